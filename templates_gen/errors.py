@@ -1,0 +1,65 @@
+"""Everything that can go wrong, as one tree.
+
+Only ``cli`` turns these into words on a screen and an exit status.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+class TemplatesGenError(Exception):
+    """Anything this package raises on purpose."""
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing wrong with the input, told so that it can be put right.
+
+    Args:
+        file: the file as the maker named it.
+        line: 1-based line, or None where no line is to blame.
+        key: the parameter (``ferrule.outer_width``), or "" for the file itself.
+        problem: what is wrong, with the value found.
+        cure: what to do about it.
+    """
+
+    file: str
+    line: int | None
+    key: str
+    problem: str
+    cure: str
+
+    def __str__(self) -> str:
+        place = self.file if self.line is None else f"{self.file}:{self.line}"
+        subject = f"{self.key}: " if self.key else ""
+        return f"{place}: {subject}{self.problem}; {self.cure}"
+
+
+class InputError(TemplatesGenError):
+    """The parameter file, an argument or the surroundings are at fault (exit status 2)."""
+
+    def __init__(self, faults: list[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("\n".join(str(f) for f in faults))
+
+
+class SurroundingsError(TemplatesGenError):
+    """The machine lacks something the command needs, and the message says what (exit status 2)."""
+
+
+class GeometryError(TemplatesGenError):
+    """An outline cannot be constructed; the message names the place and the cause."""
+
+    def __init__(self, message: str, place: tuple[float, float] | None = None) -> None:
+        self.place = place
+        where = "" if place is None else f" at ({place[0]:.3f}, {place[1]:.3f})"
+        super().__init__(message + where)
+
+
+class KernelError(TemplatesGenError):
+    """The solid modeller failed; the message names part, step and parameters."""
+
+
+class DrawingError(TemplatesGenError):
+    """A sheet broke its own rules (an open cut, text on a cut, too large for its paper)."""

@@ -1,0 +1,7 @@
+"""Plane geometry of lines and arcs: what a compass, a router and a drawing can all follow."""
+
+from templates_gen.geometry.build import Pen, circle, polygon, rectangle
+from templates_gen.geometry.path import Path
+from templates_gen.geometry.segment import Point, Segment
+
+__all__ = ["Path", "Pen", "Point", "Segment", "circle", "polygon", "rectangle"]

@@ -1,0 +1,170 @@
+"""One straight or circular piece of an outline.
+
+A piece is told by its two ends and its *bulge*, the tangent of a quarter of the angle it turns
+through: 0 is straight, +1 a half circle to the left, -1 a half circle to the right. Neighbours share
+their ends, so an outline can never gape, and a DXF polyline is this very form.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+Point = tuple[float, float]
+Box = tuple[float, float, float, float]
+
+#: Below this turn (radians) the exact formula for a circular segment loses digits to cancellation.
+_SMALL_TURN = 0.02
+
+
+def hypot(a: Point, b: Point) -> float:
+    """Distance between two points."""
+    return math.hypot(b[0] - a[0], b[1] - a[1])
+
+
+def turn_minus_sine(turn: float) -> float:
+    """``turn - sin(turn)`` without cancellation, turn in radians."""
+    if abs(turn) > _SMALL_TURN:
+        return turn - math.sin(turn)
+    square = turn * turn
+    return turn * square / 6 * (1 - square / 20 * (1 - square / 42))
+
+
+@dataclass(frozen=True)
+class Segment:
+    """A line (bulge 0) or an arc of at most a half circle.
+
+    Args:
+        start: where it begins (mm).
+        end: where it ends (mm).
+        bulge: tangent of a quarter of the turn, positive to the left, at most 1 in size.
+    """
+
+    start: Point
+    end: Point
+    bulge: float = 0.0
+
+    @property
+    def is_line(self) -> bool:
+        return self.bulge == 0.0
+
+    @cached_property
+    def chord(self) -> float:
+        return hypot(self.start, self.end)
+
+    @cached_property
+    def turn(self) -> float:
+        """How far it turns, radians, positive to the left."""
+        return 4.0 * math.atan(self.bulge)
+
+    @cached_property
+    def radius(self) -> float:
+        """Radius (mm), infinite for a line."""
+        if self.is_line:
+            return math.inf
+        return self.chord * (1 + self.bulge**2) / (4 * abs(self.bulge))
+
+    @cached_property
+    def centre(self) -> Point:
+        """Centre of the arc; a line has none and raises ``ValueError``."""
+        if self.is_line:
+            raise ValueError("a straight piece has no centre")
+        (x0, y0), (x1, y1) = self.start, self.end
+        reach = (1 - self.bulge**2) / (4 * self.bulge)
+        return ((x0 + x1) / 2 - (y1 - y0) * reach, (y0 + y1) / 2 + (x1 - x0) * reach)
+
+    @cached_property
+    def length(self) -> float:
+        return self.chord if self.is_line else self.radius * abs(self.turn)
+
+    def heading(self, t: float) -> float:
+        """Direction of travel (radians from +x) at the fraction ``t`` of the length."""
+        along = math.atan2(self.end[1] - self.start[1], self.end[0] - self.start[0])
+        return along + (t - 0.5) * self.turn
+
+    def tangent(self, t: float) -> Point:
+        """Unit vector of travel at the fraction ``t`` of the length."""
+        heading = self.heading(t)
+        return (math.cos(heading), math.sin(heading))
+
+    def point(self, t: float) -> Point:
+        """Point at the fraction ``t`` (0 … 1) of the length."""
+        if t == 0.0:
+            return self.start
+        if t == 1.0:
+            return self.end
+        (x0, y0), (x1, y1) = self.start, self.end
+        if self.is_line:
+            return (x0 + (x1 - x0) * t, y0 + (y1 - y0) * t)
+        # Chord of the first part: as long as sin of its half turn asks, half that turn off the start.
+        part = self.turn * t
+        reach = self.chord * math.sin(part / 2) / math.sin(self.turn / 2)
+        heading = self.heading(0.0) + part / 2
+        return (x0 + reach * math.cos(heading), y0 + reach * math.sin(heading))
+
+    def reversed(self) -> Segment:
+        return Segment(self.end, self.start, -self.bulge)
+
+    def part(self, t0: float, t1: float) -> Segment:
+        """The piece between two fractions of the length."""
+        bulge = math.tan(self.turn * (t1 - t0) / 4) if self.bulge else 0.0
+        return Segment(self.point(t0), self.point(t1), bulge)
+
+    @cached_property
+    def box(self) -> Box:
+        """Smallest upright rectangle round it: left, bottom, right, top."""
+        xs, ys = [self.start[0], self.end[0]], [self.start[1], self.end[1]]
+        if not self.is_line:
+            cx, cy = self.centre
+            for quarter in range(4):
+                angle = quarter * math.pi / 2
+                if self.fraction_at(angle) is not None:
+                    xs.append(cx + self.radius * round(math.cos(angle)))
+                    ys.append(cy + self.radius * round(math.sin(angle)))
+        return (min(xs), min(ys), max(xs), max(ys))
+
+    def fraction_at(self, angle: float) -> float | None:
+        """Fraction of the arc at which it stands at ``angle`` (radians) from its centre, if it does."""
+        cx, cy = self.centre
+        first = math.atan2(self.start[1] - cy, self.start[0] - cx)
+        sign = math.copysign(1.0, self.bulge)
+        swept = math.fmod(sign * (angle - first), math.tau)
+        swept = swept + math.tau if swept < 0 else swept
+        fraction = swept / abs(self.turn)
+        return fraction if fraction <= 1.0 else None
+
+    def nearest(self, p: Point) -> float:
+        """Fraction of the length at which it comes nearest to ``p``."""
+        (x0, y0), (x1, y1) = self.start, self.end
+        if self.is_line:
+            square = self.chord**2
+            along = (p[0] - x0) * (x1 - x0) + (p[1] - y0) * (y1 - y0)
+            return min(1.0, max(0.0, along / square)) if square else 0.0
+        cx, cy = self.centre
+        inside = self.fraction_at(math.atan2(p[1] - cy, p[0] - cx))
+        if inside is not None:
+            return inside
+        return 0.0 if hypot(p, self.start) <= hypot(p, self.end) else 1.0
+
+    def distance(self, p: Point) -> float:
+        """Distance (mm) from ``p`` to the nearest point of it."""
+        if not self.is_line:
+            cx, cy = self.centre
+            if self.fraction_at(math.atan2(p[1] - cy, p[0] - cx)) is not None:
+                return abs(math.hypot(p[0] - cx, p[1] - cy) - self.radius)
+        return hypot(p, self.point(self.nearest(p)))
+
+    @cached_property
+    def lobe(self) -> tuple[float, float, float]:
+        """Area between arc and chord (signed, positive to the left turn) and its first moments in x, y."""
+        if self.is_line:
+            return (0.0, 0.0, 0.0)
+        area = self.radius**2 / 2 * turn_minus_sine(self.turn)
+        reach = 4 * self.radius * abs(math.sin(self.turn / 2)) ** 3
+        reach /= 3 * turn_minus_sine(abs(self.turn))
+        middle = self.point(0.5)
+        cx, cy = self.centre
+        x = cx + (middle[0] - cx) / self.radius * reach
+        y = cy + (middle[1] - cy) / self.radius * reach
+        return (area, area * x, area * y)
