@@ -52,9 +52,7 @@ class Path:
     def segments(self) -> tuple[Segment, ...]:
         v = self.vertices
         n = len(v) if self.closed else len(v) - 1
-        return tuple(
-            Segment(v[i][:2], v[(i + 1) % len(v)][:2], v[i][2]) for i in range(n)
-        )
+        return tuple(Segment(v[i][:2], v[(i + 1) % len(v)][:2], v[i][2]) for i in range(n))
 
     @cached_property
     def stations(self) -> tuple[float, ...]:

@@ -1,0 +1,31 @@
+"""What the maker states: declarations, families, files, and the pattern they make."""
+
+from templates_gen.parameters.declare import (
+    Choice,
+    Num,
+    Parameter,
+    Scale,
+    Schema,
+    choice,
+    degrees,
+    mm,
+    section,
+    whole,
+)
+from templates_gen.parameters.pattern import Dims, Identity, Pattern
+
+__all__ = [
+    "Choice",
+    "Dims",
+    "Identity",
+    "Num",
+    "Parameter",
+    "Pattern",
+    "Scale",
+    "Schema",
+    "choice",
+    "degrees",
+    "mm",
+    "section",
+    "whole",
+]

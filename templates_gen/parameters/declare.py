@@ -1,0 +1,167 @@
+"""Declare a parameter once; validation, starter files, scaling and the docs all read this.
+
+A part's parameters are a frozen record, one field each::
+
+    @section("ferrule", "Ferrule")
+    class Ferrule:
+        outer_width: Num = mm("Ferrule outer width", "W_f", low=8, high=32, scale=Scale.HAIR_WIDTH)
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cached_property
+from typing import Any, TypeVar, dataclass_transform
+
+import numpy as np
+from numpy.typing import NDArray
+
+#: A dimension: one number, or an array of them when many corners are judged in one call.
+Num = float | NDArray[np.float64]
+Choice = StrEnum
+T = TypeVar("T")
+
+
+class Scale(StrEnum):
+    """What a parameter follows when a pattern is carried to another instrument."""
+
+    HAIR_WIDTH = "follows the hair width by an added constant"
+    HEIGHT = "follows the ferrule and hair height"
+    STICK = "follows the stick's diameter in proportion"
+    LENGTH = "follows the bow's length in proportion"
+    HAND = "is fixed by the player's hand, per family"
+    KNOT = "follows the hair's knot, so the square root of the hair count"
+    NEVER = "never scales; it steps to the next stock size"
+    CHARACTER = "is the maker's own and stays as it is"
+
+
+@dataclass(frozen=True)
+class Parameter:
+    """One thing the maker states.
+
+    Args:
+        key: section and name, as in the file (``ferrule.outer_width``).
+        meaning: what it is, in a maker's words.
+        letter: its letter on the lettered drawings, or "".
+        unit: ``mm``, ``deg`` or ``1``.
+        low, high: the possible range; outside it the file is refused.
+        tol: the ± it is judged with unless the file says otherwise, in its unit.
+        scale: what it follows when a pattern is scaled.
+        whole: a count.
+        measured: found on the wood or the stock in hand, so a cure proposes it last.
+        choices: the words allowed, where it is a choice and not a number.
+    """
+
+    key: str
+    meaning: str
+    letter: str = ""
+    unit: str = "mm"
+    low: float = 0.0
+    high: float = 0.0
+    tol: float = 0.0
+    scale: Scale = Scale.NEVER
+    whole: bool = False
+    measured: bool = False
+    choices: type[Choice] | None = None
+
+    @property
+    def section(self) -> str:
+        return self.key.partition(".")[0]
+
+    @property
+    def name(self) -> str:
+        return self.key.partition(".")[2]
+
+
+def _declared(draft: Parameter) -> Any:
+    return field(metadata={"parameter": draft})
+
+
+def mm(
+    meaning: str,
+    letter: str = "",
+    *,
+    low: float,
+    high: float,
+    scale: Scale,
+    tol: float = 0.05,
+    measured: bool = False,
+) -> Any:
+    """A length in millimetres."""
+    return _declared(Parameter("", meaning, letter, "mm", low, high, tol, scale, measured=measured))
+
+
+def degrees(
+    meaning: str, letter: str = "", *, low: float, high: float, scale: Scale, tol: float = 0.5
+) -> Any:
+    """An angle in degrees; the key ends in ``_deg``."""
+    return _declared(Parameter("", meaning, letter, "deg", low, high, tol, scale))
+
+
+def whole(meaning: str, letter: str = "", *, low: int, high: int, scale: Scale) -> Any:
+    """A count; it has no tolerance."""
+    return _declared(Parameter("", meaning, letter, "1", low, high, 0.0, scale, whole=True))
+
+
+def choice(meaning: str, choices: type[Choice], *, scale: Scale = Scale.CHARACTER) -> Any:
+    """One of a few words."""
+    return _declared(Parameter("", meaning, unit="", scale=scale, choices=choices))
+
+
+@dataclass_transform(
+    frozen_default=True, kw_only_default=True, field_specifiers=(mm, degrees, whole, choice)
+)
+def section(name: str, title: str) -> Callable[[type[T]], type[T]]:
+    """Make a class the record of one section of the parameter file.
+
+    Args:
+        name: the section's name in the file, ``[name]``.
+        title: what a heading calls it.
+    """
+
+    def make(cls: type[T]) -> type[T]:
+        record = dataclass(frozen=True, kw_only=True)(cls)
+        record.SECTION = name  # type: ignore[attr-defined]
+        record.TITLE = title  # type: ignore[attr-defined]
+        return record
+
+    return make
+
+
+def section_of(record: type) -> str:
+    """The section's name in the file."""
+    return str(record.SECTION)  # type: ignore[attr-defined]
+
+
+def parameters_of(record: type) -> tuple[Parameter, ...]:
+    """A record's declarations, in the order they are written."""
+    prefix = section_of(record)
+    return tuple(
+        dataclasses.replace(f.metadata["parameter"], key=f"{prefix}.{f.name}")
+        for f in dataclasses.fields(record)
+    )
+
+
+@dataclass(frozen=True)
+class Schema:
+    """Every record a parameter file may hold, in order."""
+
+    records: tuple[type, ...]
+
+    @cached_property
+    def parameters(self) -> dict[str, Parameter]:
+        """Every declaration by its key."""
+        return {p.key: p for record in self.records for p in parameters_of(record)}
+
+    @cached_property
+    def sections(self) -> dict[str, type]:
+        return {section_of(record): record for record in self.records}
+
+    def build(self, values: dict[str, Any]) -> Iterable[Any]:
+        """The records of a complete set of values, keyed ``section.name``."""
+        for name, record in self.sections.items():
+            fields = (f.name for f in dataclasses.fields(record))
+            yield record(**{f: values[f"{name}.{f}"] for f in fields})

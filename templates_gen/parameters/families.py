@@ -1,0 +1,71 @@
+"""The five families and their usual bands, read from the packaged table ``families.csv``."""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+
+@dataclass(frozen=True)
+class Family:
+    """A kind of bow.
+
+    Args:
+        name: as in the file, ``bass-french``.
+        instrument: as on a sheet, ``double bass, overhand``.
+        bass: whether the sturdier limits of the bass bow apply.
+    """
+
+    name: str
+    instrument: str
+    bass: bool
+
+
+FAMILIES = {
+    f.name: f
+    for f in (
+        Family("violin", "violin", bass=False),
+        Family("viola", "viola", bass=False),
+        Family("cello", "cello", bass=False),
+        Family("bass-french", "double bass, overhand (French)", bass=True),
+        Family("bass-german", "double bass, underhand (German)", bass=True),
+    )
+}
+
+
+@dataclass(frozen=True)
+class Band:
+    """What is usual for one parameter in one family; a choice has only its usual word."""
+
+    usual: float | str
+    low: float | None
+    high: float | None
+    basis: str
+
+
+@cache
+def bands(family: str) -> dict[str, Band]:
+    """The usual band of every parameter, by key."""
+    text = files("templates_gen.parameters").joinpath("families.csv").read_text("utf-8")
+    return {row["key"]: _band(row, family) for row in csv.DictReader(text.splitlines())}
+
+
+def _band(row: dict[str, str], family: str) -> Band:
+    low, usual, high = (row[f"{family}_{which}"] for which in ("low", "usual", "high"))
+    if low == high == "":
+        return Band(usual, None, None, row["basis"])
+    return Band(float(usual), float(low), float(high), row["basis"])
+
+
+#: What the letters in the table's last column stand for.
+BASIS = {
+    "B": "H. Saint-George, The Bow, 3rd ed. 1922",
+    "F": "F.-J. Fétis, 1856, quoted in Saint-George",
+    "W": "a published German-language workshop series",
+    "C": "museum catalogue records, one bow each",
+    "A": "published articles",
+    "M": "common practice from memory, no source",
+    "O": "our own choice for this tool",
+}

@@ -1,0 +1,152 @@
+"""The pattern: everything the maker stated, immutable, with all that follows derived on demand."""
+
+from __future__ import annotations
+
+import dataclasses
+import hashlib
+import json
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Protocol, Self, TypeVar, cast
+
+from templates_gen.parameters.declare import Num, Schema, section_of
+from templates_gen.parameters.families import Family
+
+R = TypeVar("R")
+
+
+class Dims(Protocol):
+    """The derived dimensions of one part."""
+
+    @classmethod
+    def of(cls, p: Pattern) -> Self:
+        """Derive them from a pattern."""
+        ...
+
+
+D = TypeVar("D", bound=Dims)
+
+
+@dataclass(frozen=True)
+class Identity:
+    """Whose pattern it is: name, revision, family, and the file it came from ("" for none)."""
+
+    name: str
+    revision: str
+    family: Family
+    file: str = ""
+
+
+class Pattern:
+    """An immutable set of records; ``with_`` gives another, nothing is ever changed in place.
+
+    Args:
+        schema: the records there can be.
+        identity: name, revision, family.
+        values: every parameter by key (mm, degrees, counts, words); numbers may be arrays.
+        tolerances: the ± the file states, by key; the rest is as declared.
+        notes: what the file remarks on a value, by key.
+        warnings: values out of their family's usual band, told in words.
+    """
+
+    def __init__(
+        self,
+        schema: Schema,
+        identity: Identity,
+        values: Mapping[str, Any],
+        tolerances: Mapping[str, float] | None = None,
+        notes: Mapping[str, str] | None = None,
+        warnings: tuple[str, ...] = (),
+    ) -> None:
+        self.schema = schema
+        self.identity = identity
+        self.values = dict(values)
+        self.tolerances = dict(tolerances or {})
+        self.notes = dict(notes or {})
+        self.warnings = warnings
+        self._records = {type(r): r for r in schema.build(self.values)}
+        self._derived: dict[type, Any] = {}
+
+    @property
+    def family(self) -> Family:
+        return self.identity.family
+
+    def __getitem__(self, kind: type[R]) -> R:
+        """What the maker stated of one part: ``pattern[Ferrule].outer_width``."""
+        return cast(R, self._records[kind])
+
+    def derive(self, kind: type[D]) -> D:
+        """Everything that follows for one part, worked out once: ``derive(FerruleDims)``."""
+        if kind not in self._derived:
+            self._derived[kind] = kind.of(self)
+        return cast(D, self._derived[kind])
+
+    def tolerance(self, key: str) -> float:
+        """The ± a parameter is judged with, in its own unit."""
+        return self.tolerances.get(key, self.schema.parameters[key].tol)
+
+    def with_(self, key: str, value: Num | str) -> Pattern:
+        """The same pattern but for one value."""
+        return self.with_many({key: value})
+
+    def with_many(self, changes: Mapping[str, Num | str]) -> Pattern:
+        """The same pattern but for some values.
+
+        Raises:
+            KeyError: no such parameter.
+        """
+        for key in changes:
+            if key not in self.values:
+                raise KeyError(key)
+        return Pattern(
+            self.schema,
+            self.identity,
+            {**self.values, **changes},
+            self.tolerances,
+            self.notes,
+            self.warnings,
+        )
+
+    def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
+        """The keys a function of the pattern looks at, in the order of the declarations."""
+        seen: set[str] = set()
+        look(_Watched(self, seen))
+        return tuple(key for key in self.schema.parameters if key in seen)
+
+    @property
+    def digest(self) -> str:
+        """Hash (hex) of everything stated; comments and the order of the file do not enter it."""
+        i = self.identity
+        stated = {
+            "identity": [i.name, i.revision, i.family.name],
+            "values": self.values,
+            "tolerances": self.tolerances,
+        }
+        text = json.dumps(stated, sort_keys=True, default=str)
+        return hashlib.sha256(text.encode()).hexdigest()
+
+    def __iter__(self) -> Iterator[tuple[str, Any]]:
+        return iter(self.values.items())
+
+
+class _Watched(Pattern):
+    """A pattern that remembers which parameters were looked at."""
+
+    def __init__(self, of: Pattern, seen: set[str]) -> None:
+        super().__init__(of.schema, of.identity, of.values, of.tolerances)
+        self._records = {
+            kind: _WatchedRecord(record, seen) for kind, record in self._records.items()
+        }
+
+
+class _WatchedRecord:
+    def __init__(self, record: Any, seen: set[str]) -> None:
+        self._record = record
+        self._seen = seen
+        self._prefix = section_of(type(record))
+        self._fields = {f.name for f in dataclasses.fields(record)}
+
+    def __getattr__(self, name: str) -> Any:
+        if name in self._fields:
+            self._seen.add(f"{self._prefix}.{name}")
+        return getattr(self._record, name)
