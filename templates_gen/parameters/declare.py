@@ -136,6 +136,11 @@ def section_of(record: type) -> str:
     return str(record.SECTION)  # type: ignore[attr-defined]
 
 
+def title_of(record: type) -> str:
+    """What a heading calls the section."""
+    return str(record.TITLE)  # type: ignore[attr-defined]
+
+
 def parameters_of(record: type) -> tuple[Parameter, ...]:
     """A record's declarations, in the order they are written."""
     prefix = section_of(record)

@@ -13,6 +13,8 @@ from templates_gen.parameters.declare import Num, Schema, section_of
 from templates_gen.parameters.families import Family
 
 R = TypeVar("R")
+#: A file, as the maker named it, and the line in it where that is known.
+Place = tuple[str, int | None]
 
 
 class Dims(Protocol):
@@ -47,6 +49,7 @@ class Pattern:
         tolerances: the ± the file states, by key; the rest is as declared.
         notes: what the file remarks on a value, by key.
         warnings: values out of their family's usual band, told in words.
+        places: the file and line on which each key is stated, where a file states it.
     """
 
     def __init__(
@@ -57,6 +60,7 @@ class Pattern:
         tolerances: Mapping[str, float] | None = None,
         notes: Mapping[str, str] | None = None,
         warnings: tuple[str, ...] = (),
+        places: Mapping[str, Place] | None = None,
     ) -> None:
         self.schema = schema
         self.identity = identity
@@ -64,6 +68,7 @@ class Pattern:
         self.tolerances = dict(tolerances or {})
         self.notes = dict(notes or {})
         self.warnings = warnings
+        self.places = dict(places or {})
         self._records = {type(r): r for r in schema.build(self.values)}
         self._derived: dict[type, Any] = {}
 
@@ -105,6 +110,7 @@ class Pattern:
             self.tolerances,
             self.notes,
             self.warnings,
+            self.places,
         )
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:

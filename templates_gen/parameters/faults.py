@@ -1,0 +1,62 @@
+"""Gather faults, so that the maker is told all of them at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from templates_gen.errors import Fault, InputError
+from templates_gen.parameters.pattern import Pattern, Place
+
+
+class Ledger:
+    """The faults found so far, and the keys that need not be spoken of again."""
+
+    def __init__(self) -> None:
+        self.faults: list[Fault] = []
+        #: keys and sections a fault has named; what one slip caused is told once
+        self.told: set[str] = set()
+
+    def add(self, place: Place, key: str, problem: str, cure: str) -> None:
+        """Note one fault.
+
+        Args:
+            place: the file and the line, if it is known.
+            key: the key, or "" for the file itself.
+            problem: what is wrong, with the value found.
+            cure: what to do about it.
+        """
+        self.faults.append(Fault(place[0], place[1], key, problem, cure))
+        self.told.add(key)
+
+    def settle(self, files: Sequence[str]) -> None:
+        """Go on if nothing is wrong.
+
+        Args:
+            files: the order in which files are told; any other comes last.
+
+        Raises:
+            InputError: holding every fault, from the top of each file down.
+        """
+        order = {file: i for i, file in reversed(list(enumerate(files)))}
+        if self.faults:
+            raise InputError(
+                sorted(
+                    self.faults,
+                    key=lambda f: (order.get(f.file, len(order)), f.line is None, f.line or 0),
+                )
+            )
+
+
+def fault_at(of: Pattern | str, key: str, problem: str, cure: str) -> Fault:
+    """A fault that points at the line on which a pattern states a key.
+
+    Args:
+        of: the pattern, or only a file's name where there is no pattern.
+        key: the parameter, ``ferrule.outer_width``, or "" for the whole file.
+        problem: what is wrong, with the value found.
+        cure: what to do about it.
+    """
+    if isinstance(of, str):
+        return Fault(of, None, key, problem, cure)
+    file, line = of.places.get(key, (of.identity.file, None))
+    return Fault(file, line, key, problem, cure)

@@ -1,0 +1,81 @@
+"""Find the line on which a TOML file states a key.
+
+``tomllib`` tells no places. So the text is cut into its statements, each is given to
+``tomllib`` alone, and what comes out tells which keys the statement names. The parser itself
+is the judge, so quoted keys, dotted keys, inline tables and comments need no second grammar.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from typing import Any
+
+KeyPath = tuple[str, ...]
+
+#: A statement may run over this many lines (a text in triple quotes); beyond, no place is told.
+_LONGEST_STATEMENT = 100
+
+
+def lines_of(text: str) -> dict[KeyPath, int]:
+    """The 1-based line of every key in a text that is known to be sound TOML.
+
+    Args:
+        text: the whole file. Where a place is not certain, the key is left out.
+    """
+    places: dict[KeyPath, int] = {}
+    header: KeyPath = ()
+    for line, statement in _statements(text):
+        table = tomllib.loads(statement)
+        if statement.lstrip().startswith("["):
+            header = _innermost(table)
+            named: Iterator[KeyPath] = (header[: i + 1] for i in range(len(header)))
+        else:
+            named = (header + path for path in _paths(table))
+        for path in named:
+            places.setdefault(path, line)
+    return places
+
+
+def _statements(text: str) -> Iterator[tuple[int, str]]:
+    """Each statement with the line it begins on.
+
+    A statement ends at a line's end unless a bracket or a long text is open, and then its
+    first lines alone are no sound TOML.
+    """
+    begun, gathered = 1, ""
+    for number, line in enumerate(text.replace("\r\n", "\n").split("\n"), start=1):
+        gathered = f"{gathered}\n{line}" if gathered else line
+        if number - begun > _LONGEST_STATEMENT:
+            return
+        if _sound(gathered):
+            yield begun, gathered
+            begun, gathered = number + 1, ""
+
+
+def _sound(text: str) -> bool:
+    try:
+        tomllib.loads(text)
+    except (ValueError, RecursionError):
+        return False
+    return True
+
+
+def _innermost(table: dict[str, Any]) -> KeyPath:
+    """The path a lone header names."""
+    path: KeyPath = ()
+    inner: Any = table
+    while inner:
+        ((name, inner),) = inner.items()
+        path += (name,)
+        if isinstance(inner, list):
+            inner = inner[0]
+    return path
+
+
+def _paths(table: dict[str, Any]) -> Iterator[KeyPath]:
+    for name, value in table.items():
+        yield (name,)
+        if isinstance(value, dict):
+            for path in _paths(value):
+                yield (name, *path)

@@ -1,0 +1,112 @@
+"""Write a family's starter file: every parameter at its usual value, and a comment on each."""
+
+from __future__ import annotations
+
+import json
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from templates_gen.errors import Fault, InputError
+from templates_gen.parameters import families
+from templates_gen.parameters.declare import Parameter, Schema, parameters_of, title_of
+from templates_gen.parameters.families import BASIS, FAMILIES, Band
+from templates_gen.parameters.naming import name_trouble
+from templates_gen.parameters.words import (
+    basis_letters,
+    clipped,
+    listed,
+    nearest,
+    span,
+    words_of,
+    written,
+)
+
+_WIDTH = 100
+
+
+def starter(family: str, schema: Schema, name: str = "My bow") -> str:
+    """A complete, commented parameter file with the usual values of a family.
+
+    Args:
+        family: ``violin`` … ``bass-german``.
+        schema: the records the file holds.
+        name: what the pattern is called.
+
+    Raises:
+        InputError: no such family, or a name that does not fit a title block.
+    """
+    known_family(family)
+    trouble = name_trouble(name)
+    if trouble is not None:
+        raise InputError([Fault("--name", None, "", *trouble)])
+    usual = families.bands(family)
+    lines = [*_opening(family, usual, schema), "", 'units = "mm"', "", "[pattern]"]
+    lines.append(f"name = {json.dumps(name, ensure_ascii=False)}")
+    lines += ['revision = "A"', f'family = "{family}"']
+    for section, record in schema.sections.items():
+        lines += ["", "", f"# {title_of(record)}", f"[{section}]"]
+        lines += _entries((p, usual[p.key]) for p in parameters_of(record))
+    return "\n".join(lines) + "\n"
+
+
+def known_family(family: str) -> None:
+    """Go on if there is such a family.
+
+    Raises:
+        InputError: there is none; the message lists them.
+    """
+    if family in FAMILIES:
+        return
+    like = nearest(family, FAMILIES)
+    guess = f'; the nearest is "{like}"' if like else ""
+    problem = f'"{clipped(family)}" is not a family'
+    raise InputError([Fault("FAMILY", None, "", problem, f"name one of {listed(FAMILIES)}{guess}")])
+
+
+def _opening(family: str, usual: dict[str, Band], schema: Schema) -> Iterator[str]:
+    instrument = FAMILIES[family].instrument
+    yield f"# Parameters of a bow for {instrument}: a file to start from."
+    yield "#"
+    yield "# Put the numbers of your own bow in place of these, then say"
+    yield "#     templates-gen check FILE            does everything clear, and by how much"
+    yield "#     templates-gen draw FILE -o FOLDER   the templates at true size"
+    yield "#     templates-gen explain KEY           what a number is, in every family"
+    yield "#"
+    yield "# Lengths are in mm, angles in degrees (°). A value may carry its own ± and a remark:"
+    yield '#     height = { value = 10.5, tol = 0.05, note = "measured on the mandrel" }'
+    yield "#"
+    yield "# Behind each value: what it is, its letter on the drawings, the usual in this family"
+    yield "# and, in brackets, who says so:"
+    found = {x for key in schema.parameters for x in basis_letters(usual[key].basis)}
+    for letter, basis in BASIS.items():
+        if letter in found:
+            yield f"#     {letter}  {basis}"
+
+
+def _entries(stated: Iterable[tuple[Parameter, Band]]) -> Iterator[str]:
+    """The lines of one section, with equal signs and comments each in one column."""
+    rows = [(p, band, written(band.usual)) for p, band in stated]
+    names = max(len(p.name) for p, _, _ in rows)
+    values = max(len(value) for _, _, value in rows)
+    for p, band, value in rows:
+        line = f"{p.name:<{names}} = {value:<{values}}  # "
+        yield from _commented(line, _comment(p, band))
+
+
+def _commented(line: str, comment: str) -> Iterator[str]:
+    """A line and its comment, which goes on below itself where it is long."""
+    first, *rest = textwrap.wrap(comment, _WIDTH - len(line), break_long_words=False)
+    yield line + first
+    for more in rest:
+        yield " " * (len(line) - 2) + "# " + more
+
+
+def _comment(parameter: Parameter, band: Band) -> str:
+    letter = f", {parameter.letter}" if parameter.letter else ""
+    basis = "".join(basis_letters(band.basis))
+    source = f" [{basis}]" if basis else ""
+    if band.low is None or band.high is None:
+        usual = f"one of {listed(words_of(parameter))}"
+    else:
+        usual = f"usually {span(band.low, band.high, parameter.unit)}"
+    return f"{parameter.meaning}{letter}; {usual}{source}"

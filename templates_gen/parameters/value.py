@@ -1,0 +1,131 @@
+"""Judge one value of a parameter file against its declaration."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from templates_gen.parameters.declare import Parameter
+from templates_gen.parameters.words import (
+    nearest,
+    plain,
+    shown,
+    span,
+    text_trouble,
+    with_unit,
+    words_of,
+)
+
+_MEMBERS = ("value", "tol", "note")
+_LONGEST_NOTE = 200
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """One thing wrong with a value.
+
+    Args:
+        problem: what is wrong, with the value found.
+        cure: what to do, or "" to advise on the value itself.
+        member: which member of the value's table is to blame, or "".
+    """
+
+    problem: str
+    cure: str = ""
+    member: str = ""
+
+
+def members_of(raw: object) -> dict[str, Any]:
+    """A value as a table of value, tolerance and note; a bare value has only itself."""
+    return raw if isinstance(raw, dict) else {"value": raw}
+
+
+def troubles(parameter: Parameter, raw: object) -> Iterator[Trouble]:
+    """Everything wrong with what a file states for a parameter."""
+    stated = members_of(raw)
+    for name in stated:
+        if name not in _MEMBERS:
+            like = nearest(name, _MEMBERS)
+            guess = f"; the nearest known name is `{like}`" if like else ""
+            cure = f"{{ value, tol, note }} is all a value may hold{guess}"
+            yield Trouble(f"{shown(name)} is unknown in its table", cure, name)
+    if not stated:
+        yield Trouble("its table is empty")
+    if "value" in stated and (problem := _value_problem(parameter, stated["value"])):
+        yield Trouble(problem, member="value" if isinstance(raw, dict) else "")
+    if "tol" in stated and (trouble := _tol_trouble(parameter, stated["tol"])):
+        yield trouble
+    if "note" in stated and (problem := text_trouble(stated["note"], _LONGEST_NOTE)):
+        cure = f"state a text in quotes on one line, at most {_LONGEST_NOTE} characters"
+        yield Trouble(f"note: {problem}", cure, "note")
+
+
+def _value_problem(parameter: Parameter, value: object) -> str | None:
+    if parameter.choices is not None:
+        return _choice_problem(parameter, value)
+    problem = _number_problem(value)
+    if problem is not None:
+        return problem
+    number = _number(value)
+    found = with_unit(shown(value), parameter.unit)
+    if not parameter.low <= number <= parameter.high:
+        possible = span(parameter.low, parameter.high, parameter.unit)
+        return f"{found} is outside the possible {possible}"
+    if parameter.whole and number != math.floor(number):
+        return f"{found} is not a whole number"
+    return None
+
+
+def _choice_problem(parameter: Parameter, value: object) -> str | None:
+    words = words_of(parameter)
+    if not isinstance(value, str):
+        return f"{shown(value)} is not a word in quotes"
+    if value in words:
+        return None
+    like = nearest(value, words)
+    guess = f', the nearest is "{like}"' if like else ""
+    return f"{shown(value)} is not one of its words{guess}"
+
+
+def _number_problem(value: object) -> str | None:
+    if isinstance(value, str):
+        return f"{shown(value)} is a text, not a number"
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return f"{shown(value)} is not a number"
+    if not math.isfinite(_number(value)):
+        return f"{shown(value)} is not a finite number"
+    return None
+
+
+def _number(value: object) -> float:
+    """As a float; a whole number too large for one is infinite."""
+    try:
+        return float(value)  # type: ignore[arg-type]
+    except OverflowError:
+        return math.inf
+
+
+def _tol_trouble(parameter: Parameter, tol: object) -> Trouble | None:
+    if parameter.choices is not None or parameter.whole:
+        kind = "a count" if parameter.whole else "a choice of words"
+        return Trouble(f"tol = {shown(tol)} is stated, but {kind} has none", "leave tol out", "tol")
+    usual = with_unit(plain(parameter.tol), parameter.unit)
+    cure = f"state a ± of 0 or more; without one it is {usual}"
+    problem = _number_problem(tol)
+    if problem is not None:
+        return Trouble(f"tol: {problem}", cure, "tol")
+    if _number(tol) < 0:
+        return Trouble(f"tol = {shown(tol)} is negative", cure, "tol")
+    return None
+
+
+def too_wide(parameter: Parameter, value: float, tol: float) -> Trouble | None:
+    """A stated tolerance that could halve the value; the declared one is always let through."""
+    if tol < abs(value) / 2 or tol <= parameter.tol:
+        return None
+    told = (with_unit(plain(x), parameter.unit) for x in (tol, value, parameter.tol))
+    wide, of, usual = told
+    problem = f"tol = {wide} is too much for a value of {of}"
+    return Trouble(problem, f"state less than half the value; without one it is {usual}", "tol")

@@ -1,0 +1,115 @@
+"""How values, ranges and names are told to the maker."""
+
+from __future__ import annotations
+
+import difflib
+import json
+from collections.abc import Iterable
+
+from templates_gen.parameters.declare import Parameter
+from templates_gen.parameters.families import Band
+
+_LONGEST_SHOWN = 60
+_UNITS = {"mm": " mm", "deg": "°"}
+
+
+def plain(value: float) -> str:
+    """A number as a maker writes it: ``22.5``, ``170``, never ``22.500000001``."""
+    text = f"{round(float(value), 6) + 0.0:.6f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def clipped(text: str) -> str:
+    """Text fit for one line of a message, whatever it holds."""
+    seen = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)
+    return seen if len(seen) <= _LONGEST_SHOWN else seen[: _LONGEST_SHOWN - 1] + "…"
+
+
+def shown(value: object) -> str:
+    """A value found in a file, as the message repeats it."""
+    if isinstance(value, str):
+        return clipped(json.dumps(value, ensure_ascii=False))
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list):
+        return "a list"
+    return clipped(str(value))
+
+
+def written(value: float | str) -> str:
+    """A value as the file writes it."""
+    return json.dumps(value, ensure_ascii=False) if isinstance(value, str) else plain(value)
+
+
+def with_unit(text: str, unit: str) -> str:
+    """A number already in words, with its unit behind it."""
+    return text + _UNITS.get(unit, "")
+
+
+def span(low: float, high: float, unit: str) -> str:
+    """A range with its unit: ``20 to 24 mm``."""
+    return with_unit(f"{plain(low)} to {plain(high)}", unit)
+
+
+def words_of(parameter: Parameter) -> list[str]:
+    """The words a choice allows, in the order they are declared."""
+    return [str(word) for word in parameter.choices] if parameter.choices else []
+
+
+def listed(words: Iterable[str]) -> str:
+    """Words in quotes, one after another."""
+    return ", ".join(f'"{word}"' for word in words)
+
+
+def allowed(parameter: Parameter) -> str:
+    """What may be stated: a range, or the words of a choice."""
+    if parameter.choices is not None:
+        return f"one of {listed(words_of(parameter))}"
+    kind = "a whole number" if parameter.whole else "a number"
+    return f"{kind} from {span(parameter.low, parameter.high, parameter.unit)}"
+
+
+def advice(parameter: Parameter, band: Band | None, family: str) -> str:
+    """The cure for a value that cannot stand.
+
+    Args:
+        parameter: what is stated.
+        band: what is usual in the family, if the family is known.
+        family: the family's name, or "".
+    """
+    usual = f", usually {written(band.usual)} for a {family}" if band else ""
+    return f"state {allowed(parameter)}{usual}"
+
+
+def nearest(name: str, names: Iterable[str]) -> str | None:
+    """The known name most like a mistaken one, or None where none is near."""
+    if len(name) > _LONGEST_SHOWN:
+        return None
+    return next(iter(difflib.get_close_matches(name.lower(), list(names), n=1)), None)
+
+
+def text_trouble(value: object, longest: int) -> str | None:
+    """What is wrong with a short text that must fit a title block, or None.
+
+    Args:
+        value: what the file states.
+        longest: the most characters it may have.
+    """
+    if not isinstance(value, str):
+        return f"{shown(value)} is not a text in quotes"
+    if not value.strip():
+        return "the text is empty"
+    if len(value) > longest:
+        return f"the text has {len(value)} characters, {longest} at most fit"
+    odd = next((c for c in value if not c.isprintable()), None)
+    if odd is not None:
+        what = "a line break" if odd in "\r\n" else "a character that does not print"
+        return f"the text holds {what} (U+{ord(odd):04X})"
+    return None
+
+
+def basis_letters(basis: str) -> list[str]:
+    """The letters of a table's ``basis`` column, ``B+C+M``."""
+    return [letter for letter in basis.split("+") if letter]
