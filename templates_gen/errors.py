@@ -48,6 +48,10 @@ class SurroundingsError(TemplatesGenError):
     """The machine lacks something the command needs, and the message says what (exit status 2)."""
 
 
+class RewriteError(TemplatesGenError):
+    """A rewritten parameter file would not say what it should; nothing has been written."""
+
+
 class GeometryError(TemplatesGenError):
     """An outline cannot be constructed; the message names the place and the cause."""
 

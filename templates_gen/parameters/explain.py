@@ -1,0 +1,121 @@
+"""Explain a parameter: what it is, what it may be, what is usual, and who says so."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from templates_gen.errors import Fault, InputError
+from templates_gen.parameters import families
+from templates_gen.parameters.declare import Parameter, Schema, parameters_of, title_of
+from templates_gen.parameters.families import BASIS, FAMILIES, Band
+from templates_gen.parameters.starter import known_family
+from templates_gen.parameters.words import (
+    allowed,
+    basis_letters,
+    clipped,
+    nearest,
+    plain,
+    with_unit,
+    written,
+)
+
+_WIDTH = 80
+_LABEL = 14
+
+
+def explain(key: str | None, schema: Schema, family: str | None = None) -> str:
+    """What a parameter is, for a screen of 80 columns; without a key, what there is.
+
+    Args:
+        key: ``ferrule.outer_width``, or a section for all its keys, or None for all there are.
+        schema: the records there can be.
+        family: tell what is usual in this family only; None for all of them.
+
+    Raises:
+        InputError: no such key, with the nearest there is; or no such family.
+    """
+    if family is not None:
+        known_family(family)
+    if key is None:
+        lines = _listing(schema, schema.sections)
+    elif key in schema.sections:
+        lines = _listing(schema, [key])
+    elif key in schema.parameters:
+        lines = _parameter(schema.parameters[key], [family] if family else list(FAMILIES))
+    else:
+        raise _unknown(key, schema)
+    return "\n".join(lines) + "\n"
+
+
+def _listing(schema: Schema, sections: Iterable[str]) -> Iterator[str]:
+    for section in sections:
+        record = schema.sections[section]
+        parameters = parameters_of(record)
+        yield f"[{section}]  {title_of(record)}"
+        width = max(len(p.name) for p in parameters)
+        for p in parameters:
+            yield from _labelled(f"  {p.name:<{width}}  ", p.meaning)
+        yield ""
+    yield "`templates-gen explain SECTION.KEY` tells more of one."
+
+
+def _parameter(parameter: Parameter, names: list[str]) -> Iterator[str]:
+    letter = f" ({parameter.letter})" if parameter.letter else ""
+    yield f"{parameter.key}{letter}"
+    yield from _labelled("  ", parameter.meaning)
+    yield ""
+    for label, text in _facts(parameter):
+        yield from _labelled(f"  {label:<{_LABEL}}", text)
+    yield ""
+    usual = {name: families.bands(name)[parameter.key] for name in names}
+    yield from _table(parameter, usual)
+    yield ""
+    for letter in basis_letters(usual[names[0]].basis):
+        yield from _labelled(f"  {'basis ' + letter:<{_LABEL}}", BASIS.get(letter, "unknown"))
+
+
+def _facts(parameter: Parameter) -> Iterator[tuple[str, str]]:
+    yield "may be", allowed(parameter)
+    if parameter.tol:
+        told = with_unit(plain(parameter.tol), parameter.unit)
+        yield "tolerance", f"± {told}, unless the file states another"
+    yield "when scaled", f"it {parameter.scale}"
+    if parameter.measured:
+        yield "measured", "on the wood or the stock in hand, so a cure changes it last"
+
+
+def _table(parameter: Parameter, usual: dict[str, Band]) -> Iterator[str]:
+    """The families' bands in columns; of a choice, only the usual word."""
+    if parameter.choices is not None:
+        for name, band in usual.items():
+            yield f"  {name:<{_LABEL}}usually {written(band.usual)}"
+        return
+    unit = {"mm": "mm", "deg": "°"}.get(parameter.unit, "")
+    yield f"  {unit:<{_LABEL}}{'low':>8}{'usual':>8}{'high':>8}"
+    for name, band in usual.items():
+        cells = (_cell(value) for value in (band.low, band.usual, band.high))
+        yield f"  {name:<{_LABEL}}{''.join(cells)}"
+
+
+def _cell(value: float | str | None) -> str:
+    return f"{'' if value is None else written(value):>8}"
+
+
+def _labelled(label: str, text: str) -> list[str]:
+    """A text behind its label, going on below itself."""
+    return textwrap.wrap(
+        text, _WIDTH, initial_indent=label, subsequent_indent=" " * len(label)
+    ) or [label.rstrip()]
+
+
+def _unknown(key: str, schema: Schema) -> InputError:
+    """The nearest whole key, and every key that ends in the very name."""
+    named = [p.key for p in schema.parameters.values() if p.name == key]
+    like = nearest(key, [*schema.parameters, *schema.sections])
+    near = list(dict.fromkeys(named + ([like] if like else [])))
+    if near:
+        cure = f"the nearest known: {', '.join(near)}"
+    else:
+        cure = "without a key, explain lists all there are"
+    return InputError([Fault("KEY", None, "", f'"{clipped(key)}" is not a parameter', cure)])

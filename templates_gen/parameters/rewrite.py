@@ -1,0 +1,103 @@
+"""Put new values into a parameter file and leave everything else in it as the maker wrote it."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, MutableMapping
+from typing import Any
+
+from templates_gen.errors import RewriteError
+from templates_gen.parameters.words import plain
+
+
+def set_values(text: str, changes: Mapping[str, float | str]) -> str:
+    """A parameter file's text with some values changed; comments, notes and order stay.
+
+    A key or a section the text lacks is added.
+
+    Args:
+        text: a sound parameter file.
+        changes: values by key (``ferrule.outer_width``, ``pattern.name``, ``based_on``).
+
+    Raises:
+        RewriteError: the text cannot take a change.
+    """
+    import tomlkit
+    from tomlkit.exceptions import TOMLKitError
+
+    neat = {key: _neat(value) for key, value in changes.items()}
+    crlf = "\r\n" in text
+    try:
+        document = tomlkit.parse(text.replace("\r\n", "\n"))
+        for key, value in neat.items():
+            _set(document, key, value)
+        changed = tomlkit.dumps(document)
+    except (TOMLKitError, ValueError, TypeError, AttributeError) as e:
+        raise RewriteError(f"the parameter file cannot take the new values: {e}") from e
+    _confirm(text, neat, changed)
+    return changed.replace("\n", "\r\n") if crlf else changed
+
+
+def _neat(value: float | str) -> float | int | str:
+    """A value as the file shall show it: six decimals at most, and none where none are needed."""
+    if isinstance(value, str):
+        return str(value)
+    number = float(plain(value))
+    return int(number) if number.is_integer() else number
+
+
+def _set(document: Any, key: str, value: float | str) -> None:
+    import tomlkit
+
+    section, _, name = key.rpartition(".")
+    if section and section not in document:
+        document.append(section, tomlkit.table())
+    table = document[section] if section else document
+    if isinstance(table.get(name), MutableMapping):
+        table, name = table[name], "value"
+    new = tomlkit.item(value)
+    if name in table:
+        _keep_column(table[name], new)
+        table[name] = new
+    else:
+        _add(table, name, new)
+
+
+def _keep_column(old: Any, new: Any) -> None:
+    """Let the comment behind a value stay where it is, two spaces off at the least."""
+    gap = old.trivia.comment_ws
+    if gap.strip(" ") == "":
+        spare = len(old.as_string()) - len(new.as_string())
+        old.trivia.comment_ws = " " * max(len(gap) + spare, min(len(gap), 2))
+
+
+def _add(table: Any, name: str, new: Any) -> None:
+    """Add a key behind the last one: before the blank line and the next section's heading."""
+    from tomlkit.items import Table, Whitespace
+
+    if not isinstance(table, Table):
+        table[name] = new
+        return
+    body = table.value.body
+    end = len(body)
+    while end and body[end - 1][0] is None:
+        end -= 1
+    while end < len(body) and not isinstance(body[end][1], Whitespace):
+        end += 1  # a comment right below the last key is about that key
+    following = body[end:]
+    del body[end:]
+    table[name] = new
+    body.extend(following)
+
+
+def _confirm(text: str, changes: Mapping[str, float | int | str], changed: str) -> None:
+    """Read the result with another parser: the changes are in it, and nothing else moved."""
+    expected = tomllib.loads(text)
+    for key, value in changes.items():
+        section, _, name = key.rpartition(".")
+        table = expected.setdefault(section, {}) if section else expected
+        if isinstance(table.get(name), dict):
+            table, name = table[name], "value"
+        table[name] = value
+    if tomllib.loads(changed) != expected:
+        raise RewriteError("the rewritten parameter file did not read back as intended")
