@@ -43,7 +43,7 @@ def follow(path: str | os.PathLike[str], ledger: Ledger) -> Chain:
     Raises:
         InputError: the maker's own file cannot be read.
     """
-    name = os.fsencode(path).decode("utf-8", "backslashreplace")
+    name = os.fsencode(path).decode("utf-8", "backslashreplace") or "."
     files = [load(Path(path), name)]
     while (base := files[-1].table.get("based_on")) is not None:
         here = files[-1]

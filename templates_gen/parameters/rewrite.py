@@ -7,6 +7,7 @@ from collections.abc import Mapping, MutableMapping
 from typing import Any
 
 from templates_gen.errors import RewriteError
+from templates_gen.parameters.lines import lines_of
 from templates_gen.parameters.words import plain
 
 
@@ -28,7 +29,7 @@ def set_values(text: str, changes: Mapping[str, float | str]) -> str:
     neat = {key: _neat(value) for key, value in changes.items()}
     crlf = "\r\n" in text
     try:
-        document = tomlkit.parse(text.replace("\r\n", "\n"))
+        document = tomlkit.parse(_with_top_keys(text.replace("\r\n", "\n"), neat))
         for key, value in neat.items():
             _set(document, key, value)
         changed = tomlkit.dumps(document)
@@ -44,6 +45,21 @@ def _neat(value: float | str) -> float | int | str:
         return str(value)
     number = float(plain(value))
     return int(number) if number.is_integer() else number
+
+
+def _with_top_keys(text: str, changes: Mapping[str, float | int | str]) -> str:
+    """The text with the keys that belong to no section added right under the unit.
+
+    Left to tomlkit they would come between the first section and its heading comment.
+    """
+    import tomlkit
+
+    known = tomllib.loads(text)
+    new = [key for key in changes if "." not in key and key not in known]
+    lines = text.split("\n")
+    under = lines_of(text).get(("units",), 0)
+    lines[under:under] = [f"{key} = {tomlkit.item(changes[key]).as_string()}" for key in new]
+    return "\n".join(lines)
 
 
 def _set(document: Any, key: str, value: float | str) -> None:

@@ -1,0 +1,162 @@
+"""New values in the maker's own file. Referee: ``tomllib``, which shares no code with tomlkit."""
+
+import sys
+import tomllib
+from subprocess import run
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from toy_parameters import SCHEMA, WHOLE_FILE, Arch, use_toy_bands
+
+from templates_gen.errors import RewriteError
+from templates_gen.parameters.rewrite import set_values
+from templates_gen.parameters.starter import starter
+
+TEXT = """\
+# Knot, for the narrow stick
+units = "mm"  # always
+based_on = "dunlin.toml"
+
+[pattern]
+name = "Knot" # a wader
+
+# all of silver
+[ferrule]
+outer_width = 22.50   # filed down
+height = { value = 10.5, tol = 0.05, note = "on the mandrel" }  # do not touch
+[ferrule.gauge]
+value = 0.6
+tol = 0.02  # sheet
+
+
+# Hair
+[hair]
+count = 280
+"""
+
+
+def test_comments_notes_and_tolerances_survive():
+    changes = {"ferrule.outer_width": 9.25, "ferrule.height": 11, "ferrule.gauge": 0.55}
+    text = set_values(TEXT, changes)
+    expected = TEXT.replace("22.50   #", "9.25    #").replace("value = 10.5", "value = 11")
+    assert text == expected.replace("value = 0.6", "value = 0.55")
+
+
+def test_a_new_key_stands_under_its_section_and_a_new_section_at_the_end():
+    text = set_values(
+        TEXT, {"hair.width": 20, "ferrule.length": 18, "frog.width": 23, "pattern.family": "viola"}
+    )
+    for line in TEXT.splitlines():
+        assert line in text.splitlines()
+    assert '# a wader\nfamily = "viola"\n' in text
+    assert "# do not touch\nlength = 18\n\n[ferrule.gauge]" in text
+    assert "count = 280\nwidth = 20\n" in text
+    assert text.rstrip().endswith("[frog]\nwidth = 23")
+
+
+def test_a_new_key_keeps_clear_of_the_next_sections_heading():
+    text = "[ferrule]\nouter_width = 3 # a\n                # b\n\n\n# Hair\n[hair]\ncount = 1\n"
+    assert set_values(text, {"ferrule.height": 2}) == text.replace("# b\n", "# b\nheight = 2\n")
+
+
+def test_without_based_on_it_is_added_at_the_top():
+    text = set_values('units = "mm"\n\n# Hair\n[hair]\ncount = 1\n', {"based_on": "viola"})
+    assert text == 'units = "mm"\nbased_on = "viola"\n\n# Hair\n[hair]\ncount = 1\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("hair.count = 1 # c\n", "hair.count = 2 # c\n"),
+        ("hair = { count = 1, width = 2 }\n", "hair = { count = 2, width = 2 }\n"),
+        ("hair.count.value = 1\n", "hair.count.value = 2\n"),
+        ("hair.count = { value = 1 }\n", "hair.count = { value = 2 }\n"),
+        ('[hair]\n"count" = 1\n', '[hair]\n"count" = 2\n'),
+        (
+            "[hair.count]\nvalue = 1\n[x]\n[hair]\ny = 1\n",
+            "[hair.count]\nvalue = 2\n[x]\n[hair]\ny = 1\n",
+        ),
+        ("[hair]\r\ncount = 1 # c\r\n", "[hair]\r\ncount = 2 # c\r\n"),
+        ("[hair]\ncount = 1", "[hair]\ncount = 2"),
+        ("[hair]\ncount = { tol = 1 }\n", "[hair]\ncount = { tol = 1 , value = 2}\n"),
+    ],
+)
+def test_ways_a_value_may_be_written(text, expected):
+    assert set_values(text, {"hair.count": 2}).replace(" ", "") == expected.replace(" ", "")
+
+
+def test_an_empty_text():
+    assert tomllib.loads(set_values("", {"units": "mm", "hair.count": 2})) == {
+        "units": "mm",
+        "hair": {"count": 2},
+    }
+
+
+@pytest.mark.parametrize(
+    ("value", "written"),
+    [
+        (22.500000001, "22.5"),
+        (22.4999999999, "22.5"),
+        (0.1 + 0.2, "0.3"),
+        (170.0, "170"),
+        (-0.0, "0"),
+        (1e-7, "0"),
+        (1 / 3, "0.333333"),
+        ("viola", '"viola"'),
+        (Arch.SEGMENT, '"segment"'),
+        ('q"<&\\', '"q\\"<&\\\\"'),
+    ],
+)
+def test_how_a_value_is_written(value, written):
+    assert f"count = {written}\n" in set_values("[hair]\ncount = 1\n", {"hair.count": value})
+
+
+@pytest.mark.parametrize("text", ["hair = 3\n", "hair = [1]\n", "[hair\n", "[[hair]]\n"])
+def test_a_text_that_cannot_take_the_change(text):
+    with pytest.raises(RewriteError):
+        set_values(text, {"hair.count": 2})
+
+
+def test_a_result_that_reads_back_otherwise_is_refused(monkeypatch):
+    import tomlkit
+
+    monkeypatch.setattr(tomlkit, "dumps", lambda _: "[hair]\ncount = 3\n")
+    with pytest.raises(RewriteError):
+        set_values("[hair]\ncount = 1\n", {"hair.count": 2})
+
+
+numbers = st.floats(-1e6, 1e6).map(lambda x: round(x, 6))
+
+
+@settings(max_examples=40, deadline=None, derandomize=True)
+@given(st.dictionaries(st.sampled_from([*SCHEMA.parameters, "frog.width", "new"]), numbers))
+def test_any_changes_leave_everything_else(changes):
+    with pytest.MonkeyPatch.context() as patch:
+        use_toy_bands(patch)
+        text = starter("bass-french", SCHEMA)
+    for before in (text, WHOLE_FILE):
+        after = set_values(before, changes)
+        old, new = tomllib.loads(before), tomllib.loads(after)
+        for key, value in changes.items():
+            section, _, name = key.rpartition(".")
+            stated = (new[section] if section else new).pop(name)
+            assert (stated["value"] if isinstance(stated, dict) else stated) == value
+            (old.get(section, {}) if section else old).pop(name, None)
+        new.pop("frog", None)
+        assert new == old
+        comments = [line.partition("#")[2] for line in before.splitlines() if "#" in line]
+        assert [line.partition("#")[2] for line in after.splitlines() if "#" in line] == comments
+
+
+def test_reading_needs_neither_tomlkit_nor_anything_heavy():
+    code = (
+        "import sys, templates_gen.parameters.read, templates_gen.parameters.rewrite\n"
+        "import templates_gen.parameters.starter, templates_gen.parameters.explain\n"
+        "heavy = {'tomlkit', 'cadquery', 'ezdxf', 'reportlab', 'shapely', 'svgwrite'}\n"
+        "print(sorted(heavy & set(sys.modules)))"
+    )
+    assert (
+        run([sys.executable, "-c", code], check=True, capture_output=True, text=True).stdout
+        == "[]\n"
+    )
