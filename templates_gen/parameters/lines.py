@@ -13,8 +13,9 @@ from typing import Any
 
 KeyPath = tuple[str, ...]
 
-#: A statement may run over this many lines (a text in triple quotes); beyond, no place is told.
-_LONGEST_STATEMENT = 100
+#: A statement over many lines is parsed again with each; after so many characters in all
+#: (three times the largest file), no more places are told.
+_MOST_PARSED = 3_000_000
 
 
 def lines_of(text: str) -> dict[KeyPath, int]:
@@ -43,10 +44,11 @@ def _statements(text: str) -> Iterator[tuple[int, str]]:
     A statement ends at a line's end unless a bracket or a long text is open, and then its
     first lines alone are no sound TOML.
     """
-    begun, gathered = 1, ""
+    begun, gathered, parsed = 1, "", 0
     for number, line in enumerate(text.replace("\r\n", "\n").split("\n"), start=1):
         gathered = f"{gathered}\n{line}" if gathered else line
-        if number - begun > _LONGEST_STATEMENT:
+        parsed += len(gathered)
+        if parsed > _MOST_PARSED:
             return
         if _sound(gathered):
             yield begun, gathered

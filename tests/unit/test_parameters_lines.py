@@ -73,9 +73,10 @@ def test_the_line_of_a_key(path, line, ends):
     assert lines_of(text.replace("\n", ends)).get(path) == line
 
 
-def test_an_endless_statement_ends_in_no_place_at_all():
-    text = "a = 1\nb = [\n" + "1,\n" * 200 + "]\nc = 3\n"
-    assert lines_of(text) == {("a",): 1}
+@pytest.mark.parametrize(("length", "places"), [(100, 3), (20_000, 1)])
+def test_after_an_endless_statement_no_place_is_told_rather_than_a_slow_one(length, places):
+    text = "a = 1\nb = [" + "\n" * length + "]\nc = 3\n"
+    assert len(lines_of(text)) == places
 
 
 names = st.text(alphabet="abc_-. #[]='", min_size=1, max_size=5)
