@@ -7,6 +7,7 @@ from bisect import bisect_right
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from templates_gen.geometry.segment import Box, Point, Segment, hypot
 from templates_gen.tolerances import SAME_POINT
@@ -19,8 +20,8 @@ class Path:
     """A chain of lines and arcs, open or closed.
 
     Args:
-        vertices: (x, y, bulge) in mm; the bulge belongs to the piece that starts there. A closed path
-            does not repeat its first point; the last bulge of an open one has no piece and is 0.
+        vertices: (x, y, bulge) in mm; the bulge belongs to the piece that starts there. A closed
+            path does not repeat its first point; the last bulge of an open one is 0.
         closed: whether the last point joins the first.
 
     Raises:
@@ -139,9 +140,9 @@ class Path:
         return min(piece.distance(p) for piece in self.segments)
 
     def kinks(self) -> list[tuple[Point, float]]:
-        """Each joint and the angle (degrees, positive to the left) by which the path turns there."""
+        """Each joint and the angle (degrees, positive to the left) by which the path turns."""
         pieces = self.segments
-        pairs = list(zip(pieces, pieces[1:], strict=False))
+        pairs = list(pairwise(pieces))
         if self.closed:
             pairs.append((pieces[-1], pieces[0]))
         out = []
@@ -175,14 +176,14 @@ class Path:
         )
 
     def mirrored(self, *, x: float | None = None, y: float | None = None) -> Path:
-        """Turned over about the upright line ``x`` or the level line ``y``; direction reverses sense."""
+        """Turned over about the upright line ``x`` or the level line ``y``."""
         if x is not None:
             return self.mapped(lambda p: (2 * x - p[0], p[1]), flips=True)
         level = 0.0 if y is None else y
         return self.mapped(lambda p: (p[0], 2 * level - p[1]), flips=True)
 
     def oriented(self, *, ccw: bool = True) -> Path:
-        """The same outline run counter-clockwise (or clockwise), from its lowest, then leftmost point."""
+        """The same outline run counter-clockwise or clockwise, from its lowest, leftmost point."""
         path = self if (self.area > 0) == ccw else self.reversed()
         v = path.vertices
         first = min(range(len(v)), key=lambda i: (round(v[i][1], 9), round(v[i][0], 9)))

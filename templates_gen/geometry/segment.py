@@ -1,8 +1,8 @@
 """One straight or circular piece of an outline.
 
 A piece is told by its two ends and its *bulge*, the tangent of a quarter of the angle it turns
-through: 0 is straight, +1 a half circle to the left, -1 a half circle to the right. Neighbours share
-their ends, so an outline can never gape, and a DXF polyline is this very form.
+through: 0 is straight, +1 a half circle to the left, -1 a half circle to the right. Neighbours
+share their ends, so an outline can never gape, and a DXF polyline is this very form.
 """
 
 from __future__ import annotations
@@ -97,7 +97,7 @@ class Segment:
         (x0, y0), (x1, y1) = self.start, self.end
         if self.is_line:
             return (x0 + (x1 - x0) * t, y0 + (y1 - y0) * t)
-        # Chord of the first part: as long as sin of its half turn asks, half that turn off the start.
+        # Chord of the first part: as long as the sine of its half turn, half that turn off.
         part = self.turn * t
         reach = self.chord * math.sin(part / 2) / math.sin(self.turn / 2)
         heading = self.heading(0.0) + part / 2
@@ -125,7 +125,7 @@ class Segment:
         return (min(xs), min(ys), max(xs), max(ys))
 
     def fraction_at(self, angle: float) -> float | None:
-        """Fraction of the arc at which it stands at ``angle`` (radians) from its centre, if it does."""
+        """Fraction of the arc that stands at ``angle`` (radians) from its centre, or None."""
         cx, cy = self.centre
         first = math.atan2(self.start[1] - cy, self.start[0] - cx)
         sign = math.copysign(1.0, self.bulge)
@@ -157,7 +157,7 @@ class Segment:
 
     @cached_property
     def lobe(self) -> tuple[float, float, float]:
-        """Area between arc and chord (signed, positive to the left turn) and its first moments in x, y."""
+        """Area between arc and chord, positive for a left turn, and its first moments in x, y."""
         if self.is_line:
             return (0.0, 0.0, 0.0)
         area = self.radius**2 / 2 * turn_minus_sine(self.turn)

@@ -1,4 +1,4 @@
-"""The ferrule's arch: the stated curve is its neutral line, its faces are parallels at half the wall.
+"""The ferrule's arch: the stated curve is its neutral line, its faces parallels at half the wall.
 
 Frame: x = 0 on the mid-plane, y = 0 on the top of the flat plate the arch is soldered to.
 """
@@ -7,15 +7,17 @@ from __future__ import annotations
 
 import math
 from enum import StrEnum
-from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, Point, Segment
 from templates_gen.geometry.fit import ellipse, fit
+from templates_gen.tolerances import SAME_POINT
 
-Num = Any
+#: One number, or an array of them.
+Num = float | NDArray[np.float64]
 
 
 class ArchKind(StrEnum):
@@ -124,11 +126,10 @@ def _aside(piece: Segment, t: float, distance: float) -> Point:
 def _to_plate(piece: Segment, at_start: bool) -> Segment:
     """Lengthen or shorten a foot to y = 0; only a segment's feet are not square to the plate."""
     end = piece.start if at_start else piece.end
-    if abs(end[1]) < 1e-12:
-        return piece
-    if piece.is_line:
+    if piece.is_line or abs(end[1]) < SAME_POINT:
         foot = (end[0], 0.0)
-        return Segment(foot, piece.end) if at_start else Segment(piece.start, foot)
+        a, b = (foot, piece.end) if at_start else (piece.start, foot)
+        return Segment(a, b, piece.bulge)
     (cx, cy), r = piece.centre, piece.radius
     if abs(cy) >= r:
         raise GeometryError("the arch does not reach the plate", end)

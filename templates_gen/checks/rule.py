@@ -1,0 +1,74 @@
+"""A clearance: a function of a pattern that says what is measured and what it must reach."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Literal
+
+from templates_gen.parameters import Num, Pattern
+
+
+class Severity(StrEnum):
+    """An error stops the cutting templates; a warning never changes the exit status."""
+
+    ERROR = "error"
+    WARNING = "warning"
+
+
+@dataclass(frozen=True)
+class Bound:
+    """What was measured and the limit it must keep (mm, or the rule's unit)."""
+
+    measured: Num
+    limit: Num
+    sense: Literal[">=", "<="]
+
+    @property
+    def margin(self) -> Num:
+        """How much is to spare; negative where it fails."""
+        spare = self.measured - self.limit
+        return spare if self.sense == ">=" else -spare
+
+
+def at_least(measured: Num, limit: Num) -> Bound:
+    """It holds when the measured is no less than the limit."""
+    return Bound(measured, limit, ">=")
+
+
+def at_most(measured: Num, limit: Num) -> Bound:
+    """It holds when the measured is no more than the limit."""
+    return Bound(measured, limit, "<=")
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A named clearance.
+
+    Args:
+        id: ``part.what``.
+        says: what holds when it holds, in a maker's words.
+        bound: the clearance, of one pattern or of many corners at once.
+        severity: error or warning.
+        basis: where the limit comes from.
+        unit: of what is measured.
+    """
+
+    id: str
+    says: str
+    bound: Callable[[Pattern], Bound]
+    severity: Severity
+    basis: str
+    unit: str = "mm"
+
+    @property
+    def part(self) -> str:
+        return self.id.partition(".")[0]
+
+
+def rule(
+    id: str, says: str, *, basis: str, severity: Severity = Severity.ERROR, unit: str = "mm"
+) -> Callable[[Callable[[Pattern], Bound]], Rule]:
+    """Make a function of a pattern a rule."""
+    return lambda bound: Rule(id, says, bound, severity, basis, unit)

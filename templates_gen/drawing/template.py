@@ -1,0 +1,30 @@
+"""A template a maker can ask for: its name, its purpose, and the views it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from templates_gen.drawing.view import View
+from templates_gen.parameters import Pattern
+
+
+@dataclass(frozen=True)
+class Template:
+    """One sheet a part offers.
+
+    Args:
+        name: as in ``list`` and in the file's name.
+        title: what it is.
+        part: the part it belongs to.
+        purpose: what to do with it, one sentence.
+        up: which side is up.
+        views: what it shows of a pattern, each in the part's own frame.
+    """
+
+    name: str
+    title: str
+    part: str
+    purpose: str
+    up: str
+    views: Callable[[Pattern], Sequence[View]]

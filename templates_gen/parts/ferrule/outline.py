@@ -1,0 +1,67 @@
+"""The ferrule's outlines, in the frame of ``dims``."""
+
+from __future__ import annotations
+
+from templates_gen.geometry import Path, rectangle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.ferrule.dims import FerruleDims
+from templates_gen.shapes import arch
+
+
+def neutral(p: Pattern) -> Path:
+    """The arch's neutral line, open."""
+    s, d = p.derive(FerruleDims).stated, p.derive(FerruleDims)
+    return arch.neutral(
+        s.arch_kind,
+        float(s.outer_width),
+        float(d.arch_height),
+        float(s.arch_thickness),
+        float(s.arch_corner_radius),
+    )
+
+
+def outside(p: Pattern) -> Path:
+    """The D of the ferrule's outside, plate and all: the frog's ebony follows it at the shoulder."""
+    s = p.derive(FerruleDims).stated
+    outer = arch.parallel(neutral(p), float(s.arch_thickness) / 2)
+    return arch.d_outline(outer, float(s.outer_width), float(s.plate_thickness))
+
+
+def opening(p: Pattern) -> Path:
+    """The clear opening within: what the mandrel fills."""
+    s = p.derive(FerruleDims).stated
+    return arch.inside(arch.parallel(neutral(p), -float(s.arch_thickness) / 2))
+
+
+def arch_strip(p: Pattern) -> Path:
+    """The arch's sheet laid flat, cut size with its filing allowance; x from the crown's middle."""
+    d = p.derive(FerruleDims)
+    half = float(d.arch_length) / 2 + float(d.stated.filing_allowance)
+    over = float(d.stated.filing_allowance)
+    return rectangle(-half, -over, half, float(d.stated.length) + over)
+
+
+def plate(p: Pattern) -> Path:
+    """The flat plate's sheet, cut size with its filing allowance."""
+    s = p.derive(FerruleDims).stated
+    over = float(s.filing_allowance)
+    half = float(s.outer_width) / 2 + over
+    return rectangle(-half, -over, half, float(s.length) + over)
+
+
+def wedge(p: Pattern) -> Path:
+    """The spread wedge from above."""
+    d = p.derive(FerruleDims)
+    half = float(d.wedge_width) / 2
+    return rectangle(-half, 0.0, half, float(d.wedge_length))
+
+
+def counter_form(p: Pattern, margin: float = 8.0) -> Path:
+    """A block with the outside of the arch cut out of its top, to press the strip over the mandrel."""
+    d = p.derive(FerruleDims)
+    outer = arch.parallel(neutral(p), float(d.stated.arch_thickness) / 2)
+    (right, _), (left, _) = outer.start, outer.end
+    top = float(d.arch_height) + margin
+    v = [(x, y, b) for x, y, b in outer.vertices]
+    block = [(left - margin, 0.0, 0.0), (left - margin, top, 0.0), (right + margin, top, 0.0)]
+    return Path(tuple([*v, *block, (right + margin, 0.0, 0.0)])).oriented()

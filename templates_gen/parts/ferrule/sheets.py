@@ -1,0 +1,144 @@
+"""The ferrule's templates: which outlines, in which role."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Level,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    hidden,
+    line,
+    scribe,
+)
+from templates_gen.parameters import Pattern
+from templates_gen.parts.ferrule import outline
+from templates_gen.parts.ferrule.dims import FerruleDims
+
+
+def mandrel(p: Pattern) -> list[View]:
+    s = p.derive(FerruleDims).stated
+    opening, outside = outline.opening(p), outline.outside(p)
+    left, bottom, right, top = outside.box
+    _, _, inner_right, inner_top = opening.box
+    strokes = all_strokes(cut(opening), hidden(outside), centre_line((0, bottom - 3), (0, top + 3)))
+    dims = (
+        Level((-inner_right, 0), (inner_right, 0), -1),
+        Level((left, bottom), (right, bottom), -2, suffix=" ferrule outside"),
+        Upright((inner_right, 0), (0, inner_top), 1),
+        Upright((left, -float(s.plate_thickness)), (0, top), -1),
+    )
+    return [View("section of the mandrel, ferrule dashed", strokes, dims)]
+
+
+def counter_form(p: Pattern) -> list[View]:
+    d = p.derive(FerruleDims)
+    form = outline.counter_form(p)
+    left, _, right, top = form.box
+    half = float(d.half_width)
+    strokes = all_strokes(cut(form), centre_line((0, -3), (0, top + 3)))
+    dims = (
+        Level((-half, 0), (half, 0), -1),
+        Level((left, 0), (right, 0), -2),
+        Upright((half, 0), (0, float(d.arch_height)), 1),
+    )
+    return [View("counter-form", strokes, dims)]
+
+
+def arch_strip(p: Pattern) -> list[View]:
+    d = p.derive(FerruleDims)
+    sheet = outline.arch_strip(p)
+    left, bottom, right, top = sheet.box
+    half, length = float(d.arch_length) / 2, float(d.stated.length)
+    strokes = all_strokes(
+        cut(sheet),
+        scribe(line((-half, bottom), (-half, top))),
+        scribe(line((half, bottom), (half, top))),
+        centre_line((0, bottom - 3), (0, top + 3)),
+    )
+    dims = (
+        Level((-half, bottom), (half, bottom), -1, suffix=" finished"),
+        Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
+        Upright((right, bottom), (right, top), 1),
+    )
+    title = f"{d.stated.arch_thickness:g} sheet; finished length along the bow {length:g}"
+    return [View(title, strokes, dims)]
+
+
+def plate(p: Pattern) -> list[View]:
+    d = p.derive(FerruleDims)
+    sheet = outline.plate(p)
+    left, bottom, right, top = sheet.box
+    half = float(d.half_width)
+    strokes = all_strokes(
+        cut(sheet),
+        scribe(line((-half, bottom), (-half, top))),
+        scribe(line((half, bottom), (half, top))),
+        centre_line((0, bottom - 3), (0, top + 3)),
+    )
+    dims = (
+        Level((-half, bottom), (half, bottom), -1, suffix=" finished"),
+        Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
+        Upright((right, bottom), (right, top), 1),
+    )
+    title = f"{d.stated.plate_thickness:g} sheet; finished length {d.stated.length:g}"
+    return [View(title, strokes, dims)]
+
+
+def wedge(p: Pattern) -> list[View]:
+    d = p.derive(FerruleDims)
+    path = outline.wedge(p)
+    left, bottom, right, top = path.box
+    strokes = all_strokes(cut(path), centre_line((0, bottom - 3), (0, top + 3)))
+    dims = (
+        Level((left, bottom), (right, bottom), -1),
+        Upright((right, bottom), (right, top), 1),
+    )
+    return [View(f"{d.stated.wedge_thickness:g} thick", strokes, dims)]
+
+
+TEMPLATES = (
+    Template(
+        "ferrule-mandrel",
+        "Ferrule mandrel",
+        "ferrule",
+        "File a steel bar to this section and bend the arch over it.",
+        "plate side down",
+        mandrel,
+    ),
+    Template(
+        "ferrule-counter-form",
+        "Ferrule counter-form",
+        "ferrule",
+        "Cut this hollow in hard wood and press the arch over the mandrel with it.",
+        "plate side down",
+        counter_form,
+    ),
+    Template(
+        "ferrule-arch-strip",
+        "Ferrule arch, developed flat",
+        "ferrule",
+        "Cut the strip from sheet, bend it over the mandrel, file it to the scribed lines.",
+        "outside face up",
+        arch_strip,
+    ),
+    Template(
+        "ferrule-plate",
+        "Ferrule plate",
+        "ferrule",
+        "Cut the plate from sheet and file it flush with the arch after soldering.",
+        "either face up",
+        plate,
+    ),
+    Template(
+        "ferrule-spread-wedge",
+        "Spread wedge",
+        "ferrule",
+        "Cut the wedge from soft straight-grained wood; it spreads the hair in the ferrule.",
+        "hair side down",
+        wedge,
+    ),
+)

@@ -1,0 +1,38 @@
+"""The ferrule as a solid: its D with the opening left out, as long as the ferrule."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from templates_gen.geometry import Path
+from templates_gen.parameters import Pattern
+from templates_gen.parts.ferrule import outline
+from templates_gen.parts.ferrule.dims import FerruleDims
+
+if TYPE_CHECKING:
+    from templates_gen.kernel.solids import Built
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """All the builder gets: paths (mm) and a length (mm)."""
+
+    outside: Path
+    opening: Path
+    length: float
+
+
+def recipe(p: Pattern) -> Recipe:
+    """What the ferrule's solid is built from."""
+    return Recipe(
+        outline.outside(p), outline.opening(p), float(p.derive(FerruleDims).stated.length)
+    )
+
+
+def build(r: Recipe) -> Built:
+    """One valid solid and the outlines its sections must show."""
+    from templates_gen.kernel import solids
+
+    ring = solids.prism(r.outside, r.length, holes=(r.opening,))
+    return solids.Built(ring, {r.length / 2: (r.outside, r.opening)})

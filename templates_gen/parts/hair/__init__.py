@@ -1,0 +1,1 @@
+"""The hair: its ribbon decides how wide everything else is."""

@@ -1,0 +1,18 @@
+"""What the maker states of the hair."""
+
+from templates_gen.parameters import Num, Scale, mm, section, whole
+
+
+@section("hair", "Hair")
+class Hair:
+    """The ribbon of hair."""
+
+    ribbon_width_frog: Num = mm(
+        "Hair ribbon width at the frog",
+        "w_hf",
+        low=6,
+        high=30,
+        scale=Scale.HAIR_WIDTH,
+        tol=0.1,
+    )
+    count: Num = whole("Number of hairs", "n_h", low=60, high=500, scale=Scale.HAIR_WIDTH)
