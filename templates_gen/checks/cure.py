@@ -92,11 +92,11 @@ def _nearest(
 def _round_outward(
     rule: Rule, p: Pattern, parameter: Parameter, was: float, value: float
 ) -> float | None:
-    """A round figure no nearer than ``value``, at most a twentieth farther than it need be."""
+    """A round figure no nearer than ``value``, hardly farther than it need be."""
     away = math.ceil if value > was else math.floor
     for step in (1.0,) if parameter.whole else _STEPS:
         figure = round(away(round(value / step, 9)) * step, 6)
-        close = abs(figure - value) <= max(0.05 * abs(value), 0.0) or step == _STEPS[-1]
+        close = abs(figure - value) <= 0.004 * abs(value) or step == _STEPS[-1]
         fits = parameter.low <= figure <= parameter.high
         if (close or parameter.whole) and fits and _passes(rule, p, parameter.key, figure):
             return figure

@@ -27,6 +27,7 @@ class Result:
     measured: float
     limit: float
     margin: float
+    sense: Literal[">=", "<="]
     reads: tuple[str, ...]
 
     @property
@@ -64,6 +65,7 @@ def judge(rule: Rule, p: Pattern) -> Result:
         there(bound.measured),
         there(bound.limit),
         float(margins[worst]),
+        bound.sense,
         tuple(q.key for q in read),
     )
 

@@ -1,0 +1,26 @@
+"""The only package that imports CadQuery."""
+
+from __future__ import annotations
+
+from templates_gen.errors import SurroundingsError
+
+
+def open_kernel() -> None:
+    """Import CadQuery, quickly, or say what the machine lacks.
+
+    Raises:
+        SurroundingsError: CadQuery or a library it needs is not installed.
+    """
+    import gc
+
+    # Collecting garbage while two hundred thousand classes load costs a third of the time.
+    gc.disable()
+    try:
+        import cadquery  # noqa: F401
+    except ImportError as e:
+        raise SurroundingsError(
+            f"the solid modeller does not start ({e}); on Debian install it with "
+            "'apt-get install libgl1', or draw with --plane"
+        ) from e
+    finally:
+        gc.enable()

@@ -21,7 +21,7 @@ def neutral(p: Pattern) -> Path:
 
 
 def outside(p: Pattern) -> Path:
-    """The D of the ferrule's outside, plate and all: the frog's ebony follows it at the shoulder."""
+    """The D of the ferrule's outside, plate and all; the frog's ebony follows it."""
     s = p.derive(FerruleDims).stated
     outer = arch.parallel(neutral(p), float(s.arch_thickness) / 2)
     return arch.d_outline(outer, float(s.outer_width), float(s.plate_thickness))
@@ -57,11 +57,15 @@ def wedge(p: Pattern) -> Path:
 
 
 def counter_form(p: Pattern, margin: float = 8.0) -> Path:
-    """A block with the outside of the arch cut out of its top, to press the strip over the mandrel."""
+    """A block with the arch's outside cut into it, to press the strip over the mandrel."""
     d = p.derive(FerruleDims)
     outer = arch.parallel(neutral(p), float(d.stated.arch_thickness) / 2)
     (right, _), (left, _) = outer.start, outer.end
     top = float(d.arch_height) + margin
-    v = [(x, y, b) for x, y, b in outer.vertices]
-    block = [(left - margin, 0.0, 0.0), (left - margin, top, 0.0), (right + margin, top, 0.0)]
-    return Path(tuple([*v, *block, (right + margin, 0.0, 0.0)])).oriented()
+    block = (
+        (left - margin, 0.0, 0.0),
+        (left - margin, top, 0.0),
+        (right + margin, top, 0.0),
+        (right + margin, 0.0, 0.0),
+    )
+    return Path((*outer.vertices, *block)).oriented()

@@ -1,0 +1,77 @@
+"""Marks: anything drawn, before it has a place on a page, and the one way to give it one."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from templates_gen.drawing.sheet import Fill, Label, Stroke
+from templates_gen.drawing.text import text_width
+from templates_gen.geometry import Point
+from templates_gen.geometry.segment import Box
+
+#: How far letters reach below the base line, as a part of the height of a capital.
+DESCENT = 0.29
+
+
+@dataclass(frozen=True)
+class Marks:
+    """Strokes, fills and labels that belong together, in a frame of their own."""
+
+    strokes: tuple[Stroke, ...] = ()
+    fills: tuple[Fill, ...] = ()
+    labels: tuple[Label, ...] = ()
+
+    def __add__(self, other: Marks) -> Marks:
+        return Marks(
+            self.strokes + other.strokes, self.fills + other.fills, self.labels + other.labels
+        )
+
+    @property
+    def box(self) -> Box:
+        """Box round everything, words included."""
+        boxes = [s.path.box for s in self.strokes] + [f.path.box for f in self.fills]
+        return box_round(boxes + [box_of(label_corners(n)) for n in self.labels])
+
+
+def place(marks: Marks, dx: float, dy: float) -> Marks:
+    """Put marks at their place on the page. Square, bars and template all go through here."""
+    return Marks(
+        tuple(replace(s, path=s.path.moved(dx, dy)) for s in marks.strokes),
+        tuple(replace(f, path=f.path.moved(dx, dy)) for f in marks.fills),
+        tuple(replace(n, at=(n.at[0] + dx, n.at[1] + dy)) for n in marks.labels),
+    )
+
+
+def joined(groups: Iterable[Marks]) -> Marks:
+    """Several groups as one."""
+    total = Marks()
+    for group in groups:
+        total = total + group
+    return total
+
+
+def box_round(boxes: Iterable[Box]) -> Box:
+    """The box round several boxes."""
+    left, bottom, right, top = zip(*boxes, strict=True)
+    return (min(left), min(bottom), max(right), max(top))
+
+
+def box_of(points: Iterable[Point]) -> Box:
+    """The box round several points."""
+    return box_round((x, y, x, y) for x, y in points)
+
+
+def label_corners(label: Label) -> tuple[Point, Point, Point, Point]:
+    """Corners of the space a label takes, from below its first letter counter-clockwise."""
+    width = text_width(label.text, label.height)
+    left = {"start": 0.0, "middle": -width / 2, "end": -width}[label.anchor]
+    low, high = -DESCENT * label.height, label.height
+    c, s = math.cos(math.radians(label.angle)), math.sin(math.radians(label.angle))
+
+    def corner(u: float, v: float) -> Point:
+        return (label.at[0] + u * c - v * s, label.at[1] + u * s + v * c)
+
+    right = left + width
+    return (corner(left, low), corner(right, low), corner(right, high), corner(left, high))

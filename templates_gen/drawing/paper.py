@@ -1,0 +1,45 @@
+"""The papers a template is printed on."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from templates_gen.errors import DrawingError
+
+#: Width and height, upright (mm). Source: ISO 216 (A sizes); ASME Y14.1 (ANSI A … E), of which the
+#: first two are sold as letter and tabloid (both from memory).
+PAPERS: Final[dict[str, tuple[float, float]]] = {
+    "a4": (210.0, 297.0),
+    "a3": (297.0, 420.0),
+    "a2": (420.0, 594.0),
+    "a1": (594.0, 841.0),
+    "a0": (841.0, 1189.0),
+    "letter": (215.9, 279.4),
+    "tabloid": (279.4, 431.8),
+    "ansi-c": (431.8, 558.8),
+    "ansi-d": (558.8, 863.6),
+    "ansi-e": (863.6, 1117.6),
+}
+
+_SERIES: Final = (
+    ("a4", "a3", "a2", "a1", "a0"),
+    ("letter", "tabloid", "ansi-c", "ansi-d", "ansi-e"),
+)
+
+
+def papers_from(name: str) -> tuple[str, ...]:
+    """The named paper and the larger ones of its series, smallest first.
+
+    Raises:
+        DrawingError: no paper has this name.
+    """
+    for series in _SERIES:
+        if name in series:
+            return series[series.index(name) :]
+    raise DrawingError(f"no paper is called {name!r}; there are {', '.join(PAPERS)}")
+
+
+def sizes_of(name: str) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The paper upright and lying (mm)."""
+    width, height = PAPERS[name]
+    return ((width, height), (height, width))

@@ -1,0 +1,205 @@
+"""The one module that knows the whole path, from a parameter file to finished sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import Any
+
+from templates_gen import registry, witness
+from templates_gen.checks.cure import Cure, cure
+from templates_gen.checks.judge import Result, judge
+from templates_gen.errors import DrawingError, Fault, InputError
+from templates_gen.parameters import Pattern
+from templates_gen.parameters import read as reading
+from templates_gen.witness import Witness
+
+
+def read(file: str) -> Pattern:
+    """A pattern from its parameter file.
+
+    Raises:
+        InputError: everything wrong with the file, at once.
+    """
+    return reading.read(file, registry.SCHEMA)
+
+
+@dataclass(frozen=True)
+class Checked:
+    """A check's result, and what would cure it if it failed."""
+
+    result: Result
+    cure: Cure | None
+
+
+def check(p: Pattern) -> list[Checked]:
+    """Every clearance at the worst corner of its tolerances."""
+    rules = registry.rules()
+    results = [judge(rule, p) for rule in rules]
+    return [Checked(r, cure(r, p, rules) if r.verdict == "fails" else None) for r in results]
+
+
+def stops(checked: Iterable[Checked]) -> bool:
+    """Whether an error-check fails."""
+    return any(c.result.stops for c in checked)
+
+
+def verdict(checked: Sequence[Checked]) -> str:
+    """One line for the sheets."""
+    words = [c.result.verdict for c in checked]
+    counts = {w: words.count(w) for w in ("holds", "tight", "fails")}
+    return (
+        f"{len(words)} checks: {counts['holds']} hold, {counts['tight']} tight, "
+        f"{counts['fails']} fail"
+    )
+
+
+def witnesses(p: Pattern) -> dict[str, Witness]:
+    """What each part's solid left behind, from the cache where it is known.
+
+    Raises:
+        SurroundingsError: a solid is not known and the modeller does not start.
+    """
+    found = {}
+    for builder in registry.builders():
+        recipe = builder.recipe(p)
+        name = witness.key(builder.part, recipe)
+        known = witness.recall(builder.part, name)
+        if known is None:
+            known = _build(builder, recipe)
+            witness.keep(known, name)
+        found[builder.part] = known
+    return found
+
+
+def _build(builder: registry.Builder, recipe: Any) -> Witness:
+    from templates_gen.kernel import solids
+
+    built = builder.build(recipe)
+    return Witness(builder.part, solids.volume(built.solid), solids.section_error(built))
+
+
+def chosen(only: Sequence[str]) -> list[Any]:
+    """The templates named, or all.
+
+    Raises:
+        InputError: no such template.
+    """
+    names = [t.name for t in registry.templates()]
+    faults = [
+        Fault("--only", None, name, "no such template", "choose from: " + ", ".join(names))
+        for name in only
+        if name not in names
+    ]
+    if faults:
+        raise InputError(faults)
+    return [t for t in registry.templates() if not only or t.name in only]
+
+
+def sheets(
+    p: Pattern, checked: Sequence[Checked], *, only: Sequence[str], paper: str, stamps: list[str]
+) -> list[Any]:
+    """The sheets of a pattern, each held to the rules of a good sheet.
+
+    Raises:
+        DrawingError: a sheet breaks them.
+    """
+    from templates_gen.drawing.compose import SheetInfo, compose
+    from templates_gen.drawing.lint import lint
+
+    made = []
+    for t in chosen(only):
+        info = SheetInfo(
+            name=t.name,
+            title=t.title,
+            pattern=p.identity.name,
+            revision=p.identity.revision,
+            instrument=p.family.instrument,
+            purpose=t.purpose,
+            digest=p.digest[:8],
+            up=t.up,
+            verdict=verdict(checked),
+            stamps=tuple(stamps),
+        )
+        sheet = compose(t.views(p), info, paper)
+        faults = lint(sheet)
+        if faults:
+            raise DrawingError("; ".join(faults))
+        made.append(sheet)
+    return made
+
+
+def draw(
+    p: Pattern,
+    checked: Sequence[Checked],
+    out: FilePath,
+    *,
+    formats: Sequence[str],
+    only: Sequence[str] = (),
+    paper: str = "a4",
+    plane: bool = False,
+) -> list[FilePath]:
+    """Write the templates and the manifest; give the files written.
+
+    Raises:
+        SurroundingsError: the folder cannot be written, or a solid cannot be built.
+    """
+    from templates_gen.writers import writer
+    from templates_gen.writers.files import safe_stem, write_all
+
+    seen = {} if plane else witnesses(p)
+    failed = sum(c.result.stops for c in checked)
+    stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
+    stamps += [f"FORCED: {failed} checks fail"] if failed else []
+    stem = safe_stem(p.identity.name)
+    files: dict[str, bytes] = {}
+    for sheet in sheets(p, checked, only=only, paper=paper, stamps=stamps):
+        for form in formats:
+            files[f"{stem}--{sheet.name}.{form}"] = writer(form)(sheet)
+    files["manifest.json"] = _manifest(p, checked, seen, files)
+    write_all(out, files)
+    return [out / name for name in files]
+
+
+def _manifest(
+    p: Pattern, checked: Sequence[Checked], seen: dict[str, Witness], files: dict[str, bytes]
+) -> bytes:
+    import hashlib
+
+    from templates_gen.writers.manifest import manifest
+
+    return manifest(
+        {
+            "pattern": p.identity.name,
+            "revision": p.identity.revision,
+            "parameters": p.digest,
+            "files": {n: hashlib.sha256(b).hexdigest() for n, b in files.items()},
+            "checks": [check_json(c) for c in checked],
+            "solids": {
+                w.part: {"volume_mm3": w.volume, "section_error_mm": w.section_error}
+                for w in seen.values()
+            },
+        }
+    )
+
+
+def check_json(c: Checked) -> dict[str, Any]:
+    """One check as the plain data of ``check --json``."""
+    r = c.result
+    return {
+        "id": r.rule.id,
+        "part": r.rule.part,
+        "says": r.rule.says,
+        "measured": r.measured,
+        "limit": r.limit,
+        "sense": r.sense,
+        "margin": r.margin,
+        "unit": r.rule.unit,
+        "severity": r.rule.severity.value,
+        "verdict": r.verdict,
+        "basis": r.rule.basis,
+        "cure": None
+        if c.cure is None
+        else {"says": c.cure.says, "set": {c.cure.key: c.cure.value}},
+    }

@@ -1,0 +1,81 @@
+"""What a solid left behind, as plain numbers, and its cache. No solid modeller here."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+from dataclasses import asdict, dataclass
+from functools import cache
+from importlib.metadata import PackageNotFoundError, version
+from importlib.resources import files
+from pathlib import Path as FilePath
+from typing import Any
+
+#: The packages whose sources shape a solid.
+_SHAPING = ("geometry", "shapes", "kernel", "parts")
+
+
+@dataclass(frozen=True)
+class Witness:
+    """One part's solid, in numbers.
+
+    Args:
+        part: the part.
+        volume: mm³.
+        section_error: farthest its sections stand from the outlines they were built from (mm).
+    """
+
+    part: str
+    volume: float
+    section_error: float
+
+
+@cache
+def _sources() -> str:
+    """Hash of every source that shapes a solid, and of the modeller's version."""
+    digest = hashlib.sha256()
+    root = FilePath(str(files("templates_gen")))
+    for package in _SHAPING:
+        for source in sorted((root / package).rglob("*.py")):
+            digest.update(source.relative_to(root).as_posix().encode())
+            digest.update(source.read_bytes())
+    for library in ("cadquery", "cadquery-ocp"):
+        try:
+            digest.update(version(library).encode())
+        except PackageNotFoundError:
+            digest.update(b"none")
+    return digest.hexdigest()
+
+
+def key(part: str, recipe: Any) -> str:
+    """What a witness is kept under: all the builder gets, and all that shapes it."""
+    return hashlib.sha256(f"{part}\n{recipe!r}\n{_sources()}".encode()).hexdigest()
+
+
+def folder() -> FilePath:
+    """Where witnesses are kept."""
+    base = os.environ.get("XDG_CACHE_HOME") or str(FilePath.home() / ".cache")
+    return FilePath(base) / "templates-gen"
+
+
+def recall(part: str, name: str) -> Witness | None:
+    """A witness kept earlier; a missing or damaged one is simply not there."""
+    try:
+        kept = Witness(**json.loads((folder() / f"{name}.json").read_text("utf-8")))
+    except (OSError, ValueError, TypeError):
+        return None
+    numbers = all(isinstance(n, float) for n in (kept.volume, kept.section_error))
+    return kept if kept.part == part and numbers else None
+
+
+def keep(witness: Witness, name: str) -> None:
+    """Keep a witness; a cache that cannot be written costs time, never an error."""
+    target = folder() / f"{name}.json"
+    draft = target.with_suffix(f".{os.getpid()}.tmp")
+    try:
+        folder().mkdir(parents=True, exist_ok=True)
+        draft.write_text(json.dumps(asdict(witness)), "utf-8")
+        draft.replace(target)
+    except OSError:
+        return
