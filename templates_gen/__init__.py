@@ -1,1 +1,22 @@
-"""Lay out a bow and cut it: templates at true size, checked against the stick."""
+"""Lay out a bow and cut it: templates at true size, checked against the stick.
+
+The command's verbs are functions too: ``read``, ``check``, ``draw``.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from templates_gen.pipeline import check, draw, read
+
+__all__ = ["check", "draw", "read"]
+
+
+def __getattr__(name: str) -> Any:
+    # Only what is used is paid for.
+    if name in __all__:
+        from templates_gen import pipeline
+
+        return getattr(pipeline, name)
+    raise AttributeError(name)

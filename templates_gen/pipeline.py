@@ -130,6 +130,13 @@ def sheets(
     return made
 
 
+def stem(p: Pattern) -> str:
+    """The pattern's name, fit for a file's."""
+    from templates_gen.writers.files import safe_stem
+
+    return safe_stem(p.identity.name)
+
+
 def draw(
     p: Pattern,
     checked: Sequence[Checked],
@@ -146,17 +153,16 @@ def draw(
         SurroundingsError: the folder cannot be written, or a solid cannot be built.
     """
     from templates_gen.writers import writer
-    from templates_gen.writers.files import safe_stem, write_all
+    from templates_gen.writers.files import write_all
 
     seen = {} if plane else witnesses(p)
     failed = sum(c.result.stops for c in checked)
     stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
     stamps += [f"FORCED: {failed} checks fail"] if failed else []
-    stem = safe_stem(p.identity.name)
     files: dict[str, bytes] = {}
     for sheet in sheets(p, checked, only=only, paper=paper, stamps=stamps):
         for form in formats:
-            files[f"{stem}--{sheet.name}.{form}"] = writer(form)(sheet)
+            files[f"{stem(p)}--{sheet.name}.{form}"] = writer(form)(sheet)
     files["manifest.json"] = _manifest(p, checked, seen, files)
     write_all(out, files)
     return [out / name for name in files]

@@ -1,0 +1,90 @@
+"""The command: arguments in, words out. The only module that prints."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from typing import NoReturn
+
+from templates_gen.errors import InputError, SurroundingsError, TemplatesGenError
+
+OK, FAILED, INPUT, OURS = 0, 1, 2, 3
+PAPERS = ("a4", "a3", "letter", "tabloid")
+
+
+def run() -> NoReturn:
+    """Run the command and end the process with its exit status."""
+    status = main(sys.argv[1:])
+    sys.stdout.flush()
+    sys.stderr.flush()
+    if "cadquery" in sys.modules:
+        # Taking the modeller apart at exit takes longer than a sheet; nothing is left to save.
+        os._exit(status)
+    sys.exit(status)
+
+
+def main(argv: Sequence[str]) -> int:
+    """One call of the command.
+
+    Args:
+        argv: the arguments after the command's name.
+    """
+    from templates_gen import verbs
+
+    args = _parser().parse_args(argv)
+    verb: Callable[[argparse.Namespace], int] = getattr(verbs, args.verb)
+    try:
+        return verb(args)
+    except (InputError, SurroundingsError) as e:
+        print(e, file=sys.stderr)
+        return INPUT
+    except BrokenPipeError:
+        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
+        return OK
+    except (TemplatesGenError, Exception) as e:
+        if os.environ.get("TEMPLATES_GEN_TRACEBACK"):
+            raise
+        said = " ".join(str(e).split())
+        print(
+            f"templates-gen: our fault: {type(e).__name__}: {said}; please report this line "
+            "with your parameter file (TEMPLATES_GEN_TRACEBACK=1 shows more)",
+            file=sys.stderr,
+        )
+        return OURS
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="templates-gen",
+        description="Templates for a bow, at true size, checked before you cut.",
+        epilog="exit 0: no error-check fails; 1: one fails; 2: the input is at fault; 3: we are",
+    )
+    verbs = parser.add_subparsers(dest="verb", required=True, metavar="VERB")
+
+    new = verbs.add_parser("new", help="a commented starter file for a family")
+    new.add_argument("family", help="violin, viola, cello, bass-french or bass-german")
+    new.add_argument("-o", "--output", required=True, metavar="FILE")
+
+    check = verbs.add_parser("check", help="every clearance: measured, limit, verdict, cure")
+    check.add_argument("files", nargs="+", metavar="FILE")
+    check.add_argument("--json", action="store_true", help="one document, numbers unrounded")
+    check.add_argument("--solid", action="store_true", help="confirm on the solids too")
+
+    lister = verbs.add_parser("list", help="the templates a file gives, with sizes")
+    lister.add_argument("file", metavar="FILE")
+    lister.add_argument("--json", action="store_true")
+
+    draw = verbs.add_parser("draw", help="write the templates and a manifest")
+    draw.add_argument("files", nargs="+", metavar="FILE")
+    draw.add_argument("-o", "--output", required=True, metavar="DIR")
+    draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf")
+    draw.add_argument("--only", default="", metavar="LIST", help="names as in list")
+    draw.add_argument("--paper", default="a4", choices=PAPERS)
+    draw.add_argument("--plane", action="store_true", help="without solids; stamped so")
+    draw.add_argument("--force", action="store_true", help="draw though a check fails; stamped")
+
+    explain = verbs.add_parser("explain", help="what a parameter or a check is")
+    explain.add_argument("key", nargs="?", metavar="KEY")
+    return parser
