@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import NoReturn
 
 from templates_gen.errors import InputError, SurroundingsError, TemplatesGenError
@@ -31,12 +31,11 @@ def main(argv: Sequence[str]) -> int:
     Args:
         argv: the arguments after the command's name.
     """
-    from templates_gen import verbs
-
     args = _parser().parse_args(argv)
-    verb: Callable[[argparse.Namespace], int] = getattr(verbs, args.verb)
+    from templates_gen.verbs import VERBS
+
     try:
-        return verb(args)
+        return VERBS[args.verb](args)
     except (InputError, SurroundingsError) as e:
         print(e, file=sys.stderr)
         return INPUT

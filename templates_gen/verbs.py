@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import sys
+from collections.abc import Callable
 from pathlib import Path as FilePath
 
 from templates_gen import pipeline, registry, tolerances
@@ -75,7 +76,7 @@ def table(checked: list[Checked]) -> str:
     return "\n".join(lines)
 
 
-def list(args: argparse.Namespace) -> int:
+def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
     p = pipeline.read(args.file)
     rows = []
@@ -142,6 +143,15 @@ def explain(args: argparse.Namespace) -> int:
         for rule in registry.rules():
             print(f"  {rule.id:<24} {rule.says}")
     return 0
+
+
+VERBS: dict[str, Callable[[argparse.Namespace], int]] = {
+    "new": new,
+    "check": check,
+    "list": list_templates,
+    "draw": draw,
+    "explain": explain,
+}
 
 
 def _words(stated: str) -> tuple[str, ...]:
