@@ -1,14 +1,14 @@
 """The one font every sheet is lettered in: DejaVu Sans Condensed 2.37, unaltered.
 
 NOTICE. Copyright (c) 2003 by Bitstream, Inc. (Bitstream Vera is a trademark of Bitstream, Inc.);
-glyphs from Arev copyright (c) 2006 by Tavmjong Bah; the DejaVu changes are in the public domain. It
-may be used, copied, embedded and passed on freely; the whole licence travels inside the file, in its
-name table (entry 13).
+glyphs from Arev copyright (c) 2006 by Tavmjong Bah; the DejaVu changes are in the public domain.
+It may be used, copied, embedded and passed on freely; the whole licence travels inside the file,
+in its name table (entry 13).
 
-``widths.json`` holds the widths, so that no font library is needed at run time: the
-width of the sign drawn for an unknown character, and for
-each width the characters that have it (runs of code points, first and length). It is rebuilt with
-running ``tests/unit/test_drawing_text.py`` as a script; as a test that file holds it against the font itself.
+``widths.json`` holds the widths, so that no font library is needed at run time: that of the sign
+drawn for an unknown character, and for each width the characters that have it (runs of code
+points, first and length). ``python tests/unit/test_drawing_text.py`` rebuilds it; as a test that
+file holds it against the font itself.
 """
 
 from __future__ import annotations

@@ -1,0 +1,90 @@
+"""Give views a page: at true size, moved by whole millimetres, never scaled or turned."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from templates_gen.drawing import dimension
+from templates_gen.drawing.furniture import SheetInfo, drawing_area, furniture
+from templates_gen.drawing.marks import Marks, box_round, joined, place
+from templates_gen.drawing.paper import papers_from, sizes_of
+from templates_gen.drawing.sheet import Label, Layer, Sheet
+from templates_gen.drawing.view import View
+from templates_gen.errors import DrawingError
+from templates_gen.geometry.segment import Box
+
+__all__ = ["SheetInfo", "compose"]
+
+_BETWEEN = 8.0
+_TITLE_DROP = 6.0
+
+
+@dataclass(frozen=True)
+class _Drawn:
+    """A view with its dimensions and title, still in its own frame."""
+
+    view: View
+    marks: Marks
+
+    @property
+    def box(self) -> Box:
+        return self.marks.box
+
+
+def compose(views: Sequence[View], info: SheetInfo, paper: str = "a4") -> Sheet:
+    """A sheet of some views, one above the other, on the smallest paper from ``paper`` up.
+
+    Raises:
+        DrawingError: no paper of the series is large enough.
+    """
+    drawn = [_drawn(v) for v in views]
+    wide = max(d.box[2] - d.box[0] for d in drawn)
+    high = sum(d.box[3] - d.box[1] for d in drawn) + _BETWEEN * (len(drawn) - 1)
+    for name in papers_from(paper):
+        for size in sizes_of(name):
+            left, bottom, right, top = drawing_area(size)
+            if wide <= right - left - 2 and high <= top - bottom - 2:
+                return _on_page(drawn, info, size, high)
+    raise DrawingError(f"{info.name} is {wide:.0f} × {high:.0f} mm: no paper holds it in one piece")
+
+
+def _drawn(view: View) -> _Drawn:
+    box = view.box
+    marks = Marks(view.strokes) + joined(dimension.draw(d, box) for d in view.dimensions)
+    if view.title:
+        left, bottom, right, _ = marks.box
+        at = ((left + right) / 2, bottom - _TITLE_DROP)
+        marks += Marks(labels=(Label(view.title, at, 2.5, "middle", 0.0, Layer.NOTE),))
+    return _Drawn(view, marks)
+
+
+def _on_page(
+    drawn: Sequence[_Drawn], info: SheetInfo, size: tuple[float, float], high: float
+) -> Sheet:
+    left, bottom, right, top = drawing_area(size)
+    marks, boxes, datum = furniture(info, size), [], None
+    y = top - (top - bottom - high) / 3
+    for d in drawn:
+        b = d.box
+        dx = float(math.floor((left + right) / 2 - (b[0] + b[2]) / 2))
+        dy = float(math.floor(y - b[3]))
+        marks += place(d.marks, dx, dy)
+        v = d.view.box
+        boxes.append((v[0] + dx, v[1] + dy, v[2] + dx, v[3] + dy))
+        datum = datum or (dx, dy)
+        y -= b[3] - b[1] + _BETWEEN
+    assert datum is not None
+    return Sheet(
+        info.name,
+        info.title,
+        info.pattern,
+        info.purpose,
+        size,
+        datum,
+        box_round(boxes),
+        marks.strokes,
+        marks.fills,
+        marks.labels,
+    )

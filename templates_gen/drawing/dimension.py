@@ -1,0 +1,165 @@
+"""Dimensions as lines, arrowheads and words. Source: ISO 129-1 (from memory)."""
+
+from __future__ import annotations
+
+import math
+
+from templates_gen.drawing.marks import Marks
+from templates_gen.drawing.sheet import Fill, Label, Layer, Stroke
+from templates_gen.drawing.text import figure, text_width
+from templates_gen.drawing.view import Angle, Dimension, Leader, Level, Radius, Upright, Word, line
+from templates_gen.geometry import Path, Point, Segment, polygon
+from templates_gen.geometry.segment import Box
+
+CAP = 2.5
+_ARROW, _ARROW_HALF = 2.6, 0.43
+_GAP, _BEYOND = 0.8, 1.6
+_FIRST_ROW, _NEXT_ROW = 8.0, 6.5
+_ABOVE = 0.9
+
+
+def draw(item: Dimension, box: Box) -> Marks:
+    """What is drawn for one dimension of a view whose lines fill ``box``."""
+    if isinstance(item, Level):
+        return _level(item, box)
+    if isinstance(item, Upright):
+        return _upright(item, box)
+    if isinstance(item, Radius):
+        return _radius(item)
+    if isinstance(item, Angle):
+        return _angle(item)
+    if isinstance(item, Leader):
+        return _leader(item)
+    assert isinstance(item, Word)
+    return Marks(labels=(_label(item.text, item.at, item.anchor, item.angle),))
+
+
+def _out(row: int) -> float:
+    return _FIRST_ROW + (abs(row) - 1) * _NEXT_ROW
+
+
+def _label(text: str, at: Point, anchor: str = "middle", angle: float = 0.0) -> Label:
+    return Label(text, at, CAP, anchor, angle, Layer.DIMENSION)  # type: ignore[arg-type]
+
+
+def _stroke(a: Point, b: Point) -> Stroke:
+    return Stroke(line(a, b), Layer.DIMENSION)
+
+
+def _arrow(tip: Point, toward: float) -> Fill:
+    """A filled head at ``tip``, pointing in the direction ``toward`` (radians)."""
+    c, s = math.cos(toward), math.sin(toward)
+
+    def at(back: float, aside: float) -> Point:
+        return (tip[0] - back * c - aside * s, tip[1] - back * s + aside * c)
+
+    head = polygon([tip, at(_ARROW, _ARROW_HALF), at(_ARROW, -_ARROW_HALF)])
+    return Fill(head, Layer.DIMENSION)
+
+
+def _level(item: Level, box: Box) -> Marks:
+    y = box[3] + _out(item.row) if item.row > 0 else box[1] - _out(item.row)
+    (x0, y0), (x1, y1) = sorted((item.p, item.q))
+    text = item.text or figure(x1 - x0) + item.suffix
+    marks = _between(x0, x1, y, text)
+    return marks + Marks((_extension(y0, y, x0), _extension(y1, y, x1)))
+
+
+def _extension(start: float, level: float, x: float) -> Stroke:
+    up = math.copysign(1.0, level - start)
+    return _stroke((x, start + up * _GAP), (x, level + up * _BEYOND))
+
+
+def _between(x0: float, x1: float, y: float, text: str) -> Marks:
+    """A level dimension line with its arrows and words, in or beside the space it has."""
+    room, wide = x1 - x0, text_width(text, CAP)
+    if room >= wide + 1.0 and room >= 2 * _ARROW + 1.5:
+        fills = (_arrow((x0, y), math.pi), _arrow((x1, y), 0.0))
+        label = _label(text, ((x0 + x1) / 2, y + _ABOVE))
+        return Marks((_stroke((x0, y), (x1, y)),), fills, (label,))
+    fills = (_arrow((x0, y), 0.0), _arrow((x1, y), math.pi))
+    tail = 2 * _ARROW
+    if room >= wide + 1.0:
+        ends, label = (x0 - tail, x1 + tail), _label(text, ((x0 + x1) / 2, y + _ABOVE))
+    else:
+        # The words stand beyond the right arrow, clear of its extension line.
+        ends = (x0 - tail, x1 + tail + wide)
+        label = _label(text, (x1 + tail, y + _ABOVE), "start")
+    return Marks((_stroke((ends[0], y), (ends[1], y)),), fills, (label,))
+
+
+def _upright(item: Upright, box: Box) -> Marks:
+    """A level dimension turned: read from the right-hand side of the sheet."""
+    x = box[2] + _out(item.row) if item.row > 0 else box[0] - _out(item.row)
+    (y0, x0), (y1, x1) = sorted(((item.p[1], item.p[0]), (item.q[1], item.q[0])))
+    text = item.text or figure(y1 - y0) + item.suffix
+    flat = _between(y0, y1, -x, text)
+    marks = _turned(flat)
+    extensions = tuple(
+        _stroke((a + math.copysign(_GAP, x - a), y), (x + math.copysign(_BEYOND, x - a), y))
+        for a, y in ((x0, y0), (x1, y1))
+    )
+    return marks + Marks(extensions)
+
+
+def _turned(marks: Marks) -> Marks:
+    """A quarter turn to the left about the origin, exact."""
+
+    def turn(p: Point) -> Point:
+        return (-p[1], p[0])
+
+    def path(of: Path) -> Path:
+        return of.mapped(turn)
+
+    return Marks(
+        tuple(Stroke(path(s.path), s.layer) for s in marks.strokes),
+        tuple(Fill(path(f.path), f.layer) for f in marks.fills),
+        tuple(
+            Label(n.text, turn(n.at), n.height, n.anchor, n.angle + 90.0, n.layer)
+            for n in marks.labels
+        ),
+    )
+
+
+def _radius(item: Radius) -> Marks:
+    angle = math.radians(item.toward)
+    c, s = math.cos(angle), math.sin(angle)
+    (cx, cy), r = item.centre, item.radius
+    tip = (cx + r * c, cy + r * s)
+    end = (cx + (r + item.reach) * c, cy + (r + item.reach) * s)
+    text = f"Ø{figure(2 * r)}" if item.diameter else f"R{figure(r)}"
+    toward = angle + math.pi if item.reach > 0 else angle
+    return _with_words(tip, end, text, toward)
+
+
+def _leader(item: Leader) -> Marks:
+    toward = math.atan2(item.tip[1] - item.to[1], item.tip[0] - item.to[0])
+    return _with_words(item.tip, item.to, item.text, toward)
+
+
+def _with_words(tip: Point, end: Point, text: str, toward: float) -> Marks:
+    """A line from an arrow's tip to a level shelf on which the words stand."""
+    wide = text_width(text, CAP) + 1.0
+    right = end[0] >= tip[0]
+    shelf = (end[0] + wide, end[1]) if right else (end[0] - wide, end[1])
+    at = (min(end[0], shelf[0]) + 0.5, end[1] + _ABOVE)
+    strokes = (_stroke(tip, end), _stroke(end, shelf))
+    return Marks(strokes, (_arrow(tip, toward),), (_label(text, at, "start"),))
+
+
+def _angle(item: Angle) -> Marks:
+    a0, a1 = math.radians(item.start), math.radians(item.end)
+    (x, y), r = item.vertex, item.radius
+
+    def at(angle: float, reach: float) -> Point:
+        return (x + reach * math.cos(angle), y + reach * math.sin(angle))
+
+    arc = Path.from_segments([Segment(at(a0, r), at(a1, r), math.tan((a1 - a0) / 4))], closed=False)
+    text = f"{figure(item.end - item.start, 1)}°"
+    strokes = (
+        Stroke(arc, Layer.DIMENSION),
+        *(_stroke(at(a, _GAP), at(a, r + _BEYOND)) for a in (a0, a1)),
+    )
+    place = at((a0 + a1) / 2, r + 1.5)
+    anchor = "start" if math.cos((a0 + a1) / 2) >= 0 else "end"
+    return Marks(strokes, (), (_label(text, place, anchor),))

@@ -1,0 +1,105 @@
+"""Hold a finished sheet to the rules of a good one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from templates_gen.drawing.furniture import SQUARE, bar_lengths
+from templates_gen.drawing.marks import box_of, label_corners
+from templates_gen.drawing.sheet import Layer, Sheet
+from templates_gen.geometry import Path, Segment
+from templates_gen.geometry.segment import Box
+
+_CUTS = (Layer.OUTLINE, Layer.POCKET)
+_EDGE = 5.0
+
+
+def lint(sheet: Sheet) -> list[str]:
+    """Everything wrong with a sheet, each with its place; nothing if it may be written."""
+    found = [
+        *_open_cuts(sheet),
+        *_doubled(sheet),
+        *_words(sheet),
+        *_paper(sheet),
+        *_measures(sheet),
+    ]
+    return [f"{sheet.name}: {what}" for what in found]
+
+
+def _cuts(sheet: Sheet) -> list[Path]:
+    return [s.path for s in sheet.strokes if s.layer in _CUTS]
+
+
+def _open_cuts(sheet: Sheet) -> Iterator[str]:
+    for path in _cuts(sheet):
+        if not path.closed:
+            yield f"a cut is open at {_at(path.start)}"
+
+
+def _doubled(sheet: Sheet) -> Iterator[str]:
+    seen = set()
+    for stroke in sheet.strokes:
+        for piece in stroke.path.segments:
+            ends = sorted((_rounded(piece.start), _rounded(piece.end)))
+            key = (*ends, _rounded(piece.point(0.5)))
+            if key in seen:
+                yield f"a line is drawn twice at {_at(piece.point(0.5))}"
+            seen.add(key)
+
+
+def _words(sheet: Sheet) -> Iterator[str]:
+    boxes = [(n.text, box_of(label_corners(n))) for n in sheet.labels]
+    pieces = [piece for path in _cuts(sheet) for piece in path.segments]
+    for text, box in boxes:
+        if any(_crosses(piece, box) for piece in pieces):
+            yield f"the words {text!r} stand on a cut at {_at(box[:2])}"
+    for (one, a), (other, b) in combinations(boxes, 2):
+        if a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]:
+            yield f"the words {one!r} and {other!r} collide at {_at(a[:2])}"
+
+
+def _paper(sheet: Sheet) -> Iterator[str]:
+    boxes = [s.path.box for s in sheet.strokes]
+    boxes += [box_of(label_corners(n)) for n in sheet.labels]
+    width, height = sheet.size
+    for b in boxes:
+        if min(b[0], b[1], width - b[2], height - b[3]) < _EDGE:
+            yield f"something comes within {_EDGE:g} mm of the paper's edge at {_at(b[:2])}"
+            return
+
+
+def _measures(sheet: Sheet) -> Iterator[str]:
+    notes = [s.path for s in sheet.strokes if s.layer is Layer.NOTE]
+    squares = [
+        p.box
+        for p in notes
+        if p.closed and len(p.segments) == 4 and all(s.is_line for s in p.segments)
+    ]
+    if not any(
+        abs(b[2] - b[0] - SQUARE) < 1e-9 and abs(b[3] - b[1] - SQUARE) < 1e-9 for b in squares
+    ):
+        yield "the 50 mm square is missing or not 50 mm"
+    level, upright = bar_lengths(sheet.size)
+    corners = [p for p in notes if not p.closed and len(p.segments) == 2]
+    if not any(
+        abs(p.segments[0].length - level) < 1e-9 and abs(p.segments[1].length - upright) < 1e-9
+        for p in corners
+    ):
+        yield "the measuring bars are missing or not their length"
+
+
+def _crosses(piece: Segment, box: Box) -> bool:
+    n = max(2, int(piece.length / 0.2))
+    return any(
+        box[0] < x < box[2] and box[1] < y < box[3]
+        for x, y in (piece.point(i / n) for i in range(n + 1))
+    )
+
+
+def _rounded(p: tuple[float, float]) -> tuple[float, float]:
+    return (round(p[0], 6), round(p[1], 6))
+
+
+def _at(p: tuple[float, ...]) -> str:
+    return f"({p[0]:.1f}, {p[1]:.1f})"
