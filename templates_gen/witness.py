@@ -8,7 +8,6 @@ import os
 from dataclasses import asdict, dataclass
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
-from importlib.resources import files
 from pathlib import Path as FilePath
 from typing import Any
 
@@ -35,7 +34,7 @@ class Witness:
 def _sources() -> str:
     """Hash of every source that shapes a solid, and of the modeller's version."""
     digest = hashlib.sha256()
-    root = FilePath(str(files("templates_gen")))
+    root = FilePath(__file__).parent
     for package in _SHAPING:
         for source in sorted((root / package).rglob("*.py")):
             digest.update(source.relative_to(root).as_posix().encode())
