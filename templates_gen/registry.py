@@ -6,29 +6,32 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
+from importlib.resources import files
 from typing import Any
 
 from templates_gen.checks.rule import Rule
 from templates_gen.drawing.template import Template
 from templates_gen.parameters import Schema
-from templates_gen.parts.ferrule.params import Ferrule
-from templates_gen.parts.hair.params import Hair
+from templates_gen.parameters.declare import records_in
 
-SCHEMA = Schema((Hair, Ferrule))
-
-#: Parts in the order their dimensions follow from one another; what each has beside its record.
-PARTS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("hair", ("rules",)),
-    ("ferrule", ("rules", "sheets", "solid")),
+#: Parts in the order their dimensions follow from one another.
+PARTS = (
+    "hair",
+    "ferrule",
 )
 
 
 def _modules(kind: str) -> list[tuple[str, Any]]:
+    """The file of one kind of every part that has it."""
+    here = files("templates_gen.parts")
     return [
         (name, import_module(f"templates_gen.parts.{name}.{kind}"))
-        for name, has in PARTS
-        if kind in has
+        for name in PARTS
+        if here.joinpath(name, f"{kind}.py").is_file()
     ]
+
+
+SCHEMA = Schema(tuple(r for _, params in _modules("params") for r in records_in(params)))
 
 
 @cache

@@ -141,6 +141,16 @@ def title_of(record: type) -> str:
     return str(record.TITLE)  # type: ignore[attr-defined]
 
 
+def records_in(module: object) -> tuple[type, ...]:
+    """The records a module declares, in the order they are written."""
+    own = vars(module)
+    return tuple(
+        v
+        for v in own.values()
+        if isinstance(v, type) and "SECTION" in vars(v) and v.__module__ == own["__name__"]
+    )
+
+
 def parameters_of(record: type) -> tuple[Parameter, ...]:
     """A record's declarations, in the order they are written."""
     prefix = section_of(record)
