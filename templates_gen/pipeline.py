@@ -35,9 +35,8 @@ class Checked:
 
 def check(p: Pattern) -> list[Checked]:
     """Every clearance at the worst corner of its tolerances."""
-    rules = registry.rules()
-    results = [judge(rule, p) for rule in rules]
-    return [Checked(r, cure(r, p, rules) if r.verdict == "fails" else None) for r in results]
+    results = [judge(rule, p) for rule in registry.rules()]
+    return [Checked(r, cure(r, p, results) if r.verdict == "fails" else None) for r in results]
 
 
 def stops(checked: Iterable[Checked]) -> bool:

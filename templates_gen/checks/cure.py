@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from templates_gen.checks.judge import Result, judge
+import numpy as np
+
+from templates_gen.checks.judge import Floats, Result, judge, margins_along, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Parameter, Pattern
+from templates_gen.parameters.value import too_wide
 
-#: Places looked at on each side of the present value, and how the nearest is narrowed down.
-_LOOKS = 60
-_HALVINGS = 30
+#: Places looked at on each side of the present value, and how often the nearest is narrowed down.
+_LOOKS = 48
+_NARROWINGS = 4
 
 #: A cure is a figure a maker can set: the coarsest of these steps that still passes.
 _STEPS = (0.5, 0.1, 0.05, 0.01, 0.001)
@@ -36,68 +39,82 @@ class Cure:
     def says(self) -> str:
         return f"make {self.key} {self.value:g} (it is {self.was:g})"
 
+    @property
+    def change(self) -> float:
+        """How far it moves, relative to what it is; near nought, relative to 0.1."""
+        return abs(self.value - self.was) / max(abs(self.was), 0.1)
 
-def cure(failed: Result, p: Pattern, rules: Sequence[Rule]) -> Cure | None:
-    """The smallest relative change of one number that passes and breaks nothing that held."""
-    held = [r for r in rules if r.id != failed.rule.id and not judge(r, p).stops]
+
+def cure(failed: Result, p: Pattern, results: Sequence[Result]) -> Cure | None:
+    """The smallest relative change of one number that passes and breaks nothing that held.
+
+    Args:
+        failed: what is to be cured.
+        p: the pattern it failed on.
+        results: every rule judged on that pattern.
+    """
     known = p.schema.parameters
-    found = [c for key in failed.reads if (c := _move(failed.rule, p, known[key])) is not None]
+    found = list(_passing(failed.rule, p))
     # What was measured on the wood or the stock cannot be changed at will: last.
-    found.sort(key=lambda c: (known[c.key].measured, abs(c.value - c.was) / max(abs(c.was), 0.1)))
-    for candidate in found:
-        changed = p.with_(candidate.key, candidate.value)
-        if not any(judge(r, changed).stops for r in held):
-            return candidate
-    return None
+    found.sort(key=lambda c: (known[c.key].measured, c.change))
+    held = [r for r in results if r.rule.id != failed.rule.id and not r.stops]
+    return next((c for c in found if not _breaks(c, p, held)), None)
 
 
-def _passes(rule: Rule, p: Pattern, key: str, value: float) -> bool:
-    margin = judge(rule, p.with_(key, value)).margin
-    return math.isfinite(margin) and margin >= 0
+def _breaks(candidate: Cure, p: Pattern, held: Sequence[Result]) -> bool:
+    changed = p.with_(candidate.key, candidate.value)
+    return any(judge(r.rule, changed).stops for r in held if candidate.key in r.reads)
 
 
-def _move(rule: Rule, p: Pattern, parameter: Parameter) -> Cure | None:
-    """The nearest value of one parameter that passes, rounded to a figure one can set."""
-    key, was = parameter.key, float(p.values[parameter.key])
-    best: float | None = None
-    for limit in (parameter.low, parameter.high):
-        value = _nearest(rule, p, parameter, was, limit)
-        if value is not None and (best is None or abs(value - was) < abs(best - was)):
-            best = value
-    return None if best is None else Cure(key, best, was)
+def _passing(rule: Rule, p: Pattern) -> Iterator[Cure]:
+    """For each number read and each way it may move, the nearest figure that passes."""
+    read = numbers_read(rule, p)
+    for parameter in read:
+        was = float(p.values[parameter.key])
+        for limit in (parameter.low, parameter.high):
+            near = _nearest(rule, p, read, parameter.key, was, limit)
+            figure = None if near is None else _rounded(rule, p, parameter, was, near)
+            if figure is not None:
+                yield Cure(parameter.key, figure, was)
 
 
 def _nearest(
-    rule: Rule, p: Pattern, parameter: Parameter, was: float, limit: float
+    rule: Rule, p: Pattern, read: Sequence[Parameter], key: str, was: float, limit: float
 ) -> float | None:
-    key = parameter.key
-    bad = was
-    for i in range(1, _LOOKS + 1):
-        # Closer looks near the present value: a cure is a small change.
-        good = was + (limit - was) * (i / _LOOKS) ** 2
-        if _passes(rule, p, key, good):
+    """The nearest passing value between the present one and the end of the range."""
+    # Closer looks near the present value: a cure is a small change.
+    looks: Floats = was + (limit - was) * np.linspace(0.0, 1.0, _LOOKS) ** 2
+    good = limit
+    for _ in range(_NARROWINGS):
+        margins = margins_along(rule, p, read, key, looks)
+        passes = np.isfinite(margins) & (margins >= 0)
+        if not passes.any():
+            return None
+        first = int(np.argmax(passes))
+        good = float(looks[first])
+        if first == 0:
             break
-        bad = good
-    else:
-        return None
-    for _ in range(_HALVINGS):
-        middle = (bad + good) / 2
-        if _passes(rule, p, key, middle):
-            good = middle
-        else:
-            bad = middle
-    return _round_outward(rule, p, parameter, was, good)
+        looks = np.linspace(looks[first - 1], good, _LOOKS)
+    return good
 
 
-def _round_outward(
+def _rounded(
     rule: Rule, p: Pattern, parameter: Parameter, was: float, value: float
 ) -> float | None:
     """A round figure no nearer than ``value``, hardly farther than it need be."""
     away = math.ceil if value > was else math.floor
-    for step in (1.0,) if parameter.whole else _STEPS:
+    steps = (1.0,) if parameter.whole else _STEPS
+    for step in steps:
         figure = round(away(round(value / step, 9)) * step, 6)
-        close = abs(figure - value) <= 0.004 * abs(value) or step == _STEPS[-1]
-        fits = parameter.low <= figure <= parameter.high
-        if (close or parameter.whole) and fits and _passes(rule, p, parameter.key, figure):
-            return figure
+        close = abs(figure - value) <= 0.004 * abs(value) or step == steps[-1]
+        if close and _may_be(parameter, p, figure):
+            margin = judge(rule, p.with_(parameter.key, figure)).margin
+            if math.isfinite(margin) and margin >= 0:
+                return figure
     return None
+
+
+def _may_be(parameter: Parameter, p: Pattern, figure: float) -> bool:
+    """Whether a file that states the figure would be read."""
+    in_range = parameter.low <= figure <= parameter.high
+    return in_range and too_wide(parameter, figure, p.tolerance(parameter.key)) is None

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.checks.rule import Rule, Severity
+from templates_gen.checks.rule import Bound, Rule, Severity
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.tolerances import BOUND
 
 Verdict = Literal["holds", "tight", "fails"]
+Floats = NDArray[np.float64]
 
 #: Beyond this many toleranced dimensions each is moved only the way that hurts.
 _ALL_CORNERS = 10
@@ -32,7 +33,8 @@ class Result:
 
     @property
     def verdict(self) -> Verdict:
-        if self.margin < -BOUND:
+        # Put so that what cannot be worked out (not a number) fails too.
+        if not self.margin >= -BOUND:
             return "fails"
         # Less than a tenth of the limit to spare, or 0.1 of small limits.
         spare = 0.1 * max(1.0, abs(self.limit))
@@ -47,15 +49,16 @@ class Result:
 def numbers_read(rule: Rule, p: Pattern) -> list[Parameter]:
     """The numeric parameters a rule looks at."""
     known = p.schema.parameters
-    return [known[k] for k in p.reads(rule.bound) if known[k].choices is None]
+    with np.errstate(all="ignore"):
+        return [known[k] for k in p.reads(rule.bound) if known[k].choices is None]
 
 
 def judge(rule: Rule, p: Pattern) -> Result:
     """The verdict at the worst corner."""
     read = numbers_read(rule, p)
-    bound = rule.bound(p.with_many(corners(rule, p, read)))
+    bound = _at_corners(rule, p, read, {}, 1)
     margins = np.atleast_1d(bound.margin)
-    worst = int(np.argmin(margins))
+    worst = int(np.argmin(margins))  # the first that is not a number, if there is one
 
     def there(figures: Any) -> float:
         return float(np.broadcast_to(np.atleast_1d(figures), margins.shape)[worst])
@@ -70,26 +73,58 @@ def judge(rule: Rule, p: Pattern) -> Result:
     )
 
 
-def corners(rule: Rule, p: Pattern, read: list[Parameter]) -> Mapping[str, NDArray[np.float64]]:
-    """For each toleranced parameter its value at every corner worth trying."""
-    moved = [q for q in read if p.tolerance(q.key) > 0]
-    if not moved:
-        return {}
-    size = len(moved)
-    if size <= _ALL_CORNERS:
-        signs = 1.0 - 2.0 * ((np.arange(2**size)[:, None] >> np.arange(size)) & 1)
-    else:
-        signs = np.vstack([_worse_way(rule, p, moved), np.zeros(size)])
-    return {q.key: p.values[q.key] + p.tolerance(q.key) * signs[:, i] for i, q in enumerate(moved)}
+def margins_along(
+    rule: Rule, p: Pattern, read: Sequence[Parameter], key: str, values: Floats
+) -> Floats:
+    """The worst margin at each of many values of one parameter, all in one call.
+
+    Args:
+        rule: the clearance.
+        p: the pattern.
+        read: the numeric parameters the rule looks at.
+        key: the parameter that takes the values.
+        values: in its unit.
+    """
+    size = len(values)
+    margins = np.asarray(_at_corners(rule, p, read, {key: values}, size).margin)
+    whole = np.broadcast_to(margins, (margins.size if margins.ndim else size,))
+    worst: Floats = whole.reshape(size, -1).min(axis=1)
+    return worst
 
 
-def _worse_way(rule: Rule, p: Pattern, moved: list[Parameter]) -> NDArray[np.float64]:
-    """The sign of each parameter's move that lessens the margin."""
-    eye = np.eye(len(moved))
-    steps = np.vstack([eye, -eye])
-    changes = {
-        q.key: p.values[q.key] + p.tolerance(q.key) * steps[:, i] for i, q in enumerate(moved)
-    }
-    margins = np.broadcast_to(rule.bound(p.with_many(changes)).margin, (2 * len(moved),))
-    up, down = np.split(margins, 2)
-    return np.where(up <= down, 1.0, -1.0)
+def _at_corners(
+    rule: Rule, p: Pattern, read: Sequence[Parameter], at: dict[str, Floats], size: int
+) -> Bound:
+    """The clearance at the corners about each of ``size`` places: one place after another."""
+    count = len(_toleranced(p, read))
+    if count <= _ALL_CORNERS:
+        every = 1.0 - 2.0 * ((np.arange(2**count)[:, None] >> np.arange(count)) & 1)
+        return _bound(rule, p, read, at, np.broadcast_to(every, (size, 2**count, count)))
+    eye = np.eye(count)
+    each = np.broadcast_to(np.vstack([eye, -eye]), (size, 2 * count, count))
+    margins = np.broadcast_to(_bound(rule, p, read, at, each).margin, (size * 2 * count,))
+    up, down = np.split(margins.reshape(size, 2 * count), 2, axis=1)
+    worse = np.where(up <= down, 1.0, -1.0)
+    return _bound(rule, p, read, at, np.stack([worse, np.zeros_like(worse)], axis=1))
+
+
+def _toleranced(p: Pattern, read: Sequence[Parameter]) -> list[Parameter]:
+    return [q for q in read if p.tolerance(q.key) > 0]
+
+
+def _bound(
+    rule: Rule, p: Pattern, read: Sequence[Parameter], at: dict[str, Floats], signs: Floats
+) -> Bound:
+    """The clearance with every toleranced parameter moved by signs[place, corner, parameter].
+
+    All that is read goes in as an array, so that a division by nothing gives a margin that is
+    no number, and fails, where one float would end the call.
+    """
+    moves = {q.key: p.tolerance(q.key) * signs[:, :, i] for i, q in enumerate(_toleranced(p, read))}
+    still = np.zeros(signs.shape[:2])
+    laid: dict[str, Any] = {}
+    for q in read:
+        centres = np.broadcast_to(at.get(q.key, np.float64(p.values[q.key])), signs.shape[:1])
+        laid[q.key] = (centres[:, None] + moves.get(q.key, still)).ravel()
+    with np.errstate(all="ignore"):
+        return rule.bound(p.with_many(laid))

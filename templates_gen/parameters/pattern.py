@@ -9,6 +9,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Protocol, Self, TypeVar, cast
 
+import numpy as np
+
 from templates_gen.parameters.declare import Num, Schema, section_of
 from templates_gen.parameters.families import Family
 
@@ -139,7 +141,9 @@ class _Watched(Pattern):
     """A pattern that remembers which parameters were looked at."""
 
     def __init__(self, of: Pattern, seen: set[str]) -> None:
-        super().__init__(of.schema, of.identity, of.values, of.tolerances)
+        # A division by nothing must not end the looking: numpy's floats let it pass.
+        values = {k: np.float64(v) if isinstance(v, float) else v for k, v in of.values.items()}
+        super().__init__(of.schema, of.identity, values, of.tolerances)
         self._records = {
             kind: _WatchedRecord(record, seen) for kind, record in self._records.items()
         }
