@@ -6,18 +6,24 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from io import TextIOWrapper
 from typing import NoReturn
 
 from templates_gen.errors import InputError, SurroundingsError, TemplatesGenError
 
 OK, FAILED, INPUT, OURS = 0, 1, 2, 3
+#: What a shell expects of a command the maker has stopped.
+STOPPED = 130
 PAPERS = ("a4", "a3", "letter", "tabloid")
 
 
 def run() -> NoReturn:
     """Run the command and end the process with its exit status."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            # A sign the screen does not know is no reason to stop.
+            stream.reconfigure(errors="replace")
     status = main(sys.argv[1:])
-    sys.stdout.flush()
     sys.stderr.flush()
     if "cadquery" in sys.modules:
         # Taking the modeller apart at exit takes longer than a sheet; nothing is left to save.
@@ -35,13 +41,22 @@ def main(argv: Sequence[str]) -> int:
     from templates_gen.verbs import VERBS
 
     try:
-        return VERBS[args.verb](args)
+        status = VERBS[args.verb](args)
+        print(end="", flush=True)  # while what goes wrong with it can still be told
+        return status
     except (InputError, SurroundingsError) as e:
         print(e, file=sys.stderr)
         return INPUT
     except BrokenPipeError:
-        sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: PTH123, SIM115
+        # Whoever read has seen enough; what Python still holds back must go nowhere.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return OK
+    except OSError as e:
+        print(f"templates-gen: {e.filename or 'standard output'}: {e.strerror}", file=sys.stderr)
+        return INPUT
+    except KeyboardInterrupt:
+        print("templates-gen: stopped", file=sys.stderr)
+        return STOPPED
     except (TemplatesGenError, Exception) as e:
         if os.environ.get("TEMPLATES_GEN_TRACEBACK"):
             raise

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path as FilePath
@@ -136,6 +137,34 @@ def stem(p: Pattern) -> str:
     return safe_stem(p.identity.name)
 
 
+def render(
+    p: Pattern,
+    checked: Sequence[Checked],
+    *,
+    formats: Sequence[str],
+    only: Sequence[str] = (),
+    paper: str = "a4",
+    plane: bool = False,
+) -> dict[str, bytes]:
+    """The templates and the manifest as files, by name; nothing is written yet.
+
+    Raises:
+        SurroundingsError: a solid cannot be built.
+    """
+    from templates_gen.writers import writer
+
+    seen = {} if plane else witnesses(p)
+    failed = sum(c.result.stops for c in checked)
+    stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
+    stamps += [f"FORCED: {failed} checks fail"] if failed else []
+    files: dict[str, bytes] = {}
+    for sheet in sheets(p, checked, only=only, paper=paper, stamps=stamps):
+        for form in formats:
+            files[f"{stem(p)}--{sheet.name}.{form}"] = writer(form)(sheet)
+    files["manifest.json"] = _manifest(p, checked, seen, files)
+    return files
+
+
 def draw(
     p: Pattern,
     checked: Sequence[Checked],
@@ -151,18 +180,9 @@ def draw(
     Raises:
         SurroundingsError: the folder cannot be written, or a solid cannot be built.
     """
-    from templates_gen.writers import writer
     from templates_gen.writers.files import write_all
 
-    seen = {} if plane else witnesses(p)
-    failed = sum(c.result.stops for c in checked)
-    stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
-    stamps += [f"FORCED: {failed} checks fail"] if failed else []
-    files: dict[str, bytes] = {}
-    for sheet in sheets(p, checked, only=only, paper=paper, stamps=stamps):
-        for form in formats:
-            files[f"{stem(p)}--{sheet.name}.{form}"] = writer(form)(sheet)
-    files["manifest.json"] = _manifest(p, checked, seen, files)
+    files = render(p, checked, formats=formats, only=only, paper=paper, plane=plane)
     write_all(out, files)
     return [out / name for name in files]
 
@@ -196,10 +216,10 @@ def check_json(c: Checked) -> dict[str, Any]:
         "id": r.rule.id,
         "part": r.rule.part,
         "says": r.rule.says,
-        "measured": r.measured,
-        "limit": r.limit,
+        "measured": _figure(r.measured),
+        "limit": _figure(r.limit),
         "sense": r.sense,
-        "margin": r.margin,
+        "margin": _figure(r.margin),
         "unit": r.rule.unit,
         "severity": r.rule.severity.value,
         "verdict": r.verdict,
@@ -208,3 +228,8 @@ def check_json(c: Checked) -> dict[str, Any]:
         if c.cure is None
         else {"says": c.cure.says, "set": {c.cure.key: c.cure.value}},
     }
+
+
+def _figure(number: float) -> float | None:
+    """A number as JSON has it, which knows none that is not finite."""
+    return number if math.isfinite(number) else None

@@ -5,11 +5,20 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path as FilePath
 
 from templates_gen import pipeline, registry, tolerances
-from templates_gen.errors import Fault, InputError, SurroundingsError
+from templates_gen.errors import (
+    DrawingError,
+    Fault,
+    GeometryError,
+    InputError,
+    KernelError,
+    SurroundingsError,
+)
+from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
 
 _MARK = {"holds": "holds", "tight": "TIGHT", "fails": "FAILS"}
@@ -34,30 +43,56 @@ def new(args: argparse.Namespace) -> int:
 
 
 def check(args: argparse.Namespace) -> int:
-    """Judge every file; all are read before any is told."""
+    """Judge every file; nothing is told before all are judged."""
     if args.json and len(args.files) > 1:
         fault = Fault("--json", None, "", "takes one file", "call it once for each file")
         raise InputError([fault])
     patterns = [pipeline.read(f) for f in args.files]
-    status = 0
+    status, told = 0, []
     for file, p in zip(args.files, patterns, strict=True):
         checked = pipeline.check(p)
-        solids = pipeline.witnesses(p) if args.solid else {}
+        solids = {}
+        if args.solid:
+            with _constructing(p, checked):
+                solids = pipeline.witnesses(p)
         off = [w for w in solids.values() if not w.section_error <= tolerances.SECTION]
         ok = not pipeline.stops(checked) and not off
         status = max(status, 0 if ok else 1)
         if args.json:
             checks = [pipeline.check_json(c) for c in checked]
-            print(json.dumps({"file": file, "ok": ok, "checks": checks}, indent=1))
+            told.append(json.dumps({"file": file, "ok": ok, "checks": checks}, indent=1))
             continue
-        print(f"{file}: {p.identity.name}, {p.family.instrument}")
-        print(table(checked))
+        told += [f"{file}: {p.identity.name}, {p.family.instrument}", table(checked)]
         for w in solids.values():
-            print(f"  solid {w.part}: {w.volume:.3f} mm³, sections off {w.section_error:.1e} mm")
-        for warning in p.warnings:
-            print(f"  note: {warning}")
-        print(f"  {pipeline.verdict(checked)}")
+            told.append(
+                f"  solid {w.part}: {w.volume:.3f} mm³, sections off {w.section_error:.1e} mm"
+            )
+        told += [f"  note: {warning}" for warning in p.warnings]
+        told.append(f"  {pipeline.verdict(checked)}")
+    print("\n".join(told))
     return status
+
+
+@contextmanager
+def _constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Iterator[None]:
+    """A shape that cannot be made is the numbers' fault where a check fails, else ours.
+
+    Args:
+        p: the pattern the shape is of.
+        checked: its checks, where they are known already.
+
+    Raises:
+        InputError: the numbers are at odds.
+    """
+    try:
+        yield
+    except (GeometryError, KernelError, DrawingError, ArithmeticError, ValueError) as e:
+        if not pipeline.stops(pipeline.check(p) if checked is None else checked):
+            raise
+        file = p.identity.file
+        problem = f"its numbers make no shape: {' '.join(str(e).split())}"
+        cure = f"cure what fails in `templates-gen check {file}`"
+        raise InputError([Fault(file, None, "", problem, cure)]) from e
 
 
 def table(checked: list[Checked]) -> str:
@@ -81,7 +116,8 @@ def list_templates(args: argparse.Namespace) -> int:
     p = pipeline.read(args.file)
     rows = []
     for t in registry.templates():
-        boxes = [v.box for v in t.views(p)]
+        with _constructing(p):
+            boxes = [v.box for v in t.views(p)]
         rows.append(
             {
                 "name": t.name,
@@ -102,6 +138,8 @@ def list_templates(args: argparse.Namespace) -> int:
 
 def draw(args: argparse.Namespace) -> int:
     """Write the sheets of every file; nothing at all if an error-check fails."""
+    from templates_gen.writers.files import write_all
+
     formats, only = _words(args.format), _words(args.only)
     unknown = [f for f in formats if f not in ("dxf", "svg", "pdf")]
     if unknown or not formats:
@@ -110,23 +148,57 @@ def draw(args: argparse.Namespace) -> int:
         raise InputError([fault])
     pipeline.chosen(only)
     patterns = [pipeline.read(f) for f in args.files]
+    _distinct(patterns)
     checked = [pipeline.check(p) for p in patterns]
     failing = [i for i, c in enumerate(checked) if pipeline.stops(c)]
-    for i in failing:
-        print(f"{args.files[i]}: {patterns[i].identity.name}", file=sys.stderr)
-        print(table([c for c in checked[i] if c.result.stops]), file=sys.stderr)
     if failing and not args.force:
+        _tell_failing(args.files, patterns, checked)
         print("nothing drawn; cure it, or draw with --force", file=sys.stderr)
         return 1
+    made = []
     for p, c in zip(patterns, checked, strict=True):
+        with _constructing(p, c):
+            made.append(
+                pipeline.render(
+                    p, c, formats=formats, only=only, paper=args.paper, plane=args.plane
+                )
+            )
+    told = []
+    for p, c, files in zip(patterns, checked, made, strict=True):
         out = FilePath(args.output)
         target = out if len(patterns) == 1 else out / pipeline.stem(p)
-        written = pipeline.draw(
-            p, c, target, formats=formats, only=only, paper=args.paper, plane=args.plane
-        )
-        print(f"{p.identity.name}: {len(written) - 1} files in {target}; {pipeline.verdict(c)}")
-    print("print at 100 %, measure the 50 mm square, then cut")
+        write_all(target, files)
+        told.append(f"{p.identity.name}: {len(files) - 1} files in {target}; {pipeline.verdict(c)}")
+    _tell_failing(args.files, patterns, checked)
+    print("\n".join([*told, "print at 100 %, measure the 50 mm square, then cut"]))
     return 1 if failing else 0
+
+
+def _distinct(patterns: Sequence[Pattern]) -> None:
+    """Go on if no two patterns would be drawn into one folder.
+
+    Raises:
+        InputError: naming the later one.
+    """
+    first: dict[str, Pattern] = {}
+    for p in patterns:
+        other = first.setdefault(pipeline.stem(p), p)
+        if other is not p:
+            problem = (
+                f'"{p.identity.name}" would be drawn over the pattern of {other.identity.file}'
+            )
+            cure = "give each pattern a name of its own, or draw one at a time"
+            raise InputError([Fault(p.identity.file, None, "pattern.name", problem, cure)])
+
+
+def _tell_failing(
+    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[list[Checked]]
+) -> None:
+    """The failed error-checks, on the error stream."""
+    for file, p, results in zip(files, patterns, checked, strict=True):
+        if pipeline.stops(results):
+            print(f"{file}: {p.identity.name}", file=sys.stderr)
+            print(table([c for c in results if c.result.stops]), file=sys.stderr)
 
 
 def explain(args: argparse.Namespace) -> int:

@@ -48,6 +48,8 @@ class Cure:
 def cure(failed: Result, p: Pattern, results: Sequence[Result]) -> Cure | None:
     """The smallest relative change of one number that passes and breaks nothing that held.
 
+    One that would make another failing error-check worse is proposed only if there is no other.
+
     Args:
         failed: what is to be cured.
         p: the pattern it failed on.
@@ -57,13 +59,27 @@ def cure(failed: Result, p: Pattern, results: Sequence[Result]) -> Cure | None:
     found = list(_passing(failed.rule, p))
     # What was measured on the wood or the stock cannot be changed at will: last.
     found.sort(key=lambda c: (known[c.key].measured, c.change))
-    held = [r for r in results if r.rule.id != failed.rule.id and not r.stops]
-    return next((c for c in found if not _breaks(c, p, held)), None)
+    others = [r for r in results if r.rule.id != failed.rule.id]
+    sound = [c for c in found if not _breaks(c, p, others)]
+    return next((c for c in sound if not _worsens(c, p, others)), sound[0] if sound else None)
 
 
-def _breaks(candidate: Cure, p: Pattern, held: Sequence[Result]) -> bool:
+def _breaks(candidate: Cure, p: Pattern, others: Sequence[Result]) -> bool:
+    """Whether an error-check that held would fail."""
+    return any(new.stops and not old.stops for old, new in _touched(candidate, p, others))
+
+
+def _worsens(candidate: Cure, p: Pattern, others: Sequence[Result]) -> bool:
+    """Whether an error-check that fails would fail by more."""
+    return any(old.stops and new.margin < old.margin for old, new in _touched(candidate, p, others))
+
+
+def _touched(
+    candidate: Cure, p: Pattern, others: Sequence[Result]
+) -> Iterator[tuple[Result, Result]]:
+    """Results that may change, each with what becomes of it."""
     changed = p.with_(candidate.key, candidate.value)
-    return any(judge(r.rule, changed).stops for r in held if candidate.key in r.reads)
+    return ((r, judge(r.rule, changed)) for r in others if candidate.key in r.reads)
 
 
 def _passing(rule: Rule, p: Pattern) -> Iterator[Cure]:
