@@ -9,6 +9,7 @@ import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
 from templates_gen.drawing.font import font_path
+from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet
 from templates_gen.drawing.text import printable
 from templates_gen.geometry import Path
@@ -79,11 +80,9 @@ def _text(model: Any, label: Label, at: Point) -> None:
 
 
 def _extents(doc: Any, sheet: Sheet) -> None:
-    boxes = [s.path.box for s in sheet.strokes]
+    # Words too: a reader that zooms to the extents must not cut them off.
+    left, bottom, right, top = Marks(sheet.strokes, sheet.fills, sheet.labels).box
     ox, oy = sheet.datum
-    left, bottom = min(b[0] for b in boxes) - ox, min(b[1] for b in boxes) - oy
-    right, top = max(b[2] for b in boxes) - ox, max(b[3] for b in boxes) - oy
-    model = doc.modelspace()
-    model.reset_extents(
-        (coordinate(left), coordinate(bottom), 0.0), (coordinate(right), coordinate(top), 0.0)
-    )
+    low = (coordinate(left - ox), coordinate(bottom - oy), 0.0)
+    high = (coordinate(right - ox), coordinate(top - oy), 0.0)
+    doc.modelspace().reset_extents(low, high)
