@@ -1,0 +1,28 @@
+"""What follows from the tassel. Frame: x = y = 0 in the middle of the disc."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from templates_gen.parts.tassel.params import Tassel
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.hair.dims import HairDims
+
+
+@dataclass(frozen=True)
+class TasselDims:
+    """Derived dimensions of the tassel."""
+
+    stated: Tassel
+    hair: HairDims
+
+    @classmethod
+    def of(cls, p: Pattern) -> TasselDims:
+        return cls(p[Tassel], p.derive(HairDims))
+
+    @cached_property
+    def rim(self) -> Num:
+        """Leather between hole and edge (mm)."""
+        return (self.stated.diameter - self.stated.hole) / 2

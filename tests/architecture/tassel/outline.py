@@ -1,0 +1,16 @@
+"""The tassel's outlines."""
+
+from __future__ import annotations
+
+from templates_gen.parts.tassel.dims import TasselDims
+
+from templates_gen.geometry import Path, circle
+from templates_gen.parameters import Pattern
+
+
+def edge(p: Pattern) -> Path:
+    return circle((0.0, 0.0), float(p.derive(TasselDims).stated.diameter) / 2)
+
+
+def hole(p: Pattern) -> Path:
+    return circle((0.0, 0.0), float(p.derive(TasselDims).stated.hole) / 2)

@@ -1,0 +1,38 @@
+"""The tassel as a solid."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from templates_gen.parts.tassel import outline
+from templates_gen.parts.tassel.dims import TasselDims
+
+from templates_gen.geometry import Path
+from templates_gen.parameters import Pattern
+
+if TYPE_CHECKING:
+    from templates_gen.kernel.solids import Built
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """All the builder gets: paths (mm) and a thickness (mm)."""
+
+    edge: Path
+    hole: Path
+    thickness: float
+
+
+def recipe(p: Pattern) -> Recipe:
+    """What the solid is built from."""
+    thickness = float(p.derive(TasselDims).stated.thickness)
+    return Recipe(outline.edge(p), outline.hole(p), thickness)
+
+
+def build(r: Recipe) -> Built:
+    """A disc with a hole."""
+    from templates_gen.kernel import solids
+
+    disc = solids.prism(r.edge, r.thickness, holes=(r.hole,))
+    return solids.Built(disc, {r.thickness / 2: (r.edge, r.hole)})
