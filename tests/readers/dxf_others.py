@@ -13,7 +13,7 @@ import numpy as np
 import pyogrio
 import shapely
 from ezdxf.math import ConstructionArc
-from readers.outline import NODES, Item, Trouble, integrals, piece
+from readers.outline import NODES, Item, Run, Trouble, integrals, joined, piece, straight
 
 pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": "0.02"})
 
@@ -42,42 +42,41 @@ def _entity(e: Any) -> Item:
         box = (x - r, y - r, x + r, y + r)
         key = piece(complex(x, y - r), complex(x + r, y), complex(x, y + r))
         return Item(e.dxf.layer, True, box, math.tau * r, math.pi * r * r, (key,))
-    parts = [e] if e.dxftype() == "LINE" else list(e.virtual_entities())
-    closed = e.dxftype() == "LWPOLYLINE" and bool(e.closed)
-    boxes, keys, length, area = [], [], 0.0, 0.0
-    at = complex(*e[0][:2]) if e.dxftype() == "LWPOLYLINE" else complex(*e.dxf.start.vec2)
-    for part in parts:
+    if e.dxftype() == "LINE":
+        return joined(e.dxf.layer, False, [_straight(e)])
+    return joined(e.dxf.layer, bool(e.closed), _runs(e))
+
+
+def _runs(polyline: Any) -> Iterator[Run]:
+    at = complex(*polyline[0][:2])
+    for part in polyline.virtual_entities():
         if part.dxftype() == "LINE":
-            a, b = complex(*part.dxf.start.vec2), complex(*part.dxf.end.vec2)
-            z, v = a + (b - a) * NODES, np.full(len(NODES), b - a)
-            boxes.append(
-                (min(a.real, b.real), min(a.imag, b.imag), max(a.real, b.real), max(a.imag, b.imag))
-            )
-            middle = (a + b) / 2
+            at = complex(*part.dxf.end.vec2)
+            yield _straight(part)
         else:
-            z, v, middle, a, b = _arc(part)
-            if abs(a - at) > abs(b - at):  # ezdxf gives every arc counter-clockwise
-                a, b, z, v = b, a, z, -v
-            low, high = ConstructionArc(
-                part.dxf.center.vec2, part.dxf.radius, part.dxf.start_angle, part.dxf.end_angle
-            ).bounding_box
-            boxes.append((low.x, low.y, high.x, high.y))
-        at = b
-        run, swept = integrals(z, v)
-        length, area = length + run, area + swept
-        keys.append(piece(a, middle, b))
-    left, bottom, right, top = zip(*boxes, strict=True)
-    box = (min(left), min(bottom), max(right), max(top))
-    return Item(e.dxf.layer, closed, box, length, abs(area), tuple(keys))
+            a, b, run = _arc(part)
+            # ezdxf gives every arc counter-clockwise; the polyline may run the other way.
+            forward = abs(a - at) <= abs(b - at)
+            at = b if forward else a
+            yield run if forward else run._replace(area=-run.area)
 
 
-def _arc(part: Any) -> tuple[np.ndarray, np.ndarray, complex, complex, complex]:
+def _straight(part: Any) -> Run:
+    return straight(complex(*part.dxf.start.vec2), complex(*part.dxf.end.vec2))
+
+
+def _arc(part: Any) -> tuple[complex, complex, Run]:
+    """Both ends of an arc, and the arc."""
     centre, r = complex(*part.dxf.center.vec2), part.dxf.radius
     first = math.radians(part.dxf.start_angle)
     turn = math.radians((part.dxf.end_angle - part.dxf.start_angle) % 360.0)
     spin = r * np.exp(1j * (first + turn * NODES))
+    length, area = integrals(centre + spin, 1j * turn * spin)
     a, middle, b = (centre + cmath.rect(r, first + turn * t) for t in (0.0, 0.5, 1.0))
-    return centre + spin, 1j * turn * spin, middle, a, b
+    low, high = ConstructionArc(
+        part.dxf.center.vec2, r, part.dxf.start_angle, part.dxf.end_angle
+    ).bounding_box
+    return a, b, Run((low.x, low.y, high.x, high.y), length, area, piece(a, middle, b))
 
 
 def by_gdal(data: bytes) -> list[Item]:
@@ -96,7 +95,6 @@ def _flattened(layer: str, shape: Any) -> Item:
     area = shapely.Polygon(shape).area if closed else 0.0
     points = shapely.get_coordinates(shape)
     # The same set of points whichever way round and wherever it starts is the same line.
-    points = np.unique(np.round(points, 4) + 0.0, axis=0)
-    first, last = complex(*points[0]), complex(*points[-1])
-    key = (first, complex(hash(points.tobytes()) % 2**40, len(points)), last)
+    points = np.unique((np.round(points, 4) + 0.0) @ (1, 1j))
+    key = (points[0], complex(hash(points.tobytes()) % 2**40, len(points)), points[-1])
     return Item(layer, closed, shape.bounds, shape.length, area, (key,))

@@ -10,9 +10,9 @@ import cmath
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import groupby, pairwise
+from itertools import pairwise
 
-from readers.outline import Box, Item, piece
+from readers.outline import Box, Item, Run, joined, piece, straight
 
 Pair = tuple[int, str]
 
@@ -136,9 +136,7 @@ def repeated_start(entity: Entity) -> bool:
 
 def still(entity: Entity) -> bool:
     """Whether two neighbouring vertices fall into one place."""
-    return any(
-        k for k, _ in groupby(pairwise(entity.corners), lambda p: abs(p[0][0] - p[1][0]) < 1e-6)
-    )
+    return any(abs(a - b) < 1e-6 for (a, _), (b, _) in pairwise(entity.corners))
 
 
 def _item(entity: Entity) -> Item:
@@ -150,32 +148,26 @@ def _item(entity: Entity) -> Item:
         return Item(entity.layer, True, box, math.tau * r, math.pi * r * r, halves)
     corners = entity.corners
     ring = corners + corners[:1] if entity.closed else corners
-    xs, ys, keys, length, area = [], [], [], 0.0, 0.0
-    for (a, bulge), (b, _) in pairwise(ring):
-        # The middle of an arc stands off its chord's middle by bulge times half the chord.
-        middle = (a + b) / 2 - 0.5j * (b - a) * bulge
-        points = [a, b]
-        area += (a.conjugate() * b).imag / 2
-        if bulge == 0.0:
-            length += abs(b - a)
-        else:
-            angle = 4 * math.atan(bulge)
-            r = abs(b - a) / 2 / abs(math.sin(angle / 2))
-            centre = middle + (r * 1j * cmath.exp(1j * cmath.phase(b - a))) * (
-                1 if bulge > 0 else -1
-            )
-            length += r * abs(angle)
-            area += r * r / 2 * (angle - math.sin(angle))
-            points += [
-                centre + r * axis for axis in (1, 1j, -1, -1j) if _within(axis, (a - centre), angle)
-            ]
-        keys.append(piece(a, middle, b))
-        xs += [p.real for p in points]
-        ys += [p.imag for p in points]
-    box = (min(xs), min(ys), max(xs), max(ys))
-    return Item(entity.layer, entity.closed, box, length, abs(area), tuple(keys))
+    runs = [
+        straight(a, b) if bulge == 0.0 else _arc(a, b, bulge)
+        for (a, bulge), (b, _) in pairwise(ring)
+    ]
+    return joined(entity.layer, entity.closed, runs)
 
 
-def _within(axis: complex, start: complex, angle: float) -> bool:
+def _arc(a: complex, b: complex, bulge: float) -> Run:
+    angle = 4 * math.atan(bulge)
+    r = abs(b - a) / 2 / abs(math.sin(angle / 2))
+    # The middle of an arc stands off its chord's middle by bulge times half the chord.
+    middle = (a + b) / 2 - 0.5j * (b - a) * bulge
+    centre = middle + r * 1j * (b - a) / abs(b - a) * math.copysign(1.0, bulge)
+    ends = [a, b, *(centre + r * axis for axis in (1, 1j, -1, -1j) if _on(axis, a - centre, angle))]
+    xs, ys = [z.real for z in ends], [z.imag for z in ends]
+    area = (a.conjugate() * b).imag / 2 + r * r / 2 * (angle - math.sin(angle))
+    return Run((min(xs), min(ys), max(xs), max(ys)), r * abs(angle), area, piece(a, middle, b))
+
+
+def _on(axis: complex, start: complex, angle: float) -> bool:
+    """Whether an arc that turns by ``angle`` from ``start`` passes the direction ``axis``."""
     swept = cmath.phase(axis / start) * math.copysign(1.0, angle) % math.tau
     return swept <= abs(angle)

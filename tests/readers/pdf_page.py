@@ -6,13 +6,14 @@ Source: ISO 32000-1, 8.5 (paths), 9.9 (embedded fonts), table 150 (PrintScaling)
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 import pdfplumber
 from pdfminer.pdftypes import resolve1
-from readers.outline import NODES, Item, integrals, piece
+from readers.outline import NODES, Item, Run, integrals, joined, piece, straight
 
 _MM = 25.4 / 72
 
@@ -74,54 +75,44 @@ def _pen(shape: Any) -> Pen:
 
 
 def _item(shape: Any) -> Item:
-    at, start, closed = 0j, 0j, False
-    boxes, keys, length, area = [], [], 0.0, 0.0
-    for op, *raw in shape.original_path:
-        points = [complex(*p) * _MM for p in raw]
+    closed = any(op == "h" for op, *_ in shape.original_path)
+    return joined("", closed, _runs(shape.original_path))
+
+
+def _runs(path: list[tuple[Any, ...]]) -> Iterator[Run]:
+    at = start = 0j
+    for op, *raw in path:
+        points = [complex(*p) * _MM for p in raw] or [start]
+        assert op in ("m", "l", "c", "h"), f"operator {op} among the path data"
         if op == "m":
-            at = start = points[0]
-            continue
-        if op == "h":
-            closed, points = True, [start]
-        if len(points) == 1 and abs(points[0] - at) < 1e-9:
-            continue
-        assert len(points) in (1, 3), f"operator {op} among the path data"
-        control = [at, *points]
-        far, swept = integrals(*_bezier(control))
-        length, area = length + far, area + swept
-        keys.append(piece(at, _bezier_at(control, 0.5), points[-1]))
-        xs, ys = _reach([z.real for z in control]), _reach([z.imag for z in control])
-        boxes.append((*xs, *ys))
+            start = points[0]
+        elif op == "c":
+            yield _bezier((at, *points))
+        elif abs(points[0] - at) > 1e-9:
+            yield straight(at, points[0])
         at = points[-1]
-    left, right, bottom, top = zip(*boxes, strict=True)
-    box = (min(left), min(bottom), max(right), max(top))
-    return Item("", closed, box, length, abs(area), tuple(keys))
 
 
-def _bezier_at(control: list[complex], t: Any) -> Any:
-    if len(control) == 2:
-        return control[0] + (control[1] - control[0]) * t
+def _bezier(control: tuple[complex, ...]) -> Run:
+    a, b, c, d = control
+    u, t = 1 - NODES, NODES
+    velocity = 3 * (u**2 * (b - a) + 2 * u * t * (c - b) + t**2 * (d - c))
+    length, area = integrals(_at(control, NODES), velocity)
+    left, right = _reach([z.real for z in control])
+    bottom, top = _reach([z.imag for z in control])
+    return Run((left, bottom, right, top), length, area, piece(a, _at(control, 0.5), d))
+
+
+def _at(control: Sequence[complex], t: Any) -> Any:
     a, b, c, d = control
     u = 1 - t
     return u**3 * a + 3 * u**2 * t * b + 3 * u * t**2 * c + t**3 * d
 
 
-def _bezier(control: list[complex]) -> tuple[np.ndarray, np.ndarray]:
-    if len(control) == 2:
-        velocity = np.full(len(NODES), control[1] - control[0])
-    else:
-        a, b, c, d = control
-        u, t = 1 - NODES, NODES
-        velocity = 3 * (u**2 * (b - a) + 2 * u * t * (c - b) + t**2 * (d - c))
-    return _bezier_at(control, NODES), velocity
-
-
 def _reach(values: list[float]) -> tuple[float, float]:
-    """Least and greatest of one coordinate along a line or a Bézier piece."""
-    ends = [values[0], values[-1]]
-    if len(values) == 4:
-        a, b, c, d = values
-        roots = np.roots([-a + 3 * b - 3 * c + d, 2 * (a - 2 * b + c), b - a])
-        inner = [r.real for r in roots if abs(r.imag) < 1e-12 and 0 < r.real < 1]
-        ends += [float(_bezier_at(values, t)) for t in inner]
+    """Least and greatest of one coordinate along a Bézier piece."""
+    a, b, c, d = values
+    roots = np.roots([-a + 3 * b - 3 * c + d, 2 * (a - 2 * b + c), b - a])
+    inner = [r.real for r in roots if abs(r.imag) < 1e-12 and 0 < r.real < 1]
+    ends = [a, d, *(float(_at(values, t)) for t in inner)]
     return min(ends), max(ends)

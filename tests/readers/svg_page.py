@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from readers.outline import NODES, Item, integrals, piece
+from readers.outline import NODES, Item, Run, integrals, joined, piece, straight
 from svgpathtools import Arc, Line, parse_path
 
 _NS = "{http://www.w3.org/2000/svg}"
@@ -85,27 +84,20 @@ def _size(stated: str) -> Size:
 
 
 def _item(layer: str, d: str, scale: tuple[float, float]) -> Item:
+    return joined(layer, d.rstrip()[-1] in "Zz", [_run(p, scale) for p in parse_path(d)])
+
+
+def _run(part: Line | Arc, scale: tuple[float, float]) -> Run:
+    assert isinstance(part, Line | Arc), f"{type(part).__name__} among the path data"
+
     def mm(z: complex) -> complex:
         return complex(z.real * scale[0], z.imag * scale[1])
 
-    boxes, keys, length, area = [], [], 0.0, 0.0
-    for run in _pieces(d):
-        z, v = (np.array([mm(w) for w in values]) for values in _at_nodes(run))
-        far, swept = integrals(z, v)
-        length, area = length + far, area + swept
-        left, right, top, bottom = run.bbox()
-        boxes.append((left * scale[0], top * scale[1], right * scale[0], bottom * scale[1]))
-        keys.append(piece(mm(run.start), mm(run.point(0.5)), mm(run.end)))
-    left, top, right, bottom = zip(*boxes, strict=True)
-    box = (min(left), min(top), max(right), max(bottom))
-    return Item(layer, d.rstrip()[-1] in "Zz", box, length, abs(area), tuple(keys))
-
-
-def _pieces(d: str) -> Iterator[Line | Arc]:
-    for run in parse_path(d):
-        assert isinstance(run, Line | Arc), f"{type(run).__name__} among the path data"
-        yield run
-
-
-def _at_nodes(run: Line | Arc) -> tuple[list[complex], list[complex]]:
-    return [run.point(t) for t in NODES], [run.derivative(t) for t in NODES]
+    if isinstance(part, Line):
+        return straight(mm(part.start), mm(part.end))
+    z = np.array([mm(part.point(t)) for t in NODES])
+    v = np.array([mm(part.derivative(t)) for t in NODES])
+    length, area = integrals(z, v)
+    left, right, top, bottom = part.bbox()
+    box = (left * scale[0], top * scale[1], right * scale[0], bottom * scale[1])
+    return Run(box, length, area, piece(mm(part.start), mm(part.point(0.5)), mm(part.end)))
