@@ -1,0 +1,227 @@
+"""Measuring outlines: what lies inside, where they cross, how near they come, how tight they turn.
+
+Everything is worked out from the lines and arcs themselves, never from a polygon in their place.
+"""
+
+from __future__ import annotations
+
+import math
+from enum import Enum
+from typing import NamedTuple
+
+from templates_gen.geometry.path import Path
+from templates_gen.geometry.segment import Box, Point, Segment, hypot
+from templates_gen.tolerances import FIT_KINK_DEG, SAME_POINT
+
+#: Two arcs that only touch meet twice, this near (mm) to one another, for want of digits.
+_TOUCH = 1e-6
+
+#: Neighbours leave their joint together; a second meeting this near (mm) to it is the joint.
+_JOINT = 1e-3
+
+
+class Where(Enum):
+    """Where a point stands to a closed outline."""
+
+    INSIDE = "inside"
+    ON = "on"
+    OUTSIDE = "outside"
+
+
+class Gap(NamedTuple):
+    """How near two outlines come.
+
+    Args:
+        distance: the least distance (mm).
+        here: where that is on the first.
+        there: where that is on the second.
+    """
+
+    distance: float
+    here: Point
+    there: Point
+
+
+class Concave(NamedTuple):
+    """The tightest hollow of an outline.
+
+    Args:
+        radius: its radius (mm), 0 for a sharp corner.
+        place: the corner, or the middle of the arc.
+    """
+
+    radius: float
+    place: Point
+
+
+def locate(path: Path, p: Point, tolerance: float = SAME_POINT) -> Where:
+    """Whether a point is inside a closed outline, outside it or on it.
+
+    Args:
+        path: the outline, whichever way it runs.
+        p: the point (mm).
+        tolerance: as near as this (mm) is on it.
+    """
+    if not path.closed:
+        raise ValueError("an open path has no inside")
+    if path.distance(p) <= tolerance:
+        return Where.ON
+    swept = sum(_swept(piece, p) for piece in path.segments)
+    return Where.INSIDE if round(swept / math.tau) else Where.OUTSIDE
+
+
+def _swept(piece: Segment, p: Point) -> float:
+    """Angle (radians) by which an eye at ``p``, not on the piece, turns to follow it."""
+    ax, ay = piece.start[0] - p[0], piece.start[1] - p[1]
+    bx, by = piece.end[0] - p[0], piece.end[1] - p[1]
+    angle = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
+    if piece.is_line or hypot(piece.centre, p) >= piece.radius:
+        return angle
+    # From within its circle an arc only ever runs one way round the eye.
+    way = math.copysign(1.0, piece.bulge)
+    return way * ((way * angle) % math.tau)
+
+
+# --- crossings -----------------------------------------------------------------------------------
+
+
+def meet(a: Segment, b: Segment) -> list[Point]:
+    """Every point two pieces share; of a stretch they share, its two ends."""
+    if _apart(a.box, b.box) > SAME_POINT:
+        return []
+    if a.is_line and b.is_line:
+        found = _line_line(a, b)
+    elif a.is_line:
+        found = _line_arc(a, b)
+    elif b.is_line:
+        found = _line_arc(b, a)
+    else:
+        found = _arc_arc(a, b)
+    points: list[Point] = []
+    # Ends first: where one piece ends on the other, its own coordinates are the best we have.
+    for p in (a.start, a.end, b.start, b.end, *found):
+        shared = a.distance(p) <= SAME_POINT and b.distance(p) <= SAME_POINT
+        if shared and all(hypot(p, q) > _TOUCH for q in points):
+            points.append(p)
+    return points
+
+
+def _apart(a: Box, b: Box) -> float:
+    """Distance (mm) between two upright rectangles, 0 where they overlap."""
+    dx = max(a[0] - b[2], b[0] - a[2], 0.0)
+    dy = max(a[1] - b[3], b[1] - a[3], 0.0)
+    return math.hypot(dx, dy)
+
+
+def _line_line(a: Segment, b: Segment) -> list[Point]:
+    ux, uy = a.end[0] - a.start[0], a.end[1] - a.start[1]
+    vx, vy = b.end[0] - b.start[0], b.end[1] - b.start[1]
+    cross = ux * vy - uy * vx
+    if cross == 0.0:
+        return []
+    t = ((b.start[0] - a.start[0]) * vy - (b.start[1] - a.start[1]) * vx) / cross
+    return [(a.start[0] + t * ux, a.start[1] + t * uy)]
+
+
+def _line_arc(line: Segment, arc: Segment) -> list[Point]:
+    (cx, cy), (ux, uy) = arc.centre, line.tangent(0.5)
+    along = (cx - line.start[0]) * ux + (cy - line.start[1]) * uy
+    aside = abs((cx - line.start[0]) * uy - (cy - line.start[1]) * ux)
+    half = math.sqrt(max(0.0, (arc.radius - aside) * (arc.radius + aside)))
+    foot = (line.start[0] + along * ux, line.start[1] + along * uy)
+    return [(foot[0] + s * ux, foot[1] + s * uy) for s in (-half, half)]
+
+
+def _arc_arc(a: Segment, b: Segment) -> list[Point]:
+    (ax, ay), (bx, by) = a.centre, b.centre
+    apart = math.hypot(bx - ax, by - ay)
+    if apart <= SAME_POINT:
+        return []
+    ux, uy = (bx - ax) / apart, (by - ay) / apart
+    along = (apart + (a.radius - b.radius) * (a.radius + b.radius) / apart) / 2
+    half = math.sqrt(max(0.0, (a.radius - along) * (a.radius + along)))
+    foot = (ax + along * ux, ay + along * uy)
+    return [(foot[0] - s * uy, foot[1] + s * ux) for s in (-half, half)]
+
+
+def crossings(a: Path, b: Path) -> list[Point]:
+    """Every point two paths share, in the order of the first."""
+    points: list[Point] = []
+    for piece in a.segments:
+        shared = [p for other in b.segments for p in meet(piece, other)]
+        shared.sort(key=piece.nearest)
+        points += [p for i, p in enumerate(shared) if _is_new(p, points + shared[:i])]
+    return points
+
+
+def _is_new(p: Point, known: list[Point]) -> bool:
+    return all(hypot(p, q) > _TOUCH for q in known)
+
+
+def self_crossing(path: Path) -> Point | None:
+    """The first place where a path crosses or touches itself, or None."""
+    pieces = path.segments
+    last = len(pieces) - 1
+    for i, a in enumerate(pieces):
+        for j in range(i + 1, len(pieces)):
+            joints = []
+            if j == i + 1:
+                joints.append(a.end)
+            if path.closed and i == 0 and j == last:
+                joints.append(a.start)
+            for p in meet(a, pieces[j]):
+                if all(hypot(p, joint) > _JOINT for joint in joints):
+                    return p
+    return None
+
+
+# --- nearness and tightness ----------------------------------------------------------------------
+
+
+def gap(a: Path, b: Path) -> Gap:
+    """The least distance between two paths, and where; 0 where they meet."""
+    best = Gap(math.inf, a.start, b.start)
+    for p in a.segments:
+        for q in b.segments:
+            if _apart(p.box, q.box) < best.distance:
+                best = min(best, _piece_gap(p, q), key=lambda g: g.distance)
+    return best
+
+
+def _piece_gap(a: Segment, b: Segment) -> Gap:
+    shared = meet(a, b)
+    if shared:
+        return Gap(0.0, shared[0], shared[0])
+    # Nearest where an end is, or where both stand square to the line between them.
+    pairs = [Gap(b.distance(p), p, b.point(b.nearest(p))) for p in _likely(a, b)]
+    pairs += [Gap(a.distance(p), a.point(a.nearest(p)), p) for p in _likely(b, a)]
+    return min(pairs, key=lambda g: g.distance)
+
+
+def _likely(a: Segment, b: Segment) -> list[Point]:
+    """Points of ``a`` among which is the nearest to ``b``, unless an end of ``b`` is."""
+    points = [a.start, a.end]
+    if a.is_line and not b.is_line:
+        points.append(a.point(a.nearest(b.centre)))
+    elif not a.is_line and not b.is_line:
+        (ax, ay), (bx, by) = a.centre, b.centre
+        for angle in (math.atan2(by - ay, bx - ax), math.atan2(ay - by, ax - bx)):
+            t = a.fraction_at(angle)
+            if t is not None:
+                points.append(a.point(t))
+    return points
+
+
+def smallest_concave_radius(path: Path) -> Concave | None:
+    """The tightest hollow: a round cutter of a larger radius cannot reach into it.
+
+    Hollow is where the path turns right. That is so of an outline (counter-clockwise) and of a
+    hole (clockwise), both worked from the side away from the wood that stays; for a pocket drawn
+    counter-clockwise ask about ``path.reversed()``.
+
+    Returns:
+        The radius and place, a sharp corner counting as 0; None where nothing is hollow.
+    """
+    found = [Concave(0.0, corner) for corner, turn in path.kinks() if turn < -FIT_KINK_DEG]
+    found += [Concave(s.radius, s.point(0.5)) for s in path.segments if s.bulge < 0]
+    return min(found, key=lambda c: c.radius, default=None)
