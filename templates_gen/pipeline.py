@@ -64,6 +64,8 @@ def witnesses(p: Pattern) -> dict[str, Witness]:
     found = {}
     for builder in registry.builders():
         recipe = builder.recipe(p)
+        if recipe is None:
+            continue
         name = witness.key(builder.part, recipe)
         known = witness.recall(builder.part, name)
         if known is None:

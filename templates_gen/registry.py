@@ -17,7 +17,13 @@ from templates_gen.parameters.declare import records_in
 #: Parts in the order their dimensions follow from one another.
 PARTS = (
     "hair",
+    "stick",
     "ferrule",
+    "slide",
+    "heel",
+    "underslide",
+    "eyelet",
+    "frog",
 )
 
 
@@ -48,7 +54,7 @@ def templates() -> tuple[Template, ...]:
 
 @dataclass(frozen=True)
 class Builder:
-    """How a part becomes a solid: what it is built from, and the building."""
+    """How a part becomes a solid: what it is built from (None for no such part), the building."""
 
     part: str
     recipe: Callable[..., Any]

@@ -5,40 +5,90 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from templates_gen.errors import KernelError
-from templates_gen.geometry import Path
+from templates_gen.geometry import Path, Point
 from templates_gen.kernel import open_kernel
 
 open_kernel()
 import cadquery as cq  # noqa: E402
 
+#: Along which axis an outline is drawn out or cut. A path's own (u, v) are then
+#: x: (y, z), y: (x, z), z: (x, y), so that an outline is read in the part's own coordinates.
+Axis = Literal["x", "y", "z"]
+
+
+@dataclass(frozen=True)
+class Section:
+    """What a solid must show where a plane square to an axis cuts it (mm)."""
+
+    axis: Axis
+    at: float
+    outlines: Sequence[Path]
+
 
 @dataclass(frozen=True)
 class Built:
-    """A solid, and the outlines its sections across z must show at some heights (mm)."""
+    """A solid, and the sections it must show."""
 
     solid: Any
-    sections: Mapping[float, Sequence[Path]]
+    sections: Sequence[Section]
 
 
-def wire(path: Path) -> Any:
-    """A closed path as a wire in the plane z = 0."""
+def point(axis: Axis, at: float, p: Point) -> Any:
+    """A plane point as a point in space."""
+    u, v = p
+    return cq.Vector(*{"x": (at, u, v), "y": (u, at, v), "z": (u, v, at)}[axis])
+
+
+def _along(axis: Axis, length: float) -> Any:
+    return cq.Vector(*(length if a == axis else 0.0 for a in "xyz"))
+
+
+def wire(path: Path, axis: Axis = "z", at: float = 0.0) -> Any:
+    """A closed path as a wire in the plane square to an axis."""
     edges = []
     for piece in path.segments:
-        a, b = cq.Vector(*piece.start, 0), cq.Vector(*piece.end, 0)
+        a, b = point(axis, at, piece.start), point(axis, at, piece.end)
         if piece.is_line:
             edges.append(cq.Edge.makeLine(a, b))
         else:
-            edges.append(cq.Edge.makeThreePointArc(a, cq.Vector(*piece.point(0.5), 0), b))
+            edges.append(cq.Edge.makeThreePointArc(a, point(axis, at, piece.point(0.5)), b))
     return cq.Wire.assembleEdges(edges)
 
 
-def prism(path: Path, length: float, holes: Sequence[Path] = ()) -> Any:
-    """An outline drawn out along z by a length (mm)."""
-    made = cq.Solid.extrudeLinear(wire(path), [wire(h) for h in holes], cq.Vector(0, 0, length))
+def prism(
+    path: Path, start: float, end: float, axis: Axis = "z", holes: Sequence[Path] = ()
+) -> Any:
+    """An outline drawn out along an axis from ``start`` to ``end`` (mm)."""
+    made = cq.Solid.extrudeLinear(
+        wire(path, axis, start),
+        [wire(h, axis, start) for h in holes],
+        _along(axis, end - start),
+    )
     return one_solid(made, "prism")
+
+
+def ruled(axis: Axis, outlines: Mapping[float, Path]) -> Any:
+    """Outlines at some places (mm) joined by straight lines, corner to corner."""
+    wires = [wire(path, axis, at) for at, path in sorted(outlines.items())]
+    return one_solid(cq.Solid.makeLoft(wires, True), "ruled")
+
+
+def cut(solid: Any, *tools: Any, step: str) -> Any:
+    """A solid less some tools, all in one cut."""
+    return one_solid(solid.cut(*tools), step)
+
+
+def common(solid: Any, other: Any, *, step: str) -> Any:
+    """What two solids share."""
+    return one_solid(solid.intersect(other), step)
+
+
+def joined(solid: Any, *others: Any, step: str) -> Any:
+    """Solids that touch, as one."""
+    return one_solid(solid.fuse(*others), step)
 
 
 def one_solid(shape: Any, step: str) -> Any:
@@ -58,21 +108,34 @@ def volume(solid: Any) -> float:
     return float(solid.Volume())
 
 
+def section_edges(solid: Any, axis: Axis, at: float) -> list[Any]:
+    """Edges of the face a plane cuts from a solid."""
+    plane = cq.Face.makePlane(1e4, 1e4, basePnt=_along(axis, at), dir=_along(axis, 1.0))
+    return list(solid.intersect(plane).Edges())
+
+
+def flat(axis: Axis, v: Any) -> Point:
+    """A point in space as a point of the plane square to an axis."""
+    return {"x": (v.y, v.z), "y": (v.x, v.z), "z": (v.x, v.y)}[axis]
+
+
 def section_error(built: Built) -> float:
     """How far (mm) the solid's sections stand from the outlines they must show, both ways."""
+    return max((_one_error(built.solid, s) for s in built.sections), default=math.inf)
+
+
+def _one_error(solid: Any, s: Section) -> float:
+    edges = section_edges(solid, s.axis, s.at)
+    if not edges:
+        return math.inf
     worst = 0.0
-    for height, outlines in built.sections.items():
-        face = cq.Face.makePlane(1e4, 1e4, basePnt=(0, 0, height))
-        cutting = built.solid.intersect(face)
-        edges = cutting.Edges()
-        if not edges:
-            return math.inf
-        for edge in edges:
-            for i in range(5):
-                at = edge.positionAt(i / 4)
-                worst = max(worst, min(o.distance((at.x, at.y)) for o in outlines))
-        compound = cq.Compound.makeCompound(edges)
-        for outline in outlines:
-            for x, y in (s.point(t) for s in outline.segments for t in (0.0, 0.5)):
-                worst = max(worst, float(compound.distance(cq.Vertex.makeVertex(x, y, height))))
+    for edge in edges:
+        for i in range(5):
+            here = flat(s.axis, edge.positionAt(i / 4))
+            worst = max(worst, min(o.distance(here) for o in s.outlines))
+    compound = cq.Compound.makeCompound(edges)
+    for outline in s.outlines:
+        for p in (piece.point(t) for piece in outline.segments for t in (0.0, 0.5)):
+            there = point(s.axis, s.at, p)
+            worst = max(worst, float(compound.distance(cq.Vertex.makeVertex(*there.toTuple()))))
     return worst

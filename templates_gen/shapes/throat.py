@@ -92,7 +92,8 @@ class Throat:
             (u - self.deepest - self.upper_radius, v - self.high),
         )
         piece = np.hypot(x - self.deepest, z - np.clip(z, self.low, self.high))
-        return np.minimum(np.minimum(lower, upper), piece)
+        least: Num = np.minimum(np.minimum(lower, upper), piece)
+        return least
 
 
 def _to_arc(dx: Num, dz: Num, radius: Num, end: tuple[Num, Num]) -> Num:

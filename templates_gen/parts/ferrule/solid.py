@@ -34,5 +34,5 @@ def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
     from templates_gen.kernel import solids
 
-    ring = solids.prism(r.outside, r.length, holes=(r.opening,))
-    return solids.Built(ring, {r.length / 2: (r.outside, r.opening)})
+    ring = solids.prism(r.outside, 0.0, r.length, holes=(r.opening,))
+    return solids.Built(ring, (solids.Section("z", r.length / 2, (r.outside, r.opening)),))

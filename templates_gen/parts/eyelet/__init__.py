@@ -1,0 +1,1 @@
+"""The eyelet, which carries the frog along the screw."""

@@ -1,0 +1,23 @@
+"""What the maker states of the eyelet."""
+
+from templates_gen.parameters import Num, Scale, mm, section
+
+
+@section("eyelet", "Eyelet")
+class Eyelet:
+    """The ring on the screw, its shank set in the frog."""
+
+    length: Num = mm(
+        "Body along the bow", "l_e", low=2, high=12, scale=Scale.NEVER, tol=0.05, measured=True
+    )
+    from_heel: Num = mm(
+        "Its axis from the frog's heel",
+        "d_r",
+        low=8,
+        high=50,
+        scale=Scale.LENGTH,
+        tol=0.1,
+    )
+    shank_diameter: Num = mm(
+        "Shank, over its thread", "d_sh", low=1.5, high=7, scale=Scale.NEVER, measured=True
+    )

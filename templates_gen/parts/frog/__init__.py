@@ -1,0 +1,1 @@
+"""The frog: the ebony block that carries the rear end of the hair."""

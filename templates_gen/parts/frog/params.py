@@ -1,0 +1,86 @@
+"""What the maker states of the frog."""
+
+from templates_gen.parameters import Num, Scale, degrees, mm, section
+
+
+@section("frog", "Frog")
+class Frog:
+    """The block of ebony."""
+
+    length_bottom: Num = mm(
+        "Length at the bottom, from the ferrule's front to the heel",
+        "L_fb",
+        low=25,
+        high=90,
+        scale=Scale.LENGTH,
+    )
+    length_top: Num = mm(
+        "Length at the top, from the thumb projection to the heel",
+        "L_ft",
+        low=25,
+        high=90,
+        scale=Scale.LENGTH,
+    )
+    clear_height: Num = mm(
+        "From the stick's lower facet to the bottom plane",
+        "h_f",
+        low=10,
+        high=60,
+        scale=Scale.HEIGHT,
+    )
+    overall_height: Num = mm(
+        "From the tops of the edges to the bottom plane",
+        "h_fo",
+        low=11,
+        high=66,
+        scale=Scale.HEIGHT,
+    )
+    width_heel: Num = mm(
+        "Width at the heel, bottom", "W_hl", low=7, high=32, scale=Scale.HAIR_WIDTH
+    )
+    width_top: Num = mm("Width at the top edges", "W_t", low=5, high=20, scale=Scale.STICK)
+    land_relief: Num = mm(
+        "How much narrower the seat's land is than the least facet it meets",
+        low=0.0,
+        high=0.5,
+        scale=Scale.NEVER,
+        tol=0.03,
+    )
+    hair_mortise_length: Num = mm(
+        "Length of the hair mortise", "l_hm", low=4, high=30, scale=Scale.KNOT, tol=0.1
+    )
+    hair_mortise_depth: Num = mm(
+        "Depth of the hair mortise below the channel's floor",
+        "d_hm",
+        low=2,
+        high=24,
+        scale=Scale.KNOT,
+        tol=0.1,
+    )
+    hair_mortise_from_heel: Num = mm(
+        "Rear end of the hair mortise from the heel",
+        "x_hm",
+        low=3,
+        high=30,
+        scale=Scale.LENGTH,
+        tol=0.1,
+    )
+    throat_depth: Num = mm(
+        "Throat's deepest place, behind the shoulder", "d_th", low=1, high=24, scale=Scale.HAND
+    )
+    throat_centre_height: Num = mm(
+        "Height of that place above the bottom plane", "z_d", low=5, high=50, scale=Scale.HEIGHT
+    )
+    throat_straight: Num = mm(
+        "Straight piece between the throat's arcs", low=0, high=15, scale=Scale.CHARACTER
+    )
+    thumb_tip_thickness: Num = mm(
+        "Thickness of the thumb projection at its tip",
+        "t_tt",
+        low=0.6,
+        high=8,
+        scale=Scale.HAND,
+    )
+    thumb_slope_deg: Num = degrees(
+        "Slope of the thumb projection's lower line", "θ", low=0, high=30, scale=Scale.HAND
+    )

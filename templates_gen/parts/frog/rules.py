@@ -1,0 +1,92 @@
+"""The clearances of the frog."""
+
+import numpy as np
+
+from templates_gen.checks.rule import Bound, at_least, at_most, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.frog.dims import FrogDims
+
+PRACTICE = "common practice, no source"
+
+
+@rule("frog.does_not_rock", "the land is narrower than every facet it meets", basis=PRACTICE)
+def does_not_rock(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    return at_least(d.seat.stick.least_facet - d.seat.land, 0.05)
+
+
+@rule("frog.edges_height", "the edges do not climb past the diagonal facets", basis=PRACTICE)
+def edges_height(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    rise = d.stated.overall_height - d.stated.clear_height
+    return at_most(rise, 0.27 * d.stick.least_across_flats)
+
+
+@rule("frog.edges_thickness", "the edges are thick enough at their tops", basis=PRACTICE)
+def edges_thickness(p: Pattern) -> Bound:
+    return at_least(p.derive(FrogDims).seat.edge_thickness, 0.3)
+
+
+@rule("frog.edges_rise", "the edges stand above the facet", basis="geometry")
+def edges_rise(p: Pattern) -> Bound:
+    s = p.derive(FrogDims).stated
+    return at_least(s.overall_height, s.clear_height)
+
+
+@rule("frog.mortise_to_throat", "ebony between the hair mortise and the throat", basis=PRACTICE)
+def mortise_to_throat(p: Pattern) -> Bound:
+    return at_least(p.derive(FrogDims).mortise_to_throat, 2.0)
+
+
+@rule("frog.throat_undercut", "the throat does not undercut the ferrule's seat", basis="geometry")
+def throat_undercut(p: Pattern) -> Bound:
+    t = p.derive(FrogDims).throat
+    return at_least(t.rise, t.depth)
+
+
+@rule(
+    "frog.throat_lower_arc",
+    "the throat's lower arc can be cut and polished",
+    basis=PRACTICE,
+)
+def throat_lower_arc(p: Pattern) -> Bound:
+    return at_least(p.derive(FrogDims).throat.lower_radius, 2.0)
+
+
+@rule(
+    "frog.throat_upper_arc",
+    "the throat's upper arc fits under the thumb projection",
+    basis=PRACTICE,
+)
+def throat_upper_arc(p: Pattern) -> Bound:
+    return at_least(p.derive(FrogDims).throat.upper_radius, 2.0)
+
+
+@rule(
+    "frog.thumb_line",
+    "the thumb projection has a straight line under it",
+    basis="the player's thumb rests on it; common practice, no source",
+)
+def thumb_line(p: Pattern) -> Bound:
+    t = p.derive(FrogDims).throat
+    return at_least(t.tip - t.joins_thumb[0], 1.5 * p.derive(FrogDims).stated.thumb_tip_thickness)
+
+
+@rule("frog.waist_behind_throat", "ebony between the throat and the heel", basis=PRACTICE)
+def waist_behind_throat(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    return at_least(d.throat.deepest - d.heel_lean, np.maximum(8.0, d.stated.throat_depth))
+
+
+RULES = (
+    does_not_rock,
+    edges_height,
+    edges_thickness,
+    edges_rise,
+    mortise_to_throat,
+    throat_undercut,
+    throat_lower_arc,
+    throat_upper_arc,
+    thumb_line,
+    waist_behind_throat,
+)

@@ -1,0 +1,1 @@
+"""The heel plate, an L of sheet metal on the frog's rear and the rear end of its bottom."""

@@ -1,0 +1,91 @@
+"""What follows from the heel plate.
+
+Frame of the flat plate: x = 0 at the front edge of the bottom leg, toward the heel and on up the
+rear leg; y = 0 on the mid-plane.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.ferrule.dims import FerruleDims
+from templates_gen.parts.frog.params import Frog
+from templates_gen.parts.heel.params import Heel, HeelKind
+from templates_gen.parts.slide.dims import SlideDims
+from templates_gen.shapes.bend import bend_length
+
+
+@dataclass(frozen=True)
+class HeelDims:
+    """Derived dimensions of the heel plate."""
+
+    stated: Heel
+    frog: Frog
+    ferrule: FerruleDims
+    slide: SlideDims
+
+    @classmethod
+    def of(cls, p: Pattern) -> HeelDims:
+        return cls(p[Heel], p[Frog], p.derive(FerruleDims), p.derive(SlideDims))
+
+    @property
+    def plated(self) -> bool:
+        """Whether there is a plate at all."""
+        return self.stated.kind is not HeelKind.NONE
+
+    @cached_property
+    def leg_zone(self) -> Num:
+        """What ferrule and slide leave of the frog's bottom for the plate's leg (mm)."""
+        return self.frog.length_bottom - self.ferrule.stated.length - self.slide.stated.length
+
+    @cached_property
+    def bend_turn_deg(self) -> Num:
+        """Through how much the plate is bent (degrees)."""
+        return 90.0 + self.stated.lean_deg
+
+    @cached_property
+    def bend_inner_radius(self) -> Num:
+        """Inner radius (mm) of the bend; its outer face is the heel's rounding."""
+        return self.stated.bottom_radius - self.stated.plate_thickness
+
+    @cached_property
+    def setback(self) -> Num:
+        """What the rounding takes of each leg (mm)."""
+        return self.stated.bottom_radius * np.tan(np.radians(self.bend_turn_deg) / 2)
+
+    @cached_property
+    def bottom_straight(self) -> Num:
+        """Straight part of the bottom leg (mm)."""
+        return self.stated.leg_length - self.setback
+
+    @cached_property
+    def rear_straight(self) -> Num:
+        """Straight part of the rear leg (mm)."""
+        return self.stated.rear_leg - self.setback
+
+    @cached_property
+    def bend(self) -> Num:
+        """Sheet taken up by the bend (mm). Source: DIN 6935, see ``shapes.bend``."""
+        return bend_length(self.bend_turn_deg, self.bend_inner_radius, self.stated.plate_thickness)
+
+    @cached_property
+    def flat_length(self) -> Num:
+        """Length (mm) of the plate laid flat, finished."""
+        return self.bottom_straight + self.bend + self.rear_straight
+
+    @cached_property
+    def bend_line(self) -> Num:
+        """Middle of the bend (mm) from the bottom leg's front edge."""
+        return self.bottom_straight + self.bend / 2
+
+    @cached_property
+    def width_front(self) -> Num:
+        """Frog's width (mm) at the front edge of the bottom leg; its plan tapers evenly."""
+        f = self.frog
+        shoulder = f.length_bottom - self.ferrule.stated.length
+        slope = (self.ferrule.stated.outer_width - f.width_heel) / shoulder
+        return f.width_heel + slope * self.stated.leg_length

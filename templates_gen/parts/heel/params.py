@@ -1,0 +1,39 @@
+"""What the maker states of the heel and its plate."""
+
+from enum import StrEnum
+
+from templates_gen.parameters import Num, Scale, choice, degrees, mm, section
+
+
+class HeelKind(StrEnum):
+    """How the heel is plated."""
+
+    ONE_PIECE = "one-piece"
+    TWO_PIECE = "two-piece"
+    NONE = "none"
+
+
+@section("heel", "Heel and heel plate")
+class Heel:
+    """The frog's rear end, and the sheet metal that may cover it."""
+
+    kind: HeelKind = choice("Heel plate: bent from one piece, of two pieces, or none", HeelKind)
+    plate_thickness: Num = mm(
+        "Sheet of the heel plate", "t_hp", low=0.2, high=1.5, scale=Scale.NEVER, tol=0.02
+    )
+    leg_length: Num = mm("Bottom leg, from the heel", low=2, high=16, scale=Scale.LENGTH)
+    rear_leg: Num = mm("Rear leg, up the heel", low=4, high=40, scale=Scale.HEIGHT)
+    bottom_radius: Num = mm(
+        "Rounding of the heel at the bottom", low=0.3, high=10, scale=Scale.CHARACTER
+    )
+    top_radius: Num = mm("Rounding of the heel at the top", low=0.2, high=6, scale=Scale.CHARACTER)
+    lean_deg: Num = degrees(
+        "How far the rear face leans forward", low=0, high=15, scale=Scale.CHARACTER
+    )
+    filing_allowance: Num = mm(
+        "Left on each edge of the plate, to be filed off",
+        low=0.0,
+        high=3,
+        scale=Scale.NEVER,
+        tol=0.0,
+    )

@@ -1,0 +1,91 @@
+"""The clearances of the heel plate."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.errors import Fault
+from templates_gen.parameters import Pattern
+from templates_gen.parameters.faults import fault_at
+from templates_gen.parts.heel.dims import HeelDims
+from templates_gen.parts.heel.params import HeelKind
+
+PRACTICE = "common practice, no source"
+
+
+@rule("heel.leg_least", "ferrule and slide leave room for the heel's leg", basis=PRACTICE)
+def leg_least(p: Pattern) -> Bound:
+    return at_least(p.derive(HeelDims).leg_zone, 4.0)
+
+
+@rule("heel.leg_most", "the slide reaches far enough to the heel", basis=PRACTICE)
+def leg_most(p: Pattern) -> Bound:
+    return at_most(p.derive(HeelDims).leg_zone, 9.0)
+
+
+@rule(
+    "heel.meets_slide",
+    "the plate's leg reaches the slide",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def meets_slide(p: Pattern) -> Bound:
+    d = p.derive(HeelDims)
+    leg = d.stated.leg_length if d.plated else d.leg_zone
+    return at_most(d.leg_zone - leg, 0.3)
+
+
+@rule(
+    "heel.overlaps_slide",
+    "the slide runs no more than a little beneath the plate",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def overlaps_slide(p: Pattern) -> Bound:
+    d = p.derive(HeelDims)
+    leg = d.stated.leg_length if d.plated else d.leg_zone
+    return at_most(leg - d.leg_zone, 1.5)
+
+
+@rule("heel.leg_straight", "the heel's rounding leaves the bottom leg a flat", basis=PRACTICE)
+def leg_straight(p: Pattern) -> Bound:
+    return at_least(p.derive(HeelDims).bottom_straight, 1.5)
+
+
+@rule("heel.rear_straight", "the heel's rounding leaves the rear leg a flat", basis=PRACTICE)
+def rear_straight(p: Pattern) -> Bound:
+    return at_least(p.derive(HeelDims).rear_straight, 3.0)
+
+
+@rule(
+    "heel.rear_top",
+    "the rear leg ends below the heel's upper rounding",
+    basis="the plate must lie on a flat; geometry",
+)
+def rear_top(p: Pattern) -> Bound:
+    d = p.derive(HeelDims)
+    return at_least(d.frog.overall_height - d.stated.top_radius, d.stated.rear_leg)
+
+
+RULES = (
+    leg_least,
+    leg_most,
+    meets_slide,
+    overlaps_slide,
+    leg_straight,
+    rear_straight,
+    rear_top,
+)
+
+
+def faults(p: Pattern) -> Iterator[Fault]:
+    """A bend no sheet can make."""
+    s = p.derive(HeelDims).stated
+    if s.kind is HeelKind.ONE_PIECE and s.bottom_radius < s.plate_thickness:
+        yield fault_at(
+            p,
+            "heel.bottom_radius",
+            f"{s.bottom_radius:g} mm round is less than the {s.plate_thickness:g} mm sheet",
+            'make it larger, or state kind = "two-piece"',
+        )

@@ -1,0 +1,1 @@
+"""The slide: the pearl-faced dovetailed strip that closes the hair mortise."""

@@ -1,0 +1,35 @@
+"""What follows from the slide.
+
+Frame: x = 0 at its ferrule end, toward the heel; y = 0 on the mid-plane; z = 0 on the bottom plane,
+toward the stick.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.ferrule.dims import FerruleDims
+from templates_gen.parts.slide.params import Slide
+from templates_gen.shapes import dovetail
+
+
+@dataclass(frozen=True)
+class SlideDims:
+    """Derived dimensions of slide and channel."""
+
+    stated: Slide
+    ferrule: FerruleDims
+
+    @classmethod
+    def of(cls, p: Pattern) -> SlideDims:
+        return cls(p[Slide], p.derive(FerruleDims))
+
+    @property
+    def width_heel(self) -> Num:
+        """Width (mm) at the bottom plane, heel end."""
+        return self.stated.width_front - self.stated.width_taper
+
+    def floor(self, face: Num) -> Num:
+        """Width (mm) at the channel's floor for a width at the bottom plane (mm)."""
+        return dovetail.floor_width(face, self.stated.thickness, self.stated.dovetail_deg)

@@ -1,0 +1,41 @@
+"""What the maker states of the slide."""
+
+from templates_gen.parameters import Num, Scale, degrees, mm, section
+
+
+@section("slide", "Slide")
+class Slide:
+    """The dovetailed strip under the frog, and the channel it runs in."""
+
+    length: Num = mm(
+        "Length, from the ferrule to the heel plate", "L_s", low=12, high=60, scale=Scale.LENGTH
+    )
+    width_front: Num = mm(
+        "Width at the bottom plane, ferrule end",
+        "w_s",
+        low=4,
+        high=22,
+        scale=Scale.HAIR_WIDTH,
+        tol=0.03,
+    )
+    width_taper: Num = mm(
+        "How much narrower it is at the heel", low=0.0, high=1.5, scale=Scale.NEVER, tol=0.02
+    )
+    thickness: Num = mm(
+        "Thickness, which is the channel's depth",
+        "t_s",
+        low=0.8,
+        high=4,
+        scale=Scale.NEVER,
+        tol=0.03,
+    )
+    dovetail_deg: Num = degrees(
+        "Dovetail's flank from the upright", "β", low=5, high=30, scale=Scale.NEVER
+    )
+    channel_fit: Num = mm(
+        "How much wider the channel is than the slide",
+        low=-0.1,
+        high=0.3,
+        scale=Scale.NEVER,
+        tol=0.02,
+    )

@@ -1,0 +1,38 @@
+"""The clearances of the slide."""
+
+import numpy as np
+
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.slide.dims import SlideDims
+
+PRACTICE = "common practice, no source"
+
+
+@rule("slide.passes_step", "the slide passes under the step of the tongue", basis=PRACTICE)
+def passes_step(p: Pattern) -> Bound:
+    d = p.derive(SlideDims)
+    return at_least(d.ferrule.rebate_step, d.stated.thickness + 0.1)
+
+
+@rule(
+    "slide.fits_channel",
+    "the slide is as wide as its channel",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def fits_channel(p: Pattern) -> Bound:
+    return at_most(np.abs(p.derive(SlideDims).stated.channel_fit), 0.05)
+
+
+@rule(
+    "slide.taper",
+    "the slide's taper is near 0.30, so that it wedges at the very end",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def taper(p: Pattern) -> Bound:
+    return at_most(np.abs(p.derive(SlideDims).stated.width_taper - 0.30), 0.05)
+
+
+RULES = (passes_step, fits_channel, taper)

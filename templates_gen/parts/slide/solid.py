@@ -1,0 +1,53 @@
+"""The slide as a solid: a tapered dovetail."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from templates_gen.geometry import Path
+from templates_gen.parameters import Pattern
+from templates_gen.parts.slide import outline
+from templates_gen.parts.slide.dims import SlideDims
+
+if TYPE_CHECKING:
+    from templates_gen.kernel.solids import Built
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """All the builder gets: sections at both ends, halfway along and halfway up; lengths (mm)."""
+
+    front: Path
+    heel: Path
+    middle: Path
+    half_up: Path
+    length: float
+    thickness: float
+
+
+def recipe(p: Pattern) -> Recipe:
+    """What the slide's solid is built from."""
+    s = p.derive(SlideDims).stated
+    return Recipe(
+        outline.section_front(p),
+        outline.section_heel(p),
+        outline.section_middle(p),
+        outline.half_up(p),
+        float(s.length),
+        float(s.thickness),
+    )
+
+
+def build(r: Recipe) -> Built:
+    """One valid solid and the outlines its sections must show."""
+    from templates_gen.kernel import solids
+
+    strip = solids.ruled("x", {0.0: r.front, r.length: r.heel})
+    return solids.Built(
+        strip,
+        (
+            solids.Section("x", r.length / 2, (r.middle,)),
+            solids.Section("z", r.thickness / 2, (r.half_up,)),
+        ),
+    )

@@ -1,0 +1,1 @@
+"""The stick's octagonal handle, on which the frog runs."""

@@ -1,0 +1,29 @@
+"""The clearances of the underslide."""
+
+from templates_gen.checks.rule import Bound, at_least, at_most, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.underslide.dims import UnderslideDims
+
+
+@rule(
+    "underslide.corner",
+    "the stick's corners stand clear of the rounding in the lining's bends",
+    basis="geometry: the bend must not reach the corner of the least facet",
+)
+def corner(p: Pattern) -> Bound:
+    d = p.derive(UnderslideDims)
+    taken = d.bend_setback if d.lined else 0.0 * d.bend_setback
+    return at_most(taken, d.frog.land_relief / 2**0.5)
+
+
+@rule(
+    "underslide.wings",
+    "the lining's wings reach far enough up the diagonals to carry",
+    basis="common practice, no source",
+)
+def wings(p: Pattern) -> Bound:
+    d = p.derive(UnderslideDims)
+    return at_least(d.stop, 1.0)
+
+
+RULES = (corner, wings)
