@@ -12,10 +12,11 @@ from templates_gen.checks.judge import Floats, Result, judge, margins_along, num
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.parameters.value import too_wide
+from templates_gen.tolerances import SAME_POINT
 
 #: Places looked at on each side of the present value, and how often the nearest is narrowed down.
 _LOOKS = 48
-_NARROWINGS = 4
+_NARROWINGS = 6
 
 #: A cure is a figure a maker can set: the coarsest of these steps that still passes.
 _STEPS = (0.5, 0.1, 0.05, 0.01, 0.001)
@@ -103,7 +104,7 @@ def _nearest(
     good = limit
     for _ in range(_NARROWINGS):
         margins = margins_along(rule, p, read, key, looks)
-        passes = np.isfinite(margins) & (margins >= 0)
+        passes = np.isfinite(margins) & (margins >= -SAME_POINT)
         if not passes.any():
             return None
         first = int(np.argmax(passes))
@@ -118,15 +119,18 @@ def _rounded(
     rule: Rule, p: Pattern, parameter: Parameter, was: float, value: float
 ) -> float | None:
     """A round figure no nearer than ``value``, hardly farther than it need be."""
-    away = math.ceil if value > was else math.floor
+    way = 1.0 if value > was else -1.0
     steps = (1.0,) if parameter.whole else _STEPS
     for step in steps:
-        figure = round(away(round(value / step, 9)) * step, 6)
-        close = abs(figure - value) <= 0.004 * abs(value) or step == steps[-1]
-        if close and _may_be(parameter, p, figure):
-            margin = judge(rule, p.with_(parameter.key, figure)).margin
-            if math.isfinite(margin) and margin >= 0:
-                return figure
+        # What was found a hair's breadth beyond a figure is that figure, if it passes.
+        first = math.ceil(round(way * value / step, 4))
+        for count in (first, first + 1):
+            figure = round(way * count * step, 6)
+            close = abs(figure - value) <= 0.004 * abs(value) or step == steps[-1]
+            if close and _may_be(parameter, p, figure):
+                margin = judge(rule, p.with_(parameter.key, figure)).margin
+                if math.isfinite(margin) and margin >= -SAME_POINT:
+                    return figure
     return None
 
 

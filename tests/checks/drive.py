@@ -1,0 +1,106 @@
+"""Drive a clearance across its limit and back, each time through a file on disk."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+
+import templates_gen
+from templates_gen import pipeline
+from templates_gen.checks.judge import margins_along, numbers_read
+from templates_gen.checks.rule import Rule
+from templates_gen.errors import InputError
+from templates_gen.parameters import Pattern
+from templates_gen.parameters.rewrite import set_values
+from templates_gen.tolerances import BOUND
+
+SHIPPED = Path(templates_gen.__file__).parent.parent / "params"
+LOOKS = 40
+
+
+@cache
+def shipped() -> dict[str, Pattern]:
+    """Every parameter file that ships and holds a pattern (the workshop's own does not)."""
+    files = [f for f in sorted(SHIPPED.glob("*.toml")) if "[pattern]" in f.read_text("utf-8")]
+    return {f.name: pipeline.read(str(f)) for f in files}
+
+
+class Desk:
+    """A folder with copies of the shipped files, in which changed ones are written and read."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        shutil.copytree(SHIPPED, folder, dirs_exist_ok=True)
+
+    def changed(self, name: str, changes: dict[str, float | str]) -> tuple[str, Pattern] | None:
+        """Write a file with some values changed and read it: its name and pattern.
+
+        None where the file is refused: that place cannot be reached by a maker.
+        """
+        text = set_values((self.folder / name).read_text("utf-8"), changes)
+        new = f"changed-{name.removeprefix('changed-')}"
+        (self.folder / new).write_text(text, "utf-8")
+        try:
+            return new, pipeline.read(str(self.folder / new))
+        except InputError:
+            return None
+
+
+def starts(rule: Rule) -> Iterator[tuple[str, dict[str, float | str]]]:
+    """Where to start from: each shipped file, then each with another word for a choice it reads."""
+    for name in shipped():
+        yield name, {}
+    for name, p in shipped().items():
+        for key in p.reads(rule.bound):
+            for word in p.schema.parameters[key].choices or ():
+                if word != p.values[key]:
+                    yield name, {key: str(word)}
+
+
+def falls(rule: Rule, p: Pattern) -> Iterator[tuple[str, float]]:
+    """One parameter moved until the clearance fails: for each number and way, the nearest place."""
+    read = numbers_read(rule, p)
+    for q in read:
+        was = p.values[q.key]
+        for end in (q.low, q.high):
+            reach = (end - was) * np.linspace(0.0, 1.0, LOOKS) ** 2
+            places = np.unique(np.clip(np.round(was + reach, 0 if q.whole else 4), q.low, q.high))
+            fails = ~(margins_along(rule, p, read, q.key, places) >= -BOUND)
+            if fails.any():
+                yield q.key, float(min(places[fails], key=lambda v, was=was: abs(v - was)))
+
+
+def places(rule: Rule) -> Iterator[tuple[str, dict[str, float | str]]]:
+    """Files and the changes with which the clearance fails."""
+    for name, words in starts(rule):
+        p = shipped()[name].with_many(words)
+        for key, value in falls(rule, p):
+            yield name, {**words, key: value}
+
+
+def some_patterns(seed: int, count: int, spread: float = 1.0) -> Iterator[Pattern]:
+    """Patterns with numbers and words drawn from all that may be stated.
+
+    Args:
+        seed: of the random numbers.
+        count: how many.
+        spread: 1 for the whole of each possible range, less for a part of it about what ships.
+    """
+    rng = np.random.default_rng(seed)
+    known = list(shipped().values())
+    for i in range(count):
+        p = known[i % len(known)]
+        changes = {}
+        for key, q in p.schema.parameters.items():
+            if q.choices is not None:
+                words = list(q.choices)
+                changes[key] = words[rng.integers(len(words))]
+                continue
+            drawn = rng.choice([q.low, q.high, *rng.uniform(q.low, q.high, 4)])
+            value = p.values[key] + spread * (drawn - p.values[key])
+            changes[key] = float(np.round(value)) if q.whole else float(value)
+        yield p.with_many(changes)

@@ -1,0 +1,68 @@
+"""Every clearance can fail, and what is proposed as its cure does cure it."""
+
+import pytest
+from checks.drive import Desk, places
+
+from templates_gen import registry
+from templates_gen.checks.cure import cure
+from templates_gen.checks.judge import judge
+from templates_gen.parameters.rewrite import set_values
+
+#: Clearances that cannot be driven by one number, each with the reason.
+CANNOT: dict[str, str] = {}
+#: Places tried before a clearance is said to have no cure.
+MOST = 60
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory):
+    return Desk(tmp_path_factory.mktemp("desk"))
+
+
+@pytest.mark.parametrize("rule", registry.rules(), ids=lambda r: r.id)
+def test_a_clearance_fails_and_is_cured(desk, rule):
+    if rule.id in CANNOT:
+        pytest.skip(CANNOT[rule.id])
+    failed = 0
+    for name, changes in places(rule):
+        if failed == MOST or (found := desk.changed(name, changes)) is None:
+            continue
+        failed += 1
+        file, p = found
+        results = [judge(r, p) for r in registry.rules()]
+        (broken,) = [r for r in results if r.rule is rule]
+        assert broken.verdict == "fails", changes
+        proposed = cure(broken, p, results)
+        if proposed is not None:
+            _is_cured(desk, file, rule, results, proposed)
+            return
+    assert failed, f"{rule.id} fails nowhere, moving one number of any shipped file"
+    pytest.fail(f"{rule.id} has no cure in any of {failed} places")
+
+
+def _is_cured(desk, file, rule, before, proposed):
+    """The cure, written into the file: the clearance holds, and no error-check is new to fail."""
+    found = desk.changed(file, {proposed.key: proposed.value})
+    assert found is not None, f"{proposed.says}: the file is refused"
+    after = {r.rule.id: r for r in (judge(r, found[1]) for r in registry.rules())}
+    assert after[rule.id].verdict != "fails", proposed.says
+    newly = [r.rule.id for r in before if after[r.rule.id].stops and not r.stops]
+    assert newly == [], proposed.says
+
+
+def test_every_exception_is_still_a_clearance():
+    assert set(CANNOT) <= {r.id for r in registry.rules()}
+
+
+def test_every_clearance_has_a_name_of_its_own():
+    names = [r.id for r in registry.rules()]
+    assert len(set(names)) == len(names)
+    for r in registry.rules():
+        assert r.id.count(".") == 1 and r.says and r.basis and r.unit, r.id
+
+
+def test_a_rewrite_moves_nothing_else(desk):
+    """The road the tests above take does not itself change a pattern."""
+    for name in ("violin.toml", "bass-german.toml"):
+        text = (desk.folder / name).read_text("utf-8")
+        assert set_values(text, {}) == text

@@ -1,0 +1,107 @@
+"""The cure is the smallest change of one number that passes and breaks nothing."""
+
+import pytest
+from checks import toy_rules
+from checks.toy_rules import pattern, results
+from toy_parameters import Ferrule
+
+from templates_gen.checks.cure import cure
+from templates_gen.checks.judge import judge
+from templates_gen.checks.rule import at_least, at_most, rule
+
+EXACT = {"ferrule.outer_width": 0.0, "hair.width": 0.0, "ferrule.height": 0.0}
+
+
+def cured(p, broken, *others):
+    judged = results(p, broken, *others)
+    assert judged[0].verdict == "fails"
+    return cure(judged[0], p, judged)
+
+
+def test_the_number_one_may_change_comes_before_the_one_measured():
+    """The width must reach 21: from 20.5 by 0.5, or the measured ribbon must shrink."""
+    found = cured(pattern(EXACT, outer_width=20.5), toy_rules.spare)
+    assert (found.key, found.value, found.was) == ("ferrule.outer_width", 21.0, 20.5)
+    assert found.says == "make ferrule.outer_width 21 (it is 20.5)"
+
+
+def test_the_tolerances_are_in_the_cure():
+    """With ± 0.3 and ± 0.2 the width must reach 20.2 + 1 + 0.3."""
+    p = pattern({"ferrule.outer_width": 0.3, "hair.width": 0.2}, outer_width=20.5)
+    assert cured(p, toy_rules.spare).value == 21.5
+
+
+def test_where_the_first_choice_would_break_what_held_the_next_is_taken():
+    @rule("toy.narrow", "the width is no more than 20.8", basis="a toy")
+    def narrow(p):
+        return at_most(p[Ferrule].outer_width, 20.8)
+
+    found = cured(pattern(EXACT, outer_width=20.5), toy_rules.spare, narrow)
+    assert (found.key, found.value) == ("hair.width", 19.5)
+
+
+def test_of_two_ways_the_shorter_and_the_longer_if_that_breaks_something():
+    """9 must leave the band from 8 to 9.4: up by 0.4, or down by 1."""
+
+    @rule("toy.outside", "the height is out of the band", basis="a toy")
+    def outside(p):
+        return at_least(abs(p[Ferrule].height - 8.7), 0.7)
+
+    @rule("toy.low", "the height is at most 9.2", basis="a toy")
+    def low(p):
+        return at_most(p[Ferrule].height, 9.2)
+
+    p = pattern(EXACT, height=9.0)
+    assert cured(p, outside).value == 9.4
+    assert cured(p, outside, low).value == 8.0
+
+
+def test_a_failing_check_is_not_made_worse_if_there_is_another_way():
+    @rule("toy.narrow", "the width is no more than 20", basis="a toy")
+    def narrow(p):
+        return at_most(p[Ferrule].outer_width, 20.0)
+
+    p = pattern(EXACT, outer_width=20.5)
+    assert cured(p, toy_rules.spare, narrow).key == "hair.width"
+    # Where the only way makes it worse, that way is told.
+    thin = pattern(EXACT, outer_width=20.5, width=20.0)
+    fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
+    assert cured(thin, fixed, narrow).key == "ferrule.outer_width"
+
+
+def test_a_count_stays_a_count():
+    found = cured(pattern(), toy_rules.few)
+    assert (found.key, found.value) == ("hair.count", 250.0)
+
+
+def test_none_where_one_number_is_not_enough():
+    assert cured(pattern(), toy_rules.hopeless) is None
+
+
+def test_what_cannot_be_worked_out_is_cured_too():
+    """The root of less than nothing; at 10 + 0.04 it is 0.2."""
+    found = cured(pattern(EXACT, height=9.0), toy_rules.root)
+    assert found.key == "ferrule.height"
+    assert 10.04 <= found.value <= 10.1
+
+
+def test_a_cure_is_no_number_a_file_would_be_refused_for():
+    """A tolerance of half the value or more is refused, so 4 ± 2 is no cure, and 4.1 is."""
+
+    @rule("toy.small", "the height is at most 6.1 at worst", basis="a toy")
+    def small(p):
+        return at_most(p[Ferrule].height, 6.1)
+
+    p = pattern({"ferrule.height": 2.0}, height=9.0)
+    found = cured(p, small)
+    assert found.value == 4.1
+    wider = pattern({"ferrule.height": 2.1}, height=9.0)
+    assert cured(wider, small) is None
+
+
+@pytest.mark.parametrize("start", [8.0, 12.3, 20.99])
+def test_the_cure_is_near_the_limit_and_passes(start):
+    p = pattern({"ferrule.outer_width": 0.013, "hair.width": 0.0}, outer_width=start)
+    found = cured(p, toy_rules.spare)
+    assert 21.013 <= found.value <= 21.013 * 1.004 + 0.001
+    assert judge(toy_rules.spare, p.with_(found.key, found.value)).margin >= -1e-9

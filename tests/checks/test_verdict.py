@@ -1,0 +1,116 @@
+"""Where holds, tight and fails begin, and which corner is told.
+
+The bounds are the command's own promise: tight is less than a tenth of the limit to spare,
+or less than 0.1 where the limit is below 1.
+"""
+
+import math
+
+import pytest
+from checks import toy_rules
+from checks.toy_rules import pattern
+
+from templates_gen.checks.cure import cure
+from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.rule import at_least, rule
+from templates_gen.parameters import Num, Pattern, Scale, Schema, mm, section
+from templates_gen.tolerances import BOUND
+
+
+def verdict(limit, margin):
+    return Result(toy_rules.spare, limit + margin, limit, margin, ">=", ()).verdict
+
+
+@pytest.mark.parametrize(
+    ("limit", "spare"),
+    [(5.0, 0.5), (1.0, 0.1), (0.3, 0.1), (0.0, 0.1), (-20.0, 2.0), (250.0, 25.0)],
+)
+def test_the_bounds(limit, spare):
+    assert verdict(limit, math.inf) == "holds"
+    assert verdict(limit, spare) == "holds"
+    assert verdict(limit, spare - 2 * BOUND) == "tight"
+    assert verdict(limit, 0.0) == "tight"
+    # Exactly at its limit it holds, and rounding noise does not change that.
+    assert verdict(limit, -0.5 * BOUND) == "tight"
+    assert verdict(limit, -2 * BOUND) == "fails"
+    assert verdict(limit, -math.inf) == "fails"
+
+
+def test_what_is_no_number_fails():
+    assert verdict(5.0, math.nan) == "fails"
+    for p in (pattern(height=9.0), pattern(height=9.96)):
+        found = judge(toy_rules.root, p)
+        assert math.isnan(found.margin) and found.stops
+
+
+@pytest.mark.parametrize("tol", [0.0, 0.05])
+def test_a_division_by_nothing_is_judged(tol):
+    p = pattern({"ferrule.height": tol}, height=10.0 + tol)
+    found = judge(toy_rules.quotient, p)
+    # At +0 the quotient is without end; at 2 tol it is 10 / 0.1.
+    assert found.verdict == "holds"
+    assert found.margin == pytest.approx(99.0) if tol else math.isinf(found.margin)
+
+
+def test_the_worst_corner_by_hand():
+    """22.5 ± 0.3 against 20 ± 0.2 + 1: at worst 22.2 against 21.2."""
+    p = pattern({"ferrule.outer_width": 0.3, "hair.width": 0.2})
+    found = judge(toy_rules.spare, p)
+    assert found.measured == pytest.approx(22.2, abs=1e-12)
+    assert found.limit == pytest.approx(21.2, abs=1e-12)
+    assert found.margin == pytest.approx(1.0, abs=1e-12)
+    assert found.reads == ("ferrule.outer_width", "hair.width")
+    # The other way round: at most 22, at worst 22.8 against 21.8.
+    found = judge(toy_rules.slim, p)
+    assert (found.measured, found.limit) == pytest.approx((22.8, 21.8), abs=1e-12)
+    assert found.margin == pytest.approx(-1.0, abs=1e-12)
+    assert found.sense == "<="
+
+
+def test_without_tolerances_the_stated_numbers_are_judged():
+    p = pattern({"ferrule.outer_width": 0.0, "hair.width": 0.0})
+    assert judge(toy_rules.spare, p).margin == pytest.approx(1.5, abs=1e-12)
+
+
+def test_only_a_failed_error_stops():
+    assert judge(toy_rules.few, pattern(count=251.0)).stops
+    assert not judge(toy_rules.few, pattern(count=250.0)).stops
+    warned = judge(toy_rules.warned, pattern(count=251.0))
+    assert warned.verdict == "fails" and not warned.stops
+
+
+def test_more_numbers_than_all_corners_allow():
+    """Twelve numbers of 10 ± 0.1, six counting for and six against: at worst 1.2 apart."""
+
+    @section("many", "Many")
+    class Many:
+        a: Num = _tenth()
+        b: Num = _tenth()
+        c: Num = _tenth()
+        d: Num = _tenth()
+        e: Num = _tenth()
+        f: Num = _tenth()
+        g: Num = _tenth()
+        h: Num = _tenth()
+        i: Num = _tenth()
+        j: Num = _tenth()
+        k: Num = _tenth()
+        m: Num = _tenth()
+
+    @rule("many.sum", "the first six outweigh the last", basis="a toy")
+    def outweigh(p):
+        m = p[Many]
+        return at_least(m.a + m.b + m.c + m.d + m.e + m.f, m.g + m.h + m.i + m.j + m.k + m.m)
+
+    schema = Schema((Many,))
+    p = Pattern(schema, pattern().identity, dict.fromkeys(schema.parameters, 10.0))
+    found = judge(outweigh, p)
+    assert len(found.reads) == 12
+    assert found.margin == pytest.approx(-1.2, abs=1e-9)
+    # One number makes good what all the others may be off.
+    proposed = cure(found, p, [found])
+    assert abs(proposed.value - 10.0) == pytest.approx(1.2, abs=1e-9)
+
+
+def _tenth():
+    return mm("One of many", low=1, high=20, scale=Scale.NEVER, tol=0.1)
