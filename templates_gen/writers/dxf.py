@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from typing import Any
 
 import ezdxf
@@ -17,6 +18,8 @@ from templates_gen.geometry.segment import Point
 from templates_gen.writers.figures import bulge, coordinate
 
 _STYLE = "LETTERING"
+#: What begins a control code in a text; a space behind the first sign keeps the words as meant.
+_CODE = re.compile(r"(%(?=%)|\\(?=[UM]\+))")
 _ALIGN = {
     "start": TextEntityAlignment.LEFT,
     "middle": TextEntityAlignment.CENTER,
@@ -72,8 +75,7 @@ def _path(model: Any, path: Path, layer: Layer) -> None:
 
 
 def _text(model: Any, label: Label, at: Point) -> None:
-    # Two per cent signs begin a control code; a hair's width between them keeps the words as meant.
-    said = printable(label.text).replace("%%", "% %").replace("^", "ˆ")
+    said = _CODE.sub(r"\1 ", printable(label.text)).replace("^", "ˆ")
     attribs = {"layer": label.layer.value, "style": _STYLE, "rotation": coordinate(label.angle)}
     entity = model.add_text(said, height=label.height, dxfattribs=attribs)
     entity.set_placement((coordinate(at[0]), coordinate(at[1])), align=_ALIGN[label.anchor])

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 
+from fontTools.ttLib import TTFont
 from readers import dxf_others, dxf_raw, pdf_page, svg_page
 from readers.outline import (
     ARCS,
@@ -23,6 +25,7 @@ from readers.outline import (
     square,
 )
 
+from templates_gen.drawing.font import font_path
 from templates_gen.drawing.marks import box_of, box_round, label_corners
 from templates_gen.drawing.sheet import STYLES, Layer, Sheet
 
@@ -228,6 +231,12 @@ def _pens(page: pdf_page.PdfPage, layers: list[str]) -> Iterator[Trouble]:
             yield Trouble("pen", layer, f"{pen}")
 
 
+@cache
+def _in_font() -> frozenset[int]:
+    """What the font has a letter for; of the rest a file keeps the sign for the unknown alone."""
+    return frozenset(TTFont(font_path()).getBestCmap())
+
+
 def _pdf_words(page: pdf_page.PdfPage, sheet: Sheet) -> Iterator[Trouble]:
     """Every line of words in its order, and as long as the sheet reckoned when it was fitted."""
     at = 0
@@ -235,7 +244,7 @@ def _pdf_words(page: pdf_page.PdfPage, sheet: Sheet) -> Iterator[Trouble]:
         run = page.chars[at : at + len(label.text)]
         at += len(label.text)
         said = "".join(c["text"] for c in run)
-        if said != label.text:
+        if [*said] != [c if ord(c) in _in_font() else "\0" for c in label.text]:
             yield Trouble("words", label.layer.value, f"{label.text!r} read as {said!r}")
             return
         if label.angle == 0.0:

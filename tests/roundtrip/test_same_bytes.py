@@ -1,0 +1,102 @@
+"""The same file gives the same bytes: elsewhere, in another tongue, at another hour, once more."""
+
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from readers import corpus
+
+HERE = "from templates_gen.cli import run; run()"
+#: As a program would that honours the maker's own locale: a decimal comma for the C library.
+ABROAD = f"import locale; locale.setlocale(locale.LC_ALL, ''); {HERE}"
+FILE = corpus.ROOT / "params" / "violin.toml"
+
+
+def draw(start: str, file: str, out: str, cwd: Path, *options: str, **env: str) -> dict[str, bytes]:
+    """What the command writes, by name, in a process of its own."""
+    call = [sys.executable, "-c", start, "draw", file, "-o", out, *options]
+    done = subprocess.run(
+        call, cwd=cwd, env={**os.environ, **env}, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    return {f.name: f.read_bytes() for f in (cwd / out).iterdir()}
+
+
+@pytest.fixture(scope="module")
+def drawn(tmp_path_factory):
+    """The violin's templates, drawn at home."""
+    out = tmp_path_factory.mktemp("home")
+    env = {"LC_ALL": "C", "TZ": "UTC", "PYTHONHASHSEED": "0"}
+    return draw(HERE, "params/violin.toml", str(out), corpus.ROOT, "--plane", **env)
+
+
+@pytest.fixture(scope="module")
+def comma(tmp_path_factory):
+    """Environment of a locale with a decimal comma, built here if the machine has none."""
+    folder = tmp_path_factory.mktemp("locale")
+    maker = shutil.which("localedef")
+    built = maker and subprocess.run(
+        [maker, "-i", "de_DE", "-f", "UTF-8", str(folder / "de_DE.UTF-8")],
+        capture_output=True,
+        check=False,
+    )
+    env = {"LC_ALL": "de_DE.UTF-8", "LANG": "de_DE.UTF-8"}
+    if built and built.returncode == 0:
+        env["LOCPATH"] = str(folder)
+    tell = "import locale; locale.setlocale(locale.LC_ALL, ''); print(locale.str(0.5))"
+    said = subprocess.run(
+        [sys.executable, "-c", tell], env={**os.environ, **env}, capture_output=True, check=False
+    )
+    if said.stdout.strip() != b"0,5":
+        pytest.skip("no locale with a decimal comma, and none can be built")
+    return env
+
+
+def test_every_template_in_every_format(drawn):
+    names = {f"sanderling--{n}.{form}" for n in corpus.NAMES for form in ("dxf", "svg", "pdf")}
+    assert names | {"manifest.json"} <= {*drawn}
+
+
+def test_what_is_read_back_is_what_is_drawn(drawn):
+    """The files that the other tests read are the command's own."""
+    for name in corpus.NAMES:
+        for form in ("dxf", "svg", "pdf"):
+            assert drawn[f"sanderling--{name}.{form}"] == corpus.made("violin", name, form)
+
+
+def test_manifest_knows_the_files(drawn):
+    said = json.loads(drawn["manifest.json"])["files"]
+    assert {n for n in drawn if n.startswith("sanderling--")} <= {*said}
+    assert {n: hashlib.sha256(drawn[n]).hexdigest() for n in said} == said
+
+
+def test_same_elsewhere_at_another_hour(drawn, tmp_path):
+    env = {"TZ": "Pacific/Kiritimati", "PYTHONHASHSEED": "4711", "HOME": str(tmp_path)}
+    again = draw(HERE, str(FILE), "out", tmp_path, "--plane", **env)
+    assert again == drawn
+
+
+def test_same_with_a_decimal_comma(drawn, comma, tmp_path):
+    again = draw(ABROAD, str(FILE), "out", tmp_path, "--plane", PYTHONHASHSEED="1", **comma)
+    assert again == drawn
+
+
+@pytest.mark.kernel
+def test_same_from_a_cold_a_warm_and_a_damaged_cache(tmp_path):
+    cache = tmp_path / "cache"
+
+    def once(out: str) -> dict[str, bytes]:
+        return draw(HERE, str(FILE), out, tmp_path, XDG_CACHE_HOME=str(cache))
+
+    cold = once("cold")
+    kept = list((cache / "templates-gen").glob("*.json"))
+    assert kept
+    assert once("warm") == cold
+    for file in kept:
+        file.write_text("{", encoding="utf-8")
+    assert once("damaged") == cold
