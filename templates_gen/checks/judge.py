@@ -17,7 +17,7 @@ Verdict = Literal["holds", "tight", "fails"]
 Floats = NDArray[np.float64]
 
 #: Beyond this many toleranced dimensions each is moved only the way that hurts.
-_ALL_CORNERS = 10
+_ALL_CORNERS = 8
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,112 @@
+"""What passes its checks can be made: no shape is left that the checks should have refused."""
+
+import math
+
+import numpy as np
+import pytest
+from checks.drive import shipped
+
+from templates_gen import pipeline, registry
+from templates_gen.checks.judge import judge, margins_along, numbers_read
+from templates_gen.checks.rule import Severity
+from templates_gen.tolerances import BOUND
+
+#: From each shipped file so many steps are tried, each moving a few numbers at once.
+STEPS, AT_ONCE = 30, 4
+#: Places looked at between a number as it ships and each end of its range.
+LOOKS = 16
+
+
+def bases():
+    """What ships, and one of the files with another word for each choice."""
+    yield from (pytest.param(name, {}, id=name) for name in shipped())
+    name = next(iter(shipped()))
+    p = shipped()[name]
+    for key, q in p.schema.parameters.items():
+        for word in q.choices or ():
+            if word != p.values[key]:
+                yield pytest.param(name, {key: word}, id=f"{key}-{word}")
+
+
+def ends(p, keys):
+    """Each number moved as far as the error-checks that read it let it, one at a time."""
+    errors = [r for r in registry.rules() if r.severity is Severity.ERROR]
+    read = {r.id: numbers_read(r, p) for r in errors}
+    for q in (p.schema.parameters[key] for key in keys):
+        for end in (q.low, q.high):
+            places = p.values[q.key] + (end - p.values[q.key]) * np.linspace(0, 1, LOOKS)
+            if q.whole:
+                places = np.round(places)
+            holds = np.full(LOOKS, True)
+            for r in errors:
+                if q in read[r.id]:
+                    holds &= margins_along(r, p, read[r.id], q.key, places) >= -BOUND
+            if holds.any():
+                yield q.key, float(places[holds][-1])
+
+
+@pytest.mark.parametrize(("name", "words"), list(bases()))
+def test_each_number_as_far_as_the_checks_let_it_go(name, words):
+    p = shipped()[name].with_many(words)
+    if any(judge(rule, p).stops for rule in registry.rules()):
+        pytest.skip("with this word alone a check fails")
+    looks_at = {t: set(p.reads(t.views)) for t in registry.templates()}
+    drawn = [t for t in looks_at if set(words) <= looks_at[t]]
+    numbers = {k for t in drawn for k in looks_at[t] if p.schema.parameters[k].choices is None}
+    cannot = []
+    for key, value in ends(p, sorted(numbers)):
+        far = p.with_(key, value)
+        for template in drawn:
+            if key in looks_at[template] and (fault := fault_of(template, far)):
+                cannot.append(f"{template.name} at {key} = {value:g}: {fault}")
+    assert cannot == []
+
+
+def fault_of(template, p):
+    """What keeps a template from being made, or None."""
+    try:
+        boxes = [view.box for view in template.views(p)]
+    except Exception as e:
+        return repr(e)
+    return None if all(math.isfinite(x) for box in boxes for x in box) else "no size"
+
+
+def wander(p, seed):
+    """Patterns ever farther from one that ships, each with no error-check failing."""
+    rng = np.random.default_rng(seed)
+    known = p.schema.parameters
+    for _ in range(STEPS):
+        changes = {}
+        for key in rng.choice(list(known), AT_ONCE, replace=False):
+            q = known[key]
+            if q.choices is not None:
+                words = list(q.choices)
+                changes[key] = words[rng.integers(len(words))]
+            else:
+                value = p.values[key] + rng.choice([0.1, 0.5, 1.0]) * (
+                    rng.uniform(q.low, q.high) - p.values[key]
+                )
+                changes[key] = float(np.round(value)) if q.whole else float(value)
+        next_one = p.with_many(changes)
+        if not any(judge(rule, next_one).stops for rule in registry.rules()):
+            p = next_one
+            yield p
+
+
+@pytest.mark.parametrize("name", list(shipped()))
+def test_every_shape_can_be_made(name):
+    reached = 0
+    for p in wander(shipped()[name], seed=len(name)):
+        reached += 1
+        for template in registry.templates():
+            assert fault_of(template, p) is None, template.name
+    assert reached >= 3, "hardly anywhere was reached"
+
+
+@pytest.mark.parametrize("name", list(shipped()))
+def test_what_ships_is_drawn_without_a_fault(name):
+    p = shipped()[name]
+    checked = pipeline.check(p)
+    assert [c.result.rule.id for c in checked if c.result.stops] == []
+    sheets = pipeline.sheets(p, checked, only=(), paper="a4", stamps=[])
+    assert [s.name for s in sheets] == [t.name for t in registry.templates()]
