@@ -11,7 +11,7 @@ from typing import Any
 from templates_gen import registry, witness
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
-from templates_gen.errors import DrawingError, Fault, InputError
+from templates_gen.errors import DrawingError, Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading
 from templates_gen.witness import Witness
@@ -23,7 +23,11 @@ def read(file: str) -> Pattern:
     Raises:
         InputError: everything wrong with the file, at once.
     """
-    return reading.read(file, registry.SCHEMA)
+    p = reading.read(file, registry.SCHEMA)
+    faults = registry.faults(p)
+    if faults:
+        raise InputError(faults)
+    return p
 
 
 @dataclass(frozen=True)
@@ -63,7 +67,10 @@ def witnesses(p: Pattern) -> dict[str, Witness]:
     """
     found = {}
     for builder in registry.builders():
-        recipe = builder.recipe(p)
+        try:
+            recipe = builder.recipe(p)
+        except GeometryError as e:
+            raise InputError([_undrawable(p, builder.part, e)]) from e
         if recipe is None:
             continue
         name = witness.key(builder.part, recipe)
@@ -82,13 +89,18 @@ def _build(builder: registry.Builder, recipe: Any) -> Witness:
     return Witness(builder.part, solids.volume(built.solid), solids.section_error(built))
 
 
-def chosen(only: Sequence[str]) -> list[Any]:
-    """The templates named, or all.
+def templates(p: Pattern) -> list[Any]:
+    """The templates a pattern has."""
+    return [t for t in registry.templates() if t.wanted(p)]
+
+
+def chosen(p: Pattern, only: Sequence[str]) -> list[Any]:
+    """The templates named, or all the pattern has.
 
     Raises:
         InputError: no such template.
     """
-    names = [t.name for t in registry.templates()]
+    names = [t.name for t in templates(p)]
     faults = [
         Fault("--only", None, name, "no such template", "choose from: " + ", ".join(names))
         for name in only
@@ -96,7 +108,7 @@ def chosen(only: Sequence[str]) -> list[Any]:
     ]
     if faults:
         raise InputError(faults)
-    return [t for t in registry.templates() if not only or t.name in only]
+    return [t for t in templates(p) if not only or t.name in only]
 
 
 def sheets(
@@ -111,7 +123,7 @@ def sheets(
     from templates_gen.drawing.lint import lint
 
     made = []
-    for t in chosen(only):
+    for t in chosen(p, only):
         info = SheetInfo(
             name=t.name,
             title=t.title,
@@ -124,12 +136,21 @@ def sheets(
             verdict=verdict(checked),
             stamps=tuple(stamps),
         )
-        sheet = compose(t.views(p), info, paper)
+        try:
+            sheet = compose(t.views(p), info, paper)
+        except GeometryError as e:
+            raise InputError([_undrawable(p, t.name, e)]) from e
         faults = lint(sheet)
         if faults:
             raise DrawingError("; ".join(faults))
         made.append(sheet)
     return made
+
+
+def _undrawable(p: Pattern, what: str, e: GeometryError) -> Fault:
+    """An outline that cannot be constructed is the input's fault; the checks name the cure."""
+    cure = "templates-gen check names what to change"
+    return Fault(p.identity.file, None, "", f"{what} cannot be drawn: {e}", cure)
 
 
 def stem(p: Pattern) -> str:

@@ -11,7 +11,8 @@ from typing import Any
 
 from templates_gen.checks.rule import Rule
 from templates_gen.drawing.template import Template
-from templates_gen.parameters import Schema
+from templates_gen.errors import Fault
+from templates_gen.parameters import Pattern, Schema
 from templates_gen.parameters.declare import records_in
 
 #: Parts in the order their dimensions follow from one another.
@@ -44,6 +45,12 @@ SCHEMA = Schema(tuple(r for _, params in _modules("params") for r in records_in(
 def rules() -> tuple[Rule, ...]:
     """Every clearance, in the order of the parts."""
     return tuple(rule for _, module in _modules("rules") for rule in module.RULES)
+
+
+def faults(p: Pattern) -> list[Fault]:
+    """What no maker could make of a pattern, whatever the clearances."""
+    asked = (getattr(module, "faults", None) for _, module in _modules("rules"))
+    return [fault for ask in asked if ask is not None for fault in ask(p)]
 
 
 @cache

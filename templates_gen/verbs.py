@@ -146,8 +146,9 @@ def draw(args: argparse.Namespace) -> int:
         said = ", ".join(unknown) or "nothing"
         fault = Fault("--format", None, said, "no such format", "choose from dxf, svg, pdf")
         raise InputError([fault])
-    pipeline.chosen(only)
     patterns = [pipeline.read(f) for f in args.files]
+    for p in patterns:
+        pipeline.chosen(p, only)
     _distinct(patterns)
     checked = [pipeline.check(p) for p in patterns]
     failing = [i for i, c in enumerate(checked) if pipeline.stops(c)]

@@ -20,6 +20,7 @@ class Template:
         purpose: what to do with it, one sentence.
         up: which side is up.
         views: what it shows of a pattern, each in the part's own frame.
+        wanted: whether a pattern has this template at all.
     """
 
     name: str
@@ -28,3 +29,4 @@ class Template:
     purpose: str
     up: str
     views: Callable[[Pattern], Sequence[View]]
+    wanted: Callable[[Pattern], bool] = lambda p: True

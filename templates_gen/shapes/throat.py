@@ -68,7 +68,8 @@ class Throat:
         """Radius (mm) of the arc upright at the deepest place and tangent to the thumb's line."""
         slope = np.radians(self.slope_deg)
         room = self.tip_height - self.high - np.tan(slope) * (self.tip - self.deepest)
-        return room * np.cos(slope) / (1 - np.sin(slope))
+        radius: Num = room * np.cos(slope) / (1 - np.sin(slope))
+        return radius
 
     @cached_property
     def joins_thumb(self) -> tuple[Num, Num]:
@@ -104,4 +105,5 @@ def _to_arc(dx: Num, dz: Num, radius: Num, end: tuple[Num, Num]) -> Num:
     before = side * (dx * end[1] - dz * end[0]) <= 0
     radial = np.abs(np.hypot(dx, dz) - radius)
     ends = np.minimum(np.hypot(dx + radius, dz), np.hypot(dx - end[0], dz - end[1]))
-    return np.where(above & before, radial, ends)
+    gap: Num = np.where(above & before, radial, ends)
+    return gap

@@ -44,7 +44,7 @@ class Ferrule:
         low=0.0,
         high=0.5,
         scale=Scale.NEVER,
-        tol=0.03,
+        tol=0.02,
     )
     tongue_taper: Num = mm(
         "How much narrower the tongue is at its front end",

@@ -1,8 +1,15 @@
 """The clearances of the ferrule."""
 
+from __future__ import annotations
+
+from collections.abc import Iterator
+
 from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
+from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.ferrule.dims import FerruleDims
+from templates_gen.shapes.arch import ArchKind
 
 PRACTICE = "common practice, no source"
 
@@ -56,6 +63,15 @@ def taper_holds(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_taper, 0.2)
 
 
+@rule(
+    "ferrule.flush",
+    "the plate comes flush with the slide when wedge and hair press the arch onto the tongue",
+    basis=PRACTICE,
+)
+def flush(p: Pattern) -> Bound:
+    return at_most(p.derive(FerruleDims).stated.tongue_fit / 2, 0.05)
+
+
 RULES = (
     ribbon_fits,
     wedge_spreads,
@@ -65,4 +81,26 @@ RULES = (
     tongue_holds,
     taper_enters,
     taper_holds,
+    flush,
 )
+
+
+def faults(p: Pattern) -> Iterator[Fault]:
+    """A curve of the arch that these dimensions do not allow."""
+    d = p.derive(FerruleDims)
+    kind, rise, half = d.stated.arch_kind, float(d.arch_height), float(d.half_width)
+    corner, wall = float(d.stated.arch_corner_radius), float(d.stated.arch_thickness)
+
+    def wrong(why: str, cure: str) -> Fault:
+        return fault_at(p, "ferrule.arch_kind", f'"{kind}" {why}', cure)
+
+    told = f"the arch rises {rise:g} mm over half a width of {half:g}"
+    if kind is ArchKind.HALF_CIRCLE and rise < half:
+        yield wrong(f"needs to rise half its width; {told}", 'choose "half-ellipse" or "segment"')
+    if kind is ArchKind.SEGMENT and rise > half:
+        yield wrong(f"rises at most half its width; {told}", 'choose "half-circle"')
+    if kind is ArchKind.FLAT_TOP and not (wall < corner <= min(rise, half)):
+        yield wrong(
+            f"does not go with a corner radius of {corner:g} mm",
+            f"make arch_corner_radius more than {wall:g} and at most {min(rise, half):g}",
+        )

@@ -1,0 +1,114 @@
+"""The frog's templates."""
+
+from __future__ import annotations
+
+import math
+
+from templates_gen.drawing.sheet import Stroke
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Leader,
+    Level,
+    Radius,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    hidden,
+    line,
+)
+from templates_gen.geometry import rectangle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.frog import outline
+from templates_gen.parts.frog.dims import FrogDims
+
+
+def side(p: Pattern) -> list[View]:
+    d = p.derive(FrogDims)
+    s, t = d.stated, d.throat
+    path = outline.side(p)
+    shoulder, end, high = (float(v) for v in (d.shoulder, s.length_bottom, d.ferrule.stated.height))
+    clear, top, tip = (float(v) for v in (s.clear_height, s.overall_height, s.length_top))
+    ferrule = rectangle(shoulder, 0.0, end, high)
+    step = float(d.slide.stated.thickness)
+    at = float(d.stick.eyelet.from_heel)
+    strokes = all_strokes(
+        cut(path),
+        _ferrule_edges(ferrule.box),
+        hidden(line((0.0, clear), (tip, clear))),
+        hidden(line((float(d.heel.stated.leg_length), step), (shoulder, step))),
+        centre_line((at, -3.0), (at, top + 4.0)),
+    )
+    back, low = float(t.deepest), float(t.low)
+    lower, upper = float(t.lower_radius), float(t.upper_radius)
+    dims = (
+        Level((0, 0), (shoulder, 0), -1),
+        Level((0, 0), (end, 0), -2),
+        Level((0, top), (at, top), 1, suffix=" eyelet"),
+        Level((0, top), (tip, top), 2),
+        Level((back, low), (shoulder, high), -3, suffix=" throat"),
+        Upright((0, 0), (0, clear), -1),
+        Upright((0, 0), (0, top), -2),
+        Upright((end, 0), (end, high), 1),
+        Upright((end, 0), (back, float(s.throat_centre_height)), 2),
+        Radius((back + lower, low), lower, 208.0, reach=-_out(back + lower, end, 28.0) - lower),
+        Radius(
+            (back + upper, float(t.high)),
+            upper,
+            155.0,
+            reach=-_out(back + upper, end, 25.0) - upper,
+        ),
+        Leader((tip - 6, clear), (tip + 6, top + 3.0), "stick's lower facet"),
+    )
+    return [View("heel left, ferrule right; neighbours dashed", strokes, dims)]
+
+
+def _out(centre: float, end: float, slope_deg: float) -> float:
+    """How far from an arc's centre a sloping leader clears the ferrule's front."""
+    return (end - centre) / math.cos(math.radians(slope_deg))
+
+
+def _ferrule_edges(box: tuple[float, float, float, float]) -> list[Stroke]:
+    """The ferrule's edges, but for the one that is the frog's own shoulder."""
+    left, bottom, right, top = box
+    return [
+        hidden(line((left, bottom), (right, bottom))),
+        hidden(line((right, bottom), (right, top))),
+        hidden(line((right, top), (left, top))),
+    ]
+
+
+def dummy(p: Pattern) -> list[View]:
+    d = p.derive(FrogDims)
+    path = outline.dummy(p)
+    _, bottom, right, top = path.box
+    at = float(d.stick.eyelet.from_heel)
+    strokes = all_strokes(cut(path), centre_line((at, bottom - 3), (at, top + 3)))
+    dims = (
+        Level((0, top), (at, top), 1, suffix=" eyelet"),
+        Level((0, bottom), (right, bottom), -1),
+        Upright((right, bottom), (right, top), 1),
+        Leader((right - 1, bottom + 1), (right + 5, bottom - 5), "thread to the head"),
+    )
+    return [View("heel left; the foot lies where the hair does", strokes, dims)]
+
+
+TEMPLATES = (
+    Template(
+        "frog-side",
+        "Frog, side outline",
+        "frog",
+        "Saw and file the frog's side to this line; drill and rout only after the seat fits.",
+        "stick side up",
+        side,
+    ),
+    Template(
+        "frog-dummy",
+        "Dummy frog",
+        "frog",
+        "Hold it to the handle while the camber is checked: the thread lies where the hair will.",
+        "stick side up",
+        dummy,
+    ),
+)

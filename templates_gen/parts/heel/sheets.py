@@ -1,0 +1,77 @@
+"""The heel plate's templates."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Leader,
+    Level,
+    Radius,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    line,
+    scribe,
+)
+from templates_gen.parameters import Pattern
+from templates_gen.parts.heel import outline
+from templates_gen.parts.heel.dims import HeelDims
+from templates_gen.parts.heel.params import HeelKind
+
+
+def flat(p: Pattern) -> list[View]:
+    d = p.derive(HeelDims)
+    sheets = outline.flat(p)
+    left = min(q.box[0] for q in sheets)
+    right = max(q.box[2] for q in sheets)
+    strokes = all_strokes([cut(q) for q in sheets], centre_line((left - 3, 0), (right + 3, 0)))
+    first, last = sheets[0].box, sheets[-1].box
+    dims: tuple[object, ...] = (
+        Upright((left, first[1]), (left, first[3]), -1, suffix=" to cut"),
+        Upright((right, last[1]), (right, last[3]), 1, suffix=" to cut"),
+    )
+    if d.stated.kind is HeelKind.ONE_PIECE:
+        at, low, high = float(d.bend_line), first[1], first[3]
+        strokes += (scribe(line((at, low), (at, high))),)
+        dims += (
+            Level((0, low), (at, low), -1, suffix=" to bend"),
+            Level((0, low), (float(d.flat_length), low), -2, suffix=" finished"),
+            Level((left, low), (right, low), -3, suffix=" to cut"),
+            Leader((at, high), (at + 6, high + 8), f"bend {d.bend_turn_deg:g}° up"),
+        )
+    else:
+        dims += tuple(Level((q.box[0], q.box[1]), (q.box[2], q.box[1]), -1) for q in sheets)
+    title = f"{d.stated.plate_thickness:g} sheet laid flat; slide end left"
+    return [View(title, strokes, dims), *_bent(d, p)]  # type: ignore[arg-type]
+
+
+def _bent(d: HeelDims, p: Pattern) -> list[View]:
+    """The bent plate from the side, to bend against."""
+    side = outline.side(p)
+    left, bottom, _, top = side.box
+    round_outside = float(d.stated.bottom_radius)
+    dims = (
+        Level((0, bottom), (float(d.stated.leg_length), bottom), -1),
+        Upright((left, bottom), (left, top), -1),
+        Radius((float(d.setback), round_outside), round_outside, 225.0),
+    )
+    return [View("bent, from the side", all_strokes(cut(side)), dims)]
+
+
+def _plated(p: Pattern) -> bool:
+    return p.derive(HeelDims).plated
+
+
+TEMPLATES = (
+    Template(
+        "heel-plate",
+        "Heel plate, developed flat",
+        "heel",
+        "Saw the plate from sheet, score and bend it at the line, solder, file it flush.",
+        "outside face down",
+        flat,
+        wanted=_plated,
+    ),
+)

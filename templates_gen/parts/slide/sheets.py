@@ -1,0 +1,77 @@
+"""The slide's templates."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Angle,
+    Level,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    hidden,
+)
+from templates_gen.parameters import Pattern
+from templates_gen.parts.slide import outline
+from templates_gen.parts.slide.dims import SlideDims
+
+
+def plan(p: Pattern) -> list[View]:
+    d = p.derive(SlideDims)
+    face, back = outline.face(p), outline.back(p)
+    length = float(d.stated.length)
+    front, heel = float(d.stated.width_front) / 2, float(d.width_heel) / 2
+    strokes = all_strokes(cut(face), hidden(back), centre_line((-3, 0), (length + 3, 0)))
+    dims = (
+        Level((0, -front), (length, -heel), -1),
+        Upright((0, -front), (0, front), -1),
+        Upright((length, -heel), (length, heel), 1),
+        Upright(*_across(back.box[0], float(d.floor(d.stated.width_front))), -2, suffix=" floor"),
+        Upright(*_across(length, float(d.floor(d.width_heel))), 2, suffix=" floor"),
+    )
+    return [View("the face one sees; ferrule end left; the floor's edges dashed", strokes, dims)]
+
+
+def _across(x: float, width: float) -> tuple[tuple[float, float], tuple[float, float]]:
+    return (x, -width / 2), (x, width / 2)
+
+
+def section(p: Pattern) -> list[View]:
+    s, views = p.derive(SlideDims).stated, []
+    for title, path in (
+        ("section at the ferrule end", outline.section_front(p)),
+        ("section at the heel end", outline.section_heel(p)),
+    ):
+        left, bottom, right, top = path.box
+        face = max(v[0] for v in path.vertices if v[1] == bottom)
+        strokes = all_strokes(cut(path), centre_line((0, bottom - 3), (0, top + 3)))
+        dims = (
+            Level((-face, bottom), (face, bottom), -1, suffix=" face"),
+            Level((left, top), (right, top), 1, suffix=" floor"),
+            Upright((right, bottom), (right, top), 1),
+            Angle((-face, bottom), 90.0, 90.0 + float(s.dovetail_deg), 5.0),
+        )
+        views.append(View(title, strokes, dims))
+    return views
+
+
+TEMPLATES = (
+    Template(
+        "slide-outline",
+        "Slide",
+        "slide",
+        "Scribe slide and channel with this; the narrow face is the one that is seen.",
+        "seen face up",
+        plan,
+    ),
+    Template(
+        "slide-dovetail",
+        "Slide, dovetail sections",
+        "slide",
+        "File the gauge to these sections and try slide and channel with it at both ends.",
+        "hair side down",
+        section,
+    ),
+)

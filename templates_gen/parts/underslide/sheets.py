@@ -1,0 +1,79 @@
+"""The underslide's templates."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Angle,
+    Leader,
+    Level,
+    Radius,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    drill,
+    line,
+    scribe,
+)
+from templates_gen.parameters import Pattern
+from templates_gen.parts.underslide import outline
+from templates_gen.parts.underslide.dims import UnderslideDims
+
+
+def flat(p: Pattern) -> list[View]:
+    d = p.derive(UnderslideDims)
+    sheet = outline.flat(p)
+    left, bottom, right, top = sheet.box
+    bend, hole = float(d.bend_line), float(d.shank_hole)
+    at = float(d.eyelet.from_heel)
+    strokes = all_strokes(
+        cut(sheet),
+        scribe(line((left, bend), (right, bend))),
+        scribe(line((left, -bend), (right, -bend))),
+        centre_line((left - 3, 0), (right + 3, 0)),
+        drill((at, 0.0), hole, arm=1.0)[0],
+        centre_line((at, -hole / 2 - 1), (at, hole / 2 + 1)),
+    )
+    dims = (
+        Level((left, bottom), (at, 0.0), -1, suffix=" to the shank"),
+        Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
+        Upright((right, -bend), (right, bend), 1, suffix=" between bends"),
+        Upright((right, bottom), (right, top), 2, suffix=" to cut"),
+        Radius((at, 0.0), hole / 2, 60.0, diameter=True, reach=top + 5 - hole / 2),
+        Leader((left + 8, bend), (left + 4, top + 7), "bend 45° up, both lines"),
+    )
+    title = f"{d.stated.thickness:g} sheet laid flat; heel end left"
+    return [View(title, strokes, dims), _pressed(p, d)]
+
+
+def _pressed(p: Pattern, d: UnderslideDims) -> View:
+    """The pressed lining across."""
+    section = outline.section(p)
+    left, bottom, right, top = section.box
+    half = float(d.land) / 2
+    strokes = all_strokes(cut(section), centre_line((0, bottom - 2), (0, top + 4)))
+    dims = (
+        Level((-half, bottom), (half, bottom), -1, suffix=" land"),
+        Level((left, top), (right, top), 1),
+        Angle((half, 0.0), 45.0, 180.0, float(d.stop) * 1.4 + 2.0),
+    )
+    return View("pressed, across", strokes, dims)
+
+
+def _lined(p: Pattern) -> bool:
+    return p.derive(UnderslideDims).lined
+
+
+TEMPLATES = (
+    Template(
+        "underslide",
+        "Underslide, developed flat",
+        "underslide",
+        "Cut the lining from sheet, drill it, press it over the handle's three lower facets.",
+        "stick side up",
+        flat,
+        wanted=_lined,
+    ),
+)
