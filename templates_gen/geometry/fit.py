@@ -66,7 +66,7 @@ def fit(curve: Curve, distance: float = FIT_DISTANCE) -> Fit:
         distance: how far the arcs may stand from it (mm).
 
     Raises:
-        GeometryError: the curve has no direction somewhere, or a corner no arc can follow.
+        GeometryError: the curve has no direction somewhere, or it has a corner.
     """
     aim = distance * _AIM
     pairs = _follow(curve, aim)
@@ -198,6 +198,9 @@ def _gap(curve: Curve, t0: float, t1: float, arcs: Sequence[Segment], probes: in
 
 def _measured(curve: Curve, pairs: list[_Pair], distance: float) -> Fit:
     path = Path.from_segments(_merged([a for p in pairs for a in p.arcs]), closed=False)
+    for arc in path.segments:
+        if arc.radius < distance:
+            raise GeometryError("the curve has a corner; draw it as two curves", arc.start)
     gap = max(_gap(curve, p.t0, p.t1, p.arcs, _PROOFS) for p in pairs)
     kink = max((abs(turn) for _, turn in path.kinks()), default=0.0)
     if gap > distance or kink > FIT_KINK_DEG:

@@ -6,6 +6,7 @@ Everything is worked out from the lines and arcs themselves, never from a polygo
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from enum import Enum
 from typing import NamedTuple
 
@@ -164,15 +165,17 @@ def self_crossing(path: Path) -> Point | None:
     last = len(pieces) - 1
     for i, a in enumerate(pieces):
         for j in range(i + 1, len(pieces)):
-            joints = []
-            if j == i + 1:
-                joints.append(a.end)
+            joints = [a.end] if j == i + 1 else []
             if path.closed and i == 0 and j == last:
                 joints.append(a.start)
-            for p in meet(a, pieces[j]):
-                if all(hypot(p, joint) > _JOINT for joint in joints):
-                    return p
+            for p in meet_off(a, pieces[j], joints):
+                return p
     return None
+
+
+def meet_off(a: Segment, b: Segment, joints: Sequence[Point]) -> list[Point]:
+    """Every point two pieces share, but for the joints they are known to share."""
+    return [p for p in meet(a, b) if all(hypot(p, joint) > _JOINT for joint in joints)]
 
 
 # --- nearness and tightness ----------------------------------------------------------------------
