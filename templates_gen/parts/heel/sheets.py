@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
-    Leader,
     Level,
     Radius,
     Upright,
@@ -36,10 +35,9 @@ def flat(p: Pattern) -> list[View]:
         at, low, high = float(d.bend_line), first[1], first[3]
         strokes += (scribe(line((at, low), (at, high))),)
         dims += (
-            Level((0, low), (at, low), -1, suffix=" to bend"),
-            Level((0, low), (float(d.flat_length), low), -2, suffix=" finished"),
-            Level((left, low), (right, low), -3, suffix=" to cut"),
-            Leader((at, high), (at + 6, high + 8), f"bend {d.bend_turn_deg:g}° up"),
+            Level((0, high), (at, high), 1, suffix=f" to the bend, {d.bend_turn_deg:g}° up"),
+            Level((0, low), (float(d.flat_length), low), -1, suffix=" finished"),
+            Level((left, low), (right, low), -2, suffix=" to cut"),
         )
     else:
         dims += tuple(Level((q.box[0], q.box[1]), (q.box[2], q.box[1]), -1) for q in sheets)
@@ -55,7 +53,7 @@ def _bent(d: HeelDims, p: Pattern) -> list[View]:
     dims = (
         Level((0, bottom), (float(d.stated.leg_length), bottom), -1),
         Upright((left, bottom), (left, top), -1),
-        Radius((float(d.setback), round_outside), round_outside, 225.0),
+        Radius((float(d.setback), round_outside), round_outside, 225.0, reach=-round_outside - 6.0),
     )
     return [View("bent, from the side", all_strokes(cut(side)), dims)]
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
-    Angle,
     Leader,
     Level,
     Radius,
@@ -37,9 +36,9 @@ def flat(p: Pattern) -> list[View]:
         centre_line((at, -hole / 2 - 1), (at, hole / 2 + 1)),
     )
     dims = (
-        Level((left, bottom), (at, 0.0), -1, suffix=" to the shank"),
+        Level((left, bottom), (at, 0.0), -1, suffix=" shank"),
         Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
-        Upright((right, -bend), (right, bend), 1, suffix=" between bends"),
+        Upright((right, -bend), (right, bend), 1),
         Upright((right, bottom), (right, top), 2, suffix=" to cut"),
         Radius((at, 0.0), hole / 2, 60.0, diameter=True, reach=top + 5 - hole / 2),
         Leader((left + 8, bend), (left + 4, top + 7), "bend 45° up, both lines"),
@@ -57,7 +56,7 @@ def _pressed(p: Pattern, d: UnderslideDims) -> View:
     dims = (
         Level((-half, bottom), (half, bottom), -1, suffix=" land"),
         Level((left, top), (right, top), 1),
-        Angle((half, 0.0), 45.0, 180.0, float(d.stop) * 1.4 + 2.0),
+        Leader((half, 0.0), (right + 5, 1.0), "135°, as the handle's facets"),
     )
     return View("pressed, across", strokes, dims)
 
