@@ -60,7 +60,7 @@ def _words(sheet: Sheet) -> Iterator[str]:
 
 
 def _paper(sheet: Sheet) -> Iterator[str]:
-    boxes = [s.path.box for s in sheet.strokes]
+    boxes = [s.path.box for s in sheet.strokes] + [f.path.box for f in sheet.fills]
     boxes += [box_of(label_corners(n)) for n in sheet.labels]
     width, height = sheet.size
     for b in boxes:
@@ -71,22 +71,20 @@ def _paper(sheet: Sheet) -> Iterator[str]:
 
 def _measures(sheet: Sheet) -> Iterator[str]:
     notes = [s.path for s in sheet.strokes if s.layer is Layer.NOTE]
-    squares = [
-        p.box
-        for p in notes
-        if p.closed and len(p.segments) == 4 and all(s.is_line for s in p.segments)
-    ]
-    if not any(
-        abs(b[2] - b[0] - SQUARE) < 1e-9 and abs(b[3] - b[1] - SQUARE) < 1e-9 for b in squares
-    ):
+    squares = [p for p in notes if p.closed and len(p.segments) == 4]
+    if not any(_measures_up(p, SQUARE, SQUARE, p.area, SQUARE**2) for p in squares):
         yield "the 50 mm square is missing or not 50 mm"
     level, upright = bar_lengths(sheet.size)
     corners = [p for p in notes if not p.closed and len(p.segments) == 2]
-    if not any(
-        abs(p.segments[0].length - level) < 1e-9 and abs(p.segments[1].length - upright) < 1e-9
-        for p in corners
-    ):
+    if not any(_measures_up(p, level, upright, p.length, level + upright) for p in corners):
         yield "the measuring bars are missing or not their length"
+
+
+def _measures_up(path: Path, width: float, height: float, found: float, wanted: float) -> bool:
+    """Whether straight sides fill this box; area or length tells an upright one from a turned."""
+    left, bottom, right, top = path.box
+    off = (right - left - width, top - bottom - height, found - wanted)
+    return all(s.is_line for s in path.segments) and all(abs(d) < 1e-9 for d in off)
 
 
 def _crosses(piece: Segment, box: Box) -> bool:

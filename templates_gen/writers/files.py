@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 import unicodedata
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 from templates_gen.errors import SurroundingsError
@@ -17,7 +19,8 @@ _RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)$")
 
 def safe_stem(name: str) -> str:
     """A pattern's name made fit for a file's on any system: small letters, digits, hyphens."""
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    letters = unicodedata.normalize("NFKD", name).casefold()
+    plain = "".join(c for c in letters if not unicodedata.combining(c))
     stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_LONGEST].strip("-")
     if not stem or _RESERVED.match(stem):
         return f"pattern-{stem}".strip("-")
@@ -34,14 +37,20 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for name, content in files.items():
-            draft = folder / f".{name}.{os.getpid()}.draft"
-            drafts[draft] = folder / name
+            draft, target = folder / f".{name}.{os.getpid()}.draft", folder / name
+            # Found out now, it stops everything; found out while renaming, only what is left.
+            if target.is_dir():
+                raise IsADirectoryError(errno.EISDIR, f"{name} is a folder")
+            drafts[draft] = target
             draft.write_bytes(content)
         for draft, target in drafts.items():
             draft.replace(target)
     except OSError as e:
-        for draft in drafts:
-            draft.unlink(missing_ok=True)
         raise SurroundingsError(
             f"{folder}: cannot be written ({e.strerror}); name another folder with -o"
         ) from e
+    finally:
+        # Also when the maker stops it; a draft that became a file is not there any more.
+        for draft in drafts:
+            with suppress(OSError):
+                draft.unlink(missing_ok=True)

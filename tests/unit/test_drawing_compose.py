@@ -1,0 +1,163 @@
+"""Views on a page: at true size, upright, on the smallest paper that holds them."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from readers import corpus
+from reportlab.lib import pagesizes
+
+from templates_gen import registry
+from templates_gen.drawing.compose import compose
+from templates_gen.drawing.furniture import drawing_area, furniture
+from templates_gen.drawing.lint import lint
+from templates_gen.drawing.marks import box_of, box_round, label_corners
+from templates_gen.drawing.paper import PAPERS, papers_from
+from templates_gen.drawing.sheet import STYLES, Layer
+from templates_gen.drawing.view import Level, View, cut
+from templates_gen.errors import DrawingError
+from templates_gen.geometry import rectangle
+
+INFO = corpus.CARD_INFO
+TEMPLATES = {t.name: t for t in registry.templates()}
+
+
+def block(width: float, height: float) -> View:
+    return View("", (cut(rectangle(-width / 2, 0.3, width / 2, height + 0.3)),))
+
+
+@pytest.mark.parametrize(("stem", "name"), corpus.ALL_SHEETS)
+def test_what_the_part_drew_is_moved_and_nothing_else(stem, name):
+    """Every line of a view, carried by one and the same whole number of millimetres."""
+    sheet = corpus.sheet(stem, name)
+    rest = list(sheet.strokes)
+    for number, view in enumerate(TEMPLATES[name].views(corpus.pattern(stem))):
+        first = view.strokes[0]
+        there = next(s for s in rest if s.layer is first.layer and _congruent(s.path, first.path))
+        dx, dy = (round(there.path.start[i] - first.path.start[i]) for i in (0, 1))
+        if number == 0:
+            assert (dx, dy) == sheet.datum
+        for stroke in view.strokes:
+            rest.remove(replace(stroke, path=stroke.path.moved(dx, dy)))
+
+
+def _congruent(a, b) -> bool:
+    same = [v[2] for v in a.vertices] == [v[2] for v in b.vertices]
+    return same and a.length == pytest.approx(b.length, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "size"),
+    [
+        (20, 30, (210, 297)),
+        (20, 200, (210, 297)),
+        (230, 30, (297, 210)),
+        (200, 200, (297, 420)),
+        (380, 200, (420, 297)),
+        (700, 40, (841, 594)),
+        (1150, 40, (1189, 841)),
+    ],
+)
+def test_smallest_paper_upright_before_lying(width, height, size):
+    sheet = compose([block(width, height)], INFO)
+    assert sheet.size == size
+    assert lint(sheet) == []
+
+
+def test_paper_asked_for_is_the_least():
+    assert compose([block(20, 20)], INFO, "a3").size == PAPERS["a3"]
+    assert compose([block(20, 20)], INFO, "letter").size == (215.9, 279.4)
+    assert compose([block(20, 250)], INFO, "letter").size == (279.4, 431.8)
+
+
+def test_too_large_for_any_paper():
+    with pytest.raises(DrawingError, match=r"card is 3000 × 40 mm: no paper holds it"):
+        compose([block(3000, 40)], INFO)
+
+
+def test_a_paper_nobody_makes():
+    with pytest.raises(DrawingError, match="'a7'"):
+        compose([block(20, 20)], INFO, "a7")
+
+
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_views_stand_clear_of_each_other_and_of_the_furniture(count):
+    dims = (Level((-30, 0.3), (30, 0.3), -2), Level((-30, 30.3), (30, 30.3), 2))
+    views = [replace(block(60, 30), title=f"view {i}", dimensions=dims) for i in range(count)]
+    sheet = compose(views, INFO)
+    area = drawing_area(sheet.size)
+    own = set(furniture(INFO, sheet.size).labels)
+    boxes = [s.path.box for s in sheet.strokes if s.layer is not Layer.NOTE]
+    boxes += [box_of(label_corners(n)) for n in sheet.labels if n not in own]
+    left, bottom, right, top = box_round(boxes)
+    assert area[0] <= left and area[1] <= bottom and right <= area[2] and top <= area[3]
+    cuts = sorted(s.path.box[1::2] for s in sheet.strokes if s.layer is Layer.OUTLINE)
+    assert len(cuts) == count
+    assert all(upper[0] > lower[1] for lower, upper in pairwise(cuts))
+    assert sheet.template == box_round(
+        s.path.box for s in sheet.strokes if s.layer is Layer.OUTLINE
+    )
+
+
+def test_the_title_block_tells_the_whole_story():
+    info = replace(INFO, stamps=("SOLIDS NOT CONFIRMED", "FORCED: 2 checks fail"))
+    said = "\n".join(n.text for n in compose([block(20, 20)], info).labels)
+    for words in (
+        "Card",
+        "Pattern Whimbrel, revision A",
+        "violin",
+        "Scale 1:1, this side up",
+        "parameters 0123abcd",
+        "no checks",
+        "SOLIDS NOT CONFIRMED",
+        "FORCED: 2 checks fail",
+        "50 mm each way.",
+        "Nothing is made of it.",
+    ):
+        assert words in said
+
+
+@pytest.mark.parametrize("size", [s for w, h in PAPERS.values() for s in ((w, h), (h, w))])
+def test_furniture_fits_every_paper(size):
+    long = replace(INFO, title="W" * 90, pattern="W" * 90, purpose="word " * 90, stamps=("X",) * 3)
+    marks = furniture(long, size)
+    left, bottom, right, top = marks.box
+    assert left >= 10 and bottom >= 10
+    assert right <= size[0] - 10 + 1e-9 and top <= size[1] - 10 + 1e-9
+    words = [n for n in marks.labels if n.text.startswith(("W", "X", "word"))]
+    assert all(box_of(label_corners(n))[3] <= drawing_area(size)[1] for n in words)
+
+
+def test_papers():
+    """Referee: reportlab's own table (1/72 inch)."""
+    theirs = {
+        "a4": pagesizes.A4,
+        "a3": pagesizes.A3,
+        "a2": pagesizes.A2,
+        "a1": pagesizes.A1,
+        "a0": pagesizes.A0,
+        "letter": pagesizes.LETTER,
+        "tabloid": pagesizes.TABLOID,
+    }
+    for name, points in theirs.items():
+        assert PAPERS[name] == pytest.approx([v * 25.4 / 72 for v in points], abs=0.01)
+    assert papers_from("a2") == ("a2", "a1", "a0")
+    for series in (papers_from("a4"), papers_from("letter")):
+        areas = [PAPERS[n][0] * PAPERS[n][1] for n in series]
+        assert areas == sorted(areas)
+
+
+def test_line_widths():
+    """Source: ISO 128-2, the series of widths, wide to narrow as 2 : 1 (from memory)."""
+    series = {0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0}
+    assert {s.width for s in STYLES.values()} <= series
+    wide = {STYLES[layer].width for layer in (Layer.OUTLINE, Layer.POCKET)}
+    narrow = {s.width for layer, s in STYLES.items() if layer not in (Layer.OUTLINE, Layer.POCKET)}
+    assert max(wide) == min(wide) == pytest.approx(2 * max(narrow), rel=0.03)
+    assert set(STYLES) == set(Layer)
+
+
+@pytest.mark.parametrize(("stem", "name"), corpus.ALL_SHEETS)
+def test_letters_can_be_read(stem, name):
+    """Capitals of at least 2.5 mm. Source: ISO 3098 (from memory)."""
+    assert min(n.height for n in corpus.sheet(stem, name).labels) >= 2.5
