@@ -11,6 +11,8 @@ from typing import Any
 from templates_gen import registry, witness
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import View
 from templates_gen.errors import DrawingError, Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading
@@ -41,7 +43,10 @@ class Checked:
 def check(p: Pattern) -> list[Checked]:
     """Every clearance at the worst corner of its tolerances."""
     results = [judge(rule, p) for rule in registry.rules()]
-    return [Checked(r, cure(r, p, results) if r.verdict == "fails" else None) for r in results]
+    return [
+        Checked(r, cure(r, p, results, registry.faults) if r.verdict == "fails" else None)
+        for r in results
+    ]
 
 
 def stops(checked: Iterable[Checked]) -> bool:
@@ -89,12 +94,12 @@ def _build(builder: registry.Builder, recipe: Any) -> Witness:
     return Witness(builder.part, solids.volume(built.solid), solids.section_error(built))
 
 
-def templates(p: Pattern) -> list[Any]:
+def templates(p: Pattern) -> list[Template]:
     """The templates a pattern has."""
     return [t for t in registry.templates() if t.wanted(p)]
 
 
-def chosen(p: Pattern, only: Sequence[str]) -> list[Any]:
+def chosen(p: Pattern, only: Sequence[str]) -> list[Template]:
     """The templates named, or all the pattern has.
 
     Raises:
@@ -136,10 +141,7 @@ def sheets(
             verdict=verdict(checked),
             stamps=tuple(stamps),
         )
-        try:
-            sheet = compose(t.views(p), info, paper)
-        except GeometryError as e:
-            raise InputError([_undrawable(p, t.name, e)]) from e
+        sheet = compose(views(p, t), info, paper)
         faults = lint(sheet)
         if faults:
             raise DrawingError("; ".join(faults))
@@ -147,10 +149,23 @@ def sheets(
     return made
 
 
+def views(p: Pattern, t: Template) -> Sequence[View]:
+    """What a template shows of a pattern.
+
+    Raises:
+        InputError: an outline cannot be constructed.
+    """
+    try:
+        return t.views(p)
+    except GeometryError as e:
+        raise InputError([_undrawable(p, t.name, e)]) from e
+
+
 def _undrawable(p: Pattern, what: str, e: GeometryError) -> Fault:
     """An outline that cannot be constructed is the input's fault; the checks name the cure."""
-    cure = "templates-gen check names what to change"
-    return Fault(p.identity.file, None, "", f"{what} cannot be drawn: {e}", cure)
+    file = p.identity.file
+    cure = f"`templates-gen check {file}` names what to change"
+    return Fault(file, None, "", f"{what} cannot be drawn: {e}", cure)
 
 
 def stem(p: Pattern) -> str:

@@ -13,7 +13,6 @@ from templates_gen import pipeline, registry, tolerances
 from templates_gen.errors import (
     DrawingError,
     Fault,
-    GeometryError,
     InputError,
     KernelError,
     SurroundingsError,
@@ -47,7 +46,7 @@ def check(args: argparse.Namespace) -> int:
     if args.json and len(args.files) > 1:
         fault = Fault("--json", None, "", "takes one file", "call it once for each file")
         raise InputError([fault])
-    patterns = [pipeline.read(f) for f in args.files]
+    patterns = _read(args.files)
     status, told = 0, []
     for file, p in zip(args.files, patterns, strict=True):
         checked = pipeline.check(p)
@@ -73,9 +72,27 @@ def check(args: argparse.Namespace) -> int:
     return status
 
 
+def _read(files: Sequence[str]) -> list[Pattern]:
+    """The pattern of every file.
+
+    Raises:
+        InputError: everything wrong with any of them, at once.
+    """
+    patterns: list[Pattern] = []
+    faults: list[Fault] = []
+    for file in files:
+        try:
+            patterns.append(pipeline.read(file))
+        except InputError as e:
+            faults += e.faults
+    if faults:
+        raise InputError(faults)
+    return patterns
+
+
 @contextmanager
 def _constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Iterator[None]:
-    """A shape that cannot be made is the numbers' fault where a check fails, else ours.
+    """Trouble on the way to a shape is the numbers' fault where a check fails, else ours.
 
     Args:
         p: the pattern the shape is of.
@@ -86,7 +103,7 @@ def _constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Itera
     """
     try:
         yield
-    except (GeometryError, KernelError, DrawingError, ArithmeticError, ValueError) as e:
+    except (KernelError, DrawingError, ArithmeticError, ValueError) as e:
         if not pipeline.stops(pipeline.check(p) if checked is None else checked):
             raise
         file = p.identity.file
@@ -115,9 +132,9 @@ def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
     p = pipeline.read(args.file)
     rows = []
-    for t in registry.templates():
+    for t in pipeline.templates(p):
         with _constructing(p):
-            boxes = [v.box for v in t.views(p)]
+            boxes = [v.box for v in pipeline.views(p, t)]
         rows.append(
             {
                 "name": t.name,
@@ -146,7 +163,7 @@ def draw(args: argparse.Namespace) -> int:
         said = ", ".join(unknown) or "nothing"
         fault = Fault("--format", None, said, "no such format", "choose from dxf, svg, pdf")
         raise InputError([fault])
-    patterns = [pipeline.read(f) for f in args.files]
+    patterns = _read(args.files)
     for p in patterns:
         pipeline.chosen(p, only)
     _distinct(patterns)

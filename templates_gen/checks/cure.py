@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -46,7 +46,12 @@ class Cure:
         return abs(self.value - self.was) / max(abs(self.was), 0.1)
 
 
-def cure(failed: Result, p: Pattern, results: Sequence[Result]) -> Cure | None:
+def cure(
+    failed: Result,
+    p: Pattern,
+    results: Sequence[Result],
+    faults: Callable[[Pattern], Sequence[object]] = lambda _: (),
+) -> Cure | None:
     """The smallest relative change of one number that passes and breaks nothing that held.
 
     One that would make another failing error-check worse is proposed only if there is no other.
@@ -55,13 +60,14 @@ def cure(failed: Result, p: Pattern, results: Sequence[Result]) -> Cure | None:
         failed: what is to be cured.
         p: the pattern it failed on.
         results: every rule judged on that pattern.
+        faults: what a pattern would be refused for; a cure must not be.
     """
     known = p.schema.parameters
     found = list(_passing(failed.rule, p))
     # What was measured on the wood or the stock cannot be changed at will: last.
     found.sort(key=lambda c: (known[c.key].measured, c.change))
     others = [r for r in results if r.rule.id != failed.rule.id]
-    sound = [c for c in found if not _breaks(c, p, others)]
+    sound = [c for c in found if not faults(p.with_(c.key, c.value)) and not _breaks(c, p, others)]
     return next((c for c in sound if not _worsens(c, p, others)), sound[0] if sound else None)
 
 

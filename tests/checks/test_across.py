@@ -32,7 +32,7 @@ def test_a_clearance_fails_and_is_cured(desk, rule):
         results = [judge(r, p) for r in registry.rules()]
         (broken,) = [r for r in results if r.rule is rule]
         assert broken.verdict == "fails", changes
-        proposed = cure(broken, p, results)
+        proposed = cure(broken, p, results, registry.faults)
         if proposed is not None:
             _is_cured(desk, file, rule, results, proposed)
             return

@@ -40,6 +40,13 @@ def test_where_the_first_choice_would_break_what_held_the_next_is_taken():
     assert (found.key, found.value) == ("hair.width", 19.5)
 
 
+def test_a_cure_that_would_be_refused_for_another_reason_is_none():
+    p = pattern(EXACT, outer_width=20.5)
+    judged = results(p, toy_rules.spare)
+    found = cure(judged[0], p, judged, lambda q: ["no"] if q[Ferrule].outer_width > 20.9 else [])
+    assert (found.key, found.value) == ("hair.width", 19.5)
+
+
 def test_of_two_ways_the_shorter_and_the_longer_if_that_breaks_something():
     """9 must leave the band from 8 to 9.4: up by 0.4, or down by 1."""
 

@@ -1,0 +1,172 @@
+"""Drawing: all files are read and checked before any is drawn, and a failed check draws nothing."""
+
+import json
+import os
+from pathlib import Path
+
+import pytest
+from command.calls import FAILING, SOUND, call, refused, tree, write
+
+from templates_gen import registry
+from templates_gen.parameters.families import FAMILIES
+
+DRAW = ("draw", "--plane", "-o", "out", "--format", "svg")
+
+
+@pytest.fixture(autouse=True)
+def folder(monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    write("dunlin.toml", SOUND)
+    write("knot.toml", FAILING)
+
+
+def names():
+    return [t.name for t in registry.templates()]
+
+
+def drawn(folder="out", form="svg"):
+    return sorted(p.name for p in Path(folder).iterdir() if p.suffix == f".{form}")
+
+
+@pytest.mark.parametrize("files", [["knot.toml"], ["dunlin.toml", "knot.toml"]])
+def test_a_failed_check_draws_nothing(capsys, files):
+    before = tree()
+    said = call(capsys, *DRAW, *files)
+    assert (said.status, said.out) == (1, "")
+    assert "knot.toml: Knot" in said.err
+    assert "ferrule.ribbon_fits" in said.err and "cure: make ferrule.outer_width" in said.err
+    assert "--force" in said.err
+    assert "dunlin.toml" not in said.err
+    assert tree() == before
+
+
+def test_force_draws_and_stamps_every_sheet(capsys):
+    said = call(capsys, *DRAW, "--force", "knot.toml")
+    assert said.status == 1
+    assert "ferrule.ribbon_fits" in said.err
+    assert drawn() == sorted(f"knot--{n}.svg" for n in names())
+    for file in drawn():
+        text = Path("out", file).read_text("utf-8")
+        assert "FORCED" in text, file
+        assert "SOLIDS NOT CONFIRMED" in text, file
+
+
+def test_a_sound_pattern_is_not_stamped_as_forced(capsys):
+    assert call(capsys, *DRAW, "--force", "dunlin.toml").status == 0
+    assert not any("FORCED" in Path("out", f).read_text("utf-8") for f in drawn())
+
+
+def test_a_file_that_cannot_be_read_keeps_all_from_being_drawn(capsys):
+    write("bad.toml", SOUND.replace("12.7", "nan"))
+    before = tree()
+    for files in (("dunlin.toml", "bad.toml"), ("bad.toml", "dunlin.toml")):
+        refused(call(capsys, *DRAW, "--force", *files))
+    assert tree() == before
+
+
+def test_a_shape_that_cannot_be_made_keeps_all_from_being_drawn(capsys):
+    write("odd.toml", FAILING.replace("Knot", "Odd") + "height = 4\nplate_thickness = 3\n")
+    before = tree()
+    (line,) = refused(call(capsys, *DRAW, "--force", "dunlin.toml", "odd.toml"))
+    assert line.startswith("odd.toml: ")
+    assert tree() == before
+
+
+def test_several_patterns_each_in_its_folder(capsys):
+    said = call(capsys, *DRAW, "--force", "dunlin.toml", "knot.toml")
+    assert said.status == 1
+    for name in ("dunlin", "knot"):
+        assert drawn(f"out/{name}") == sorted(f"{name}--{n}.svg" for n in names())
+
+
+def test_one_pattern_is_not_drawn_over_another(capsys):
+    """Two files of one name: two starters, or one file named twice."""
+    write("other.toml", SOUND.replace("Dunlin", "dunlin!"))
+    before = tree()
+    for other in ("other.toml", "dunlin.toml"):
+        (line,) = refused(call(capsys, *DRAW, "dunlin.toml", other))
+        assert line.startswith(f"{other}: pattern.name: ") and "name of its own" in line
+    assert tree() == before
+
+
+def test_what_is_listed_is_what_is_drawn(capsys):
+    listed = json.loads(call(capsys, "list", "--json", "dunlin.toml").out)["templates"]
+    assert [t["name"] for t in listed] == names()
+    said = call(capsys, "list", "dunlin.toml").out
+    assert all(f"\n{t['name']} " in f"\n{said}" and t["purpose"] in said for t in listed)
+    assert call(capsys, "draw", "--plane", "dunlin.toml", "-o", "out").status == 0
+    for form in ("dxf", "svg", "pdf"):
+        assert drawn(form=form) == sorted(f"dunlin--{t['name']}.{form}" for t in listed)
+
+
+def test_only_what_is_asked_for(capsys):
+    assert call(capsys, *DRAW, "dunlin.toml", "--only", names()[0]).status == 0
+    assert drawn() == [f"dunlin--{names()[0]}.svg"]
+
+
+def test_the_manifest_tells_the_checks_and_the_files(capsys):
+    call(capsys, *DRAW, "dunlin.toml")
+    manifest = json.loads(Path("out/manifest.json").read_text("utf-8"))
+    assert set(manifest["files"]) >= set(drawn())
+    assert [c["id"] for c in manifest["checks"]] == [r.id for r in registry.rules()]
+
+
+def _a_file():
+    write("out", "in the way")
+
+
+def _below_a_file():
+    write("out", "in the way")
+    return "out/deeper"
+
+
+def _read_only():
+    Path("out").mkdir(mode=0o500)
+    if os.access("out", os.W_OK):
+        pytest.skip("this user may write everywhere")
+
+
+def _a_link_to_nowhere():
+    Path("out").symlink_to("gone/away")
+
+
+def _a_name_too_long():
+    return "x" * 300
+
+
+@pytest.mark.parametrize(
+    "make", [_a_file, _below_a_file, _read_only, _a_link_to_nowhere, _a_name_too_long]
+)
+def test_a_folder_that_cannot_be_written(capsys, make):
+    out = make() or "out"
+    before = tree()
+    (line,) = refused(call(capsys, "draw", "--plane", "dunlin.toml", "-o", out))
+    assert line.startswith(f"{out}: cannot be written") and "-o" in line
+    assert tree() == before
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_a_new_file_checks_and_draws(capsys, family):
+    said = call(capsys, "new", family, "-o", "bow.toml")
+    assert (said.status, said.err) == (0, "")
+    assert call(capsys, "check", "bow.toml").status == 0
+    said = call(capsys, *DRAW, "bow.toml")
+    assert said.status == 0, said.err
+    assert drawn() == sorted(f"my-bow--{n}.svg" for n in names())
+
+
+def test_new_overwrites_nothing(capsys):
+    (line,) = refused(call(capsys, "new", "violin", "-o", "dunlin.toml"))
+    assert "already there" in line
+    assert Path("dunlin.toml").read_text("utf-8") == SOUND
+    Path("link.toml").symlink_to("gone.toml")
+    refused(call(capsys, "new", "violin", "-o", "link.toml"))
+    assert not Path("gone.toml").exists()
+
+
+@pytest.mark.parametrize("target", ["gone/bow.toml", "dunlin.toml/bow.toml", "x" * 300])
+def test_new_where_nothing_can_be_written(capsys, target):
+    before = tree()
+    (line,) = refused(call(capsys, "new", "violin", "-o", target))
+    assert "cannot be written" in line
+    assert tree() == before

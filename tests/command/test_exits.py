@@ -1,0 +1,239 @@
+"""What the command ends with, and that a failure is told in one clear line.
+
+0: no error-check fails; 1: one fails; 2: the input or the surroundings; 3: our fault.
+"""
+
+import json
+import subprocess
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from checks.drive import falls, shipped, some_patterns
+from command.calls import FAILING, SOUND, WAYS, call, refused, tree, way, write
+
+from templates_gen import pipeline, registry
+from templates_gen.checks.judge import judge
+from templates_gen.checks.rule import Severity
+from templates_gen.errors import GeometryError, KernelError
+from templates_gen.parameters.rewrite import set_values
+
+
+@pytest.fixture(autouse=True)
+def folder(monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+
+
+def test_0_when_all_holds(capsys):
+    write("dunlin.toml", SOUND)
+    for name in WAYS:
+        said = call(capsys, *way(name, "dunlin.toml"))
+        assert said.status == 0, said
+        assert said.out and said.err == ""
+
+
+def test_1_when_an_error_check_fails(capsys):
+    write("knot.toml", FAILING)
+    said = call(capsys, "check", "knot.toml")
+    assert said.status == 1
+    assert "FAILS  ferrule.ribbon_fits" in said.out
+    assert "cure: make ferrule.outer_width" in said.out
+    # What is only listed is not judged.
+    assert call(capsys, "list", "knot.toml").status == 0
+
+
+def test_the_worse_of_several_files_decides(capsys):
+    write("dunlin.toml", SOUND)
+    write("knot.toml", FAILING)
+    for files in (("dunlin.toml", "knot.toml"), ("knot.toml", "dunlin.toml")):
+        said = call(capsys, "check", *files)
+        assert said.status == 1
+        assert all(f"{file}: " in said.out for file in files)
+
+
+def warned():
+    """A file on which a warning fails and no error does, found among what ships."""
+    for rule in registry.rules():
+        if rule.severity is not Severity.WARNING:
+            continue
+        for name, p in shipped().items():
+            for key, value in falls(rule, p):
+                moved = p.with_(key, value)
+                if not any(judge(r, moved).stops for r in registry.rules()):
+                    return name, key, value, rule.id
+    raise AssertionError("no warning can fail alone")
+
+
+def test_a_failed_warning_alone_exits_0(capsys):
+    name, key, value, rule_id = warned()
+    text = Path(shipped()[name].identity.file).read_text("utf-8")
+    write("warned.toml", set_values(text, {key: value}))
+    said = call(capsys, "check", "--json", "warned.toml")
+    document = json.loads(said.out)
+    (check,) = [c for c in document["checks"] if c["id"] == rule_id]
+    assert (check["verdict"], check["severity"]) == ("fails", "warning")
+    assert document["ok"] is True
+    assert said.status == 0
+    said = call(capsys, "draw", "--plane", "warned.toml", "-o", "out", "--format", "svg")
+    assert said.status == 0, said.err
+    assert "1 fail" in said.out
+
+
+@pytest.mark.parametrize(
+    ("argv", "words"),
+    [
+        ([], "required: VERB"),
+        (["sing"], "invalid choice"),
+        (["check"], "required: FILE"),
+        (["check", "--jsno", "a.toml"], "unrecognized arguments"),
+        (["draw", "a.toml"], "-o/--output"),
+        (["draw", "a.toml", "-o", "out", "--paper", "a0"], "choose from"),
+        (["new", "violin"], "-o/--output"),
+    ],
+)
+def test_2_when_the_call_makes_no_sense(capsys, argv, words):
+    said = call(capsys, *argv)
+    assert (said.status, said.out) == (2, "")
+    assert words in said.err and "usage: templates-gen" in said.err
+
+
+@pytest.mark.parametrize(
+    ("argv", "words"),
+    [
+        (["check", "--json", "dunlin.toml", "dunlin.toml"], "--json: takes one file"),
+        (["new", "violni", "-o", "new.toml"], 'the nearest is "violin"'),
+        (["explain", "ferrule.heihgt"], "ferrule.height"),
+        (["draw", "dunlin.toml", "-o", "out", "--format", "dwg"], "--format: dwg"),
+        (["draw", "dunlin.toml", "-o", "out", "--format", ","], "--format"),
+        (["draw", "dunlin.toml", "-o", "out", "--only", "ferule-plate"], "--only: ferule-plate"),
+    ],
+)
+def test_2_when_an_argument_cannot_stand(capsys, argv, words):
+    write("dunlin.toml", SOUND)
+    before = tree()
+    (line,) = refused(call(capsys, *argv))
+    assert words in line and "; " in line
+    assert tree() == before
+
+
+@pytest.mark.parametrize("fault", [RuntimeError("boom\nboom"), KernelError("stick: fillet")])
+@pytest.mark.parametrize("name", WAYS)
+def test_3_when_it_is_our_fault(capsys, monkeypatch, name, fault):
+    def fail(*_):
+        raise fault
+
+    monkeypatch.delenv("TEMPLATES_GEN_TRACEBACK", raising=False)
+    monkeypatch.setattr(pipeline, "read", fail)
+    write("dunlin.toml", SOUND)
+    (line,) = refused(call(capsys, *way(name, "dunlin.toml")), status=3)
+    assert type(fault).__name__ in line and str(fault).split()[-1] in line
+    assert "report" in line
+    assert not Path("out").exists()
+    monkeypatch.setenv("TEMPLATES_GEN_TRACEBACK", "1")
+    with pytest.raises(type(fault)):
+        call(capsys, *way(name, "dunlin.toml"))
+
+
+@pytest.mark.parametrize("text", [SOUND, FAILING], ids=["sound", "failing"])
+@pytest.mark.parametrize(
+    "fault", [GeometryError("no arc", (1.0, 2.0)), ZeroDivisionError("no arc")]
+)
+def test_a_shape_that_cannot_be_made(capsys, monkeypatch, text, fault):
+    """It is the numbers' fault if it cannot be constructed, or if a check says so; else ours."""
+
+    def broken(_):
+        raise fault
+
+    first = replace(registry.templates()[0], views=broken)
+    monkeypatch.setattr(registry, "templates", lambda: (first,))
+    write("dunlin.toml", text)
+    theirs = text == FAILING or isinstance(fault, GeometryError)
+    for name in ("list", "list-json", "draw-force"):
+        (line,) = refused(call(capsys, *way(name, "dunlin.toml")), status=2 if theirs else 3)
+        assert "no arc" in line
+        assert ("`templates-gen check dunlin.toml`" in line) == theirs
+    assert not Path("out").exists()
+
+
+def test_the_maker_may_stop_it(capsys, monkeypatch):
+    def stop(*_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(pipeline, "read", stop)
+    (line,) = refused(call(capsys, "check", "dunlin.toml"), status=130)
+    assert "stopped" in line
+
+
+def test_no_possible_numbers_are_our_fault(capsys):
+    """Whatever is within the possible ranges is judged, and drawn or refused: never 3."""
+    judged = 0
+    for p in some_patterns(seed=11, count=25):
+        text = Path(p.identity.file).read_text("utf-8")
+        values = {k: v if isinstance(v, str) else round(v, 4) for k, v in p}
+        write("odd.toml", set_values(text, values))
+        said = call(capsys, "check", "--json", "odd.toml")
+        if said.status == 2:  # two of its numbers contradict one another
+            refused(said, messages=len(said.err.splitlines()))
+            continue
+        assert said.status in (0, 1), said.err
+        assert "NaN" not in said.out and "Infinity" not in said.out
+        json.loads(said.out)
+        listed = call(capsys, "list", "odd.toml")
+        assert listed.status in (0, 2), listed.err
+        if listed.status == 2:
+            refused(listed)
+            assert said.status == 1
+        judged += 1
+    assert judged > 5
+
+
+def run(*argv, **keywords):
+    command = [sys.executable, "-m", "templates_gen", *argv]
+    return subprocess.run(command, stderr=subprocess.PIPE, text=True, check=False, **keywords)
+
+
+def test_help_fits_one_screen(monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    said = run("--help", stdout=subprocess.PIPE)
+    assert said.returncode == 0
+    lines = said.stdout.splitlines()
+    assert len(lines) <= 24 and max(map(len, lines)) <= 80
+
+
+def test_a_screen_that_knows_few_signs(monkeypatch):
+    monkeypatch.setenv("PYTHONIOENCODING", "ascii")
+    write("dunlin.toml", SOUND.replace("Dunlin", "Große Möwe №"))
+    for verb in ("check", "list"):
+        said = run(verb, "dunlin.toml", stdout=subprocess.PIPE)
+        assert (said.returncode, said.stderr) == (0, "")
+
+
+def test_a_reader_who_has_seen_enough():
+    """As in `templates-gen explain | head -n 1`, with more to say than a pipe holds back."""
+    reading = "import sys; sys.stdin.readline(); sys.stdin.close()"
+    telling = (
+        "import sys; from templates_gen import cli, verbs\n"
+        "def tell(_):\n"
+        "    for i in range(100_000): print(i)\n"
+        "verbs.VERBS['explain'] = tell; sys.argv[1:] = ['explain']; cli.run()"
+    )
+    reader = subprocess.Popen([sys.executable, "-c", reading], stdin=subprocess.PIPE)
+    done = subprocess.run(
+        [sys.executable, "-c", telling],
+        stdout=reader.stdin,
+        stderr=subprocess.PIPE,
+        text=True,
+        check=False,
+    )
+    reader.stdin.close()
+    reader.wait()
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no full device here")
+def test_a_full_disc():
+    with Path("/dev/full").open("w", encoding="utf-8") as full:
+        said = run("explain", stdout=full)
+    assert said.returncode == 2
+    assert len(said.stderr.splitlines()) == 1 and "standard output" in said.stderr
