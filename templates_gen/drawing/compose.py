@@ -64,7 +64,8 @@ def _on_page(
     drawn: Sequence[_Drawn], info: SheetInfo, size: tuple[float, float], high: float
 ) -> Sheet:
     left, bottom, right, top = drawing_area(size)
-    marks, boxes, datum = furniture(info, size), [], None
+    # The square goes the template's way: what spoils the one shows on the other.
+    marks, boxes, datum = place(furniture(info, size), 0.0, 0.0), [], None
     y = top - (top - bottom - high) / 3
     for d in drawn:
         b = d.box

@@ -55,7 +55,7 @@ def _words(sheet: Sheet) -> Iterator[str]:
         if any(_crosses(piece, box) for piece in pieces):
             yield f"the words {text!r} stand on a cut at {_at(box[:2])}"
     for (one, a), (other, b) in combinations(boxes, 2):
-        if a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]:
+        if _overlap(a, b):
             yield f"the words {one!r} and {other!r} collide at {_at(a[:2])}"
 
 
@@ -88,11 +88,17 @@ def _measures_up(path: Path, width: float, height: float, found: float, wanted: 
 
 
 def _crosses(piece: Segment, box: Box) -> bool:
+    if not _overlap(piece.box, box):
+        return False
     n = max(2, int(piece.length / 0.2))
     return any(
         box[0] < x < box[2] and box[1] < y < box[3]
         for x, y in (piece.point(i / n) for i in range(n + 1))
     )
+
+
+def _overlap(a: Box, b: Box) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
 def _rounded(p: tuple[float, float]) -> tuple[float, float]:

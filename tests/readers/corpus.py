@@ -25,6 +25,7 @@ from templates_gen.drawing.view import (
     pocket,
     scribe,
 )
+from templates_gen.errors import InputError
 from templates_gen.geometry import Pen, circle
 from templates_gen.parameters import Pattern
 from templates_gen.writers import writer
@@ -38,30 +39,39 @@ def _is_pattern(file: Path) -> bool:
     return "pattern" in tomllib.loads(file.read_text(encoding="utf-8"))
 
 
-FILES = tuple(f for f in sorted((ROOT / "params").glob("*.toml")) if _is_pattern(f))
-NAMES = tuple(t.name for t in registry.templates())
-#: The smallest bow and the largest go through every reader, the others through the quickest.
-FULL = ("violin", "bass-french")
-ALL_SHEETS = tuple((f.stem, name) for f in FILES for name in NAMES)
-FULL_SHEETS = tuple((stem, name) for stem, name in ALL_SHEETS if stem in FULL)
-
-
 @cache
 def pattern(stem: str) -> Pattern:
     """The pattern of a shipped file."""
     return pipeline.read(str(ROOT / "params" / f"{stem}.toml"))
 
 
+def names(stem: str) -> list[str]:
+    """The templates of a shipped file; all there are if the file itself is at fault."""
+    try:
+        p = pattern(stem)
+    except InputError:
+        return [t.name for t in registry.templates()]
+    return [t.name for t in registry.templates() if t.wanted(p)]
+
+
+FILES = tuple(f for f in sorted((ROOT / "params").glob("*.toml")) if _is_pattern(f))
+#: The smallest bow and the largest are written and read back; the others' sheets are looked at.
+FULL = ("violin", "bass-french")
+ALL_SHEETS = tuple((f.stem, name) for f in FILES for name in names(f.stem))
+FULL_SHEETS = tuple((stem, name) for stem, name in ALL_SHEETS if stem in FULL)
+
+
 @cache
-def _sheets(stem: str) -> dict[str, Sheet]:
-    p = pattern(stem)
-    made = pipeline.sheets(p, pipeline.check(p), only=(), paper="a4", stamps=STAMPS)
-    return {s.name: s for s in made}
+def _checked(stem: str) -> list[pipeline.Checked]:
+    return pipeline.check(pattern(stem))
 
 
+@cache
 def sheet(stem: str, name: str) -> Sheet:
     """One sheet of a shipped file."""
-    return _sheets(stem)[name]
+    p, checked = pattern(stem), _checked(stem)
+    (made,) = pipeline.sheets(p, checked, only=(name,), paper="a4", stamps=STAMPS)
+    return made
 
 
 @cache

@@ -6,6 +6,7 @@ import cmath
 import io
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
 import ezdxf
@@ -79,6 +80,7 @@ def _arc(part: Any) -> tuple[complex, complex, Run]:
     return a, b, Run((low.x, low.y, high.x, high.y), length, area, piece(a, middle, b))
 
 
+@lru_cache(1000)
 def by_gdal(data: bytes) -> list[Item]:
     """The lines as GDAL flattens them, measured by shapely (GEOS)."""
     _, _, wkb, fields = pyogrio.raw.read(data, columns=["Layer"])

@@ -10,6 +10,7 @@ import cmath
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from readers.outline import Box, Item, Run, joined, piece, straight
@@ -84,6 +85,7 @@ class RawDxf:
         return (float(low[10]), float(low[20]), float(high[10]), float(high[20]))
 
 
+@lru_cache(1000)
 def read(data: bytes) -> RawDxf:
     """Read a DXF file in text form."""
     lines = data.decode("utf-8").splitlines()

@@ -8,10 +8,12 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import lru_cache
+from typing import Any, NamedTuple
 
 import numpy as np
 import pdfplumber
+from pdfminer.layout import LTChar, LTCurve
 from pdfminer.pdftypes import resolve1
 from readers.outline import NODES, Item, Run, integrals, joined, piece, straight
 
@@ -27,6 +29,14 @@ class Pen:
     filled: bool
 
 
+class Letter(NamedTuple):
+    """A letter, and from where to where it runs (mm)."""
+
+    text: str
+    left: float
+    right: float
+
+
 @dataclass(frozen=True)
 class PdfPage:
     """Number of pages, size (mm), lines with their pens, letters, fonts, wish for the printer."""
@@ -35,19 +45,21 @@ class PdfPage:
     size: tuple[float, float]
     items: list[Item]
     pens: list[Pen]
-    chars: list[dict[str, Any]]
+    letters: list[Letter]
     loose_fonts: list[str]
     fonts: list[str]
     scaling: str
     user_unit: float
 
 
+@lru_cache(1000)
 def read(data: bytes) -> PdfPage:
     """Read a PDF file."""
     with pdfplumber.open(io.BytesIO(data)) as doc:
         page = doc.pages[0]
-        # By the order drawn: pdfplumber sorts lines, boxes and curves into bins of their own.
-        drawn = [o for o in page.layout if hasattr(o, "original_path")]
+        # In the order drawn: pdfplumber sorts lines, boxes and curves into bins of their own.
+        drawn = [o for o in page.layout if isinstance(o, LTCurve)]
+        letters = [o for o in page.layout if isinstance(o, LTChar)]
         catalog = doc.doc.catalog
         wishes = resolve1(catalog.get("ViewerPreferences")) or {}
         fonts = [resolve1(f) for f in resolve1(page.page_obj.resources["Font"]).values()]
@@ -56,7 +68,7 @@ def read(data: bytes) -> PdfPage:
             (float(page.width) * _MM, float(page.height) * _MM),
             [_item(o) for o in drawn],
             [_pen(o) for o in drawn],
-            list(page.chars),
+            [Letter(o.get_text(), o.x0 * _MM, o.x1 * _MM) for o in letters],
             [str(f.get("BaseFont")) for f in fonts if not _embedded(f)],
             [str(f.get("BaseFont")) for f in fonts],
             getattr(wishes.get("PrintScaling"), "name", ""),

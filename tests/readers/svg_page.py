@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as ET
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from readers.outline import NODES, Item, Run, integrals, joined, piece, straight
@@ -33,7 +34,8 @@ class Size:
 
 @dataclass(frozen=True)
 class SvgPage:
-    """The page's size, its view box, its groups, and what only text may have."""
+    """The page's size, its view box, its groups, and what must not be there: elements outside
+    the groups, anything but text turned, lengths in other units."""
 
     width: Size
     height: Size
@@ -41,6 +43,7 @@ class SvgPage:
     groups: list[ET.Element]
     stray: list[str]
     turned: list[str]
+    foreign: list[str]
     commands: set[str]
     items: list[Item]
 
@@ -54,6 +57,7 @@ def title_of(group: ET.Element) -> str:
     return group.findtext(f"{_NS}title", "")
 
 
+@lru_cache(1000)
 def read(data: bytes) -> SvgPage:
     """Read an SVG file."""
     root = ET.fromstring(data)
@@ -72,6 +76,7 @@ def read(data: bytes) -> SvgPage:
         groups,
         [e.tag for e in root.iter() if e not in known and e.tag not in plain],
         [e.tag for e in root.iter() if e.get("transform") and e.tag != f"{_NS}text"],
+        [v for e in root.iter() for v in e.attrib.values() if re.search(r"\d(px|pt|in|cm|em)", v)],
         {c for _, p in paths for c in re.findall("[A-Za-z]", p.get("d", ""))},
         [_item(layer, p.get("d", ""), scale) for layer, p in paths],
     )

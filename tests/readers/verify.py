@@ -175,6 +175,8 @@ def _svg_page(page: svg_page.SvgPage, sheet: Sheet) -> Iterator[Trouble]:
     for size in (page.width, page.height):
         if size.unit != "mm":
             yield Trouble("units", "", f"the size is in {size.unit or 'px, unsaid'}")
+    for length in page.foreign:
+        yield Trouble("units", "", f"a length of {length}")
     if (page.width.number, page.height.number) != sheet.size:
         yield Trouble("size", "", f"{page.width}, {page.height} for {sheet.size}")
     if page.view != (0.0, 0.0, *sheet.size):
@@ -241,15 +243,15 @@ def _pdf_words(page: pdf_page.PdfPage, sheet: Sheet) -> Iterator[Trouble]:
     """Every line of words in its order, and as long as the sheet reckoned when it was fitted."""
     at = 0
     for label in sorted(sheet.labels, key=lambda n: list(Layer).index(n.layer)):
-        run = page.chars[at : at + len(label.text)]
+        run = page.letters[at : at + len(label.text)]
         at += len(label.text)
-        said = "".join(c["text"] for c in run)
+        said = "".join(c.text for c in run)
         if [*said] != [c if ord(c) in _in_font() else "\0" for c in label.text]:
             yield Trouble("words", label.layer.value, f"{label.text!r} read as {said!r}")
             return
         if label.angle == 0.0:
-            left, _, right, _ = (v * 72 / 25.4 for v in box_of(label_corners(label)))
-            if not (abs(run[0]["x0"] - left) < 0.01 and abs(run[-1]["x1"] - right) < 0.01):
+            left, _, right, _ = box_of(label_corners(label))
+            if not (abs(run[0].left - left) < 0.003 and abs(run[-1].right - right) < 0.003):
                 yield Trouble("words", label.layer.value, f"{label.text!r} runs otherwise")
-    if at != len(page.chars):
-        yield Trouble("words", "", f"{len(page.chars) - at} letters too many")
+    if at != len(page.letters):
+        yield Trouble("words", "", f"{len(page.letters) - at} letters too many")

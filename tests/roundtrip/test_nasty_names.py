@@ -1,6 +1,8 @@
 """A pattern may be called anything; the files stay files, and say what the maker wrote."""
 
 import re
+from dataclasses import replace
+from functools import cache
 
 import pytest
 from readers import corpus, dxf_others, dxf_raw
@@ -34,9 +36,15 @@ NAMES = {
 }
 
 
+@cache
 def sheet_called(name: str):
-    info = corpus.CARD_INFO.__class__(**{**vars(corpus.CARD_INFO), "pattern": name})
+    info = replace(corpus.CARD_INFO, pattern=name)
     return compose([View("a disc", (cut(circle((0, 0), 20)),))], info)
+
+
+@cache
+def dxf_called(name: str) -> bytes:
+    return writer("dxf")(sheet_called(name))
 
 
 named = pytest.mark.parametrize("name", NAMES.values(), ids=NAMES)
@@ -62,7 +70,7 @@ def test_pdf(name):
 @named
 def test_dxf(name):
     sheet = sheet_called(name)
-    data = writer("dxf")(sheet)
+    data = dxf_called(name)
     assert verify_dxf_ezdxf(data, sheet) == []
     # Control codes of DXF are broken up, so the words may differ; nothing else may.
     assert {t.what for t in verify_dxf_raw(data, sheet)} <= {"words"}
@@ -72,7 +80,7 @@ def test_dxf(name):
 def test_dxf_says_what_is_meant(name):
     """As ezdxf shows the words, control codes worked out: what the sheet says, but for spaces."""
     sheet = sheet_called(name)
-    doc = dxf_others.document(writer("dxf")(sheet))
+    doc = dxf_others.document(dxf_called(name))
     shown = [re.sub(r"\s", "", t.plain_text()) for t in doc.modelspace().query("TEXT")]
     meant = [re.sub(r"\s", "", n.text).replace("^", "ˆ") for n in sheet.labels]
     assert sorted(shown) == sorted(meant)
@@ -81,7 +89,7 @@ def test_dxf_says_what_is_meant(name):
 @named
 def test_dxf_text_starts_no_control_code(name):
     """%% and ^ begin codes in TEXT. Source: the DXF reference, TEXT and control codes; \\U+ too."""
-    drawing = dxf_raw.read(writer("dxf")(sheet_called(name)))
+    drawing = dxf_raw.read(dxf_called(name))
     for text in drawing.texts:
         assert not re.search(r"%%|\^|\\[UM]\+", text.first(1))
 

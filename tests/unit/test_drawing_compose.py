@@ -11,7 +11,7 @@ from templates_gen import registry
 from templates_gen.drawing.compose import compose
 from templates_gen.drawing.furniture import drawing_area, furniture
 from templates_gen.drawing.lint import lint
-from templates_gen.drawing.marks import box_of, box_round, label_corners
+from templates_gen.drawing.marks import box_of, box_round, label_corners, place
 from templates_gen.drawing.paper import PAPERS, papers_from
 from templates_gen.drawing.sheet import STYLES, Layer
 from templates_gen.drawing.view import Level, View, cut
@@ -78,6 +78,27 @@ def test_too_large_for_any_paper():
 def test_a_paper_nobody_makes():
     with pytest.raises(DrawingError, match="'a7'"):
         compose([block(20, 20)], INFO, "a7")
+
+
+def test_square_bars_and_template_go_through_one_transform(monkeypatch):
+    """Spoil the one way to a place on the page, and the lint sees it by square and bars."""
+
+    def shrunk(marks, dx, dy):
+        moved = place(marks, dx, dy)
+        strokes = [
+            replace(s, path=s.path.mapped(lambda p: (p[0] * 0.97 + 6, p[1] * 0.97 + 6)))
+            for s in moved.strokes
+        ]
+        return replace(moved, strokes=tuple(strokes))
+
+    monkeypatch.setattr("templates_gen.drawing.compose.place", shrunk)
+    sheet = compose([block(20, 30)], INFO)
+    (outline,) = (s.path for s in sheet.strokes if s.layer is Layer.OUTLINE)
+    assert outline.area == pytest.approx(600 * 0.97**2)
+    assert [t.split(": ")[1] for t in lint(sheet)] == [
+        "the 50 mm square is missing or not 50 mm",
+        "the measuring bars are missing or not their length",
+    ]
 
 
 @pytest.mark.parametrize("count", [1, 2, 3])
