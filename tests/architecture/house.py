@@ -159,8 +159,10 @@ def _between_parts(here: list[str], there: list[str], order: tuple[str, ...]) ->
         return None if low < high or same_kind else "within a part it does not run that way"
     if here[0] not in order or there[0] not in order:
         return "a part the registry does not list"
+    if low == 0 and high > 0:
+        return None  # what the maker states stands below all that follows from it
     if there[1].partition("_")[0] != "dims":
-        return "of another part only the dims may be used"
+        return "of another part only params and dims may be used"
     if order.index(there[0]) > order.index(here[0]):
         return "a later part"
     return None if high >= low else "within a part it does not run that way"

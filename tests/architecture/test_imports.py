@@ -31,13 +31,14 @@ PLANTED = [
         "later part",
     ),
     ("parts/hair/dims.py", "from templates_gen.parts.hair import rules", "that way"),
-    ("parts/ferrule/dims.py", "from templates_gen.parts.hair import rules", "only the dims"),
+    ("parts/ferrule/dims.py", "from templates_gen.parts.hair import rules", "only params and dims"),
     (
         "parts/ferrule/params.py",
         "from templates_gen.parts.hair.params import Hair",
-        "only the dims",
+        "only params and dims",
     ),
     ("parts/ferrule/params.py", "from templates_gen.parts.hair.dims import HairDims", "that way"),
+    ("parts/hair/rules.py", "from templates_gen.parts.ferrule import outline", "only params and"),
     (
         "parts/ferrule/outline.py",
         "from templates_gen.parts.ferrule.sheets import wedge",
@@ -81,11 +82,12 @@ def copied(tmp_path_factory):
 def test_a_planted_import_is_found(copied, file, line, complaint):
     target = copied / file
     target.parent.mkdir(exist_ok=True)
+    sound = faults(ROOT, registry.PARTS)
     before = target.read_text("utf-8") if target.exists() else None
     target.write_text(f"{before or ''}\n{line}\n", "utf-8")
     module = ".".join(Path(file).with_suffix("").parts).removesuffix(".__init__")
     try:
-        found = faults(copied, registry.PARTS)
+        found = [f for f in faults(copied, registry.PARTS) if f not in sound]
     finally:
         target.write_text(before, "utf-8") if before is not None else target.unlink()
     assert found, "nothing was found"

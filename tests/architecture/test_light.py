@@ -33,7 +33,10 @@ def imported(*calls):
     """What each call had imported by its end, in one process, as [verb, status, names]."""
     command = [sys.executable, "-c", CALLS, json.dumps([[str(a) for a in call] for call in calls])]
     done = subprocess.run(command, cwd=REPOSITORY, capture_output=True, text=True, check=True)
-    return [(verb, status, set(names)) for verb, status, names in json.loads(done.stderr)]
+    return [
+        (verb, status, set(names))
+        for verb, status, names in json.loads(done.stderr.splitlines()[-1])
+    ]
 
 
 def test_what_is_looked_up_costs_no_heavy_import(tmp_path):

@@ -44,11 +44,6 @@ def test_no_module_is_long(record_property):
     assert median <= MEDIAN
 
 
-def test_no_test_file_is_long():
-    lengths = {p: _lines(p) for p in (REPOSITORY / "tests").rglob("*.py")}
-    assert {str(p): n for p, n in lengths.items() if n > LONGEST} == {}
-
-
 def _kept():
     """The files under version control; in a copy without it, all but what tools leave behind."""
     try:
