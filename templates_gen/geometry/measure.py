@@ -20,6 +20,10 @@ _TOUCH = 1e-6
 #: Neighbours leave their joint together; a second meeting this near (mm) to it is the joint.
 _JOINT = 1e-3
 
+#: Beyond this radius (mm) a crossing reckoned from the centre is made good by so many steps.
+_FAR = 1e4
+_STEPS = 3
+
 
 class Where(Enum):
     """Where a point stands to a closed outline."""
@@ -76,7 +80,7 @@ def _swept(piece: Segment, p: Point) -> float:
     ax, ay = piece.start[0] - p[0], piece.start[1] - p[1]
     bx, by = piece.end[0] - p[0], piece.end[1] - p[1]
     angle = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
-    if piece.is_line or hypot(piece.centre, p) >= piece.radius:
+    if piece.is_line or piece.outside(p) >= 0:
         return angle
     # From within its circle an arc only ever runs one way round the eye.
     way = math.copysign(1.0, piece.bulge)
@@ -100,6 +104,8 @@ def meet(a: Segment, b: Segment) -> list[Point]:
         found = _arc_arc(a, b)
     points: list[Point] = []
     # Ends first: where one piece ends on the other, its own coordinates are the best we have.
+    if any(_FAR < piece.radius < math.inf for piece in (a, b)):
+        found = [_polished(a, b, p) for p in found]
     for p in (a.start, a.end, b.start, b.end, *found):
         shared = a.distance(p) <= SAME_POINT and b.distance(p) <= SAME_POINT
         if shared and all(hypot(p, q) > _TOUCH for q in points):
@@ -143,6 +149,28 @@ def _arc_arc(a: Segment, b: Segment) -> list[Point]:
     half = math.sqrt(max(0.0, (a.radius - along) * (a.radius + along)))
     foot = (ax + along * ux, ay + along * uy)
     return [(foot[0] - s * uy, foot[1] + s * ux) for s in (-half, half)]
+
+
+def _polished(a: Segment, b: Segment, p: Point) -> Point:
+    """A crossing made good: a far centre leaves too few digits (Newton's steps on both offs)."""
+    for _ in range(_STEPS):
+        off_a, (ax, ay) = _off(a, p)
+        off_b, (bx, by) = _off(b, p)
+        cross = ax * by - ay * bx
+        if cross == 0.0:
+            return p
+        p = (p[0] - (off_a * by - off_b * ay) / cross, p[1] - (ax * off_b - bx * off_a) / cross)
+    return p
+
+
+def _off(piece: Segment, p: Point) -> tuple[float, Point]:
+    """How far a point is off a piece's line or circle, and which way that grows."""
+    if piece.is_line:
+        tx, ty = piece.tangent(0.5)
+        return (p[0] - piece.start[0]) * ty - (p[1] - piece.start[1]) * tx, (ty, -tx)
+    dx, dy = p[0] - piece.centre[0], p[1] - piece.centre[1]
+    size = math.hypot(dx, dy)
+    return piece.outside(p), (dx / size, dy / size)
 
 
 def crossings(a: Path, b: Path) -> list[Point]:

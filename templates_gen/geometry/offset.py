@@ -79,11 +79,12 @@ def offset(path: Path, distance: float) -> Path:
         distance: how far (mm), positive to the right of travel, outward from an outline.
 
     Raises:
-        GeometryError: a hollow is too tight or a piece too short for it, or two parts of the path
-            stand too near to one another; the message says which and where.
+        GeometryError: a hollow is too tight or a piece too short for it, two parts of the path
+            stand too near to one another, or it crosses itself; the message says which and where.
     """
     if distance == 0.0:
         return path
+    refuse_crossed(path)
     pieces, troubles = trimmed(raw_parallels(path, distance), path.closed)
     if troubles:
         raise troubles[0]
@@ -92,6 +93,13 @@ def offset(path: Path, distance: float) -> Path:
     track = Path.from_segments([t.piece for t in pieces], closed=path.closed)
     prove(path, track, distance)
     return track
+
+
+def refuse_crossed(path: Path) -> None:
+    """Raise ``GeometryError`` for a path that crosses itself: it has no sides."""
+    place = self_crossing(path)
+    if place is not None:
+        raise GeometryError("the outline crosses or touches itself", place)
 
 
 def raw_parallels(path: Path, distance: float) -> list[Raw]:

@@ -9,7 +9,14 @@ from itertools import pairwise
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.measure import meet_off
-from templates_gen.geometry.offset import Trimmed, offset, prove, raw_parallels, trimmed
+from templates_gen.geometry.offset import (
+    Trimmed,
+    offset,
+    prove,
+    raw_parallels,
+    refuse_crossed,
+    trimmed,
+)
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.segment import Point, Segment, hypot
 from templates_gen.tolerances import OFFSET, SAME_POINT
@@ -69,8 +76,9 @@ def reach(path: Path, radius: float, shows: float = SHOWS) -> Reach:
         shows: a place is missed if the cutter stays at least this far (mm) off it.
 
     Raises:
-        GeometryError: the cutter goes nowhere.
+        GeometryError: the cutter goes nowhere, or the path crosses itself.
     """
+    refuse_crossed(path)
     try:
         return _reach(path, radius, shows)
     except GeometryError:

@@ -17,6 +17,9 @@ Box = tuple[float, float, float, float]
 #: Below this turn (radians) the exact formula for a circular segment loses digits to cancellation.
 _SMALL_TURN = 0.02
 
+#: A bulge no larger than this is rounding noise: the piece is straight.
+_STRAIGHT = 1e-15
+
 
 def hypot(a: Point, b: Point) -> float:
     """Distance between two points."""
@@ -47,7 +50,7 @@ class Segment:
 
     @property
     def is_line(self) -> bool:
-        return self.bulge == 0.0
+        return abs(self.bulge) <= _STRAIGHT
 
     @cached_property
     def chord(self) -> float:
@@ -116,12 +119,12 @@ class Segment:
         """Smallest upright rectangle round it: left, bottom, right, top."""
         xs, ys = [self.start[0], self.end[0]], [self.start[1], self.end[1]]
         if not self.is_line:
-            cx, cy = self.centre
             for quarter in range(4):
-                angle = quarter * math.pi / 2
-                if self.fraction_at(angle) is not None:
-                    xs.append(cx + self.radius * round(math.cos(angle)))
-                    ys.append(cy + self.radius * round(math.sin(angle)))
+                fraction = self.fraction_at(quarter * math.pi / 2)
+                if fraction is not None:
+                    x, y = self.point(fraction)
+                    xs.append(x)
+                    ys.append(y)
         return (min(xs), min(ys), max(xs), max(ys))
 
     def fraction_at(self, angle: float) -> float | None:
@@ -134,26 +137,52 @@ class Segment:
         fraction = swept / abs(self.turn)
         return fraction if fraction <= 1.0 else None
 
+    @cached_property
+    def _middle(self) -> tuple[Point, Point, float]:
+        """Middle of the chord, direction of travel along it, and how far the centre lies behind."""
+        (x0, y0), (x1, y1) = self.start, self.end
+        along = ((x1 - x0) / self.chord, (y1 - y0) / self.chord) if self.chord else (1.0, 0.0)
+        behind = self.chord * (1 - self.bulge**2) / (4 * abs(self.bulge))
+        return ((x0 + x1) / 2, (y0 + y1) / 2), along, behind
+
+    def _polar(self, p: Point) -> tuple[float, float]:
+        """Fraction of an arc at which ``p`` is seen from its centre, and how far it is outside.
+
+        Reckoned from the chord: from the centre of a nearly straight arc, far away, no digit of a
+        short distance would be left.
+        """
+        (mx, my), (ux, uy), behind = self._middle
+        sign = math.copysign(1.0, self.bulge)
+        dx, dy = p[0] - mx, p[1] - my
+        along, off = dx * ux + dy * uy, sign * (dx * uy - dy * ux)
+        power = along * along + off * (off + 2 * behind) - self.chord**2 / 4
+        outside = power / (math.hypot(along, off + behind) + self.radius)
+        return 0.5 + math.atan2(along, off + behind) / abs(self.turn), outside
+
+    def outside(self, p: Point) -> float:
+        """How far (mm) ``p`` stands outside an arc's circle, negative within."""
+        return self._polar(p)[1]
+
     def nearest(self, p: Point) -> float:
         """Fraction of the length at which it comes nearest to ``p``."""
-        (x0, y0), (x1, y1) = self.start, self.end
         if self.is_line:
+            (x0, y0), (x1, y1) = self.start, self.end
             square = self.chord**2
             along = (p[0] - x0) * (x1 - x0) + (p[1] - y0) * (y1 - y0)
             return min(1.0, max(0.0, along / square)) if square else 0.0
-        cx, cy = self.centre
-        inside = self.fraction_at(math.atan2(p[1] - cy, p[0] - cx))
-        if inside is not None:
-            return inside
+        fraction, _ = self._polar(p)
+        if 0.0 <= fraction <= 1.0:
+            return fraction
         return 0.0 if hypot(p, self.start) <= hypot(p, self.end) else 1.0
 
     def distance(self, p: Point) -> float:
         """Distance (mm) from ``p`` to the nearest point of it."""
-        if not self.is_line:
-            cx, cy = self.centre
-            if self.fraction_at(math.atan2(p[1] - cy, p[0] - cx)) is not None:
-                return abs(math.hypot(p[0] - cx, p[1] - cy) - self.radius)
-        return hypot(p, self.point(self.nearest(p)))
+        if self.is_line:
+            return hypot(p, self.point(self.nearest(p)))
+        fraction, outside = self._polar(p)
+        if 0.0 <= fraction <= 1.0:
+            return abs(outside)
+        return min(hypot(p, self.start), hypot(p, self.end))
 
     @cached_property
     def lobe(self) -> tuple[float, float, float]:

@@ -1,0 +1,45 @@
+"""What shapely sees of our outlines, and outlines at random to show it."""
+
+import math
+
+import shapely
+from hypothesis import strategies as st
+
+from templates_gen.geometry import Path
+from templates_gen.geometry.flatten import flatten
+
+#: Chord error of an arc as the referee sees it (mm); its areas and distances are off by as much.
+CHORD = 1e-6
+
+
+def line_of(path: Path, chord: float = CHORD):
+    points = flatten(path, chord)
+    return shapely.LinearRing(points) if path.closed else shapely.LineString(points)
+
+
+def polygon_of(path: Path, chord: float = CHORD):
+    return shapely.Polygon(flatten(path, chord))
+
+
+def buffered(polygon, distance: float):
+    """A parallel by GEOS, which can be silently wrong on finely flattened curves: thin them out."""
+    thin = polygon.simplify(1e-4 * abs(distance))
+    return thin.buffer(distance, quad_segs=256)
+
+
+@st.composite
+def outlines(draw, bulge: float = 0.4) -> Path:
+    """Closed, counter-clockwise, free of crossings; sharp and rounded, out and in."""
+    n = draw(st.integers(3, 8))
+    share = [draw(st.floats(0.5, 1.5)) for _ in range(n)]
+    angles = [math.tau * sum(share[:i]) / sum(share) for i in range(n)]
+    vertices = [
+        (r * math.cos(a), r * math.sin(a), draw(st.sampled_from([0.0, 1.0])) * b)
+        for a in angles
+        for r, b in [(draw(st.floats(6, 20)), draw(st.floats(-bulge, bulge)))]
+    ]
+    return Path(tuple(vertices))
+
+
+def is_simple(path: Path) -> bool:
+    return polygon_of(path, 1e-3).is_valid
