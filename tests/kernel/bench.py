@@ -1,0 +1,42 @@
+"""Solids built once for all tests, and the files they are built from."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from templates_gen import pipeline, registry
+from templates_gen.parameters import Pattern
+
+PARAMS = Path(__file__).parents[2] / "params"
+FILES = tuple(
+    f.stem
+    for f in sorted(PARAMS.glob("*.toml"))
+    if "pattern" in tomllib.loads(f.read_text("utf-8"))
+)
+BUILDERS = {b.part: b for b in registry.builders()}
+
+
+@cache
+def pattern(stem: str) -> Pattern:
+    return pipeline.read(str(PARAMS / f"{stem}.toml"))
+
+
+@cache
+def recipe(stem: str, part: str) -> Any:
+    return BUILDERS[part].recipe(pattern(stem))
+
+
+@cache
+def built(stem: str, part: str) -> Any:
+    return BUILDERS[part].build(recipe(stem, part))
+
+
+def parts_of(stem: str) -> list[str]:
+    """The parts this file's bow has as solids."""
+    return [part for part in BUILDERS if recipe(stem, part) is not None]
+
+
+EVERY = [(stem, part) for stem in FILES for part in parts_of(stem)]

@@ -1,0 +1,55 @@
+"""What a maker does: state numbers in a file, have it read, look at the files that come out.
+
+Nothing here goes round the parameter file, so what a test sees is what a maker gets.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path
+
+from readers import dxf_raw, pdf_page
+from readers.dxf_raw import Entity, RawDxf
+
+from templates_gen import pipeline
+from templates_gen.parameters import Pattern
+from templates_gen.parameters.rewrite import set_values
+
+PARAMS = Path(__file__).parents[2] / "params"
+FAMILIES = ("violin", "viola", "cello", "bass-french", "bass-german")
+
+
+def stated(family: str, changes: Mapping[str, float | str] | None = None) -> Pattern:
+    """A family's starter with some values put in place of its own, read from a file."""
+    text = set_values((PARAMS / f"{family}.toml").read_text("utf-8"), dict(changes or {}))
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "sanderling.toml"
+        file.write_text(text, "utf-8")
+        return pipeline.read(str(file))
+
+
+def drawn(p: Pattern, name: str) -> RawDxf:
+    """One template, read back from its DXF file."""
+    return dxf_raw.read(_file(p, name, "dxf"))
+
+
+def printed(p: Pattern, name: str, paper: str = "a4") -> pdf_page.PdfPage:
+    """One template, read back from its PDF file."""
+    return pdf_page.read(_file(p, name, "pdf", paper))
+
+
+def _file(p: Pattern, name: str, form: str, paper: str = "a4") -> bytes:
+    files = pipeline.render(p, (), formats=(form,), only=(name,), paper=paper, plane=True)
+    (data,) = [data for file, data in files.items() if file.endswith(f".{form}")]
+    return data
+
+
+def on(drawing: RawDxf, layer: str) -> list[Entity]:
+    """The lines on a layer."""
+    return [e for e in drawing.lines if e.layer == layer]
+
+
+def verdicts(p: Pattern) -> dict[str, str]:
+    """What the checks say, by their names."""
+    return {c.result.rule.id: c.result.verdict for c in pipeline.check(p)}

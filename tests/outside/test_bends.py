@@ -1,0 +1,84 @@
+"""Sheet taken up by bends, against DIN 6935."""
+
+import math
+
+import pytest
+from outside.maker import drawn, on, stated
+
+from templates_gen.parts.heel.dims import HeelDims
+from templates_gen.parts.underslide.dims import UnderslideDims
+from templates_gen.shapes.bend import bend_length, neutral_factor
+
+#: DIN 6935's table beside its formula, r/s and k (from memory): rounded to one decimal.
+DIN_6935 = {0.5: 0.5, 0.8: 0.6, 1.2: 0.7, 2.0: 0.8, 3.0: 0.9, 5.0: 1.0}
+
+
+@pytest.mark.parametrize(("slenderness", "k"), DIN_6935.items())
+def test_neutral_factor_is_the_standards(slenderness, k):
+    assert float(neutral_factor(slenderness * 0.5, 0.5)) == pytest.approx(k, abs=0.012)
+
+
+def test_neutral_factor_by_the_standards_formula():
+    # DIN 6935 (from memory): k = 0.65 + 0.5 log10(r/s), and 1 for r/s beyond 5.
+    assert float(neutral_factor(1.0, 1.0)) == pytest.approx(0.65, abs=1e-12)
+    assert float(neutral_factor(0.65, 1.0)) == pytest.approx(0.5565, abs=1e-4)
+    assert float(neutral_factor(5.1, 1.0)) == 1.0
+    assert float(neutral_factor(50.0, 1.0)) == 1.0
+
+
+def allowance(turn_deg, radius, sheet):
+    """What is added to two legs measured to the outer corner.
+
+    Source: DIN 6935 (from memory), β the angle the legs include after bending, from 90° up:
+    v = π (180° − β)/180° (r + s k/2) − 2 (r + s) tan((180° − β)/2).
+    """
+    k = min(1.0, 0.65 + 0.5 * math.log10(radius / sheet))
+    v = math.pi * turn_deg / 180 * (radius + sheet * k / 2)
+    return v - 2 * (radius + sheet) * math.tan(math.radians(turn_deg) / 2)
+
+
+@pytest.mark.parametrize("family", ["violin", "viola", "cello", "bass-french"])
+def test_heel_plate_laid_flat(family):
+    """Both legs as a maker measures them, and the standard's allowance for the right angle."""
+    p = stated(family)
+    v = p.values
+    sheet, outer = v["heel.plate_thickness"], v["heel.bottom_radius"]
+    legs = v["heel.leg_length"] + v["heel.rear_leg"]
+    expected = legs + allowance(90, outer - sheet, sheet)
+    assert float(p.derive(HeelDims).flat_length) == pytest.approx(expected, rel=1e-9)
+    sheet_cut = next(i for i in drawn(p, "heel-plate").items if i.layer == "OUTLINE")
+    trimmed = sheet_cut.box[2] - sheet_cut.box[0] - 2 * v["heel.filing_allowance"]
+    assert trimmed == pytest.approx(expected, abs=3e-6)
+
+
+@pytest.mark.parametrize("family", ["violin", "bass-french"])
+def test_underslide_laid_flat(family):
+    """Three facets measured to their sharp inner corners, two bends of 45° (β = 135°)."""
+    p = stated(family)
+    d = p.derive(UnderslideDims)
+    sheet, radius = p.values["underslide.thickness"], p.values["underslide.bend_radius"]
+    facets = float(d.land) + 2 * math.sqrt(2) * float(d.stop)
+    # The standard measures to the outer corner, which stands tan 22.5° of the sheet farther out.
+    facets += 4 * sheet * math.tan(math.radians(22.5))
+    expected = facets + 2 * allowance(45, radius, sheet)
+    sheets = [i for i in drawn(p, "underslide").items if i.layer == "OUTLINE"]
+    widest = max(sheets, key=lambda i: i.area)
+    trimmed = widest.box[3] - widest.box[1] - 2 * p.values["underslide.filing_allowance"]
+    assert trimmed == pytest.approx(expected, abs=3e-6)
+
+
+def test_bend_allowance_of_a_thick_ring():
+    """Source: Machinery's Handbook, bend allowance θ (R + K t); K = ½ once R is many times t."""
+    assert float(bend_length(90.0, 20.0, 1.0)) == pytest.approx(math.pi / 2 * 20.5, rel=1e-12)
+    assert float(bend_length(180.0, 6.0, 1.0)) == pytest.approx(math.pi * 6.5, rel=1e-12)
+
+
+def test_bend_line_is_drawn_in_the_middle_of_the_bend():
+    p = stated("violin")
+    v = p.values
+    sheet, outer = v["heel.plate_thickness"], v["heel.bottom_radius"]
+    (bend,) = on(drawn(p, "heel-plate"), "SCRIBE")
+    straight = v["heel.leg_length"] - outer
+    k = 0.65 + 0.5 * math.log10((outer - sheet) / sheet)
+    half = math.pi / 4 * (outer - sheet + k * sheet / 2)
+    assert bend.corners[0][0].real == pytest.approx(straight + half, abs=2e-6)

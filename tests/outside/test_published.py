@@ -1,0 +1,118 @@
+"""Starters and checks against what books and workshop series print of bows."""
+
+import pytest
+from outside.maker import PARAMS, stated, verdicts
+
+from templates_gen import pipeline
+from templates_gen.cli import main
+
+#: H. Saint-George, The Bow, 3rd ed. 1922, fig. 37: a gauge measured, violin : viola : cello.
+GAUGE = {
+    "frog.length_bottom": (1.0, 1.07, 1.19),
+    "frog.overall_height": (1.0, 1.15, 1.20),
+    "ferrule.outer_width": (1.0, 1.04, 1.20),
+}
+#: The figure was measured to ± 4 %; makers differ by as much again.
+OFF = 0.06
+
+
+@pytest.mark.parametrize("key", GAUGE)
+def test_frogs_are_to_one_another_as_on_the_published_gauge(key):
+    violin, *others = (stated(f).values[key] for f in ("violin", "viola", "cello"))
+    assert [o / violin for o in others] == pytest.approx(list(GAUGE[key][1:]), rel=OFF)
+
+
+def test_one_factor_does_not_make_a_viola_or_a_cello_of_a_violin():
+    """Source: the same gauge: heights and widths grow by different factors."""
+    grown = {
+        family: {k: stated(family).values[k] / stated("violin").values[k] for k in GAUGE}
+        for family in ("viola", "cello")
+    }
+    assert grown["viola"]["frog.overall_height"] > grown["viola"]["ferrule.outer_width"]
+    assert len({round(v, 2) for v in grown["cello"].values()}) > 1
+
+
+#: A published German-language workshop series: sheets of a violin's frog.
+PUBLISHED = {
+    "ferrule.arch_thickness": 0.7,
+    "ferrule.plate_thickness": 1.0,
+    "underslide.thickness": 0.3,
+}
+
+
+def test_published_sheets_are_usual_for_a_violin():
+    p = stated("violin", PUBLISHED)
+    assert p.warnings == ()
+    assert "fails" not in verdicts(p).values()
+
+
+@pytest.mark.parametrize(
+    ("key", "odd"), [("ferrule.arch_thickness", 0.4), ("ferrule.plate_thickness", 0.6)]
+)
+def test_sheets_far_from_the_published_ones_are_remarked_on(key, odd):
+    assert any(key in warning for warning in stated("violin", {key: odd}).warnings)
+
+
+def widest_ribbon(family, outer_width):
+    """In tenths, the widest ribbon of hair the checks let through."""
+    fits = [
+        tenths / 10
+        for tenths in range(150, 240)
+        if "fails"
+        not in {
+            verdict
+            for name, verdict in verdicts(
+                stated(
+                    family,
+                    {"ferrule.outer_width": outer_width, "hair.ribbon_width_frog": tenths / 10},
+                )
+            ).items()
+            if name in ("ferrule.ribbon_fits", "ferrule.wedge_spreads")
+        }
+    ]
+    return max(fits)
+
+
+def test_bass_ferrule_leaves_a_ribbon_of_about_twenty():
+    # Common practice, no source: a bass ferrule about 22.5 wide outside holds a ribbon of about 20.
+    assert widest_ribbon("bass-french", 22.5) == pytest.approx(20.0, abs=0.5)
+
+
+def without_plate():
+    return stated("violin", {"heel.kind": "none"})
+
+
+def test_a_frog_can_do_without_a_heel_plate():
+    # Common practice, no source: plain frogs have bare heels.
+    p = without_plate()
+    assert not pipeline.stops(pipeline.check(p))
+    names = [t.name for t in pipeline.templates(p)]
+    assert "heel-plate" not in names
+    assert "frog-side" in names
+    files = pipeline.render(p, (), formats=("svg",), plane=True)
+    assert not any("heel-plate" in name for name in files)
+    assert "heel-plate" in [t.name for t in pipeline.templates(stated("violin"))]
+
+
+def test_list_names_no_heel_plate_where_there_is_none(tmp_path, capsys):
+    text = (PARAMS / "violin.toml").read_text("utf-8")
+    file = tmp_path / "turnstone.toml"
+    assert text.count('"one-piece"  #') == 1
+    file.write_text(text.replace('"one-piece"  #', '"none"  #'), "utf-8")
+    assert main(["list", str(file)]) == 0
+    told = capsys.readouterr().out
+    assert "frog-side" in told
+    assert "heel-plate" not in told
+
+
+def test_slide_may_run_a_little_beneath_the_heel_plate():
+    # Common practice, no source: the plate's leg may lap the slide's end by about a millimetre.
+    v = stated("violin").values
+    room = v["frog.length_bottom"] - v["ferrule.length"] - v["slide.length"]
+    lapping = stated("violin", {"heel.leg_length": room + 1.0})
+    assert not pipeline.stops(pipeline.check(lapping))
+    assert verdicts(lapping)["heel.overlaps_slide"] != "fails"
+    # By three it is remarked on, which stops nothing.
+    far = stated("violin", {"heel.leg_length": room + 3.0})
+    assert verdicts(far)["heel.overlaps_slide"] == "fails"
+    assert not pipeline.stops(pipeline.check(far))

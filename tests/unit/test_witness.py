@@ -1,0 +1,114 @@
+"""The cache of witnesses: what is kept is recalled, and nothing that ails it is an error."""
+
+import json
+
+import pytest
+
+from templates_gen import witness
+from templates_gen.witness import Witness
+
+SEEN = Witness("ferrule", 137.25, 3e-16)
+NAME = "0f1e"
+
+
+@pytest.fixture(autouse=True)
+def cache(tmp_path, monkeypatch):
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    return tmp_path / "templates-gen"
+
+
+def test_what_was_kept_is_recalled_to_the_last_digit(cache):
+    witness.keep(SEEN, NAME)
+    assert witness.recall("ferrule", NAME) == SEEN
+    assert [f.name for f in cache.iterdir()] == [f"{NAME}.json"]  # no draft left behind
+
+
+def test_nothing_kept_is_nothing_recalled(cache):
+    assert witness.recall("ferrule", NAME) is None
+    assert not cache.exists()
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"{",
+        b"null",
+        b"[]",
+        b'"ferrule"',
+        b"\xff\xfe",
+        b'{"part": "ferrule"}',
+        b'{"part": "ferrule", "volume": 1.0, "section_error": 0.0, "more": 1}',
+        b'{"part": "ferrule", "volume": "1.0", "section_error": 0.0}',
+        b'{"part": "ferrule", "volume": null, "section_error": 0.0}',
+        b'{"part": "ferrule", "volume": true, "section_error": 0.0}',
+        b'{"part": "frog", "volume": 1.0, "section_error": 0.0}',
+    ],
+)
+def test_a_damaged_witness_is_not_there(cache, content):
+    cache.mkdir()
+    (cache / f"{NAME}.json").write_bytes(content)
+    assert witness.recall("ferrule", NAME) is None
+    witness.keep(SEEN, NAME)
+    assert witness.recall("ferrule", NAME) == SEEN
+
+
+def test_a_folder_in_a_witnesss_place_is_no_error(cache):
+    (cache / f"{NAME}.json").mkdir(parents=True)
+    witness.keep(SEEN, NAME)
+    assert witness.recall("ferrule", NAME) is None
+
+
+def test_a_file_in_the_caches_place_is_no_error(cache):
+    cache.write_text("in the way", "utf-8")
+    witness.keep(SEEN, NAME)
+    assert witness.recall("ferrule", NAME) is None
+    assert cache.read_text("utf-8") == "in the way"
+
+
+@pytest.mark.parametrize("call", ["mkdir", "write_text", "replace"])
+def test_a_cache_that_cannot_be_written_is_no_error(monkeypatch, call):
+    """As on a read-only or a full disc, told at each step; no permission holds root back."""
+
+    def refused(*_, **__):
+        raise PermissionError(30, "Read-only file system")
+
+    monkeypatch.setattr(f"pathlib.Path.{call}", refused)
+    witness.keep(SEEN, NAME)
+    assert witness.recall("ferrule", NAME) is None
+
+
+def test_where_the_cache_is(tmp_path, monkeypatch):
+    assert witness.folder() == tmp_path / "templates-gen"
+    monkeypatch.setenv("XDG_CACHE_HOME", "")
+    monkeypatch.setenv("HOME", str(tmp_path))
+    assert witness.folder() == tmp_path / ".cache" / "templates-gen"
+
+
+def test_a_key_tells_part_and_recipe_apart():
+    keys = {witness.key(part, r) for part in ("frog", "slide") for r in ((1.0,), (1.0000001,))}
+    assert len(keys) == 4
+    assert witness.key("frog", (1.0,)) == witness.key("frog", (1.0,))
+
+
+def test_a_key_changes_with_the_sources_that_shape_a_solid(tmp_path, monkeypatch):
+    """Two packages that shape and one that does not: each is changed in turn."""
+    for package in ("geometry", "kernel", "writers"):
+        (tmp_path / package).mkdir()
+        (tmp_path / package / "a.py").write_text("one", "utf-8")
+    monkeypatch.setattr(witness, "__file__", str(tmp_path / "witness.py"))
+    seen = []
+    for package in (None, "geometry", "kernel", "writers"):
+        if package:
+            (tmp_path / package / "a.py").write_text("two", "utf-8")
+        witness._sources.cache_clear()
+        seen.append(witness.key("frog", (1.0,)))
+    witness._sources.cache_clear()
+    assert len(set(seen)) == 3
+    assert seen[2] == seen[3]
+
+
+def test_what_is_kept_is_plain_json(cache):
+    witness.keep(SEEN, NAME)
+    kept = json.loads((cache / f"{NAME}.json").read_text("utf-8"))
+    assert kept == {"part": "ferrule", "volume": 137.25, "section_error": 3e-16}
