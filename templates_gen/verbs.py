@@ -19,8 +19,7 @@ from templates_gen.errors import (
 )
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
-
-_MARK = {"holds": "holds", "tight": "TIGHT", "fails": "FAILS"}
+from templates_gen.telling import table, wrapped
 
 
 def new(args: argparse.Namespace) -> int:
@@ -66,7 +65,7 @@ def check(args: argparse.Namespace) -> int:
             told.append(
                 f"  solid {w.part}: {w.volume:.3f} mm³, sections off {w.section_error:.1e} mm"
             )
-        told += [f"  note: {warning}" for warning in p.warnings]
+        told += [wrapped("note: ", warning, 2) for warning in p.warnings]
         told.append(f"  {pipeline.verdict(checked)}")
     print("\n".join(told))
     return status
@@ -112,22 +111,6 @@ def _constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Itera
         raise InputError([Fault(file, None, "", problem, cure)]) from e
 
 
-def table(checked: list[Checked]) -> str:
-    """The checks as lines of at most 80 columns, cures under what fails."""
-    lines = []
-    for c in checked:
-        r = c.result
-        lines.append(
-            f"  {_MARK[r.verdict]}  {r.rule.id:<24} {r.measured:8.3f} {r.sense} "
-            f"{r.limit:7.3f} {r.rule.unit:<3} spare {r.margin:+7.3f}"
-        )
-        if r.verdict == "fails":
-            lines.append(f"         should be so that {r.rule.says}")
-            cure = c.cure.says if c.cure else "no single number cures this"
-            lines.append(f"         cure: {cure}")
-    return "\n".join(lines)
-
-
 def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
     p = pipeline.read(args.file)
@@ -149,7 +132,7 @@ def list_templates(args: argparse.Namespace) -> int:
         return 0
     for row in rows:
         print(f"{row['name']:<24} {row['width_mm']:6.1f} × {row['height_mm']:.1f} mm")
-        print(f"    {row['purpose']}")
+        print(wrapped("", str(row["purpose"]), 4))
     return 0
 
 
@@ -225,13 +208,14 @@ def explain(args: argparse.Namespace) -> int:
 
     for rule in registry.rules():
         if rule.id == args.key:
-            print(f"{rule.id} ({rule.severity.value}): {rule.says}.\nBasis: {rule.basis}.")
+            print(wrapped(f"{rule.id} ({rule.severity.value}): ", f"{rule.says}.", 0))
+            print(wrapped("Basis: ", f"{rule.basis}.", 0))
             return 0
     print(parameter(args.key, registry.SCHEMA))
     if args.key is None:
         print("\nChecks:")
         for rule in registry.rules():
-            print(f"  {rule.id:<24} {rule.says}")
+            print(wrapped(f"{rule.id:<24} ", rule.says, 2))
     return 0
 
 

@@ -26,6 +26,7 @@ FLOORS = (
     ("registry",),
     ("pipeline",),
     ("bench",),
+    ("telling",),
     ("verbs",),
     ("cli",),
     ("__init__", "__main__"),

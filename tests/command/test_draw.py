@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from command.calls import FAILING, SOUND, call, refused, tree, write
 
-from templates_gen import registry
+from templates_gen import pipeline, registry
 from templates_gen.parameters.families import FAMILIES
 
 DRAW = ("draw", "--plane", "-o", "out", "--format", "svg")
@@ -20,8 +20,8 @@ def folder(monkeypatch, tmp_path):
     write("knot.toml", FAILING)
 
 
-def names():
-    return [t.name for t in registry.templates()]
+def names(file="dunlin.toml"):
+    return [t.name for t in pipeline.templates(pipeline.read(file))]
 
 
 def drawn(folder="out", form="svg"):
@@ -44,7 +44,7 @@ def test_force_draws_and_stamps_every_sheet(capsys):
     said = call(capsys, *DRAW, "--force", "knot.toml")
     assert said.status == 1
     assert "ferrule.ribbon_fits" in said.err
-    assert drawn() == sorted(f"knot--{n}.svg" for n in names())
+    assert drawn() == sorted(f"knot--{n}.svg" for n in names("knot.toml"))
     for file in drawn():
         text = Path("out", file).read_text("utf-8")
         assert "FORCED" in text, file
@@ -76,7 +76,7 @@ def test_several_patterns_each_in_its_folder(capsys):
     said = call(capsys, *DRAW, "--force", "dunlin.toml", "knot.toml")
     assert said.status == 1
     for name in ("dunlin", "knot"):
-        assert drawn(f"out/{name}") == sorted(f"{name}--{n}.svg" for n in names())
+        assert drawn(f"out/{name}") == sorted(f"{name}--{n}.svg" for n in names(f"{name}.toml"))
 
 
 def test_one_pattern_is_not_drawn_over_another(capsys):
@@ -152,7 +152,7 @@ def test_a_new_file_checks_and_draws(capsys, family):
     assert call(capsys, "check", "bow.toml").status == 0
     said = call(capsys, *DRAW, "bow.toml")
     assert said.status == 0, said.err
-    assert drawn() == sorted(f"my-bow--{n}.svg" for n in names())
+    assert drawn() == sorted(f"my-bow--{n}.svg" for n in names("bow.toml"))
 
 
 def test_new_overwrites_nothing(capsys):

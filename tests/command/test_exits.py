@@ -201,6 +201,23 @@ def test_help_fits_one_screen(monkeypatch):
     assert len(lines) <= 24 and max(map(len, lines)) <= 80
 
 
+def test_what_is_told_fits_80_columns(capsys):
+    write("knot.toml", FAILING.replace("outer_width = 11", "outer_width = 9\nheight = 5"))
+    calls = [["check", "knot.toml"], ["list", "knot.toml"], ["explain"]]
+    calls += [["explain", rule.id] for rule in registry.rules()]
+    for argv in calls:
+        said = call(capsys, *argv)
+        assert said.out
+        assert [line for line in said.out.splitlines() if len(line) > 80] == []
+
+
+def test_no_spare_is_told_as_less_than_nothing_while_it_holds(capsys):
+    for p in shipped().values():
+        said = call(capsys, "check", p.identity.file)
+        assert said.status == 0
+        assert "-0.000" not in said.out
+
+
 def test_a_screen_that_knows_few_signs(monkeypatch):
     monkeypatch.setenv("PYTHONIOENCODING", "ascii")
     write("dunlin.toml", SOUND.replace("Dunlin", "Große Möwe №"))

@@ -34,5 +34,5 @@ def build(r: Recipe) -> Built:
     """A disc with a hole."""
     from templates_gen.kernel import solids
 
-    disc = solids.prism(r.edge, r.thickness, holes=(r.hole,))
-    return solids.Built(disc, {r.thickness / 2: (r.edge, r.hole)})
+    disc = solids.prism(r.edge, 0.0, r.thickness, holes=(r.hole,))
+    return solids.Built(disc, (solids.Section("z", r.thickness / 2, (r.edge, r.hole)),))

@@ -1,0 +1,40 @@
+"""Results in words, for a screen of 80 columns."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from templates_gen.pipeline import Checked
+
+_WIDTH = 80
+_MARK = {"holds": "holds", "tight": "TIGHT", "fails": "FAILS"}
+
+
+def table(checked: Sequence[Checked]) -> str:
+    """The checks as lines of at most 80 columns, cures under what fails."""
+    lines = []
+    for c in checked:
+        r = c.result
+        spare = round(r.margin, 3) + 0.0  # so that -0.0001 is not told as -0.000
+        lines.append(
+            f"  {_MARK[r.verdict]}  {r.rule.id:<24} {r.measured:8.3f} {r.sense} "
+            f"{r.limit:7.3f} {r.rule.unit:<3} spare {spare:+7.3f}"
+        )
+        if r.verdict == "fails":
+            cure = c.cure.says if c.cure else "no single number cures this"
+            lines += [wrapped("should be so that ", r.rule.says, 9), wrapped("cure: ", cure, 9)]
+    return "\n".join(lines)
+
+
+def wrapped(label: str, text: str, indent: int) -> str:
+    """Words of any length on lines of at most 80 columns, a label before the first."""
+    left = " " * indent
+    return textwrap.fill(
+        text,
+        _WIDTH,
+        initial_indent=left + label,
+        subsequent_indent=left + "    ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
