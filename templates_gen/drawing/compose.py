@@ -6,10 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from templates_gen.drawing import dimension
 from templates_gen.drawing.furniture import SheetInfo, drawing_area, furniture
-from templates_gen.drawing.marks import Marks, box_round, joined, place
+from templates_gen.drawing.marks import Marks, box_round, place
 from templates_gen.drawing.paper import papers_from, sizes_of
+from templates_gen.drawing.settle import settled
 from templates_gen.drawing.sheet import Label, Layer, Sheet
 from templates_gen.drawing.view import View
 from templates_gen.errors import DrawingError
@@ -51,8 +51,7 @@ def compose(views: Sequence[View], info: SheetInfo, paper: str = "a4") -> Sheet:
 
 
 def _drawn(view: View) -> _Drawn:
-    box = view.box
-    marks = Marks(view.strokes) + joined(dimension.draw(d, box) for d in view.dimensions)
+    marks = settled(view)
     if view.title:
         left, bottom, right, _ = marks.box
         at = ((left + right) / 2, bottom - _TITLE_DROP)

@@ -61,7 +61,7 @@ def _level(item: Level, box: Box) -> Marks:
     y = box[3] + _out(item.row) if item.row > 0 else box[1] - _out(item.row)
     (x0, y0), (x1, y1) = sorted((item.p, item.q))
     text = item.text or figure(x1 - x0) + item.suffix
-    marks = _between(x0, x1, y, text)
+    marks = _between(x0, x1, y, text, item.before)
     return marks + Marks((_extension(y0, y, x0), _extension(y1, y, x1)))
 
 
@@ -70,7 +70,7 @@ def _extension(start: float, level: float, x: float) -> Stroke:
     return _stroke((x, start + up * _GAP), (x, level + up * _BEYOND))
 
 
-def _between(x0: float, x1: float, y: float, text: str) -> Marks:
+def _between(x0: float, x1: float, y: float, text: str, before: bool) -> Marks:
     """A level dimension line with its arrows and words, in or beside the space it has."""
     room, wide = x1 - x0, text_width(text, CAP)
     if room >= wide + 1.0 and room >= 2 * _ARROW + 1.5:
@@ -81,6 +81,9 @@ def _between(x0: float, x1: float, y: float, text: str) -> Marks:
     tail = 2 * _ARROW
     if room >= wide + 1.0:
         ends, label = (x0 - tail, x1 + tail), _label(text, ((x0 + x1) / 2, y + _ABOVE))
+    elif before:
+        ends = (x0 - tail - wide, x1 + tail)
+        label = _label(text, (x0 - tail, y + _ABOVE), "end")
     else:
         # The words stand beyond the right arrow, clear of its extension line.
         ends = (x0 - tail, x1 + tail + wide)
@@ -93,7 +96,7 @@ def _upright(item: Upright, box: Box) -> Marks:
     x = box[2] + _out(item.row) if item.row > 0 else box[0] - _out(item.row)
     (y0, x0), (y1, x1) = sorted(((item.p[1], item.p[0]), (item.q[1], item.q[0])))
     text = item.text or figure(y1 - y0) + item.suffix
-    flat = _between(y0, y1, -x, text)
+    flat = _between(y0, y1, -x, text, item.before)
     marks = _turned(flat)
     extensions = tuple(
         _stroke((a + math.copysign(_GAP, x - a), y), (x + math.copysign(_BEYOND, x - a), y))

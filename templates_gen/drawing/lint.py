@@ -6,12 +6,10 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from templates_gen.drawing.furniture import SQUARE, bar_lengths
-from templates_gen.drawing.marks import box_of, label_corners
-from templates_gen.drawing.sheet import Layer, Sheet
-from templates_gen.geometry import Path, Segment
-from templates_gen.geometry.segment import Box
+from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.sheet import CUTS, Layer, Sheet
+from templates_gen.geometry import Path
 
-_CUTS = (Layer.OUTLINE, Layer.POCKET)
 _EDGE = 5.0
 
 
@@ -28,7 +26,7 @@ def lint(sheet: Sheet) -> list[str]:
 
 
 def _cuts(sheet: Sheet) -> list[Path]:
-    return [s.path for s in sheet.strokes if s.layer in _CUTS]
+    return [s.path for s in sheet.strokes if s.layer in CUTS]
 
 
 def _open_cuts(sheet: Sheet) -> Iterator[str]:
@@ -50,12 +48,11 @@ def _doubled(sheet: Sheet) -> Iterator[str]:
 
 def _words(sheet: Sheet) -> Iterator[str]:
     boxes = [(n.text, box_of(label_corners(n))) for n in sheet.labels]
-    pieces = [piece for path in _cuts(sheet) for piece in path.segments]
     for text, box in boxes:
-        if any(_crosses(piece, box) for piece in pieces):
+        if any(stands_on(box, path) for path in _cuts(sheet)):
             yield f"the words {text!r} stand on a cut at {_at(box[:2])}"
     for (one, a), (other, b) in combinations(boxes, 2):
-        if _overlap(a, b):
+        if overlap(a, b):
             yield f"the words {one!r} and {other!r} collide at {_at(a[:2])}"
 
 
@@ -85,20 +82,6 @@ def _measures_up(path: Path, width: float, height: float, found: float, wanted: 
     left, bottom, right, top = path.box
     off = (right - left - width, top - bottom - height, found - wanted)
     return all(s.is_line for s in path.segments) and all(abs(d) < 1e-9 for d in off)
-
-
-def _crosses(piece: Segment, box: Box) -> bool:
-    if not _overlap(piece.box, box):
-        return False
-    n = max(2, int(piece.length / 0.2))
-    return any(
-        box[0] < x < box[2] and box[1] < y < box[3]
-        for x, y in (piece.point(i / n) for i in range(n + 1))
-    )
-
-
-def _overlap(a: Box, b: Box) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
 def _rounded(p: tuple[float, float]) -> tuple[float, float]:

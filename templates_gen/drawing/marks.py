@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 
 from templates_gen.drawing.sheet import Fill, Label, Stroke
 from templates_gen.drawing.text import text_width
-from templates_gen.geometry import Point
+from templates_gen.geometry import Path, Point
 from templates_gen.geometry.segment import Box
+from templates_gen.tolerances import SAME_POINT
 
 #: How far letters reach below the base line, as a part of the height of a capital.
 DESCENT = 0.29
@@ -61,6 +62,30 @@ def box_round(boxes: Iterable[Box]) -> Box:
 def box_of(points: Iterable[Point]) -> Box:
     """The box round several points."""
     return box_round((x, y, x, y) for x, y in points)
+
+
+def overlap(a: Box, b: Box) -> bool:
+    """Whether two boxes share more than an edge."""
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+
+
+def stands_on(box: Box, path: Path) -> bool:
+    """Whether a line runs through a box, looked at every fifth of a millimetre."""
+    if not overlap(box, _thick(path.box)):
+        return False
+    for piece in path.segments:
+        if not overlap(box, _thick(piece.box)):
+            continue
+        n = max(2, int(piece.length / 0.2))
+        for x, y in (piece.point(i / n) for i in range(n + 1)):
+            if box[0] < x < box[2] and box[1] < y < box[3]:
+                return True
+    return False
+
+
+def _thick(box: Box) -> Box:
+    """A level or upright line's box, which has no inside, given one."""
+    return (box[0] - SAME_POINT, box[1] - SAME_POINT, box[2] + SAME_POINT, box[3] + SAME_POINT)
 
 
 def label_corners(label: Label) -> tuple[Point, Point, Point, Point]:

@@ -26,6 +26,10 @@ class Layer(StrEnum):
     NOTE = "NOTE"
 
 
+#: The layers a tool follows: no words stand on their lines, and every line is closed.
+CUTS = (Layer.OUTLINE, Layer.POCKET)
+
+
 @dataclass(frozen=True)
 class LineStyle:
     """How a layer's lines look.

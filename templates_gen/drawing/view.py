@@ -24,6 +24,8 @@ class Level:
         row: how far out its line stands: 1, 2 … above the view, -1, -2 … below it.
         text: what it says; the distance if "".
         suffix: put after the distance (``±0.05``, `` at the heel``).
+        before: where the words have no room between the points, they stand before the first
+            instead of beyond the last.
     """
 
     p: Point
@@ -31,6 +33,7 @@ class Level:
     row: int
     text: str = ""
     suffix: str = ""
+    before: bool = False
 
 
 @dataclass(frozen=True)
@@ -42,6 +45,7 @@ class Upright:
     row: int
     text: str = ""
     suffix: str = ""
+    before: bool = False
 
 
 @dataclass(frozen=True)

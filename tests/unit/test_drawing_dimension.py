@@ -5,6 +5,7 @@ import re
 
 import pytest
 from readers import corpus
+from readers.arrows import tips
 
 from templates_gen import registry
 from templates_gen.drawing import dimension
@@ -24,15 +25,6 @@ TEMPLATES = {t.name: t for t in registry.templates()}
 
 def numbers(text: str) -> list[float]:
     return [float(n) for n in re.findall(r"-?\d+(?:\.\d+)?", text)]
-
-
-def tips(marks) -> list[tuple[float, float]]:
-    """Where the arrows point: the corner of each head across from its shortest side."""
-    out = []
-    for fill in marks.fills:
-        a, b, c = (v[:2] for v in fill.path.vertices)
-        out.append(max((a, b, c), key=lambda p: sum(math.dist(p, q) for q in (a, b, c))))
-    return sorted(out)
 
 
 def on_the_drawing(view, p, axis: int) -> bool:
@@ -60,7 +52,7 @@ def test_every_figure_on_every_template_is_true(stem, name):
                 said = numbers(label.text)
                 # Words of the part's own may name no number; if they do, it is the distance.
                 assert (not said and item.text) or abs(said[0] - apart) <= ROUNDED, label.text
-                a, b = tips(marks)
+                a, b = sorted(tips(marks))
                 assert abs(b[axis] - a[axis]) == pytest.approx(apart, abs=1e-9)
                 assert on_the_drawing(view, item.p, axis), (item, "p is on no line")
                 assert on_the_drawing(view, item.q, axis), (item, "q is on no line")
@@ -93,7 +85,7 @@ def test_level_and_upright(kind, p, q, row, says):
     (label,) = marks.labels
     assert label.text == f"{says} ±0.1"
     assert label.angle == 90.0 * axis
-    assert [t[axis] for t in tips(marks)] == sorted([p[axis], q[axis]])
+    assert sorted(t[axis] for t in tips(marks)) == sorted([p[axis], q[axis]])
     # The dimension line and its words stand outside the view, on the side the row names.
     across = 1 - axis
     lines = [t[across] for t in tips(marks)] + [label.at[across]]
@@ -168,5 +160,5 @@ def test_a_false_figure_is_found():
     assert on_the_drawing(view, (10, 2), 0)
     assert not on_the_drawing(view, (9.9, 7), 0)
     marks = dimension.draw(Level((0, 0), (10, 0), 1, text="9.7"), view.box)
-    a, b = tips(marks)
+    a, b = sorted(tips(marks))
     assert abs(numbers(marks.labels[0].text)[0] - (b[0] - a[0])) > ROUNDED

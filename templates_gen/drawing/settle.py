@@ -1,0 +1,121 @@
+"""Find each dimension a place where its words stand clear of everything else.
+
+A part says where a dimension should go; which words then meet depends on the maker's numbers. So
+a dimension in the way of another is moved: further out, round its arc, along its line.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from templates_gen.drawing import dimension
+from templates_gen.drawing.marks import Marks, box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.sheet import CUTS, Label
+from templates_gen.drawing.view import Angle, Dimension, Leader, Level, Radius, Upright, View, Word
+from templates_gen.geometry.segment import Box
+
+#: The least able to move first.
+_RANK = {Word: 0, Level: 1, Upright: 1, Angle: 2, Radius: 3, Leader: 3}
+_ASIDE = (0, 15, -15, 30, -30, 45, -45, 60, -60)
+_FURTHER = (1.0, 1.6, 2.4, 3.4)
+#: Air round words (mm).
+_AIR = 0.3
+#: How near an arrow's tip must stay to a line of the view (mm).
+_ON = 0.01
+
+
+def settled(view: View) -> Marks:
+    """A view's lines and dimensions, each dimension in the first place that is clear."""
+    orders = (view.dimensions, view.dimensions[::-1])
+    return min((_settled(view, order) for order in orders), key=lambda done: done[0])[1]
+
+
+def _settled(view: View, order: Sequence[Dimension]) -> tuple[tuple[float, int], Marks]:
+    """What is still in the way and how many places were passed by; and the marks."""
+    placed, taken, left, passed = Marks(view.strokes), list(view.dimensions), 0.0, 0
+    for item in sorted(order, key=lambda d: _RANK[type(d)]):
+        trouble, tried, chosen = _clearest(_places(item, taken, view), view, placed)
+        left, passed = left + trouble, passed + tried
+        taken.append(chosen)
+        placed += dimension.draw(chosen, view.box)
+    return (left, passed), placed
+
+
+def _clearest(
+    places: Iterator[Dimension], view: View, placed: Marks
+) -> tuple[float, int, Dimension]:
+    """The first place with nothing in the way, else the one with least; with its number."""
+    found: list[tuple[float, int, Dimension]] = []
+    for number, place in enumerate(places):
+        trouble = _trouble(dimension.draw(place, view.box), placed)
+        found.append((trouble, number, place))
+        if not trouble:
+            break
+    return min(found, key=lambda one: one[:2])
+
+
+def _trouble(new: Marks, placed: Marks) -> float:
+    """How much is in the way: words on words or on a cut weigh far more than a line crossed."""
+    new_words = [_space(n) for n in new.labels]
+    old_words = [_space(n) for n in placed.labels]
+    grave = sum(overlap(a, b) for a in new_words for b in old_words)
+    light = 0
+    for words, strokes in ((new_words, placed.strokes), (old_words, new.strokes)):
+        for box in words:
+            for stroke in strokes:
+                if stands_on(box, stroke.path):
+                    grave, light = grave + (stroke.layer in CUTS), light + 1
+    return 1000.0 * grave + light
+
+
+def _space(label: Label) -> Box:
+    left, bottom, right, top = box_of(label_corners(label))
+    return (left - _AIR, bottom - _AIR, right + _AIR, top + _AIR)
+
+
+def _places(item: Dimension, taken: list[Dimension], view: View) -> Iterator[Dimension]:
+    """Where a dimension could stand, its own place first."""
+    yield item
+    if isinstance(item, Level | Upright):
+        yield from _rows(item, taken)
+    elif isinstance(item, Angle):
+        yield from (replace(item, radius=item.radius * f) for f in _FURTHER[1:])
+    elif isinstance(item, Radius):
+        yield from (r for r in _round_about(item) if _on_a_line(r, view))
+    elif isinstance(item, Leader):
+        yield from _elsewhere(item)
+
+
+def _rows(item: Level | Upright, taken: list[Dimension]) -> Iterator[Level | Upright]:
+    """The words at the other end; then rows that no other dimension has, on either side."""
+    yield replace(item, before=not item.before)
+    kin = [d.row for d in taken if isinstance(d, Level | Upright) and type(d) is type(item)]
+    own = 1 if item.row > 0 else -1
+    for side in (own, -own):
+        last = max(0, *(row * side for row in kin))
+        for further in range(1, 5):
+            moved = replace(item, row=side * (last + further))
+            yield from (moved, replace(moved, before=not item.before))
+
+
+def _round_about(item: Radius) -> Iterator[Radius]:
+    for f in _FURTHER:
+        for aside in _ASIDE:
+            yield replace(item, toward=item.toward + aside, reach=item.reach * f)
+
+
+def _elsewhere(item: Leader) -> Iterator[Leader]:
+    dx, dy = item.to[0] - item.tip[0], item.to[1] - item.tip[1]
+    for f in _FURTHER:
+        for aside in _ASIDE:
+            c, s = f * math.cos(math.radians(aside)), f * math.sin(math.radians(aside))
+            yield replace(item, to=(item.tip[0] + dx * c - dy * s, item.tip[1] + dx * s + dy * c))
+
+
+def _on_a_line(item: Radius, view: View) -> bool:
+    angle = math.radians(item.toward)
+    x, y = item.centre
+    tip = (x + item.radius * math.cos(angle), y + item.radius * math.sin(angle))
+    return any(s.path.distance(tip) < _ON for s in view.strokes)

@@ -1,0 +1,16 @@
+"""Where the arrows of a drawing point."""
+
+from __future__ import annotations
+
+import math
+
+from templates_gen.drawing.marks import Marks
+
+
+def tips(marks: Marks) -> list[tuple[float, float]]:
+    """The tip of each arrowhead, as drawn: the corner farthest from its other two."""
+    out = []
+    for fill in marks.fills:
+        corners = [v[:2] for v in fill.path.vertices]
+        out.append(max(corners, key=lambda p: sum(math.dist(p, q) for q in corners)))
+    return out
