@@ -45,14 +45,6 @@ def place(marks: Marks, dx: float, dy: float) -> Marks:
     )
 
 
-def joined(groups: Iterable[Marks]) -> Marks:
-    """Several groups as one."""
-    total = Marks()
-    for group in groups:
-        total = total + group
-    return total
-
-
 def box_round(boxes: Iterable[Box]) -> Box:
     """The box round several boxes."""
     left, bottom, right, top = zip(*boxes, strict=True)
