@@ -84,24 +84,24 @@ def fit(curve: Curve, distance: float = FIT_DISTANCE) -> Fit:
 def _follow(curve: Curve, distance: float) -> list[_Pair]:
     """Pairs of arcs one after another, each as long as it can be."""
     pairs: list[_Pair] = []
-    # A curve that comes home has no chord to hang its first pair on: at most half of it at once.
-    most = 0.5 if hypot(curve(0.0)[0], curve(1.0)[0]) <= SAME_POINT else 1.0
-    t, step, lean = 0.0, most, 0.0
+    t, step, lean = 0.0, 1.0, 0.0
     while t < 1.0:
         if len(pairs) == _MOST_PAIRS:
             raise GeometryError("the curve is too sharp for arcs to follow", curve(t)[0])
-        far = min(1.0, t + most)
-        pairs.append(_longest(curve, t, lean, (min(far, t + step), far), distance))
-        t, step, lean = pairs[-1].t1, pairs[-1].t1 - t, pairs[-1].lean
+        last = _pair(curve, t, lean, 1.0) if t + 2 * step >= 1.0 else None
+        if last is None or last.gap > distance:
+            last = _longest(curve, t, lean, step, distance)
+        pairs.append(last)
+        t, step, lean = last.t1, last.t1 - t, last.lean
     return pairs
 
 
-def _longest(
-    curve: Curve, t: float, lean: float, stops: tuple[float, float], distance: float
-) -> _Pair:
-    """The longest pair from ``t`` that keeps the distance; where to try first, and the farthest."""
-    stop, far = stops
+def _longest(curve: Curve, t: float, lean: float, step: float, distance: float) -> _Pair:
+    """The longest pair from ``t`` that keeps the distance; ``step`` is where to try first."""
     best, high = None, None
+    # It leaves at least its own length to go, so that no stub is left over at the end.
+    far = (t + 1.0) / 2
+    stop = min(far, t + step)
     for _ in range(_SEEKS):
         pair = _pair(curve, t, lean, stop)
         if pair is None or pair.gap > distance:

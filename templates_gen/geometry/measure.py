@@ -20,9 +20,9 @@ _TOUCH = 1e-6
 #: Neighbours leave their joint together; a second meeting this near (mm) to it is the joint.
 _JOINT = 1e-3
 
-#: Beyond this radius (mm) a crossing reckoned from the centre is made good by so many steps.
+#: Beyond this radius (mm) a crossing reckoned from the centre is made good, by so many steps.
 _FAR = 1e4
-_STEPS = 3
+_STEPS = 40
 
 
 class Where(Enum):
@@ -105,7 +105,8 @@ def meet(a: Segment, b: Segment) -> list[Point]:
     points: list[Point] = []
     # Ends first: where one piece ends on the other, its own coordinates are the best we have.
     if any(_FAR < piece.radius < math.inf for piece in (a, b)):
-        found = [_polished(a, b, p) for p in found]
+        flat = max(a, b, key=lambda piece: piece.radius)
+        found = [_polished(a, b, p) for p in (*found, flat.start, flat.end)]
     for p in (a.start, a.end, b.start, b.end, *found):
         shared = a.distance(p) <= SAME_POINT and b.distance(p) <= SAME_POINT
         if shared and all(hypot(p, q) > _TOUCH for q in points):
@@ -152,13 +153,13 @@ def _arc_arc(a: Segment, b: Segment) -> list[Point]:
 
 
 def _polished(a: Segment, b: Segment, p: Point) -> Point:
-    """A crossing made good: a far centre leaves too few digits (Newton's steps on both offs)."""
+    """The crossing Newton's steps lead to from ``p``: a far centre leaves too few digits."""
     for _ in range(_STEPS):
         off_a, (ax, ay) = _off(a, p)
         off_b, (bx, by) = _off(b, p)
         cross = ax * by - ay * bx
-        if cross == 0.0:
-            return p
+        if cross == 0.0 or max(abs(off_a), abs(off_b)) < SAME_POINT / 1e4:
+            break
         p = (p[0] - (off_a * by - off_b * ay) / cross, p[1] - (ax * off_b - bx * off_a) / cross)
     return p
 
@@ -170,7 +171,7 @@ def _off(piece: Segment, p: Point) -> tuple[float, Point]:
         return (p[0] - piece.start[0]) * ty - (p[1] - piece.start[1]) * tx, (ty, -tx)
     dx, dy = p[0] - piece.centre[0], p[1] - piece.centre[1]
     size = math.hypot(dx, dy)
-    return piece.outside(p), (dx / size, dy / size)
+    return piece.outside(p), (dx / size, dy / size) if size else (1.0, 0.0)
 
 
 def crossings(a: Path, b: Path) -> list[Point]:

@@ -1,0 +1,41 @@
+"""Chords in place of arcs. Outside: the height of a chord, r (1 - cos a/2)."""
+
+import math
+
+import pytest
+
+from templates_gen.geometry import Path, Segment, circle
+from templates_gen.geometry.flatten import chords, flatten
+
+
+@pytest.mark.parametrize("radius", [0.5, 10.0, 400.0])
+@pytest.mark.parametrize("error", [0.1, 5e-4, 1e-5])
+def test_no_chord_stands_farther_off_and_none_is_wasted(radius, error):
+    disc = circle((0.0, 0.0), radius)
+    points = flatten(disc, error)
+    half = math.pi / len(points)
+    assert radius * (1 - math.cos(half)) <= error * (1 + 1e-6)
+    # Two fewer (one for each half circle) would be too few.
+    if len(points) > 4:
+        assert radius * (1 - math.cos(math.pi / (len(points) - 2))) > error * (1 - 1e-6)
+    assert all(math.hypot(*p) == pytest.approx(radius, rel=1e-12) for p in points)
+
+
+def test_ends_of_open_and_closed():
+    path = Path(((0.0, 0.0, 0.0), (4.0, 0.0, 1.0), (4.0, 2.0, 0.0)), closed=False)
+    points = flatten(path, 0.01)
+    assert points[0] == (0.0, 0.0) and points[-1] == (4.0, 2.0)
+    closed = flatten(Path(path.vertices), 0.01)
+    assert closed == points
+
+
+def test_a_line_and_a_tiny_arc_need_one_chord():
+    assert chords(Segment((0, 0), (100, 0)), 1e-9) == 1
+    assert chords(Segment((0, 0), (1, 0), 1e-7), 1e-3) == 1
+    assert chords(Segment((-1, 0), (1, 0), 1.0), 5.0) == 1
+
+
+@pytest.mark.parametrize("error", [0.0, -1.0, math.nan])
+def test_no_error_at_all_is_refused(error):
+    with pytest.raises(ValueError, match="above zero"):
+        flatten(circle((0, 0), 1), error)
