@@ -109,7 +109,7 @@ def card(seed: int) -> Sheet:
     return compose(views, CARD_INFO, "a4")
 
 
-CARDS = range(4)
+CARDS = range(2)
 CARD_INFO = SheetInfo(
     name="card",
     title="Card",
