@@ -3,7 +3,6 @@
 import dataclasses
 import math
 
-import numpy as np
 import pytest
 from kernel.bench import BUILDERS, EVERY, FILES, built, pattern, recipe
 
