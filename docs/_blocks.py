@@ -1,0 +1,83 @@
+"""Tables and pictures within hand-written pages, kept up to date by program.
+
+A page holds ``<!-- made: KIND NAME -->`` and ``<!-- /made -->``; what stands between is replaced.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from _text import code, link, picture, sentence, table
+
+from templates_gen import registry
+from templates_gen.parameters.declare import parameters_of, title_of
+from templates_gen.parameters.families import BASIS, bands
+from templates_gen.parameters.words import basis_letters
+
+_BLOCK = re.compile(r"(<!-- made: (\w+) ?([\w-]*) -->\n).*?(<!-- /made -->)", re.DOTALL)
+
+
+def refreshed(text: str, page: str) -> str:
+    """A page with every made block made anew.
+
+    Args:
+        text: the page.
+        page: its place in the repository.
+    """
+
+    def made(match: re.Match[str]) -> str:
+        return f"{match[1]}\n{KINDS[match[2]](match[3], page)}\n\n{match[4]}"
+
+    return _BLOCK.sub(made, text)
+
+
+def _parameters(section: str, page: str) -> str:
+    rows = [
+        [p.letter, code(p.key), p.meaning] for p in parameters_of(registry.SCHEMA.sections[section])
+    ]
+    more = link("docs/reference/parameters.md", page)
+    says = f"Ranges, tolerances and usual values: [parameters]({more}#{section})."
+    return f"{table(('Letter', 'Parameter', 'What it is'), rows)}\n\n{says}"
+
+
+def _checks(part: str, page: str) -> str:
+    rows = [
+        [code(r.id), sentence(r.says), r.severity.value] for r in registry.rules() if r.part == part
+    ]
+    more = link("docs/reference/checks.md", page)
+    says = f"What each looks at and where its limit comes from: [checks]({more})."
+    return f"{table(('Check', 'What holds', 'Severity'), rows)}\n\n{says}"
+
+
+def _templates(part: str, page: str) -> str:
+    told = [
+        f"**{t.title}** ({code(t.name)}), {t.up}. {t.purpose}\n\n{picture(t.name, t.title, page)}"
+        for t in registry.templates()
+        if t.part == part
+    ]
+    return "\n\n".join(told)
+
+
+def _basis(_: str, page: str) -> str:
+    """Of each section, how many values have a source in print, and how many have none."""
+    rows, total = [], [0, 0, 0, 0]
+    for name, record in registry.SCHEMA.sections.items():
+        found = [basis_letters(bands("violin")[p.key].basis) for p in parameters_of(record)]
+        printed = sum(bool(set(b) - {"M", "O"}) for b in found)
+        memory = sum("M" in b and not set(b) - {"M", "O"} for b in found)
+        counts = [len(found), printed, memory, len(found) - printed - memory]
+        total = [t + c for t, c in zip(total, counts, strict=True)]
+        rows.append([f"{title_of(record)} (`{name}`)", *(str(c) for c in counts)])
+    rows.append(["**All**", *(f"**{c}**" for c in total)])
+    head = ("Section", "Parameters", "Something in print", "From memory only", "Our own choice")
+    words = "\n".join(f"- **{letter}**: {says}." for letter, says in BASIS.items())
+    return f"{table(head, rows)}\n\n{words}"
+
+
+KINDS: dict[str, Callable[[str, str], str]] = {
+    "parameters": _parameters,
+    "checks": _checks,
+    "templates": _templates,
+    "basis": _basis,
+}

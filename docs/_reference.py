@@ -1,0 +1,140 @@
+"""The reference pages, from the declarations alone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import _command
+from _pictures import patterns, pictured
+from _text import NOTICE, code, picture, sentence, table
+
+from templates_gen import registry
+from templates_gen.checks.judge import judge
+from templates_gen.drawing.sheet import STYLES
+from templates_gen.parameters.declare import Parameter, parameters_of, section_of, title_of
+from templates_gen.parameters.families import BASIS, FAMILIES, Band, bands
+from templates_gen.parameters.words import allowed, basis_letters, plain, with_unit, written
+
+_DECLARED = ("Parameter", "Letter", "What it is", "May be", "±", "When scaled, it")
+_USUAL = ("Usual: low, **usual**, high", *FAMILIES, "Basis")
+
+
+def pages(root: Path) -> dict[str, str]:
+    """Every reference page by its name."""
+    made = {
+        "parameters": _parameters(),
+        "checks": _checks(root),
+        "templates": _templates(root),
+        "layers": _layers(),
+        "command": _command.page(),
+    }
+    return {name: f"{NOTICE}\n\n{text.strip()}\n" for name, text in made.items()}
+
+
+def _parameters() -> str:
+    lines = [
+        "# Parameters",
+        "",
+        "What a parameter file may state, section by section. Outside **may be** the file is",
+        "refused. Outside the usual band of its family a value is noted, and goes.",
+        "The ± is what each check is judged with, unless the file states another.",
+        "Letters are those of the lettered drawings on the parts' pages.",
+        "`templates-gen explain KEY` says the same on the screen.",
+    ]
+    for record in registry.SCHEMA.records:
+        ps = parameters_of(record)
+        lines += ["", f"## {section_of(record)}", "", f"{title_of(record)}. In the file: "]
+        lines[-1] += f"`[{section_of(record)}]`."
+        lines += ["", table(_DECLARED, (_declared(p) for p in ps))]
+        lines += ["", table(_USUAL, (_usual(p) for p in ps))]
+    return "\n".join(lines)
+
+
+def _declared(p: Parameter) -> list[str]:
+    tol = with_unit(plain(p.tol), p.unit) if p.tol else ""
+    scaled = str(p.scale) + (". Measured on the wood or stock in hand" if p.measured else "")
+    return [code(p.key), p.letter, p.meaning, allowed(p), tol, scaled]
+
+
+def _usual(p: Parameter) -> list[str]:
+    usual = {name: bands(name)[p.key] for name in FAMILIES}
+    basis = basis_letters(next(iter(usual.values())).basis)
+    words = "; ".join(BASIS[letter] for letter in basis)
+    return [code(p.key), *(_band(band) for band in usual.values()), words]
+
+
+def _band(band: Band) -> str:
+    if band.low is None or band.high is None:
+        return str(band.usual)
+    return f"{written(band.low)}, **{written(band.usual)}**, {written(band.high)}"
+
+
+def _checks(root: Path) -> str:
+    p = patterns(root)[0]
+    rows = []
+    for rule in registry.rules():
+        result = judge(rule, p)
+        reads = ", ".join(code(key) for key in result.reads)
+        sense = "at least" if result.sense == ">=" else "at most"
+        unit = {"mm": "mm", "deg": "°"}.get(rule.unit, rule.unit)
+        rows.append(
+            [
+                code(rule.id),
+                sentence(rule.says),
+                rule.severity.value,
+                f"{sense}, {unit}",
+                rule.basis,
+                reads,
+            ]
+        )
+    head = ("Check", "What holds", "Severity", "The limit is", "Basis of the limit", "Looks at")
+    return "\n".join(
+        [
+            "# Checks",
+            "",
+            "Every clearance, in the order in which it is judged. An *error* stops `draw`; a",
+            "*warning* is told and changes nothing. Each is judged at the worst corner of the",
+            "tolerances of all it looks at: see [how clearances are judged](../explanation.md).",
+            "",
+            f"There are {len(rows)}.",
+            "",
+            table(head, rows),
+        ]
+    )
+
+
+def _templates(root: Path) -> str:
+    lines = [
+        "# Templates",
+        "",
+        "Every template there is, by part. A pattern has those it needs: no heel plate, no",
+        "template of one. `templates-gen list FILE` names them with their sizes.",
+        "The pictures are pictures, not templates: do not measure them.",
+    ]
+    part = ""
+    for t in registry.templates():
+        if t.part != part:
+            part = t.part
+            lines += ["", f"## {part.capitalize()}"]
+        lines += ["", f"### {t.title}", "", f"{code(t.name)}: {t.up}. {sentence(t.purpose)}"]
+        if pictured(t, root) is not None:
+            lines += ["", picture(t.name, t.title, "docs/reference/templates.md")]
+    return "\n".join(lines)
+
+
+def _layers() -> str:
+    rows = []
+    for layer, style in STYLES.items():
+        dashes = ", ".join(plain(d) for d in style.dashes) or "continuous"
+        rows.append([code(layer.value), style.purpose, f"{plain(style.width)} mm", dashes])
+    return "\n".join(
+        [
+            "# Layers",
+            "",
+            "Lines are sorted by what they are for; the colour means nothing. DXF has them as",
+            "layers, SVG as groups of the same names. The 50 mm square and the measuring bars are",
+            "on `NOTE`. Layer `0` is empty.",
+            "",
+            table(("Layer", "What its lines are for", "Pen", "Drawn and skipped, mm"), rows),
+        ]
+    )

@@ -1,0 +1,17 @@
+"""The docs' own makers, importable, and a way to draw without the solid modeller."""
+
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "docs"))
+
+
+@pytest.fixture
+def plane(monkeypatch):
+    """Draw as if every solid were known already: the sheets do not depend on them."""
+    from templates_gen import pipeline
+
+    monkeypatch.setattr(pipeline, "witnesses", lambda p: {})

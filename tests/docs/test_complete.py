@@ -1,0 +1,97 @@
+"""Everything that is declared is in the reference."""
+
+import re
+
+import _command
+import _lettered
+import _pictures
+import make
+import pytest
+
+from templates_gen import cli, registry
+from templates_gen.drawing.sheet import Layer
+from templates_gen.drawing.view import Leader, Word
+from templates_gen.parameters.families import FAMILIES, bands
+from templates_gen.parameters.words import written
+
+ROOT = make.ROOT
+
+
+def reference(name):
+    return (ROOT / "docs" / "reference" / f"{name}.md").read_text("utf-8")
+
+
+def rows(name):
+    """The rows of a page's tables, by what stands in their first cell."""
+    found = {}
+    for line in reference(name).splitlines():
+        if line.startswith("| `"):
+            cells = [c.strip() for c in re.split(r"(?<!\\)\|", line)[1:-1]]
+            found.setdefault(cells[0].strip("`"), []).append(cells)
+    return found
+
+
+def test_every_parameter_is_told_twice():
+    """Once as declared, once with what is usual."""
+    told = rows("parameters")
+    assert {*told} == {*registry.SCHEMA.parameters}
+    for key, p in registry.SCHEMA.parameters.items():
+        declared, usual = told[key]
+        assert declared[1:3] == [p.letter, p.meaning]
+        for family, cell in zip(FAMILIES, usual[1:6], strict=True):
+            assert written(bands(family)[key].usual).strip('"') in cell
+        assert usual[6], "a basis in words"
+
+
+def test_every_check_is_told():
+    told = rows("checks")
+    assert [*told] == [r.id for r in registry.rules()]
+    for r in registry.rules():
+        ((_, says, severity, _, basis, looks_at),) = told[r.id]
+        assert says.lower().startswith(r.says.lower())
+        assert (severity, basis) == (r.severity.value, r.basis)
+        assert looks_at
+
+
+def test_every_template_is_told_with_a_picture():
+    page = reference("templates")
+    for t in registry.templates():
+        assert f"`{t.name}`" in page
+        assert t.purpose in page
+        assert f"({'../pictures/' + t.name + '.svg'})" in page
+        assert (ROOT / "docs" / "pictures" / f"{t.name}.svg").is_file()
+
+
+def test_every_layer_is_told():
+    assert [*rows("layers")] == [layer.value for layer in Layer]
+
+
+def test_every_verb_and_argument_is_told(capsys):
+    """Against what the command itself prints when asked for help."""
+    page = reference("command")
+    for name, _, says in _command._verbs(cli._parser()):
+        section = page.partition(f"\n## {name}\n")[2].partition("\n## ")[0]
+        assert says[1:] in section
+        with pytest.raises(SystemExit):
+            cli.main([name, "--help"])
+        options = {*re.findall(r"(?<![\w-])--?[a-z]+", capsys.readouterr().out)}
+        assert {o for o in options - {"-h", "--help"} if f"`{o}`" not in section} == set()
+
+
+def test_letters_on_the_drawings_are_declared():
+    letters = {p.letter for p in registry.SCHEMA.parameters.values()} - {""}
+    names = {p.name for p in registry.SCHEMA.parameters.values()}
+    drawn = set()
+    for _, views in _lettered.drawings(_pictures.patterns(ROOT)[0]).values():
+        for item in (d for v in views for d in v.dimensions):
+            words = re.findall(r"\b[A-Za-z]+_[a-z_]+\b", getattr(item, "text", ""))
+            assert {*words} <= letters | names
+            assert words or isinstance(item, Leader | Word) or item.text in {"land"}
+            drawn |= {*words}
+    assert len(drawn & letters) > 20
+
+
+def test_every_lettered_drawing_is_on_a_page():
+    pages = "".join((ROOT / page).read_text("utf-8") for page in make.pages())
+    for picture in (ROOT / "docs" / "pictures").glob("letters-*.svg"):
+        assert f"pictures/{picture.name}" in pages
