@@ -25,16 +25,22 @@ PARTS = (
     "underslide",
     "eyelet",
     "frog",
+    "head",
+    "leather",
 )
+
+
+#: What takes more than one part comes last.
+_PACKAGES = (*((name, f"parts.{name}") for name in PARTS), ("bow", "bow"))
 
 
 def _modules(kind: str) -> list[tuple[str, Any]]:
     """The file of one kind of every part that has it."""
-    here = files("templates_gen.parts")
+    here = files("templates_gen")
     return [
-        (name, import_module(f"templates_gen.parts.{name}.{kind}"))
-        for name in PARTS
-        if here.joinpath(name, f"{kind}.py").is_file()
+        (name, import_module(f"templates_gen.{package}.{kind}"))
+        for name, package in _PACKAGES
+        if here.joinpath(*package.split("."), f"{kind}.py").is_file()
     ]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from templates_gen.errors import KernelError
@@ -30,10 +30,16 @@ class Section:
 
 @dataclass(frozen=True)
 class Built:
-    """A solid, and the sections it must show."""
+    """A solid, the sections it must show, and walls to measure between its faces.
+
+    Args:
+        walls: by a check's name a place in the mid-plane (x, z) on a wall's inner face, and
+            places on the faces it stands to.
+    """
 
     solid: Any
     sections: Sequence[Section]
+    walls: Mapping[str, tuple[Point, Sequence[Point]]] = field(default_factory=dict)
 
 
 def point(axis: Axis, at: float, p: Point) -> Any:
@@ -76,6 +82,37 @@ def ruled(axis: Axis, outlines: Mapping[float, Path]) -> Any:
     return one_solid(cq.Solid.makeLoft(wires, True), "ruled")
 
 
+def turned_out(section: Path, at: float, axis_y: float, axis: Axis) -> Any:
+    """A section square to x turned a quarter round the upright axis at (``at``, ``axis_y``)."""
+    face = cq.Face.makeFromWires(wire(section, axis, at))
+    swept = cq.Solid.revolve(
+        face, 90.0, cq.Vector(at, axis_y, 0), cq.Vector(at, axis_y, 1)
+    )
+    return one_solid(swept, "run-out")
+
+
+def mirrored(solid: Any, axis: Axis) -> Any:
+    """The same on the other side of the plane square to an axis."""
+    plane = {"x": "YZ", "y": "XZ", "z": "XY"}[axis]
+    return one_solid(solid.mirror(plane), "mirror")
+
+
+def box(low: tuple[float, float, float], high: tuple[float, float, float]) -> Any:
+    """An upright box between two corners."""
+    size = [b - a for a, b in zip(low, high, strict=True)]
+    return cq.Solid.makeBox(*size, cq.Vector(*low))
+
+
+def cylinder(
+    foot: tuple[float, float, float],
+    along: tuple[float, float, float],
+    radius: float,
+    length: float,
+) -> Any:
+    """A round bar from a foot in a direction."""
+    return cq.Solid.makeCylinder(radius, length, cq.Vector(*foot), cq.Vector(*along))
+
+
 def cut(solid: Any, *tools: Any, step: str) -> Any:
     """A solid less some tools, all in one cut."""
     return one_solid(solid.cut(*tools), step)
@@ -106,6 +143,23 @@ def one_solid(shape: Any, step: str) -> Any:
 def volume(solid: Any) -> float:
     """Volume (mm³)."""
     return float(solid.Volume())
+
+
+def wall(solid: Any, inner: Point, outer: Sequence[Point]) -> float:
+    """Least distance (mm) from the face through ``inner`` to the faces through ``outer``.
+
+    Raises:
+        KernelError: no face passes through one of the places, each (x, z) in the mid-plane.
+    """
+    near, *far = (_face_at(solid, cq.Vertex.makeVertex(u, 0.0, v)) for u, v in (inner, *outer))
+    return min(float(near.distance(face)) for face in far)
+
+
+def _face_at(solid: Any, vertex: Any) -> Any:
+    best = min(solid.Faces(), key=lambda f: f.distance(vertex))
+    if best.distance(vertex) > 1e-6:
+        raise KernelError(f"no face at {vertex.toTuple()}")
+    return best
 
 
 def section_edges(solid: Any, axis: Axis, at: float) -> list[Any]:

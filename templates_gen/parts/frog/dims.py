@@ -13,15 +13,19 @@ import numpy as np
 
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.ferrule.dims import FerruleDims
-from templates_gen.parts.frog.params import Frog
+from templates_gen.parts.frog.params import EyeKind, Frog
+from templates_gen.parts.hair.dims import HairDims
 from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.slide.dims import SlideDims
-from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.underslide.dims import UnderslideDims
+from templates_gen.shapes.flank import Flank
 from templates_gen.shapes.throat import Throat
 
 #: The tongue ends this far behind the ferrule's front (mm), so that it is never seen.
 TONGUE_SHORT = 0.3
+
+#: The flank's hollow runs out at least this far behind the shoulder (mm).
+RUN_OUT = 2.0
 
 
 @dataclass(frozen=True)
@@ -29,7 +33,7 @@ class FrogDims:
     """Derived dimensions of the frog."""
 
     stated: Frog
-    stick: StickDims
+    hair: HairDims
     ferrule: FerruleDims
     slide: SlideDims
     heel: HeelDims
@@ -39,12 +43,14 @@ class FrogDims:
     def of(cls, p: Pattern) -> FrogDims:
         return cls(
             p[Frog],
-            p.derive(StickDims),
+            p.derive(HairDims),
             p.derive(FerruleDims),
             p.derive(SlideDims),
             p.derive(HeelDims),
             p.derive(UnderslideDims),
         )
+
+    # --- the side --------------------------------------------------------------------------------
 
     @cached_property
     def shoulder(self) -> Num:
@@ -87,10 +93,32 @@ class FrogDims:
         """How far (mm) the heel leans forward at the height of the edges."""
         return self.stated.overall_height * np.tan(np.radians(self.heel.stated.lean_deg))
 
+    def trench_floor(self, x: Num) -> Num:
+        """Height (mm) of the ebony under the seat at a place from the heel (mm)."""
+        return self.seat.land_height(x) - self.seat.lining
+
+    # --- the flank -------------------------------------------------------------------------------
+
+    def half_width(self, x: Num) -> Num:
+        """Half the frog's width (mm) at the bottom, x from the heel: it tapers evenly."""
+        heel, shoulder = self.stated.width_heel / 2, self.ferrule.stated.outer_width / 2
+        return heel + (shoulder - heel) * x / self.shoulder
+
     @cached_property
-    def trench_floor(self) -> Num:
-        """Height (mm) of the ebony under the seat's land."""
-        return self.seat.land_height - self.seat.lining
+    def flank(self) -> Flank:
+        """The hollow's construction."""
+        s = self.stated
+        return Flank(
+            s.width_heel / 2, s.width_waist / 2, s.width_top / 2, s.flank_band, s.overall_height
+        )
+
+    @cached_property
+    def run_out(self) -> Num:
+        """x (mm) where the hollow begins to run out toward the shoulder."""
+        depth = self.ferrule.half_width - self.flank.half_width(self.ferrule.stated.height)
+        return self.shoulder - RUN_OUT - np.maximum(depth, 0.0)
+
+    # --- the hair mortise and the slide's channel ------------------------------------------------
 
     @cached_property
     def mortise_front(self) -> Num:
@@ -103,14 +131,108 @@ class FrogDims:
         return self.slide.stated.thickness + self.stated.hair_mortise_depth
 
     @cached_property
+    def channel_rear(self) -> Num:
+        """x (mm) of the slide channel's closed end."""
+        return self.shoulder - self.slide.stated.length
+
+    def channel_width(self, x: Num) -> Num:
+        """Width (mm) of the channel at the bottom plane, x from the heel (mm)."""
+        s = self.slide.stated
+        wide = s.width_front + s.channel_fit
+        return wide - s.width_taper * (self.shoulder - x) / s.length
+
+    @cached_property
     def mortise_to_throat(self) -> Num:
         """Least ebony (mm) between the hair mortise and the throat."""
-        top = self.throat.gap(self.mortise_front, self.mortise_top)
-        foot = self.throat.gap(self.mortise_front, self.slide.stated.thickness)
-        level = np.clip(self.throat.low, self.slide.stated.thickness, self.mortise_top)
-        return np.minimum(np.minimum(top, foot), self.throat.gap(self.mortise_front, level))
+        low, x = self.slide.stated.thickness, self.mortise_front
+        level = np.clip(self.throat.low, low, self.mortise_top)
+        gaps = [self.throat.gap(x, z) for z in (low, level, self.mortise_top)]
+        least: Num = np.minimum(np.minimum(gaps[0], gaps[1]), gaps[2])
+        return least
 
-    def half_width(self, x: Num) -> Num:
-        """Half the frog's width (mm) at the bottom, x from the heel: it tapers evenly."""
-        heel, shoulder = self.stated.width_heel / 2, self.ferrule.stated.outer_width / 2
-        return heel + (shoulder - heel) * x / self.shoulder
+    @cached_property
+    def wall_to_flank(self) -> Num:
+        """Least ebony (mm) between the hair mortise and the hollowed flank."""
+        z = np.clip(self.flank.waist_height, self.slide.stated.thickness, self.mortise_top)
+        return self.flank.half_width(z) - self.stated.hair_mortise_width / 2
+
+    @cached_property
+    def wall_beside_dovetail(self) -> Num:
+        """Least ebony (mm) between the channel's floor and the flank."""
+        walls = [
+            self.half_width(x) - self.slide.floor(self.channel_width(x)) / 2
+            for x in (self.channel_rear, self.shoulder)
+        ]
+        return np.minimum(*walls)
+
+    @cached_property
+    def plug_length(self) -> Num:
+        """Length (mm) of the plug: the hair passes between it and the front wall."""
+        layer = self.hair.thickness * self.hair.ribbon_width / self.stated.hair_mortise_width
+        return self.stated.hair_mortise_length - layer
+
+    @cached_property
+    def plug_height(self) -> Num:
+        """Height (mm) of the plug: the knot lies above it."""
+        return self.stated.hair_mortise_depth - self.hair.knot
+
+    # --- the eyelet's shank ----------------------------------------------------------------------
+
+    @cached_property
+    def shank_end(self) -> Num:
+        """Height (mm) at which the eyelet's shank ends in the ebony."""
+        e = self.seat.eyelet
+        return self.trench_floor(e.from_heel) - e.shank_length
+
+    @cached_property
+    def shank_to_mortise(self) -> Num:
+        """Ebony (mm) between shank and hair mortise; along the bow a wall must be 1 mm more."""
+        e = self.seat.eyelet
+        ahead = e.from_heel - e.shank_diameter / 2 - self.mortise_front
+        behind = self.stated.hair_mortise_from_heel - e.from_heel - e.shank_diameter / 2
+        over = self.shank_end - self.mortise_top
+        return np.maximum(over, np.maximum(ahead, behind) - 1.0)
+
+    @cached_property
+    def shank_to_throat(self) -> Num:
+        """Ebony (mm) between shank and throat."""
+        e = self.seat.eyelet
+        edge, top = e.from_heel + e.shank_diameter / 2, self.trench_floor(e.from_heel)
+        z = np.clip(self.throat.low, self.shank_end, top)
+        return self.throat.gap(edge, z)
+
+    # --- the eye ---------------------------------------------------------------------------------
+
+    @property
+    def has_eye(self) -> bool:
+        """Whether the flanks carry an eye."""
+        return self.stated.eye_kind is not EyeKind.NONE
+
+    @cached_property
+    def eye(self) -> tuple[Num, Num]:
+        """x and z (mm) of the eye's centre: between heel and throat, at half the height."""
+        s = self.stated
+        height = (s.clear_height - self.seat.lining) / 2
+        return (self.throat.deepest / 2 + s.eye_forward, height + s.eye_up)
+
+    @cached_property
+    def eye_lean(self) -> Num:
+        """How far (radians) the eye, square to the flank, looks up."""
+        return self.flank.lean(self.eye[1])
+
+    @cached_property
+    def eye_floor(self) -> tuple[Num, Num]:
+        """y and z (mm) of the middle of the recess's floor."""
+        y, z, t = self.flank.half_width(self.eye[1]), self.eye[1], self.stated.eye_thickness
+        return (y - t * np.cos(self.eye_lean), z - t * np.sin(self.eye_lean))
+
+    @cached_property
+    def eye_to_mortise(self) -> Num:
+        """Ebony (mm) between the eye's recess and the hair mortise where they stand abreast."""
+        r, (x, _), (y, z) = self.stated.eye_diameter / 2, self.eye, self.eye_floor
+        # Along the floor's own slope up to the mortise's top, or to the recess's upper rim.
+        along = np.clip((self.mortise_top - z) / np.cos(self.eye_lean), -r, r)
+        wall = y - along * np.sin(self.eye_lean) - self.stated.hair_mortise_width / 2
+        abreast = (x + r > self.stated.hair_mortise_from_heel) & (x - r < self.mortise_front)
+        level = z - r * np.cos(self.eye_lean) < self.mortise_top
+        return np.where(abreast & level, wall, np.maximum(wall, self.wall_to_flank))

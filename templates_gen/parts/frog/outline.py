@@ -5,33 +5,37 @@ from __future__ import annotations
 import math
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path, Pen, polygon
-from templates_gen.geometry.clip import below
+from templates_gen.geometry import Path, Pen, Point
+from templates_gen.geometry.clip import above
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.shapes import seat
-from templates_gen.shapes.trapezoid import trapezoid
+from templates_gen.shapes import arch, dovetail, seat
+from templates_gen.tolerances import SAME_POINT
 
 
 def side(p: Pattern) -> Path:
     """The frog from the side, tongue and all; x toward the head, y of the path is z."""
     d = p.derive(FrogDims)
-    pen = _throat(d, _foot(d))
+    start = float(d.heel.setback)
+    pen = Pen((start, 0.0)).line_to(float(d.shoulder), 0.0)
+    _throat(d, _tongue(d, pen))
     s, top = d.stated, float(d.stated.overall_height)
     tip, round_tip = float(s.length_top), float(s.thumb_tip_thickness) / 2
     pen.line_to(tip, float(d.throat.tip_height)).fillet(round_tip)
     pen.line_to(tip, top).fillet(round_tip)
     pen.line_to(float(d.heel_lean), top).fillet(float(d.heel.stated.top_radius))
-    return _heel(d, pen)
+    lean, back = math.radians(float(d.heel.stated.lean_deg)), start
+    pen.line_to(back * math.sin(lean), back * math.cos(lean))
+    pen.arc_to((back, 0.0), (back, float(d.heel.stated.bottom_radius)), left=True)
+    return pen.close()
 
 
-def _foot(d: FrogDims) -> Pen:
-    """From the heel's rounding along the bottom, round the tongue, up to the throat."""
-    start, shoulder = float(d.heel.setback), float(d.shoulder)
-    front, low, high = (float(v) for v in (d.tongue_front, d.tongue_bottom, d.tongue_top))
-    pen = Pen((start, 0.0)).line_to(shoulder, 0.0).line_to(shoulder, low)
-    pen.line_to(front, low).line_to(front, high).line_to(shoulder, high)
-    return pen.line_to(shoulder, float(d.ferrule.stated.height))
+def _tongue(d: FrogDims, pen: Pen) -> Pen:
+    """From the shoulder's foot round the tongue up to the throat."""
+    shoulder, front = float(d.shoulder), float(d.tongue_front)
+    low, high = float(d.tongue_bottom), float(d.tongue_top)
+    pen.line_to(shoulder, low).line_to(front, low).line_to(front, high)
+    return pen.line_to(shoulder, high).line_to(shoulder, float(d.ferrule.stated.height))
 
 
 def _throat(d: FrogDims, pen: Pen) -> Pen:
@@ -45,44 +49,158 @@ def _throat(d: FrogDims, pen: Pen) -> Pen:
     return pen.arc_to(join, (back + upper, high), left=False)
 
 
-def _heel(d: FrogDims, pen: Pen) -> Path:
-    """Down the heel and round its foot."""
-    lean, back = math.radians(float(d.heel.stated.lean_deg)), float(d.heel.setback)
-    pen.line_to(back * math.sin(lean), back * math.cos(lean))
-    pen.arc_to((back, 0.0), (back, float(d.heel.stated.bottom_radius)), left=True)
+def middle(p: Pattern) -> Path:
+    """The section along the mid-plane: mortise, channel, lip, seat and the eyelet's bore."""
+    d = p.derive(FrogDims)
+    floor = float(d.slide.stated.thickness)
+    rear, front, top = (
+        float(v) for v in (d.stated.hair_mortise_from_heel, d.mortise_front, d.mortise_top)
+    )
+    pen = _behind_channel(d)
+    pen.line_to(rear, floor).line_to(rear, top).line_to(front, top)
+    pen.line_to(front, floor).fillet(float(d.stated.lip_radius))
+    pen.line_to(float(d.shoulder), float(d.tongue_bottom))
+    _throat(d, _tongue(d, pen))
+    tip = float(d.stated.length_top)
+    pen.line_to(tip, float(d.throat.tip_height)).fillet(float(d.stated.thumb_tip_thickness) / 2)
+    pen.line_to(tip, float(d.trench_floor(tip)))
+    at, r = float(d.seat.eyelet.from_heel), float(d.seat.eyelet.shank_diameter) / 2
+    for x in (at + r, at - r):
+        heights = [float(d.trench_floor(x)), float(d.shank_end)]
+        for z in heights if x > at else heights[::-1]:
+            pen.line_to(x, z)
+    return _down_heel(d, pen)
+
+
+def _behind_channel(d: FrogDims) -> Pen:
+    """From the heel's foot along the bottom to the closed end of the channel."""
+    leg, sheet = float(d.heel.stated.leg_length), float(d.heel.stated.plate_thickness)
+    rear, floor = float(d.channel_rear), float(d.slide.stated.thickness)
+    if not d.heel.plated:
+        return Pen((float(d.heel.setback), 0.0)).line_to(rear, 0.0).line_to(rear, floor)
+    if rear <= leg + SAME_POINT:
+        return Pen((rear, sheet)).line_to(rear, floor)
+    return Pen((leg, sheet)).line_to(leg, 0.0).line_to(rear, 0.0).line_to(rear, floor)
+
+
+def _down_heel(d: FrogDims, pen: Pen) -> Path:
+    """From the seat down the heel, inside the plate where there is one."""
+    h = d.heel.stated
+    lean, back, r = math.radians(float(h.lean_deg)), float(d.heel.setback), float(h.bottom_radius)
+    along, inward = (math.sin(lean), math.cos(lean)), (math.cos(lean), -math.sin(lean))
+    # The seat's floor falls as the handle grows thicker; where it meets the leaning heel.
+    z0, z1 = float(d.trench_floor(0.0)), float(d.trench_floor(1.0))
+    x = z0 * math.tan(lean) / (1 - (z1 - z0) * math.tan(lean))
+    pen.line_to(x, z0 + (z1 - z0) * x)
+    if not d.heel.plated:
+        pen.line_to(back * along[0], back * along[1])
+        return pen.arc_to((back, 0.0), (back, r), left=True).close()
+    sheet, up = float(h.plate_thickness), float(h.rear_leg)
+    for u, v in ((up, 0.0), (up, sheet), (back, sheet)):
+        pen.line_to(u * along[0] + v * inward[0], u * along[1] + v * inward[1])
+    if r - sheet > 1e-6:
+        pen.arc_to((back, sheet), (back, r), left=True)
     return pen.close()
 
 
-def middle(p: Pattern) -> Path:
-    """The section along the mid-plane as far as the seat's trench leaves it."""
-    return below(side(p), float(p.derive(FrogDims).trench_floor))
-
-
-def plan(p: Pattern, beyond: float = 0.0) -> Path:
-    """The tapering block from below, its taper carried ``beyond`` both ends (mm)."""
+def across(p: Pattern, x: float) -> Path:
+    """The section across at x (mm from the heel), between heel plate and throat."""
     d = p.derive(FrogDims)
-    start, end = -beyond, float(max(d.shoulder, d.stated.length_top)) + beyond
-    widths = (2 * float(d.half_width(x)) for x in (start, end))
-    return trapezoid(start, end, *widths)
+    right = [*_bottom_half(d, x)]
+    half, z = float(d.half_width(x)), float(d.flank.meets(d.half_width(x)))
+    edge, high = float(d.stated.width_top) / 2, float(d.stated.overall_height)
+    if z <= 0.0:
+        raise GeometryError("the flank's hollow reaches the bottom plane", (half, z))
+    pen = Pen(right[0])
+    for q in right[1:]:
+        pen.line_to(*q)
+    centre = (float(d.flank.waist + d.flank.radius), float(d.flank.waist_height))
+    pen.line_to(half, z).arc_to((edge, high), centre, left=False)
+    top = _top_half(d, p, x)
+    for q in (*top, *((-u, v) for u, v in top[::-1])):
+        pen.line_to(*q)
+    pen.line_to(-edge, high).arc_to((-half, z), (-centre[0], centre[1]), left=False)
+    for u, v in right[::-1]:
+        pen.line_to(-u, v)
+    return pen.close()
 
 
-def trench(p: Pattern) -> Path:
-    """What is cut away on top for the stick and its lining; y = 0 at the bottom plane."""
+def _bottom_half(d: FrogDims, x: float) -> list[Point]:
+    """From mid-plane to flank along the bottom: mortise or lip, and channel."""
+    floor, half = float(d.slide.stated.thickness), float(d.half_width(x))
+    wall, front = float(d.stated.hair_mortise_width) / 2, float(d.mortise_front)
+    points: list[Point] = [(0.0, floor)]
+    if x > float(d.stated.hair_mortise_from_heel):
+        # Ahead of the mortise the lip climbs to the tongue's step.
+        climb = (x - front) / (float(d.shoulder) - front)
+        top = float(d.mortise_top)
+        if x > front:
+            top = floor + climb * (float(d.tongue_bottom) - floor)
+        points = [(0.0, top), (wall, top), (wall, floor)]
+    face = float(d.channel_width(x)) / 2
+    deep = float(d.slide.floor(d.channel_width(x))) / 2
+    return [*points, (deep, floor), (face, 0.0), (half, 0.0)]
+
+
+def _top_half(d: FrogDims, p: Pattern, x: float) -> list[Point]:
+    """From the right edge down into the seat to the mid-plane; with the shank's bore."""
+    high = float(d.stated.overall_height)
+    vertices = [v[:2] for v in trench(p, x).vertices]
+    right = [q for q in sorted(vertices, key=lambda q: -q[1]) if q[0] > 0]
+    # The trench is drawn a little above the edges; its diagonals cross them at 45°.
+    points = [(right[0][0] - (right[0][1] - high), high), *right[1:]]
+    at, r = float(d.seat.eyelet.from_heel), float(d.seat.eyelet.shank_diameter) / 2
+    if abs(x - at) < r:
+        wide = math.sqrt(r * r - (x - at) ** 2)
+        points += [(wide, float(d.trench_floor(x))), (wide, float(d.shank_end))]
+    return points
+
+
+def trench(p: Pattern, x: float) -> Path:
+    """What is cut away on top for stick and lining, across at x (mm from the heel)."""
     d = p.derive(FrogDims).seat
     # A little above the edges, so that the cut leaves no skin.
-    path = seat.trench(float(d.land), float(d.trench_height) + 1.0, float(d.lining), float(d.stop))
-    return path.moved(0.0, float(d.land_height))
+    cut = seat.trench(
+        float(d.land_at(x)), float(d.trench_height(x)) + 1.0, float(d.lining), float(d.stop_at(x))
+    )
+    return cut.moved(0.0, float(d.land_height(x)))
 
 
-def across(p: Pattern, x: float) -> Path:
-    """The section across at x (mm from the heel), where neither throat nor rounding reaches."""
+def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
+    """The ferrule's outside across, or its parallel ``beyond`` it (mm): the shoulder's shape."""
+    f = p.derive(FrogDims).ferrule
+    s, wall = f.stated, float(f.stated.arch_thickness)
+    wide, plate = float(s.outer_width) + 2 * beyond, float(s.plate_thickness)
+    outer = arch.parallel(_neutral(p), wall / 2 + beyond)
+    return arch.d_outline(outer, wide, plate + beyond).moved(0.0, plate)
+
+
+def tongue(p: Pattern) -> Path:
+    """The tongue across at the shoulder: the ferrule's opening less the fit, above its step."""
     d = p.derive(FrogDims)
-    half, top = float(d.half_width(x)), float(d.stated.overall_height)
-    floor = trench(p).moved(0.0, 0.0)
-    inside = [v[:2] for v in below(floor, top).vertices]
-    right = sorted((q for q in inside if q[0] > 0), key=lambda q: -q[1])
-    left = [(-x, y) for x, y in right[::-1]]
-    return polygon([(-half, 0.0), (half, 0.0), (half, top), *right, *left, (-half, top)])
+    f = d.ferrule.stated
+    inner = arch.parallel(_neutral(p), -(float(f.arch_thickness) + float(f.tongue_fit)) / 2)
+    opening = arch.inside(inner).moved(0.0, float(f.plate_thickness))
+    return above(opening, float(d.tongue_bottom))
+
+
+def _neutral(p: Pattern) -> Path:
+    f = p.derive(FrogDims).ferrule
+    s = f.stated
+    return arch.neutral(
+        s.arch_kind,
+        float(s.outer_width),
+        float(f.arch_height),
+        float(s.arch_thickness),
+        float(s.arch_corner_radius),
+    )
+
+
+def channel(p: Pattern, x: float) -> Path:
+    """The slide's channel across at x (mm from the heel), its face at z = 0."""
+    d = p.derive(FrogDims)
+    s = d.slide.stated
+    return dovetail.section(float(d.channel_width(x)), float(s.thickness), float(s.dovetail_deg))
 
 
 def dummy(p: Pattern) -> Path:

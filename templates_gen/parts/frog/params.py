@@ -1,6 +1,16 @@
 """What the maker states of the frog."""
 
-from templates_gen.parameters import Num, Scale, degrees, mm, section
+from enum import StrEnum
+
+from templates_gen.parameters import Num, Scale, choice, degrees, mm, section
+
+
+class EyeKind(StrEnum):
+    """What is set in the flank."""
+
+    PLAIN = "plain"
+    RINGED = "ringed"
+    NONE = "none"
 
 
 @section("frog", "Frog")
@@ -39,6 +49,24 @@ class Frog:
         "Width at the heel, bottom", "W_hl", low=7, high=32, scale=Scale.HAIR_WIDTH
     )
     width_top: Num = mm("Width at the top edges", "W_t", low=5, high=20, scale=Scale.STICK)
+    width_waist: Num = mm(
+        "Width of the waist between the hollowed flanks",
+        "W_w",
+        low=4,
+        high=20,
+        scale=Scale.STICK,
+    )
+    flank_band: Num = mm(
+        "Height of the straight band below the hollow", "z_b", low=1, high=10, scale=Scale.NEVER
+    )
+    front_at_play: Num = mm(
+        "From the butt's shoulder to the ferrule's front when the bow is tightened to play",
+        "x_fp",
+        low=35,
+        high=110,
+        scale=Scale.LENGTH,
+        tol=0.0,
+    )
     land_relief: Num = mm(
         "How much narrower the seat's land is than the least facet it meets",
         low=0.0,
@@ -48,6 +76,9 @@ class Frog:
     )
     hair_mortise_length: Num = mm(
         "Length of the hair mortise", "l_hm", low=4, high=30, scale=Scale.KNOT, tol=0.1
+    )
+    hair_mortise_width: Num = mm(
+        "Width of the hair mortise", "w_hm", low=3, high=22, scale=Scale.HAIR_WIDTH
     )
     hair_mortise_depth: Num = mm(
         "Depth of the hair mortise below the channel's floor",
@@ -63,6 +94,34 @@ class Frog:
         low=3,
         high=30,
         scale=Scale.LENGTH,
+        tol=0.1,
+    )
+    lip_radius: Num = mm(
+        "Rounding of the lip over which the hair leaves its mortise",
+        low=0.2,
+        high=4,
+        scale=Scale.NEVER,
+        tol=0.1,
+    )
+    eye_kind: EyeKind = choice("Eye in the flank: plain, with a metal ring, or none", EyeKind)
+    eye_diameter: Num = mm(
+        "Diameter of the eye, or of its ring", "d_eye", low=2, high=20, scale=Scale.CHARACTER
+    )
+    eye_thickness: Num = mm(
+        "Depth of the eye's recess", "t_eye", low=0.3, high=2.5, scale=Scale.NEVER
+    )
+    eye_forward: Num = mm(
+        "How far the eye stands ahead of the middle between heel and throat",
+        low=-20,
+        high=20,
+        scale=Scale.CHARACTER,
+        tol=0.1,
+    )
+    eye_up: Num = mm(
+        "How far the eye stands above half the frog's height",
+        low=-20,
+        high=20,
+        scale=Scale.CHARACTER,
         tol=0.1,
     )
     throat_depth: Num = mm(

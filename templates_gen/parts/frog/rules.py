@@ -1,10 +1,11 @@
-"""The clearances of the frog."""
+"""The clearances of the frog's outline and seat."""
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
 from templates_gen.parameters import Pattern
-from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog import pockets
+from templates_gen.parts.frog.dims import RUN_OUT, FrogDims
 
 PRACTICE = "common practice, no source"
 
@@ -15,11 +16,22 @@ def does_not_rock(p: Pattern) -> Bound:
     return at_least(d.seat.stick.least_facet - d.seat.land, 0.05)
 
 
+@rule(
+    "frog.seat_over_travel",
+    "the seat fits the handle's taper at both ends of the frog's travel",
+    basis=PRACTICE,
+)
+def seat_over_travel(p: Pattern) -> Bound:
+    stick = p.derive(FrogDims).seat.stick
+    reach = (stick.eyelet_front - stick.eyelet_rear) / 4
+    return at_most(np.abs(stick.taper) * reach, 0.05)
+
+
 @rule("frog.edges_height", "the edges do not climb past the diagonal facets", basis=PRACTICE)
 def edges_height(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     rise = d.stated.overall_height - d.stated.clear_height
-    return at_most(rise, 0.27 * d.stick.least_across_flats)
+    return at_most(rise, 0.27 * d.seat.stick.least_across_flats)
 
 
 @rule("frog.edges_thickness", "the edges are thick enough at their tops", basis=PRACTICE)
@@ -33,22 +45,13 @@ def edges_rise(p: Pattern) -> Bound:
     return at_least(s.overall_height, s.clear_height)
 
 
-@rule("frog.mortise_to_throat", "ebony between the hair mortise and the throat", basis=PRACTICE)
-def mortise_to_throat(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).mortise_to_throat, 2.0)
-
-
 @rule("frog.throat_undercut", "the throat does not undercut the ferrule's seat", basis="geometry")
 def throat_undercut(p: Pattern) -> Bound:
     t = p.derive(FrogDims).throat
     return at_least(t.rise, t.depth)
 
 
-@rule(
-    "frog.throat_lower_arc",
-    "the throat's lower arc can be cut and polished",
-    basis=PRACTICE,
-)
+@rule("frog.throat_lower_arc", "the throat's lower arc can be cut and polished", basis=PRACTICE)
 def throat_lower_arc(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).throat.lower_radius, 2.0)
 
@@ -68,8 +71,8 @@ def throat_upper_arc(p: Pattern) -> Bound:
     basis="the player's thumb rests on it; common practice, no source",
 )
 def thumb_line(p: Pattern) -> Bound:
-    t = p.derive(FrogDims).throat
-    return at_least(t.tip - t.joins_thumb[0], 1.5 * p.derive(FrogDims).stated.thumb_tip_thickness)
+    d = p.derive(FrogDims)
+    return at_least(d.throat.tip - d.throat.joins_thumb[0], 1.5 * d.stated.thumb_tip_thickness)
 
 
 @rule("frog.waist_behind_throat", "ebony between the throat and the heel", basis=PRACTICE)
@@ -78,15 +81,49 @@ def waist_behind_throat(p: Pattern) -> Bound:
     return at_least(d.throat.deepest - d.heel_lean, np.maximum(8.0, d.stated.throat_depth))
 
 
+@rule("frog.waist_to_top", "the waist is narrower than the top edges", basis="geometry")
+def waist_to_top(p: Pattern) -> Bound:
+    s = p.derive(FrogDims).stated
+    return at_least(s.width_top, s.width_waist)
+
+
+@rule("frog.waist_to_heel", "the waist is narrower than the heel", basis="geometry")
+def waist_to_heel(p: Pattern) -> Bound:
+    s = p.derive(FrogDims).stated
+    return at_least(s.width_heel, s.width_waist)
+
+
+@rule("frog.band", "the flank's straight band covers the slide's dovetail", basis=PRACTICE)
+def band(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    return at_least(d.stated.flank_band, d.slide.stated.thickness + 0.8)
+
+
+@rule(
+    "frog.hollow_runs_out",
+    "the flank's hollow runs out behind the shoulder, ahead of the throat's deepest place",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def hollow_runs_out(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    return at_least(d.run_out + RUN_OUT, d.throat.deepest)
+
+
 RULES = (
     does_not_rock,
+    seat_over_travel,
     edges_height,
     edges_thickness,
     edges_rise,
-    mortise_to_throat,
     throat_undercut,
     throat_lower_arc,
     throat_upper_arc,
     thumb_line,
     waist_behind_throat,
+    waist_to_top,
+    waist_to_heel,
+    band,
+    hollow_runs_out,
+    *pockets.RULES,
 )

@@ -1,62 +1,132 @@
-"""The frog as a solid: its side drawn out, tapered in plan, its seat cut."""
+"""The frog as a solid: a block, its flanks, throat and shoulder shaped, its pockets cut."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from templates_gen.geometry import Path
 from templates_gen.parameters import Pattern
-from templates_gen.parts.frog import outline
+from templates_gen.parts.frog import outline, tools
 from templates_gen.parts.frog.dims import FrogDims
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
+#: Tools reach this far beyond the block (mm).
+CLEAR = 1.0
+
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: outlines in the frog's frame (mm)."""
+    """All the builder gets, in the frog's frame (mm)."""
 
-    side: Path
+    block: Path
     plan: Path
-    trench: Path
+    hollow: tools.Hollow
+    shoulder: tools.Shoulder
+    tongue: tools.Tongue
+    pockets: tools.Pockets
     middle: Path
-    across: Path
-    across_at: float
-    beyond: float
+    across: tuple[tuple[float, Path], ...]
+    walls: tuple[tools.Wall, ...]
 
 
 def recipe(p: Pattern) -> Recipe:
     """What the frog's solid is built from."""
-    d = p.derive(FrogDims)
-    beyond = float(d.ferrule.stated.length) + 10.0
-    at = float(d.heel.stated.bottom_radius + d.heel_lean + d.throat.deepest) / 2
     return Recipe(
-        outline.side(p),
-        outline.plan(p, beyond),
-        outline.trench(p),
+        tools.block(p),
+        tools.plan(p),
+        tools.hollow(p),
+        tools.shoulder(p),
+        tools.tongue(p),
+        tools.pockets(p),
         outline.middle(p),
-        outline.across(p, at),
-        at,
-        beyond,
+        tuple((x, outline.across(p, x)) for x in stations(p)),
+        tools.walls(p),
     )
+
+
+def stations(p: Pattern) -> tuple[float, ...]:
+    """Where the frog is cut across to confirm it: through mortise, shank and behind them."""
+    d = p.derive(FrogDims)
+    rear, front = float(d.stated.hair_mortise_from_heel), float(d.mortise_front)
+    limit = float(min(d.run_out, d.throat.deepest))
+    leg = float(max(d.heel.stated.leg_length, d.channel_rear))
+    wanted = ((leg + rear) / 2, (rear + front) / 2, (front + limit) / 2)
+    rounded = front + float(d.stated.lip_radius)
+    return tuple(
+        x
+        for x in wanted
+        if leg < x < limit and not _in_eye(d, x) and not front - 0.01 < x < rounded
+    )
+
+
+def _in_eye(d: FrogDims, x: float) -> bool:
+    reach = float(d.stated.eye_diameter) / 2 + 0.01
+    return d.has_eye and abs(x - float(d.eye[0])) < reach
 
 
 def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
     from templates_gen.kernel import solids
 
-    wide = max(abs(y) for _, y, _ in r.plan.vertices) + 1.0
-    left, _, right, top = r.side.box
-    block = solids.prism(r.side, -wide, wide, "y")
-    tapered = solids.common(block, solids.prism(r.plan, -1.0, top + 1.0, "z"), step="plan taper")
-    seat = solids.prism(r.trench, left - 1.0, right + 1.0, "x")
-    frog = solids.cut(tapered, seat, step="seat")
-    return solids.Built(
-        frog,
-        (
-            solids.Section("y", 0.0, (r.middle,)),
-            solids.Section("x", r.across_at, (r.across,)),
-        ),
+    wide = r.hollow.outside + 2 * CLEAR
+    _, _, end, top = r.block.box
+    block = solids.prism(r.block, -wide, wide, "y")
+    tapered = solids.common(block, solids.prism(r.plan, -CLEAR, top + CLEAR, "z"), step="plan")
+    shaped = solids.cut(
+        tapered, *_hollows(r.hollow, end), _beyond_shoulder(r.shoulder, wide), step="flanks"
     )
+    held = solids.joined(shaped, _tongue(r.tongue), step="tongue")
+    frog = solids.cut(held, *_pockets(r.pockets, wide), step="pockets")
+    sections = [solids.Section("y", 0.0, (r.middle,))]
+    sections += [solids.Section("x", x, (path,)) for x, path in r.across]
+    walls = {w.check: (w.inner, w.outer) for w in r.walls}
+    return solids.Built(frog, sections, walls)
+
+
+def _hollows(h: tools.Hollow, end: float) -> list[Any]:
+    """Both flanks: straight, run out round an upright axis below the throat, on along the thumb."""
+    from templates_gen.kernel import solids
+
+    right = [
+        solids.prism(h.section, -CLEAR - 1.0, h.run_out, "x"),
+        solids.turned_out(h.below, h.run_out, h.outside, "x"),
+        solids.prism(h.above, h.run_out, end + CLEAR, "x"),
+    ]
+    return right + [solids.mirrored(tool, "y") for tool in right]
+
+
+def _beyond_shoulder(s: tools.Shoulder, wide: float) -> Any:
+    """All round the shoulder, outside a cone that ends in the ferrule's own D."""
+    from templates_gen.kernel import solids
+
+    cone = solids.ruled("x", {s.start: s.at_start, s.end: s.at_end})
+    beyond = solids.box((s.start, -wide, -CLEAR), (s.end, wide, s.top))
+    return solids.cut(beyond, cone, step="shoulder")
+
+
+def _tongue(t: tools.Tongue) -> Any:
+    from templates_gen.kernel import solids
+
+    whole = solids.prism(t.section, t.start - CLEAR, t.end, "x")
+    sides = solids.prism(t.plan, t.low - CLEAR, t.high + CLEAR, "z")
+    return solids.common(whole, sides, step="tongue")
+
+
+def _pockets(k: tools.Pockets, wide: float) -> list[Any]:
+    from templates_gen.kernel import solids
+
+    tools_ = [
+        solids.ruled("x", dict(k.trench)),
+        solids.ruled("x", dict(k.channel)),
+        solids.prism(k.mortise, 0.0, k.mortise_top, "z"),
+        solids.prism(k.lip, -k.lip_half_width, k.lip_half_width, "y"),
+        solids.prism(k.bore, k.bore_end, k.bore_top, "z"),
+    ]
+    if k.heel_plate is not None:
+        tools_.append(solids.prism(k.heel_plate, -wide, wide, "y"))
+    for e in k.eyes:
+        tools_.append(solids.cylinder(e.floor, e.outward, e.radius, 4.0))
+    return tools_

@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.hair.params import Hair
 
@@ -37,3 +39,11 @@ class HairDims:
         """
         area = self.stated.count * math.pi / 4 * HAIR_DIAMETER**2
         return area / PACKING / self.ribbon_width
+
+    @cached_property
+    def knot(self) -> Num:
+        """Diameter of the tied knot (mm).
+
+        Source: hairs packed to three quarters, and the binding; common practice, no source.
+        """
+        return HAIR_DIAMETER * np.sqrt(self.stated.count / PACKING) + 0.5

@@ -7,6 +7,14 @@ from templates_gen.parameters import Num, Scale, mm, section, whole
 class Hair:
     """The ribbon of hair."""
 
+    length: Num = mm(
+        "Playing length, from the ferrule to the back of the head",
+        "L_hair",
+        low=350,
+        high=800,
+        scale=Scale.LENGTH,
+        tol=1.0,
+    )
     ribbon_width_frog: Num = mm(
         "Hair ribbon width at the frog",
         "w_hf",

@@ -89,3 +89,9 @@ class HeelDims:
         shoulder = f.length_bottom - self.ferrule.stated.length
         slope = (self.ferrule.stated.outer_width - f.width_heel) / shoulder
         return f.width_heel + slope * self.stated.leg_length
+
+    @cached_property
+    def pin_heights(self) -> tuple[Num, Num]:
+        """Heights (mm), along the rear leg, of its two pins."""
+        high = self.stated.rear_leg - self.stated.pin_from_edge
+        return (np.minimum(high, self.setback + self.stated.pin_from_edge), high)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
-from templates_gen.geometry import Path, Pen, polygon, rectangle
+from templates_gen.geometry import Path, polygon, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.heel.params import HeelKind
+from templates_gen.shapes.angle_plate import angle_plate
 
 
 def flat(p: Pattern) -> list[Path]:
@@ -27,21 +26,11 @@ def flat(p: Pattern) -> list[Path]:
 
 def side(p: Pattern) -> Path:
     """The bent plate from the side; x = 0 at the heel plane, z = 0 at the bottom plane."""
-    d = p.derive(HeelDims)
-    s = d.stated
-    t, r, leg, up = (
-        float(v) for v in (s.plate_thickness, s.bottom_radius, s.leg_length, s.rear_leg)
+    s = p.derive(HeelDims).stated
+    return angle_plate(
+        float(s.leg_length),
+        float(s.rear_leg),
+        float(s.plate_thickness),
+        float(s.bottom_radius),
+        float(s.lean_deg),
     )
-    lean = math.radians(float(s.lean_deg))
-    along, inward = (math.sin(lean), math.cos(lean)), (math.cos(lean), -math.sin(lean))
-    back = float(d.setback)
-    centre = (back, r)
-    pen = Pen((leg, t)).line_to(leg, 0.0)
-    foot = (back * along[0], back * along[1])
-    # The outside runs round the heel; from the front edge it turns right, toward the rear leg.
-    pen.line_to(back, 0.0).arc_to(foot, centre, left=False)
-    pen.line_to(up * along[0], up * along[1]).line_by(t * inward[0], t * inward[1])
-    pen.line_to(foot[0] + t * inward[0], foot[1] + t * inward[1])
-    if r - t > 1e-6:
-        pen.arc_to((back, t), centre, left=True)
-    return pen.close()

@@ -30,6 +30,19 @@ class Heel:
     lean_deg: Num = degrees(
         "How far the rear face leans forward", low=0, high=15, scale=Scale.CHARACTER
     )
+    pin_diameter: Num = mm(
+        "Pins that hold the plate", low=0.4, high=2.5, scale=Scale.NEVER, measured=True
+    )
+    pin_length: Num = mm(
+        "Pins, into the ebony", low=1, high=12, scale=Scale.NEVER, tol=0.1
+    )
+    pin_from_edge: Num = mm(
+        "Middle of a pin from the rear leg's upper edge",
+        low=0.8,
+        high=12,
+        scale=Scale.NEVER,
+        tol=0.1,
+    )
     filing_allowance: Num = mm(
         "Left on each edge of the plate, to be filed off",
         low=0.0,

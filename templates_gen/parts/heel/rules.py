@@ -68,6 +68,19 @@ def rear_top(p: Pattern) -> Bound:
     return at_least(d.frog.overall_height - d.stated.top_radius, d.stated.rear_leg)
 
 
+@rule("heel.pin_edge", "the pins stand clear of the plate's edge", basis=PRACTICE)
+def pin_edge(p: Pattern) -> Bound:
+    s = p.derive(HeelDims).stated
+    return at_least(s.pin_from_edge - s.pin_diameter / 2, 1.5)
+
+
+@rule("heel.pin_length", "the pins end before they reach the hair mortise", basis=PRACTICE)
+def pin_length(p: Pattern) -> Bound:
+    d = p.derive(HeelDims)
+    wall = d.frog.hair_mortise_from_heel - d.stated.plate_thickness
+    return at_most(d.stated.pin_length, wall - 0.5)
+
+
 RULES = (
     leg_least,
     leg_most,
@@ -76,6 +89,8 @@ RULES = (
     leg_straight,
     rear_straight,
     rear_top,
+    pin_edge,
+    pin_length,
 )
 
 

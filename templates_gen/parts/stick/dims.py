@@ -27,11 +27,15 @@ class StickDims:
     def of(cls, p: Pattern) -> StickDims:
         return cls(p[Stick], p[Eyelet], p[Frog])
 
+    @property
+    def taper(self) -> Num:
+        """Change of the handle across flats per millimetre; less than 0 where it thins forward."""
+        s = self.stated
+        return (s.across_flats_handle_end - s.across_flats_butt) / s.handle_length
+
     def across_flats(self, x: Num) -> Num:
         """Handle across flats (mm) at a place from the butt's shoulder (mm): it tapers evenly."""
-        s = self.stated
-        slope = (s.across_flats_handle_end - s.across_flats_butt) / s.handle_length
-        return s.across_flats_butt + slope * x
+        return self.stated.across_flats_butt + self.taper * x
 
     @property
     def mortise_front(self) -> Num:

@@ -39,3 +39,50 @@ class Stick:
     mortise_length: Num = mm(
         "Length of the stick mortise", "l_m", low=8, high=50, scale=Scale.STICK, tol=0.1
     )
+    mortise_width: Num = mm(
+        "Width of the stick mortise", "w_m", low=2, high=12, scale=Scale.NEVER, tol=0.03
+    )
+    mortise_depth: Num = mm(
+        "Depth of the stick mortise from the bottom facet",
+        "d_m",
+        low=3,
+        high=16,
+        scale=Scale.STICK,
+    )
+    nipple_diameter: Num = mm(
+        "Diameter of the nipple at the butt", "d_n", low=3, high=12, scale=Scale.STICK
+    )
+    nipple_length: Num = mm(
+        "Length of the nipple", "l_n", low=0.5, high=6, scale=Scale.STICK, tol=0.1
+    )
+    rear_bore: Num = mm(
+        "Rear bore of the screw hole, from the butt to the mortise",
+        "d_rb",
+        low=1.5,
+        high=7,
+        scale=Scale.NEVER,
+    )
+    front_bore: Num = mm(
+        "Front bore, bearing of the screw's plain tip",
+        "d_fb",
+        low=1,
+        high=6,
+        scale=Scale.NEVER,
+    )
+    diameter_head: Num = mm(
+        "Diameter just behind the head",
+        "a_h",
+        low=3,
+        high=12,
+        scale=Scale.STICK,
+        tol=0.03,
+        measured=True,
+    )
+    camber_depth: Num = mm(
+        "Depth of the camber without hair, below a straight edge from ferrule to head",
+        "cam",
+        low=4,
+        high=40,
+        scale=Scale.HEIGHT,
+        tol=0.3,
+    )

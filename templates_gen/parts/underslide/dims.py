@@ -1,6 +1,8 @@
 """What follows from the seat and its lining.
 
-Frame of the flat lining: x = 0 at the heel's plane, toward the head; y = 0 on the mid-plane.
+Frame: the frog's. x = 0 at the heel's plane, toward the head; y = 0 on the mid-plane; z = 0 on the
+bottom plane, toward the stick. The stick's axis runs level above it; its facets taper, and the seat
+tapers with them.
 """
 
 from __future__ import annotations
@@ -9,12 +11,15 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.heel.params import Heel
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.underslide.params import Underslide, UnderslideKind
+from templates_gen.shapes import octagon
 from templates_gen.shapes.bend import bend_length
 from templates_gen.shapes.seat import CORNER
 
@@ -47,41 +52,88 @@ class UnderslideDims:
         """Thickness of the lining (mm), 0 where there is none."""
         return self.stated.thickness if self.lined else 0.0 * self.stated.thickness
 
+    # --- the handle over the frog ----------------------------------------------------------------
+
+    @cached_property
+    def heel_in_play(self) -> Num:
+        """Where the heel stands on the stick in play (mm from the butt's shoulder)."""
+        return self.frog.front_at_play - self.frog.length_bottom
+
+    def across_flats(self, x: Num) -> Num:
+        """Handle across flats (mm) in play over a place on the frog (mm from the heel)."""
+        return self.stick.across_flats(self.heel_in_play + x)
+
+    @cached_property
+    def axis_height(self) -> Num:
+        """Height (mm) of the screw's axis: half the handle above the facet, at the eyelet."""
+        return self.frog.clear_height + self.across_flats(self.eyelet.from_heel) / 2
+
+    def facet_height(self, x: Num) -> Num:
+        """Height (mm) of the handle's lower facet over a place on the frog."""
+        return self.axis_height - self.across_flats(x) / 2
+
+    # --- the seat --------------------------------------------------------------------------------
+
+    def land_at(self, x: Num) -> Num:
+        """Width (mm) of the seat's land: less than the least facet ever over that place."""
+        foremost = self.stick.eyelet_front - self.eyelet.from_heel
+        return octagon.facet(self.stick.across_flats(foremost + x)) - self.frog.land_relief
+
     @cached_property
     def land(self) -> Num:
-        """Width (mm) of the seat's land: less than the least facet, so the diagonals carry."""
-        return self.stick.least_facet - self.frog.land_relief
+        """Width (mm) of the land at the frog's front, its least."""
+        return self.land_at(self.frog.length_top)
 
     @cached_property
     def land_drop(self) -> Num:
         """How far (mm) the land stands below the facet of a stick that lies on the diagonals."""
-        return self.frog.land_relief / 2
+        x = self.frog.length_top
+        return (octagon.facet(self.across_flats(x)) - self.land_at(x)) / 2
 
-    @cached_property
-    def land_height(self) -> Num:
-        """Height (mm) of the land above the bottom plane."""
-        return self.frog.clear_height - self.land_drop
+    def land_height(self, x: Num) -> Num:
+        """Height (mm) of the land."""
+        return self.facet_height(x) - self.land_drop
 
-    @cached_property
-    def trench_height(self) -> Num:
+    def trench_height(self, x: Num) -> Num:
         """From the land up to the edges (mm)."""
-        return self.frog.overall_height - self.land_height
+        return self.frog.overall_height - self.land_height(x)
 
     @cached_property
     def edge_thickness(self) -> Num:
-        """Thickness (mm) of the edges at their tops."""
-        return (self.frog.width_top - self.land) / 2 - self.trench_height
+        """Least thickness (mm) of the edges at their tops."""
+        ends = [
+            (self.frog.width_top - self.land_at(x)) / 2 - self.trench_height(x)
+            for x in (0.0, self.frog.length_top)
+        ]
+        return np.minimum(*ends)
 
-    @cached_property
-    def stop(self) -> Num:
+    def stop_at(self, x: Num) -> Num:
         """Height (mm) above the land at which the lining ends, its ebony still thick enough."""
-        half = (self.frog.width_top - self.land) / 2
+        half = (self.frog.width_top - self.land_at(x)) / 2
         return half - self.lining * math.sqrt(0.5) - EDGE_LEFT
 
     @cached_property
+    def stop(self) -> Num:
+        """The lining's height above the land at the heel, its least (mm)."""
+        return self.stop_at(0.0)
+
+    # --- the lining ------------------------------------------------------------------------------
+
+    @cached_property
+    def start(self) -> Num:
+        """x (mm) of the lining's rear end, ahead of the heel's rounding and lean."""
+        lean = self.frog.overall_height * np.tan(np.radians(self.heel.lean_deg))
+        return self.heel.top_radius + lean
+
+    @cached_property
+    def end(self) -> Num:
+        """x (mm) of the lining's front end, behind the rounding of the thumb's tip."""
+        return self.frog.length_top - self.frog.thumb_tip_thickness / 2
+
+    @cached_property
     def length(self) -> Num:
-        """Length (mm) of the lining: from the heel's rounding to where the thumb's tip rounds."""
-        return self.frog.length_top - self.heel.top_radius - self.frog.thumb_tip_thickness / 2
+        """Length (mm) of the lining."""
+        return self.end - self.start
 
     @cached_property
     def bend_setback(self) -> Num:
@@ -93,25 +145,14 @@ class UnderslideDims:
         """Sheet taken up by one bend of 45° (mm). Source: DIN 6935, see ``shapes.bend``."""
         return bend_length(45.0, self.stated.bend_radius, self.stated.thickness)
 
-    @cached_property
-    def land_straight(self) -> Num:
-        """Straight part of the land (mm)."""
-        return self.land - 2 * self.bend_setback
-
-    @cached_property
-    def wing_straight(self) -> Num:
-        """Straight part of each wing (mm)."""
-        return self.stop * math.sqrt(2) - self.bend_setback
-
-    @cached_property
-    def bend_line(self) -> Num:
+    def bend_line(self, x: Num) -> Num:
         """Middle of each bend (mm) from the mid-plane, laid flat."""
-        return self.land_straight / 2 + self.bend / 2
+        return (self.land_at(x) + self.bend) / 2 - self.bend_setback
 
-    @cached_property
-    def flat_width(self) -> Num:
+    def flat_width(self, x: Num) -> Num:
         """Width (mm) of the lining laid flat, finished."""
-        return self.land_straight + 2 * self.bend + 2 * self.wing_straight
+        wing = self.stop_at(x) * math.sqrt(2) - self.bend_setback
+        return 2 * (self.bend_line(x) + self.bend / 2 + wing)
 
     @cached_property
     def shank_hole(self) -> Num:

@@ -1,20 +1,21 @@
-"""The underslide's outlines, in the frames named at each."""
+"""The underslide's outlines, in the frame of ``dims``."""
 
 from __future__ import annotations
 
-from templates_gen.geometry import Path, circle, rectangle
+from templates_gen.geometry import Path, circle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.underslide.dims import UnderslideDims
 from templates_gen.shapes import seat
+from templates_gen.shapes.trapezoid import trapezoid
 
 
 def flat(p: Pattern) -> Path:
     """The sheet to cut, laid flat with its filing allowance."""
     d = p.derive(UnderslideDims)
     over = float(d.stated.filing_allowance)
-    start = float(d.heel.top_radius)
-    half = float(d.flat_width) / 2 + over
-    return rectangle(start - over, -half, start + float(d.length) + over, half)
+    ends = (float(d.start) - over, float(d.end) + over)
+    widths = (float(d.flat_width(x)) + 2 * over for x in ends)
+    return trapezoid(*ends, *widths)
 
 
 def shank_hole(p: Pattern) -> Path:
@@ -23,7 +24,10 @@ def shank_hole(p: Pattern) -> Path:
     return circle((float(d.eyelet.from_heel), 0.0), float(d.shank_hole) / 2)
 
 
-def section(p: Pattern) -> Path:
-    """The pressed lining across, its land's upper face at y = 0."""
+def section(p: Pattern, x: float) -> Path:
+    """The pressed lining across at a place on the frog (mm from the heel)."""
     d = p.derive(UnderslideDims)
-    return seat.lining(float(d.land), float(d.stated.thickness), float(d.stop))
+    pressed = seat.lining(
+        float(d.land_at(x)), float(d.stated.thickness), float(d.stop_at(x))
+    )
+    return pressed.moved(0.0, float(d.land_height(x)))

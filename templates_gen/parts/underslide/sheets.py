@@ -25,12 +25,13 @@ def flat(p: Pattern) -> list[View]:
     d = p.derive(UnderslideDims)
     sheet = outline.flat(p)
     left, bottom, right, top = sheet.box
-    bend, hole = float(d.bend_line), float(d.shank_hole)
+    rear, front = (float(d.bend_line(x)) for x in (left, right))
+    hole = float(d.shank_hole)
     at = float(d.eyelet.from_heel)
     strokes = all_strokes(
         cut(sheet),
-        scribe(line((left, bend), (right, bend))),
-        scribe(line((left, -bend), (right, -bend))),
+        scribe(line((left, rear), (right, front))),
+        scribe(line((left, -rear), (right, -front))),
         centre_line((left - 3, 0), (right + 3, 0)),
         drill((at, 0.0), hole, arm=1.0)[0],
         centre_line((at, -hole / 2 - 1), (at, hole / 2 + 1)),
@@ -38,10 +39,10 @@ def flat(p: Pattern) -> list[View]:
     dims = (
         Level((left, bottom), (at, 0.0), -1, suffix=" shank"),
         Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
-        Upright((right, -bend), (right, bend), 1),
-        Upright((right, bottom), (right, top), 2, suffix=" to cut"),
+        Upright((right, -front), (right, front), 1),
+        Upright((left, bottom), (left, top), -1, suffix=" to cut"),
         Radius((at, 0.0), hole / 2, 60.0, diameter=True, reach=top + 5 - hole / 2),
-        Leader((left + 8, bend), (left + 4, top + 7), "bend 45° up, both lines"),
+        Leader((left + 8, rear), (left + 4, top + 7), "bend 45° up, both lines"),
     )
     title = f"{d.stated.thickness:g} sheet laid flat; heel end left"
     return [View(title, strokes, dims), _pressed(p, d)]
@@ -49,16 +50,18 @@ def flat(p: Pattern) -> list[View]:
 
 def _pressed(p: Pattern, d: UnderslideDims) -> View:
     """The pressed lining across."""
-    section = outline.section(p)
+    start = float(d.start)
+    level = float(d.land_height(start))
+    section = outline.section(p, start).moved(0.0, -level)
     left, bottom, right, top = section.box
-    half = float(d.land) / 2
+    half = float(d.land_at(start)) / 2
     strokes = all_strokes(cut(section), centre_line((0, bottom - 2), (0, top + 4)))
     dims = (
         Level((-half, bottom), (half, bottom), -1, suffix=" land"),
         Level((left, top), (right, top), 1),
         Leader((half, 0.0), (right + 5, 1.0), "135°, as the handle's facets"),
     )
-    return View("pressed, across", strokes, dims)
+    return View("pressed, across at the heel", strokes, dims)
 
 
 def _lined(p: Pattern) -> bool:

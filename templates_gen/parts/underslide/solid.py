@@ -1,4 +1,4 @@
-"""The underslide as a solid: its section drawn out along the frog, with the shank's hole."""
+"""The underslide as a solid: pressed round the tapering handle, with the shank's hole."""
 
 from __future__ import annotations
 
@@ -16,13 +16,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: the section and the hole (mm), and where it starts and ends (mm)."""
+    """All the builder gets: sections by their place, and the hole (mm)."""
 
-    section: Path
-    hole: Path
     start: float
     end: float
-    thickness: float
+    at_start: Path
+    at_end: Path
+    between: float
+    at_between: Path
+    hole: Path
+    top: float
 
 
 def recipe(p: Pattern) -> Recipe | None:
@@ -30,13 +33,18 @@ def recipe(p: Pattern) -> Recipe | None:
     d = p.derive(UnderslideDims)
     if not d.lined:
         return None
-    start = float(d.heel.top_radius)
+    start, end, hole = float(d.start), float(d.end), outline.shank_hole(p)
+    # Ahead of the hole the section is whole.
+    between = (hole.box[2] + end) / 2
     return Recipe(
-        outline.section(p),
-        outline.shank_hole(p),
         start,
-        start + float(d.length),
-        float(d.stated.thickness),
+        end,
+        outline.section(p, start),
+        outline.section(p, end),
+        between,
+        outline.section(p, between),
+        hole,
+        float(d.land_height(start)) + 1.0,
     )
 
 
@@ -44,8 +52,7 @@ def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
     from templates_gen.kernel import solids
 
-    pressed = solids.prism(r.section, r.start, r.end, "x")
-    hole = solids.prism(r.hole, -2 * r.thickness, r.thickness, "z")
+    pressed = solids.ruled("x", {r.start: r.at_start, r.end: r.at_end})
+    hole = solids.prism(r.hole, r.top - 5.0, r.top, "z")
     lining = solids.cut(pressed, hole, step="shank hole")
-    behind = (r.start + r.hole.box[0]) / 2
-    return solids.Built(lining, (solids.Section("x", behind, (r.section,)),))
+    return solids.Built(lining, (solids.Section("x", r.between, (r.at_between,)),))

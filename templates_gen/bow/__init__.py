@@ -1,0 +1,1 @@
+"""What takes more than one part: the frog's travel on the stick, and everything assembled."""

@@ -1,0 +1,82 @@
+"""What follows from the frog's travel on the stick. Frame: the stick's."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.hair.params import Hair
+from templates_gen.parts.head.params import Head
+from templates_gen.parts.leather.params import Leather
+from templates_gen.parts.stick.dims import StickDims
+
+#: How much the camber rises (mm) between slack and playing tension, per family.
+#: Common practice, no source.
+_TIGHTENED = {"violin": 8.0, "viola": 9.0, "cello": 10.0, "bass-french": 12.0, "bass-german": 12.0}
+
+
+@dataclass(frozen=True)
+class Travel:
+    """The frog's travel, from slack to foremost and rearmost."""
+
+    stick: StickDims
+    frog: FrogDims
+    hair: Hair
+    head: Head
+    leather: Leather
+    tightened: float
+
+    @classmethod
+    def of(cls, p: Pattern) -> Travel:
+        return cls(
+            p.derive(StickDims),
+            p.derive(FrogDims),
+            p[Hair],
+            p[Head],
+            p[Leather],
+            _TIGHTENED[p.family.name],
+        )
+
+    @property
+    def eyelet_in_play(self) -> Num:
+        """Place of the eyelet's axis in play (mm from the butt's shoulder)."""
+        return self.frog.seat.heel_in_play + self.frog.seat.eyelet.from_heel
+
+    @property
+    def length(self) -> Num:
+        """The eyelet's travel in its mortise (mm)."""
+        return self.stick.eyelet_front - self.stick.eyelet_rear
+
+    @cached_property
+    def slackening(self) -> Num:
+        """How far (mm) the frog goes forward from play until the hair hangs slack.
+
+        The chord under the camber grows as the stick straightens, the hair's line turns, and the
+        hair itself stretches by 0.23 %. Common practice, no source.
+        """
+        cam, length = self.stick.stated.camber_depth, self.hair.length
+        heights = self.frog.stated.clear_height + self.head.height
+        heights = heights - self.stick.stated.diameter_head + self.stick.stated.across_flats_butt
+        straightening = 8 * cam**2 / (3 * length) + 4 * cam / length * heights
+        return self.tightened / cam * straightening + 0.0023 * length
+
+    @property
+    def slot_behind(self) -> Num:
+        """How far (mm) the heel, foremost, still covers the slot's rear end."""
+        heel = self.stick.eyelet_front - self.frog.seat.eyelet.from_heel
+        return self.stick.stated.mortise_from_butt - heel
+
+    @property
+    def slot_ahead(self) -> Num:
+        """How far (mm) the thumb projection, rearmost, still covers the slot's front end."""
+        tip = self.stick.frog_rear + self.frog.stated.length_top
+        return tip - self.stick.mortise_front
+
+    @property
+    def least_cover(self) -> Num:
+        """The lesser of the two (mm)."""
+        return np.minimum(self.slot_behind, self.slot_ahead)

@@ -1,0 +1,67 @@
+"""The clearances of the frog on its stick, over its whole travel."""
+
+from templates_gen.bow.dims import Travel
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.parameters import Pattern
+
+PRACTICE = "common practice, no source"
+
+
+@rule("bow.travel", "the slot lets the frog travel far enough to tighten and rehair", basis=PRACTICE)
+def travel(p: Pattern) -> Bound:
+    d = p.derive(Travel)
+    return at_least(d.length, 0.011 * d.hair.length + 4.0)
+
+
+@rule("bow.tightens", "the frog can still be drawn back 2 mm from play", basis=PRACTICE)
+def tightens(p: Pattern) -> Bound:
+    d = p.derive(Travel)
+    return at_least(d.eyelet_in_play, d.stick.eyelet_rear + 2.0)
+
+
+@rule("bow.slackens", "the frog can go forward until the hair hangs slack", basis=PRACTICE)
+def slackens(p: Pattern) -> Bound:
+    d = p.derive(Travel)
+    return at_most(d.eyelet_in_play + d.slackening, d.stick.eyelet_front)
+
+
+@rule("bow.no_overhang", "the frog never stands out beyond the butt", basis=PRACTICE)
+def no_overhang(p: Pattern) -> Bound:
+    d = p.derive(Travel)
+    return at_least(d.stick.frog_rear, 0.0)
+
+
+@rule(
+    "bow.slot_covered",
+    "the slot never shows before or behind the frog",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def slot_covered(p: Pattern) -> Bound:
+    return at_least(p.derive(Travel).least_cover, 0.0)
+
+
+@rule(
+    "bow.leather",
+    "the frog, foremost, stays clear of the thumb leather",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def leather(p: Pattern) -> Bound:
+    d = p.derive(Travel)
+    return at_least(d.leather.from_butt, d.stick.frog_front + 0.5)
+
+
+@rule(
+    "bow.handle",
+    "the handle is octagonal as far as the frog ever reaches",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def handle(p: Pattern) -> Bound:
+    d = p.derive(Travel)
+    reach = d.stick.mortise_front - d.frog.seat.eyelet.from_heel + d.frog.stated.length_top
+    return at_least(d.stick.stated.handle_length, reach + 5.0)
+
+
+RULES = (travel, tightens, slackens, no_overhang, slot_covered, leather, handle)

@@ -1,0 +1,234 @@
+"""What is cut from the frog's block, as outlines and numbers for ``solid``. Frame of ``dims``."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from templates_gen.geometry import Path, Pen, Point, circle, rectangle
+from templates_gen.geometry.clip import above, below
+from templates_gen.parameters import Pattern
+from templates_gen.parts.frog import outline
+from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.shapes.angle_plate import angle_plate
+from templates_gen.shapes.trapezoid import trapezoid
+
+#: The shoulder's cone opens at least this much for each millimetre it goes back: a gentle blend.
+_OPENING = 0.5
+_CLEAR = 1.0
+
+
+def block(p: Pattern) -> Path:
+    """The side without its tongue: the block whose front is the shoulder."""
+    d = p.derive(FrogDims)
+    shoulder, high = float(d.shoulder), float(d.ferrule.stated.height)
+    drawn = list(outline.side(p).vertices)
+    tongue = {(round(x, 9), round(z, 9)) for x, z in _tongue_corners(d)}
+    kept = [v for v in drawn if (round(v[0], 9), round(v[1], 9)) not in tongue]
+    path = Path(tuple(kept))
+    assert any(abs(x - shoulder) < 1e-9 and abs(z - high) < 1e-9 for x, z, _ in path.vertices)
+    return path
+
+
+def _tongue_corners(d: FrogDims) -> list[Point]:
+    shoulder, front = float(d.shoulder), float(d.tongue_front)
+    low, high = float(d.tongue_bottom), float(d.tongue_top)
+    return [(shoulder, low), (front, low), (front, high), (shoulder, high)]
+
+
+def plan(p: Pattern) -> Path:
+    """The tapering block from below, its taper carried beyond both ends."""
+    d = p.derive(FrogDims)
+    start, end = -_CLEAR, max(float(d.shoulder), float(d.stated.length_top)) + _CLEAR
+    return trapezoid(start, end, *(2 * float(d.half_width(x)) for x in (start, end)))
+
+
+@dataclass(frozen=True)
+class Hollow:
+    """The right flank's hollow: its section, where it runs out, and its parts by height."""
+
+    section: Path
+    below: Path
+    above: Path
+    run_out: float
+    outside: float
+
+
+def hollow(p: Pattern) -> Hollow:
+    """What the flank's cutter takes."""
+    d = p.derive(FrogDims)
+    f = d.flank
+    outside = float(d.half_width(max(float(d.stated.length_top), float(d.shoulder)))) + 0.5
+    top = float(d.stated.overall_height) + _CLEAR
+    low, high = float(f.meets(outside)), (float(f.half_width(top)), top)
+    pen = Pen((outside, low))
+    pen.arc_to(high, (float(f.waist + f.radius), float(f.waist_height)), left=False)
+    section = pen.line_to(outside, top).close()
+    # In the throat's height there is air between its deepest place and the shoulder.
+    split = float(d.throat.low)
+    return Hollow(
+        section, below(section, split), above(section, split), float(d.run_out), outside
+    )
+
+
+@dataclass(frozen=True)
+class Shoulder:
+    """The cone that ends in the ferrule's D."""
+
+    start: float
+    end: float
+    at_start: Path
+    at_end: Path
+    top: float
+
+
+def shoulder(p: Pattern) -> Shoulder:
+    """How the ebony grows into the ferrule's outside."""
+    d = p.derive(FrogDims)
+    end = float(d.shoulder)
+    t = d.throat
+    back = min(4.0, float(t.depth) / 2)
+    # The crown must stay above the throat's lower arc, which alone makes the side's outline.
+    reach = float(t.lower_radius - t.depth) + back
+    rise = float(t.rise) - math.sqrt(float(t.lower_radius) ** 2 - reach**2)
+    return Shoulder(
+        end - back,
+        end,
+        outline.ferrule_d(p, max(back * _OPENING, 1.2 * rise)),
+        outline.ferrule_d(p),
+        float(d.throat.low),
+    )
+
+
+@dataclass(frozen=True)
+class Tongue:
+    """The tenon the ferrule slides onto."""
+
+    section: Path
+    plan: Path
+    start: float
+    end: float
+    low: float
+    high: float
+
+
+def tongue(p: Pattern) -> Tongue:
+    """The tongue, filed narrower toward its front."""
+    d = p.derive(FrogDims)
+    section = outline.tongue(p)
+    start, end = float(d.shoulder), float(d.tongue_front)
+    wide = section.box[2] - section.box[0]
+    slope = float(d.ferrule.stated.tongue_taper) / float(d.ferrule.stated.length)
+    sides = trapezoid(
+        start - 2.0, end + 1.0, wide + 2.0 * slope, wide - (end + 1.0 - start) * slope
+    )
+    return Tongue(section, sides, start, end, float(d.tongue_bottom), float(d.tongue_top))
+
+
+@dataclass(frozen=True)
+class Eye:
+    """One recess: the middle of its floor, the way it looks, its radius."""
+
+    floor: tuple[float, float, float]
+    outward: tuple[float, float, float]
+    radius: float
+
+
+@dataclass(frozen=True)
+class Pockets:
+    """Everything cut into the shaped block."""
+
+    trench: tuple[tuple[float, Path], ...]
+    channel: tuple[tuple[float, Path], ...]
+    mortise: Path
+    mortise_top: float
+    lip: Path
+    lip_half_width: float
+    bore: Path
+    bore_end: float
+    bore_top: float
+    heel_plate: Path | None
+    eyes: tuple[Eye, ...]
+
+
+def pockets(p: Pattern) -> Pockets:
+    """Seat, channel, hair mortise with its lip, the shank's bore, heel plate and eyes."""
+    d = p.derive(FrogDims)
+    s, at = d.stated, float(d.seat.eyelet.from_heel)
+    ends = (-_CLEAR, max(float(s.length_top), float(d.shoulder)) + _CLEAR)
+    run = (float(d.channel_rear), float(d.shoulder) + _CLEAR)
+    half = float(s.hair_mortise_width) / 2
+    return Pockets(
+        trench=tuple((x, outline.trench(p, x)) for x in ends),
+        channel=tuple((x, outline.channel(p, x)) for x in run),
+        mortise=rectangle(float(s.hair_mortise_from_heel), -half, float(d.mortise_front), half),
+        mortise_top=float(d.mortise_top),
+        lip=_lip(d),
+        lip_half_width=half,
+        bore=circle((at, 0.0), float(d.seat.eyelet.shank_diameter) / 2),
+        bore_end=float(d.shank_end),
+        bore_top=float(d.trench_floor(at)) + 2.0,
+        heel_plate=_heel_plate(d) if d.heel.plated else None,
+        eyes=_eyes(d) if d.has_eye else (),
+    )
+
+
+def _lip(d: FrogDims) -> Path:
+    """From the side: the ramp from the mortise's rounded front wall to the tongue's step."""
+    front, floor = float(d.mortise_front), float(d.slide.stated.thickness)
+    up = floor + min(2 * float(d.stated.lip_radius), float(d.stated.hair_mortise_depth) * 0.9)
+    pen = Pen((front - _CLEAR, up)).line_to(front, up)
+    pen.line_to(front, floor).fillet(float(d.stated.lip_radius))
+    pen.line_to(float(d.shoulder), float(d.tongue_bottom))
+    return pen.line_to(float(d.shoulder), 0.0).line_to(front - _CLEAR, 0.0).close()
+
+
+def _heel_plate(d: FrogDims) -> Path:
+    h = d.heel.stated
+    return angle_plate(
+        *(float(v) for v in (h.leg_length, h.rear_leg, h.plate_thickness, h.bottom_radius)),
+        float(h.lean_deg),
+    )
+
+
+def _eyes(d: FrogDims) -> tuple[Eye, ...]:
+    (y, z), x, lean = d.eye_floor, float(d.eye[0]), float(d.eye_lean)
+    r = float(d.stated.eye_diameter) / 2
+    return tuple(
+        Eye(
+            (x, side * float(y), float(z)),
+            (0.0, side * math.cos(lean), math.sin(lean)),
+            r,
+        )
+        for side in (1.0, -1.0)
+    )
+
+
+@dataclass(frozen=True)
+class Wall:
+    """A wall to measure on the solid: places (x, z) in the mid-plane on its faces."""
+
+    check: str
+    inner: Point
+    outer: tuple[Point, ...]
+
+
+def walls(p: Pattern) -> tuple[Wall, ...]:
+    """Walls of ebony as they stand between the solid's own faces."""
+    d = p.derive(FrogDims)
+    t, at = d.throat, float(d.seat.eyelet.from_heel)
+    front, floor = float(d.mortise_front), float(d.slide.stated.thickness)
+    mortise = (front, (floor + 2 * float(d.stated.lip_radius) + float(d.mortise_top)) / 2)
+    # A tenth of a radian along each arc from the deepest place.
+    throat = tuple(
+        (float(t.deepest) + r * (1 - math.cos(0.1)), z - way * r * math.sin(0.1))
+        for r, z, way in (
+            (float(t.lower_radius), float(t.low), 1.0),
+            (float(t.upper_radius), float(t.high), -1.0),
+        )
+    )
+    shank = (at + float(d.seat.eyelet.shank_diameter) / 2, float(d.shank_end) + 0.5)
+    return (
+        Wall("frog.mortise_to_throat", mortise, throat),
+        Wall("frog.shank_to_throat", shank, throat),
+    )

@@ -1,0 +1,1 @@
+"""The head, which carries the front end of the hair."""

@@ -1,0 +1,1 @@
+"""The thumb leather, against which the frog must not run."""

@@ -1,0 +1,62 @@
+"""The clearances of the handle, its mortise and its nipple."""
+
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.stick.dims import StickDims
+from templates_gen.shapes import octagon
+
+PRACTICE = "common practice, no source"
+
+
+@rule("stick.mortise_roof", "wood above the stick mortise", basis=PRACTICE)
+def mortise_roof(p: Pattern) -> Bound:
+    d = p.derive(StickDims)
+    a = d.across_flats(d.mortise_front)
+    return at_least(a - d.stated.mortise_depth, 0.22 * a)
+
+
+@rule("stick.mortise_cheeks", "wood beside the stick mortise", basis=PRACTICE)
+def mortise_cheeks(p: Pattern) -> Bound:
+    d = p.derive(StickDims)
+    a = d.across_flats(d.mortise_front)
+    return at_least((a - d.stated.mortise_width) / 2, 0.25 * a)
+
+
+@rule(
+    "stick.mortise_mouth",
+    "the mortise's mouth is hardly wider than the facet",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def mortise_mouth(p: Pattern) -> Bound:
+    d = p.derive(StickDims)
+    a = d.across_flats(d.mortise_front)
+    return at_most(d.stated.mortise_width, octagon.facet(a) + 0.06 * a)
+
+
+@rule("stick.wood_behind_mortise", "wood between the mortise and the butt", basis=PRACTICE)
+def wood_behind_mortise(p: Pattern) -> Bound:
+    s = p.derive(StickDims).stated
+    return at_least(s.mortise_from_butt, 2 * s.across_flats_butt)
+
+
+@rule("stick.nipple_wall", "wood round the bore in the nipple", basis=PRACTICE)
+def nipple_wall(p: Pattern) -> Bound:
+    s = p.derive(StickDims).stated
+    return at_least((s.nipple_diameter - s.rear_bore) / 2, 0.85)
+
+
+@rule("stick.nipple_shoulder", "the button bears on a shoulder round the nipple", basis=PRACTICE)
+def nipple_shoulder(p: Pattern) -> Bound:
+    s = p.derive(StickDims).stated
+    return at_least((s.across_flats_butt - s.nipple_diameter) / 2, 1.0)
+
+
+RULES = (
+    mortise_roof,
+    mortise_cheeks,
+    mortise_mouth,
+    wood_behind_mortise,
+    nipple_wall,
+    nipple_shoulder,
+)

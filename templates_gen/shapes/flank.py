@@ -1,0 +1,63 @@
+"""The frog's hollowed flank: in section one circle through the band, the waist and the top edge.
+
+Frame: y outward from the mid-plane, z up from the bottom plane. Every length may be an array.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from templates_gen.shapes.arch import Num
+
+
+@dataclass(frozen=True)
+class Flank:
+    """The hollow's construction.
+
+    Args:
+        heel: half the width (mm) at ``band``.
+        waist: least half width (mm).
+        top: half the width (mm) at ``edge``.
+        band: height (mm) of the straight band below the hollow.
+        edge: height (mm) of the top edge.
+    """
+
+    heel: Num
+    waist: Num
+    top: Num
+    band: Num
+    edge: Num
+
+    @cached_property
+    def waist_height(self) -> Num:
+        """Height (mm) of the waist.
+
+        Two chords of one circle, p and q deep at either end, fix it:
+        (u² + p²) / 2p = ((H − u)² + q²) / 2q, solved for u without cancellation.
+        """
+        p, q = self.heel - self.waist, self.top - self.waist
+        rise = self.edge - self.band
+        root = np.sqrt(p * q * (rise**2 + (q - p) ** 2))
+        return self.band + p * (rise**2 + q * (q - p)) / (p * rise + root)
+
+    @cached_property
+    def radius(self) -> Num:
+        """Radius (mm) of the hollow."""
+        p = self.heel - self.waist
+        return ((self.waist_height - self.band) ** 2 + p**2) / (2 * p)
+
+    def half_width(self, z: Num) -> Num:
+        """Half width (mm) of the hollow at a height (mm)."""
+        return self.waist + self.radius - np.sqrt(self.radius**2 - (z - self.waist_height) ** 2)
+
+    def lean(self, z: Num) -> Num:
+        """How far (radians) the flank's outward direction leans up from level at a height."""
+        return np.arcsin((self.waist_height - z) / self.radius)
+
+    def meets(self, half_width: Num) -> Num:
+        """Height (mm), below the waist, at which the hollow is this half width (mm)."""
+        reach = self.waist + self.radius - half_width
+        return self.waist_height - np.sqrt(self.radius**2 - reach**2)
