@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from kernel.bench import FILES, built, pattern, recipe
+from kernel.bench import BUILDERS, FILES, built, pattern, recipe
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
@@ -50,15 +50,23 @@ def test_heel_plate_is_two_legs_and_a_bend(stem):
 
 @each_file
 def test_underslide_is_three_strips_less_a_hole(stem):
-    """Each strip as thick as the sheet, mitred where two meet: t tan 22.5° less on the outside."""
-    v, d = pattern(stem).values, pattern(stem).derive(FrogDims).seat
+    """Each strip as thick as the sheet, mitred where two meet: t tan 22.5° less on the outside.
+
+    On a handle that does not taper, so that the section is the same all along.
+    """
+    p = pattern(stem)
+    p = p.with_("stick.across_flats_butt", p.values["stick.across_flats_handle_end"])
+    p = p.with_("heel.lean_deg", 0.0)
+    v, d = p.values, p.derive(FrogDims).seat
     t, wing = v["underslide.thickness"], float(d.stop) * math.sqrt(2)
     section = (float(d.land) + 2 * wing) * t + 2 * t * t * math.tan(math.pi / 8)
     length = v["frog.length_top"] - v["heel.top_radius"] - v["frog.thumb_tip_thickness"] / 2
     hole = math.pi / 4 * float(d.shank_hole) ** 2 * t
     # The hole lies wholly within the land, so it takes a plain disc.
     assert float(d.shank_hole) < float(d.land)
-    assert volume(stem, "underslide") == pytest.approx(section * length - hole, rel=VOLUME_EXACT)
+    underslide = BUILDERS["underslide"]
+    solid = underslide.build(underslide.recipe(p)).solid
+    assert solid.Volume() == pytest.approx(section * length - hole, rel=VOLUME_EXACT)
 
 
 def frog_volume(stem):

@@ -54,7 +54,8 @@ def test_heel_plate_laid_flat(family):
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
 def test_underslide_laid_flat(family):
     """Three facets measured to their sharp inner corners, two bends of 45° (β = 135°)."""
-    p = stated(family)
+    across = stated(family).values["stick.across_flats_handle_end"]
+    p = stated(family, {"stick.across_flats_butt": across})  # so that the seat does not taper
     d = p.derive(UnderslideDims)
     sheet, radius = p.values["underslide.thickness"], p.values["underslide.bend_radius"]
     facets = float(d.land) + 2 * math.sqrt(2) * float(d.stop)
