@@ -59,6 +59,15 @@ def _templates(part: str, page: str) -> str:
     return "\n\n".join(told)
 
 
+def _drawn(_: str, page: str) -> str:
+    """Every template there is, a line a part."""
+    of: dict[str, list[str]] = {}
+    for t in registry.templates():
+        of.setdefault(t.part, []).append(t.title[:1].lower() + t.title[1:])
+    rows = [[part.capitalize(), "; ".join(titles)] for part, titles in of.items()]
+    return table(("Part", f"Templates ({len(registry.templates())})"), rows)
+
+
 def _basis(_: str, page: str) -> str:
     """Of each section, how many values have a source in print, and how many have none."""
     rows, total = [], [0, 0, 0, 0]
@@ -79,5 +88,6 @@ KINDS: dict[str, Callable[[str, str], str]] = {
     "parameters": _parameters,
     "checks": _checks,
     "templates": _templates,
+    "drawn": _drawn,
     "basis": _basis,
 }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import _lettered_frog
+
 from templates_gen import registry
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import (
@@ -9,7 +11,6 @@ from templates_gen.drawing.view import (
     Level,
     Upright,
     View,
-    Word,
     all_strokes,
     centre_line,
     cut,
@@ -17,12 +18,10 @@ from templates_gen.drawing.view import (
     line,
     scribe,
 )
-from templates_gen.geometry import Path, Point, circle, rectangle
+from templates_gen.geometry import Path, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.ferrule import outline as ferrule_outline
 from templates_gen.parts.ferrule.dims import FerruleDims
-from templates_gen.parts.frog import outline as frog_outline
-from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.slide.dims import SlideDims
 from templates_gen.tolerances import SAME_POINT
@@ -35,9 +34,11 @@ def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
         "slide": ("Slide, lettered", [slide_plan(p), slide_section(p)]),
         "heel": ("Heel plate, lettered", [heel(p)]),
         "underslide": ("Underslide, lettered", [underslide(p)]),
-        "frog": ("Frog, lettered", [frog(p)]),
-        "frog-inside": ("Frog, inside, lettered", [frog_inside(p)]),
-        "throat": ("Throat, constructed", [throat(p)]),
+        "frog": ("Frog, lettered", [_lettered_frog.frog(p)]),
+        "frog-inside": ("Frog, cut along, lettered", [_lettered_frog.frog_inside(p)]),
+        "frog-across": ("Frog, cut across, lettered", [_lettered_frog.frog_across(p)]),
+        "stick": ("Handle, lettered", [_lettered_frog.stick(p)]),
+        "throat": ("Throat, constructed", [_lettered_frog.throat(p)]),
     }
 
 
@@ -127,89 +128,6 @@ def underslide(p: Pattern) -> View:
     return View("pressed, across", (cut(path),), dims)
 
 
-def frog(p: Pattern) -> View:
-    """The side outline."""
-    d = p.derive(FrogDims)
-    s, t = d.stated, d.throat
-    shoulder, end, high = (float(v) for v in (d.shoulder, s.length_bottom, d.ferrule.stated.height))
-    clear, top, tip = (float(v) for v in (s.clear_height, s.overall_height, s.length_top))
-    at, back, low = float(d.stick.eyelet.from_heel), float(t.deepest), float(t.low)
-    join, under = (float(t.joins_thumb[0]), float(t.joins_thumb[1])), float(t.tip_height)
-    strokes = all_strokes(
-        cut(frog_outline.side(p)),
-        hidden(line((shoulder, 0), (end, 0))),
-        hidden(line((end, 0), (end, high))),
-        hidden(line((end, high), (shoulder, high))),
-        hidden(line((0, clear), (tip, clear))),
-        centre_line((at, -3), (at, top + 4)),
-    )
-    dims = (
-        Level((0, top), (at, top), 1, text="d_r"),
-        Level((0, top), (tip, top), 2, text="L_ft"),
-        Level((shoulder, 0), (end, 0), -1, text="L_f"),
-        Level((0, 0), (end, 0), -2, text="L_fb"),
-        Level((back, low), (shoulder, high), -3, text="d_th"),
-        Upright((0, 0), (0, clear), -1, text="h_f"),
-        Upright((0, 0), (0, top), -2, text="h_fo"),
-        Upright((end, 0), (end, high), 1, text="H_f"),
-        Upright((end, 0), (back, float(s.throat_centre_height)), 2, text="z_d"),
-        Leader((tip, (under + clear) / 2), (end + 14, clear), "t_tt thick"),
-        Leader(_between(join, (tip, under)), (end + 14, under - 4), "slope θ"),
-        Leader((tip - 6, clear), (tip + 6, top + 3), "the stick's lower facet"),
-    )
-    return View("from the side; heel left, ferrule right", strokes, dims)
-
-
-def frog_inside(p: Pattern) -> View:
-    """What is hidden behind the flank: mortise and slide."""
-    d = p.derive(FrogDims)
-    s, floor = d.stated, float(d.slide.stated.thickness)
-    shoulder, leg = float(d.shoulder), float(d.heel.stated.leg_length)
-    rear, front, deep = (
-        float(v) for v in (s.hair_mortise_from_heel, d.mortise_front, d.mortise_top)
-    )
-    strokes = all_strokes(
-        cut(frog_outline.side(p)),
-        scribe(rectangle(rear, floor, front, deep)),
-        hidden(line((leg, floor), (shoulder, floor))),
-    )
-    dims = (
-        Level((0, 0), (rear, floor), -1, text="x_hm"),
-        Level((rear, floor), (front, floor), -2, text="l_hm"),
-        Level((leg, 0), (shoulder, 0), -3, text="L_s"),
-        Upright((rear, floor), (rear, deep), -1, text="d_hm"),
-        Upright((0, 0), (leg, floor), -2, text="t_s"),
-        Word(((rear + front) / 2, deep - 4), "hair"),
-        Word(((rear + front) / 2, deep - 8), "mortise"),
-    )
-    return View("the hair mortise, from the side; heel left", strokes, dims)
-
-
-def throat(p: Pattern) -> View:
-    """How the two arcs are found."""
-    d = p.derive(FrogDims)
-    t, high = d.throat, float(d.ferrule.stated.height)
-    back, low, up = float(t.deepest), float(t.low), float(t.high)
-    r2, r1 = float(t.lower_radius), float(t.upper_radius)
-    join = (float(t.joins_thumb[0]), float(t.joins_thumb[1]))
-    shoulder = (float(d.shoulder), high)
-    lower, upper = (back + r2, low), (back + r1, up)
-    marks = [hidden(circle(c, 0.4)) for c in (lower, upper)]
-    marks += [scribe(circle(q, 0.4)) for q in (shoulder, join, (back, low))]
-    strokes = all_strokes(
-        cut(frog_outline.side(p)), marks, centre_line((back - 4, low), (back + r2 + 4, low))
-    )
-    right, top = float(d.stated.length_bottom) + 6, float(d.stated.clear_height)
-    words = (
-        Leader(shoulder, (right, high + 1), "S: the shoulder, as high as the ferrule"),
-        Leader(lower, (right, low), "centre of the lower arc"),
-        Leader(upper, (right, low + 5), "centre of the upper arc"),
-        Leader(join, (right, top + 6), "T: the arc touches the thumb's line"),
-        Leader((back, low), (back - 4, low + 3), "D: deepest"),
-    )
-    return View("the throat's two arcs", strokes, words)
-
-
 def _views(p: Pattern, name: str) -> list[View]:
     """The views of a template."""
     (template,) = (t for t in registry.templates() if t.name == name)
@@ -219,7 +137,3 @@ def _views(p: Pattern, name: str) -> list[View]:
 def _cut(view: View) -> Path:
     """The outline a view cuts."""
     return next(s.path for s in view.strokes if s.layer is Layer.OUTLINE)
-
-
-def _between(a: Point, b: Point) -> Point:
-    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
