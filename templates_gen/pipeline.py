@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any
 
-from templates_gen import registry, witness
+from templates_gen import confirm, registry
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
-from templates_gen.errors import DrawingError, Fault, GeometryError, InputError
+from templates_gen.errors import DrawingError, Fault, GeometryError, InputError, KernelError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading
 from templates_gen.witness import Witness
@@ -65,33 +65,21 @@ def verdict(checked: Sequence[Checked]) -> str:
 
 
 def witnesses(p: Pattern) -> dict[str, Witness]:
-    """What each part's solid left behind, from the cache where it is known.
+    """What each part's solid and the whole left behind, from the cache where it is known.
 
     Raises:
+        InputError: an outline cannot be constructed.
         SurroundingsError: a solid is not known and the modeller does not start.
     """
-    found = {}
-    for builder in registry.builders():
-        try:
-            recipe = builder.recipe(p)
-        except GeometryError as e:
-            raise InputError([_undrawable(p, builder.part, e)]) from e
-        if recipe is None:
-            continue
-        name = witness.key(builder.part, recipe)
-        known = witness.recall(builder.part, name)
-        if known is None:
-            known = _build(builder, recipe)
-            witness.keep(known, name)
-        found[builder.part] = known
-    return found
+    try:
+        return confirm.witnesses(p)
+    except GeometryError as e:
+        raise InputError([_undrawable(p, "a solid", e)]) from e
 
 
-def _build(builder: registry.Builder, recipe: Any) -> Witness:
-    from templates_gen.kernel import solids
-
-    built = builder.build(recipe)
-    return Witness(builder.part, solids.volume(built.solid), solids.section_error(built))
+def confirmed(p: Pattern, seen: dict[str, Witness]) -> list[Checked]:
+    """The checks as the solids show them."""
+    return [Checked(r, None) for r in confirm.confirm(p, seen)]
 
 
 def templates(p: Pattern) -> list[Template]:
@@ -192,6 +180,8 @@ def render(
     from templates_gen.writers import writer
 
     seen = {} if plane else witnesses(p)
+    solid = confirmed(p, seen)
+    _agree(checked, solid)
     failed = sum(c.result.stops for c in checked)
     stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
     stamps += [f"FORCED: {failed} checks fail"] if failed else []
@@ -199,8 +189,16 @@ def render(
     for sheet in sheets(p, checked, only=only, paper=paper, stamps=stamps):
         for form in formats:
             files[f"{stem(p)}--{sheet.name}.{form}"] = writer(form)(sheet)
-    files["manifest.json"] = _manifest(p, checked, seen, files)
+    files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files)
     return files
+
+
+def _agree(checked: Sequence[Checked], solid: Sequence[Checked]) -> None:
+    """Where every clearance holds, the solids must show it; else one of the two is wrong."""
+    wrong = [c.result for c in solid if c.result.stops]
+    if wrong and not stops(checked):
+        told = ", ".join(f"{r.rule.id} {r.measured:.3g} {r.sense} {r.limit:.3g}" for r in wrong)
+        raise KernelError(f"the solids do not bear out the checks: {told}")
 
 
 def draw(
@@ -242,6 +240,7 @@ def _manifest(
             "solids": {
                 w.part: {"volume_mm3": w.volume, "section_error_mm": w.section_error}
                 for w in seen.values()
+                if w.part != "bow"
             },
         }
     )

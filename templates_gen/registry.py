@@ -24,6 +24,7 @@ PARTS = (
     "heel",
     "underslide",
     "eyelet",
+    "screw",
     "frog",
     "head",
     "leather",

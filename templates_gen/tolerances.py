@@ -32,3 +32,6 @@ SECTION: Final = 1e-6
 #: Volumes agree to this, relative: prisms, cones and tori; other solids.
 VOLUME_EXACT: Final = 1e-6
 VOLUME_FREE: Final = 1e-5
+
+#: Two parts that touch share no more than this volume (mm³).
+OVERLAP: Final = 1e-6

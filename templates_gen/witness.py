@@ -5,29 +5,36 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from dataclasses import asdict, dataclass
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path as FilePath
 from typing import Any
 
 #: The packages whose sources shape a solid.
-_SHAPING = ("geometry", "shapes", "kernel", "parts")
+_SHAPING = ("geometry", "shapes", "kernel", "parts", "bow")
 
 
 @dataclass(frozen=True)
 class Witness:
-    """One part's solid, in numbers.
+    """One part's solid, or the bow put together, in numbers.
 
     Args:
-        part: the part.
+        part: the part, or ``bow``.
         volume: mm³.
+        centroid: x, y, z in the part's own frame (mm).
         section_error: farthest its sections stand from the outlines they were built from (mm).
+        walls: least distance (mm) between its faces, by the check that asks for the wall.
+        overlaps: volume (mm³) shared by two parts, by place of the frog's travel and pair.
     """
 
     part: str
     volume: float
+    centroid: tuple[float, float, float]
     section_error: float
+    walls: Mapping[str, float] = field(default_factory=dict)
+    overlaps: Mapping[str, float] = field(default_factory=dict)
 
 
 @cache
@@ -61,11 +68,19 @@ def folder() -> FilePath:
 def recall(part: str, name: str) -> Witness | None:
     """A witness kept earlier; a missing or damaged one is simply not there."""
     try:
-        kept = Witness(**json.loads((folder() / f"{name}.json").read_text("utf-8")))
-    except (OSError, ValueError, TypeError):
+        raw = json.loads((folder() / f"{name}.json").read_text("utf-8"))
+        x, y, z = (float(v) for v in raw["centroid"])
+        kept = Witness(
+            str(raw["part"]),
+            float(raw["volume"]),
+            (x, y, z),
+            float(raw["section_error"]),
+            {str(k): float(v) for k, v in raw["walls"].items()},
+            {str(k): float(v) for k, v in raw["overlaps"].items()},
+        )
+    except (OSError, ValueError, TypeError, KeyError, AttributeError):
         return None
-    numbers = all(isinstance(n, float) for n in (kept.volume, kept.section_error))
-    return kept if kept.part == part and numbers else None
+    return kept if kept.part == part else None
 
 
 def keep(witness: Witness, name: str) -> None:

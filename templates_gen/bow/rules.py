@@ -7,7 +7,9 @@ from templates_gen.parameters import Pattern
 PRACTICE = "common practice, no source"
 
 
-@rule("bow.travel", "the slot lets the frog travel far enough to tighten and rehair", basis=PRACTICE)
+@rule(
+    "bow.travel", "the slot lets the frog travel far enough to tighten and rehair", basis=PRACTICE
+)
 def travel(p: Pattern) -> Bound:
     d = p.derive(Travel)
     return at_least(d.length, 0.011 * d.hair.length + 4.0)

@@ -36,8 +36,7 @@ class Result:
         # Put so that what cannot be worked out (not a number) fails too.
         if not self.margin >= -BOUND:
             return "fails"
-        # Less than a tenth of the limit to spare, or 0.1 of small limits.
-        spare = 0.1 * max(1.0, abs(self.limit))
+        spare = self.rule.spare * max(1.0, abs(self.limit))
         return "tight" if self.margin < spare - BOUND else "holds"
 
     @property

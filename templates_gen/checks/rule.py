@@ -53,6 +53,8 @@ class Rule:
         severity: error or warning.
         basis: where the limit comes from.
         unit: of what is measured.
+        spare: less than this share of the limit to spare (or this much, of limits below 1) is
+            tight.
     """
 
     id: str
@@ -61,6 +63,7 @@ class Rule:
     severity: Severity
     basis: str
     unit: str = "mm"
+    spare: float = 0.1
 
     @property
     def part(self) -> str:

@@ -17,9 +17,6 @@ from templates_gen.tolerances import FIT_KINK_DEG, SAME_POINT
 #: Two arcs that only touch meet twice, this near (mm) to one another, for want of digits.
 _TOUCH = 1e-6
 
-#: Neighbours leave their joint together; a second meeting this near (mm) to it is the joint.
-_JOINT = 1e-3
-
 #: Beyond this radius (mm) a crossing reckoned from the centre is made good, by so many steps.
 _FAR = 1e4
 _STEPS = 40
@@ -204,7 +201,7 @@ def self_crossing(path: Path) -> Point | None:
 
 def meet_off(a: Segment, b: Segment, joints: Sequence[Point]) -> list[Point]:
     """Every point two pieces share, but for the joints they are known to share."""
-    return [p for p in meet(a, b) if all(hypot(p, joint) > _JOINT for joint in joints)]
+    return [p for p in meet(a, b) if all(hypot(p, joint) > _TOUCH for joint in joints)]
 
 
 # --- nearness and tightness ----------------------------------------------------------------------

@@ -19,10 +19,6 @@ from templates_gen.tolerances import OFFSET
 #: Ends of neighbouring parallels this near (mm) are one point: a tangent joint, to rounding.
 _JOINED = 1e-8
 
-#: Up to this turn (radians) a hollow joint is put half-way between its ends: the crossing of two
-#: parallels that hardly turn is ill-defined along them, and half-way is off by the turn squared.
-_HARDLY = 1e-6
-
 #: How far apart (mm) a parallel's distance is proved.
 _PROOF_STEP = 1.0
 
@@ -165,12 +161,8 @@ def trimmed(raws: Sequence[Raw], closed: bool) -> tuple[list[Trimmed], list[Geom
 
 def _joint(before: Segment, after: Segment) -> Point | None:
     """Where two neighbouring parallels pass into one another, or None."""
-    (x0, y0), (x1, y1) = before.end, after.start
     if hypot(before.end, after.start) <= _JOINED:
         return after.start
-    turn = math.remainder(after.heading(0.0) - before.heading(1.0), math.tau)
-    if abs(turn) <= _HARDLY:
-        return ((x0 + x1) / 2, (y0 + y1) / 2)
     return max(meet(before, after), key=before.nearest, default=None)
 
 

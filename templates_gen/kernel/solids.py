@@ -85,9 +85,7 @@ def ruled(axis: Axis, outlines: Mapping[float, Path]) -> Any:
 def turned_out(section: Path, at: float, axis_y: float, axis: Axis) -> Any:
     """A section square to x turned a quarter round the upright axis at (``at``, ``axis_y``)."""
     face = cq.Face.makeFromWires(wire(section, axis, at))
-    swept = cq.Solid.revolve(
-        face, 90.0, cq.Vector(at, axis_y, 0), cq.Vector(at, axis_y, 1)
-    )
+    swept = cq.Solid.revolve(face, 90.0, cq.Vector(at, axis_y, 0), cq.Vector(at, axis_y, 1))
     return one_solid(swept, "run-out")
 
 
@@ -143,6 +141,12 @@ def one_solid(shape: Any, step: str) -> Any:
 def volume(solid: Any) -> float:
     """Volume (mm³)."""
     return float(solid.Volume())
+
+
+def centroid(solid: Any) -> tuple[float, float, float]:
+    """Centre of volume (mm)."""
+    c = solid.Center()
+    return (float(c.x), float(c.y), float(c.z))
 
 
 def wall(solid: Any, inner: Point, outer: Sequence[Point]) -> float:

@@ -24,6 +24,7 @@ FLOORS = (
     ("parts",),
     ("bow",),
     ("registry",),
+    ("confirm",),
     ("pipeline",),
     ("bench",),
     ("telling",),

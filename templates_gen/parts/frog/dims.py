@@ -159,11 +159,12 @@ class FrogDims:
     @cached_property
     def wall_beside_dovetail(self) -> Num:
         """Least ebony (mm) between the channel's floor and the flank."""
-        walls = [
+        rear, front = (
             self.half_width(x) - self.slide.floor(self.channel_width(x)) / 2
             for x in (self.channel_rear, self.shoulder)
-        ]
-        return np.minimum(*walls)
+        )
+        least: Num = np.minimum(rear, front)
+        return least
 
     @cached_property
     def plug_length(self) -> Num:

@@ -4,7 +4,7 @@ import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
 from templates_gen.parameters import Pattern
-from templates_gen.parts.frog import pockets
+from templates_gen.parts.frog import rules_pockets
 from templates_gen.parts.frog.dims import RUN_OUT, FrogDims
 
 PRACTICE = "common practice, no source"
@@ -125,5 +125,5 @@ RULES = (
     waist_to_heel,
     band,
     hollow_runs_out,
-    *pockets.RULES,
+    *rules_pockets.RULES,
 )

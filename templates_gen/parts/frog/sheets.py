@@ -32,7 +32,7 @@ def side(p: Pattern) -> list[View]:
     clear, top, tip = (float(v) for v in (s.clear_height, s.overall_height, s.length_top))
     ferrule = rectangle(shoulder, 0.0, end, high)
     step = float(d.slide.stated.thickness)
-    at = float(d.stick.eyelet.from_heel)
+    at = float(d.seat.eyelet.from_heel)
     strokes = all_strokes(
         cut(path),
         _ferrule_edges(ferrule.box),
@@ -83,7 +83,7 @@ def dummy(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     path = outline.dummy(p)
     _, bottom, right, top = path.box
-    at = float(d.stick.eyelet.from_heel)
+    at = float(d.seat.eyelet.from_heel)
     strokes = all_strokes(cut(path), centre_line((at, bottom - 3), (at, top + 3)))
     dims = (
         Level((0, top), (at, top), 1, suffix=" eyelet"),

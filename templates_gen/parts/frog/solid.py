@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from templates_gen.geometry import Path
 from templates_gen.parameters import Pattern
-from templates_gen.parts.frog import outline, tools
+from templates_gen.parts.frog import outline
+from templates_gen.parts.frog import outline_tools as tools
 from templates_gen.parts.frog.dims import FrogDims
 
 if TYPE_CHECKING:

@@ -33,9 +33,7 @@ class Heel:
     pin_diameter: Num = mm(
         "Pins that hold the plate", low=0.4, high=2.5, scale=Scale.NEVER, measured=True
     )
-    pin_length: Num = mm(
-        "Pins, into the ebony", low=1, high=12, scale=Scale.NEVER, tol=0.1
-    )
+    pin_length: Num = mm("Pins, into the ebony", low=1, high=12, scale=Scale.NEVER, tol=0.1)
     pin_from_edge: Num = mm(
         "Middle of a pin from the rear leg's upper edge",
         low=0.8,

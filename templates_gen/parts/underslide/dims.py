@@ -101,11 +101,12 @@ class UnderslideDims:
     @cached_property
     def edge_thickness(self) -> Num:
         """Least thickness (mm) of the edges at their tops."""
-        ends = [
+        heel, tip = (
             (self.frog.width_top - self.land_at(x)) / 2 - self.trench_height(x)
             for x in (0.0, self.frog.length_top)
-        ]
-        return np.minimum(*ends)
+        )
+        least: Num = np.minimum(heel, tip)
+        return least
 
     def stop_at(self, x: Num) -> Num:
         """Height (mm) above the land at which the lining ends, its ebony still thick enough."""

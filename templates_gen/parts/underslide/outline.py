@@ -27,7 +27,5 @@ def shank_hole(p: Pattern) -> Path:
 def section(p: Pattern, x: float) -> Path:
     """The pressed lining across at a place on the frog (mm from the heel)."""
     d = p.derive(UnderslideDims)
-    pressed = seat.lining(
-        float(d.land_at(x)), float(d.stated.thickness), float(d.stop_at(x))
-    )
+    pressed = seat.lining(float(d.land_at(x)), float(d.stated.thickness), float(d.stop_at(x)))
     return pressed.moved(0.0, float(d.land_height(x)))

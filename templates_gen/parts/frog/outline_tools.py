@@ -66,9 +66,7 @@ def hollow(p: Pattern) -> Hollow:
     section = pen.line_to(outside, top).close()
     # In the throat's height there is air between its deepest place and the shoulder.
     split = float(d.throat.low)
-    return Hollow(
-        section, below(section, split), above(section, split), float(d.run_out), outside
-    )
+    return Hollow(section, below(section, split), above(section, split), float(d.run_out), outside)
 
 
 @dataclass(frozen=True)
@@ -186,7 +184,10 @@ def _lip(d: FrogDims) -> Path:
 def _heel_plate(d: FrogDims) -> Path:
     h = d.heel.stated
     return angle_plate(
-        *(float(v) for v in (h.leg_length, h.rear_leg, h.plate_thickness, h.bottom_radius)),
+        float(h.leg_length),
+        float(h.rear_leg),
+        float(h.plate_thickness),
+        float(h.bottom_radius),
         float(h.lean_deg),
     )
 

@@ -35,8 +35,8 @@ def mortise_to_flank(p: Pattern) -> Bound:
 @rule("frog.mortise_to_seat", "ebony between the hair mortise and the seat", basis=PRACTICE)
 def mortise_to_seat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    floors = [d.trench_floor(x) for x in (d.stated.hair_mortise_from_heel, d.mortise_front)]
-    return at_least(np.minimum(*floors) - d.mortise_top, 2.0)
+    rear, front = (d.trench_floor(x) for x in (d.stated.hair_mortise_from_heel, d.mortise_front))
+    return at_least(np.minimum(rear, front) - d.mortise_top, 2.0)
 
 
 @rule("frog.mortise_depth", "the hair mortise holds the knot and its plug in depth", basis=PRACTICE)

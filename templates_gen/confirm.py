@@ -1,0 +1,126 @@
+"""Build the solids, or recall what they left behind, and hold the checks against them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from templates_gen import registry, tolerances, witness
+from templates_gen.bow import dims_frames as frames
+from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.rule import Bound, Rule, Severity, at_least, at_most
+from templates_gen.parameters import Pattern
+from templates_gen.witness import Witness
+
+_BASIS = "measured on the solid"
+#: The two ends of the frog's travel.
+ENDS = ("rearmost", "foremost")
+
+
+def witnesses(p: Pattern) -> dict[str, Witness]:
+    """What each part's solid and the whole left behind, from the cache where it is known.
+
+    Raises:
+        SurroundingsError: a solid is not known and the modeller does not start.
+        GeometryError: an outline cannot be constructed.
+        KernelError: a solid cannot be built.
+    """
+    recipes = _recipes(p)
+    names = {part: witness.key(part, recipe) for part, recipe in recipes.items()}
+    places = (frames.in_frog(p), {end: frames.positions(p)[end] for end in ENDS})
+    names["bow"] = witness.key("bow", (sorted(names.items()), places))
+    known = {part: witness.recall(part, name) for part, name in names.items()}
+    built: dict[str, Any] = {}
+    found = {}
+    for part, name in names.items():
+        seen = known[part]
+        if seen is None:
+            seen = _together(p, recipes, built) if part == "bow" else _alone(part, recipes, built)
+            witness.keep(seen, name)
+        found[part] = seen
+    return found
+
+
+def solids(p: Pattern) -> dict[str, Any]:
+    """Every part's solid, in its own frame."""
+    recipes = _recipes(p)
+    built: dict[str, Any] = {}
+    return {part: _built(part, recipes, built).solid for part in recipes}
+
+
+def _recipes(p: Pattern) -> dict[str, Any]:
+    made = ((b.part, b.recipe(p)) for b in registry.builders())
+    return {part: recipe for part, recipe in made if recipe is not None}
+
+
+def _built(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Any:
+    """A part's solid, built once."""
+    if part not in built:
+        builder = next(b for b in registry.builders() if b.part == part)
+        built[part] = builder.build(recipes[part])
+    return built[part]
+
+
+def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
+    from templates_gen.kernel import solids as kernel
+
+    b = _built(part, recipes, built)
+    walls = {check: kernel.wall(b.solid, *places) for check, places in b.walls.items()}
+    return Witness(
+        part, kernel.volume(b.solid), kernel.centroid(b.solid), kernel.section_error(b), walls
+    )
+
+
+def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
+    """The parts put together at both ends of the frog's travel."""
+    from templates_gen.kernel import assembly
+
+    own = {part: _built(part, recipes, built).solid for part in recipes}
+    frog = {
+        part: assembly.placed(own[part], f.origin, f.x, f.z)
+        for part, f in frames.in_frog(p).items()
+        if part in own
+    }
+    stick = {part: own[part] for part in frames.WITH_STICK}
+    shared = {f"frog: {k}": v for k, v in assembly.overlaps(frog).items()}
+    shared |= {f"stick: {k}": v for k, v in assembly.overlaps(stick).items()}
+    for end in ENDS:
+        x, z = frames.positions(p)[end]
+        moved = {
+            k: assembly.placed(s, (x, 0.0, z), frames.ALONG, frames.UP) for k, s in frog.items()
+        }
+        shared |= {f"{end}: {k}": v for k, v in assembly.between(moved, stick).items()}
+    volume = sum(s.Volume() for s in own.values())
+    return Witness("bow", float(volume), (0.0, 0.0, 0.0), 0.0, {}, shared)
+
+
+def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:
+    """The checks as the solids show them: sections, walls, and nothing in another's place."""
+    return [judge(rule, p) for rule in _rules(p, seen)]
+
+
+def _rules(p: Pattern, seen: dict[str, Witness]) -> Iterator[Rule]:
+    known = {rule.id: rule for rule in registry.rules()}
+    for part, w in seen.items():
+        if part == "bow":
+            yield from _overlap_rules(w)
+            continue
+        says = "the solid's sections are the outlines on the sheets"
+        yield _rule(f"{part}.solid_section", says, at_most(w.section_error, tolerances.SECTION))
+        for check, measured in w.walls.items():
+            limit = known[check].bound(p).limit
+            yield _rule(f"{check}_solid", known[check].says, at_least(measured, limit))
+
+
+def _overlap_rules(w: Witness) -> Iterator[Rule]:
+    for where, says in (
+        ("frog", "no part of the frog stands in another's place"),
+        ("stick", "the screw turns free in the stick"),
+        *((end, f"frog and stick clear each other with the frog {end}") for end in ENDS),
+    ):
+        worst = max(v for k, v in w.overlaps.items() if k.startswith(f"{where}: "))
+        yield _rule(f"bow.overlap_{where}", says, at_most(worst, tolerances.OVERLAP), unit="mm³")
+
+
+def _rule(name: str, says: str, bound: Bound, unit: str = "mm") -> Rule:
+    return Rule(name, says, lambda _: bound, Severity.ERROR, _BASIS, unit, spare=0.0)

@@ -1,0 +1,60 @@
+"""The eyelet as a solid: a body with its bore, and the shank; threads are left smooth."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from templates_gen.geometry import Path, circle, rectangle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.eyelet.dims import EyeletDims
+
+if TYPE_CHECKING:
+    from templates_gen.kernel.solids import Built
+
+#: The thread is drawn as a smooth bore this much wider than the screw (mm).
+THREAD_CLEAR = 0.2
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """All the builder gets, in the frog's frame (mm)."""
+
+    body: Path
+    half_width: float
+    bore: Path
+    half_length: float
+    at: float
+    shank: Path
+    foot: float
+    shank_end: float
+
+
+def recipe(p: Pattern) -> Recipe:
+    """What the eyelet's solid is built from."""
+    d = p.derive(EyeletDims)
+    s, at, half = d.stated, float(d.stated.from_heel), float(d.stated.length) / 2
+    axis, foot = float(d.seat.axis_height), float(d.body_foot)
+    return Recipe(
+        rectangle(at - half, foot, at + half, float(d.body_top)),
+        float(s.width) / 2,
+        circle((0.0, axis), (float(d.screw.diameter) + THREAD_CLEAR) / 2),
+        half,
+        at,
+        circle((at, 0.0), float(s.shank_diameter) / 2),
+        foot,
+        float(d.shank_end),
+    )
+
+
+def build(r: Recipe) -> Built:
+    """One valid solid and the outlines its sections must show."""
+    from templates_gen.kernel import solids
+
+    body = solids.prism(r.body, -r.half_width, r.half_width, "y")
+    shank = solids.prism(r.shank, r.shank_end, r.foot + 0.1, "z")
+    whole = solids.joined(body, shank, step="shank")
+    bore = solids.prism(r.bore, r.at - r.half_length - 1.0, r.at + r.half_length + 1.0, "x")
+    ring = solids.cut(whole, bore, step="bore")
+    middle = (r.shank_end + r.foot) / 2
+    return solids.Built(ring, (solids.Section("z", middle, (r.shank,)),))

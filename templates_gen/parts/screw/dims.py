@@ -1,0 +1,34 @@
+"""What follows from the screw. Frame: the stick's."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.screw.params import Screw
+from templates_gen.parts.stick.dims import StickDims
+
+#: The plain tip is this much thinner than the front bore it turns in (mm).
+TIP_PLAY = 0.1
+
+
+@dataclass(frozen=True)
+class ScrewDims:
+    """Derived dimensions of the screw."""
+
+    stated: Screw
+    stick: StickDims
+
+    @classmethod
+    def of(cls, p: Pattern) -> ScrewDims:
+        return cls(p[Screw], p.derive(StickDims))
+
+    @property
+    def tip_in_bearing(self) -> Num:
+        """How far the screw's plain tip reaches into the front bore (mm)."""
+        return self.stated.length - self.stick.mortise_front
+
+    @property
+    def tip_diameter(self) -> Num:
+        """Diameter of the plain tip (mm)."""
+        return self.stick.stated.front_bore - TIP_PLAY

@@ -1,0 +1,25 @@
+"""What the maker states of the screw."""
+
+from templates_gen.parameters import Num, Scale, mm, section
+
+
+@section("screw", "Screw")
+class Screw:
+    """The screw, told from the butt's shoulder with the button home."""
+
+    diameter: Num = mm(
+        "Major diameter", "d_sc", low=1.8, high=8, scale=Scale.NEVER, tol=0.02, measured=True
+    )
+    length: Num = mm(
+        "Length outside the button", "L_sx", low=25, high=110, scale=Scale.NEVER, tol=0.2
+    )
+    bearing_depth: Num = mm(
+        "Depth of the front bore, ahead of the stick mortise",
+        "l_b",
+        low=3,
+        high=30,
+        scale=Scale.NEVER,
+        tol=0.2,
+    )
+    thread_start: Num = mm("Where the thread begins", low=5, high=60, scale=Scale.NEVER, tol=0.1)
+    thread_end: Num = mm("Where the thread ends", low=10, high=100, scale=Scale.NEVER, tol=0.1)

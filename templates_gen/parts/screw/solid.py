@@ -1,0 +1,45 @@
+"""The screw as a solid: thread and plain tip, its thread left smooth at the major diameter."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from templates_gen.geometry import Path, circle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.screw.dims import ScrewDims
+
+if TYPE_CHECKING:
+    from templates_gen.kernel.solids import Built
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """All the builder gets: two circles and how far each reaches (mm)."""
+
+    shaft: Path
+    tip: Path
+    shaft_end: float
+    tip_end: float
+
+
+def recipe(p: Pattern) -> Recipe:
+    """What the screw's solid is built from."""
+    d = p.derive(ScrewDims)
+    return Recipe(
+        circle((0.0, 0.0), float(d.stated.diameter) / 2),
+        circle((0.0, 0.0), float(d.tip_diameter) / 2),
+        float(d.stated.thread_end),
+        float(d.stated.length),
+    )
+
+
+def build(r: Recipe) -> Built:
+    """One valid solid and the outlines its sections must show."""
+    from templates_gen.kernel import solids
+
+    shaft = solids.prism(r.shaft, 0.0, r.shaft_end, "x")
+    tip = solids.prism(r.tip, r.shaft_end - 0.5, r.tip_end, "x")
+    screw = solids.joined(shaft, tip, step="tip")
+    ends = ((r.shaft_end / 2, r.shaft), ((r.shaft_end + r.tip_end) / 2, r.tip))
+    return solids.Built(screw, [solids.Section("x", x, (path,)) for x, path in ends])

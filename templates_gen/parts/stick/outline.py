@@ -1,0 +1,37 @@
+"""The handle's outlines, in the frame of ``dims``."""
+
+from __future__ import annotations
+
+from templates_gen.geometry import Path, rectangle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.stick.dims import StickDims
+from templates_gen.shapes.octagon import octagon
+from templates_gen.tolerances import SAME_POINT
+
+
+def section(p: Pattern, x: float) -> Path:
+    """The handle across at x (mm from the butt's shoulder), without mortise and bores."""
+    return octagon(float(p.derive(StickDims).across_flats(x)))
+
+
+def slot(p: Pattern, x: float) -> Path:
+    """The stick mortise across at x: from below the facet up to its roof."""
+    d = p.derive(StickDims)
+    half, facet = float(d.stated.mortise_width) / 2, -float(d.across_flats(x)) / 2
+    return rectangle(-half, facet - 1.0, half, facet + float(d.stated.mortise_depth))
+
+
+def slotted(p: Pattern, x: float) -> Path:
+    """The handle across at x, where the mortise is; its mouth may be wider than the facet."""
+    d = p.derive(StickDims)
+    half, facet = float(d.stated.mortise_width) / 2, -float(d.across_flats(x)) / 2
+    roof = facet + float(d.stated.mortise_depth)
+    corners = [v[:2] for v in section(p, x).vertices]
+    side = max(q[0] for q in corners if abs(q[1] - facet) < SAME_POINT)
+    # Beyond the facet the cheeks come out on the diagonals, which rise at 45°.
+    mouth = facet + max(0.0, half - side)
+    kept = [q for q in corners if q[1] > facet + SAME_POINT or half < side]
+    first = kept.index(min((q for q in kept if q[0] > 0), key=lambda q: q[1]))
+    ring = kept[first:] + kept[:first]
+    slot_ = [(-half, mouth), (-half, roof), (half, roof), (half, mouth)]
+    return Path(tuple((u, v, 0.0) for u, v in [*ring, *slot_])).oriented()
