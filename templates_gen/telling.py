@@ -18,13 +18,18 @@ def table(checked: Sequence[Checked]) -> str:
         r = c.result
         spare = round(r.margin, 3) + 0.0  # so that -0.0001 is not told as -0.000
         lines.append(
-            f"  {_MARK[r.verdict]}  {r.rule.id:<24} {r.measured:8.3f} {r.sense} "
-            f"{r.limit:7.3f} {r.rule.unit:<3} spare {spare:+7.3f}"
+            f"  {_MARK[r.verdict]}  {r.rule.id:<29} {figure(r.measured):>8} {r.sense} "
+            f"{figure(r.limit):>7} {r.rule.unit:<3} spare {spare:+7.3f}"
         )
         if r.verdict == "fails":
             cure = c.cure.says if c.cure else "no single number cures this"
             lines += [wrapped("should be so that ", r.rule.says, 9), wrapped("cure: ", cure, 9)]
     return "\n".join(lines)
+
+
+def figure(value: float) -> str:
+    """Three decimals; what is smaller than they show, by its power of ten."""
+    return f"{value:.1e}" if 0 < abs(value) < 0.0005 else f"{value:.3f}"
 
 
 def wrapped(label: str, text: str, indent: int) -> str:

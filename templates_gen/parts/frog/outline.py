@@ -115,11 +115,22 @@ def across(p: Pattern, x: float) -> Path:
     for q in right[1:]:
         pen.line_to(*q)
     centre = (float(d.flank.waist + d.flank.radius), float(d.flank.waist_height))
-    pen.line_to(half, z).arc_to((edge, high), centre, left=False)
+    pen.line_to(half, z)
+    notch = _eye_notch(d, x)
+    for i, q in enumerate(notch):
+        if i == 0:
+            pen.arc_to(q, centre, left=False)
+        pen.line_to(*q)
+    pen.arc_to((edge, high), centre, left=False)
     top = _top_half(d, p, x)
     for q in (*top, *((-u, v) for u, v in top[::-1])):
         pen.line_to(*q)
-    pen.line_to(-edge, high).arc_to((-half, z), (-centre[0], centre[1]), left=False)
+    pen.line_to(-edge, high)
+    for i, (u, v) in enumerate(notch[::-1]):
+        if i == 0:
+            pen.arc_to((-u, v), (-centre[0], centre[1]), left=False)
+        pen.line_to(-u, v)
+    pen.arc_to((-half, z), (-centre[0], centre[1]), left=False)
     for u, v in right[::-1]:
         pen.line_to(-u, v)
     return pen.close()
@@ -128,6 +139,8 @@ def across(p: Pattern, x: float) -> Path:
 def _bottom_half(d: FrogDims, x: float) -> list[Point]:
     """From mid-plane to flank along the bottom: mortise or lip, and channel."""
     floor, half = float(d.slide.stated.thickness), float(d.half_width(x))
+    if x < float(d.channel_rear):
+        return [(0.0, 0.0), (half, 0.0)]
     wall, front = float(d.stated.hair_mortise_width) / 2, float(d.mortise_front)
     points: list[Point] = [(0.0, floor)]
     if x > float(d.stated.hair_mortise_from_heel):
@@ -140,6 +153,22 @@ def _bottom_half(d: FrogDims, x: float) -> list[Point]:
     face = float(d.channel_width(x)) / 2
     deep = float(d.slide.floor(d.channel_width(x))) / 2
     return [*points, (deep, floor), (face, 0.0), (half, 0.0)]
+
+
+def _eye_notch(d: FrogDims, x: float) -> list[Point]:
+    """The eye's recess in the right flank at x: lower rim, floor, upper rim; nothing elsewhere."""
+    r, away = float(d.stated.eye_diameter) / 2, abs(x - float(d.eye[0]))
+    if not d.has_eye or away >= r:
+        return []
+    half, lean = math.sqrt(r * r - away * away), float(d.eye_lean)
+    (y, z), big = d.eye_floor, float(d.flank.radius)
+    # From the floor out to the hollow along the way the eye looks, past the hollow's own sag.
+    rim = big + float(d.stated.eye_thickness) - math.sqrt(big * big - half * half)
+    points = []
+    for along, out in ((-half, rim), (-half, 0.0), (half, 0.0), (half, rim)):
+        u = float(y) - along * math.sin(lean) + out * math.cos(lean)
+        points.append((u, float(z) + along * math.cos(lean) + out * math.sin(lean)))
+    return points
 
 
 def _top_half(d: FrogDims, p: Pattern, x: float) -> list[Point]:

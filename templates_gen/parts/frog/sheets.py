@@ -20,7 +20,7 @@ from templates_gen.drawing.view import (
 )
 from templates_gen.geometry import rectangle
 from templates_gen.parameters import Pattern
-from templates_gen.parts.frog import outline
+from templates_gen.parts.frog import outline, sheets_gauges, sheets_views
 from templates_gen.parts.frog.dims import FrogDims
 
 
@@ -111,4 +111,6 @@ TEMPLATES = (
         "stick side up",
         dummy,
     ),
+    *sheets_views.TEMPLATES,
+    *sheets_gauges.TEMPLATES,
 )

@@ -56,16 +56,7 @@ def stations(p: Pattern) -> tuple[float, ...]:
     leg = float(max(d.heel.stated.leg_length, d.channel_rear))
     wanted = ((leg + rear) / 2, (rear + front) / 2, (front + limit) / 2)
     rounded = front + float(d.stated.lip_radius)
-    return tuple(
-        x
-        for x in wanted
-        if leg < x < limit and not _in_eye(d, x) and not front - 0.01 < x < rounded
-    )
-
-
-def _in_eye(d: FrogDims, x: float) -> bool:
-    reach = float(d.stated.eye_diameter) / 2 + 0.01
-    return d.has_eye and abs(x - float(d.eye[0])) < reach
+    return tuple(x for x in wanted if leg < x < limit and not front - 0.01 < x < rounded)
 
 
 def build(r: Recipe) -> Built:

@@ -1,0 +1,162 @@
+"""The templates of the handle: butt, bores and the eyelet's mortise."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Level,
+    Radius,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    drill,
+    hidden,
+    line,
+    pocket,
+    scribe,
+)
+from templates_gen.geometry import Path, circle, polygon
+from templates_gen.parameters import Pattern
+from templates_gen.parts.screw.params import Screw
+from templates_gen.parts.stick import outline
+from templates_gen.parts.stick.dims import StickDims
+from templates_gen.shapes import octagon
+from templates_gen.shapes.trapezoid import trapezoid
+
+#: The handle is drawn this far ahead of the front bore (mm).
+_AHEAD = 8.0
+
+
+def side(p: Pattern) -> list[View]:
+    d = p.derive(StickDims)
+    s, deep = d.stated, float(p[Screw].bearing_depth)
+    start, front = float(s.mortise_from_butt), float(d.mortise_front)
+    end = front + deep + _AHEAD
+    butt, far = (float(d.across_flats(x)) / 2 for x in (0.0, end))
+    nipple, out = float(s.nipple_diameter) / 2, float(s.nipple_length)
+    path = polygon(
+        [
+            (-out, -nipple), (0.0, -nipple), (0.0, -butt), (end, -far),
+            (end, far), (0.0, butt), (0.0, nipple), (-out, nipple),
+        ]
+    )  # fmt: skip
+    strokes = all_strokes(
+        cut(path),
+        *(hidden(q) for q in _bores(d, deep)),
+        *(hidden(q) for q in _slot(d)),
+        centre_line((-out - 3, 0), (end + 3, 0)),
+    )
+    facet = -float(d.across_flats(start)) / 2
+    dims = (
+        Level((0, -butt), (start, facet), -1),
+        Level((start, facet), (front, facet), -2),
+        Level((front, 0), (front + deep, 0), 1, suffix=" bearing"),
+        Upright((-out, -nipple), (-out, nipple), -1),
+        Upright((0, -butt), (0, butt), -2),
+        Upright((front, facet), (front, facet + float(s.mortise_depth)), 1, suffix=" mortise"),
+    )
+    return [View("butt left, hair side down; bores and mortise dashed", strokes, dims)]
+
+
+def _bores(d: StickDims, deep: float) -> list[Path]:
+    s, front = d.stated, float(d.mortise_front)
+    rear_r, front_r = float(s.rear_bore) / 2, float(s.front_bore) / 2
+    start = float(s.mortise_from_butt)
+    rows = [line((0.0, way * rear_r), (start, way * rear_r)) for way in (1.0, -1.0)]
+    rows += [line((front, way * front_r), (front + deep, way * front_r)) for way in (1.0, -1.0)]
+    return [*rows, line((front + deep, -front_r), (front + deep, front_r))]
+
+
+def _slot(d: StickDims) -> list[Path]:
+    start, front, deep = (
+        float(d.stated.mortise_from_butt), float(d.mortise_front), float(d.stated.mortise_depth)
+    )  # fmt: skip
+    low, high = (-float(d.across_flats(x)) / 2 for x in (start, front))
+    return [
+        line((start, low), (start, low + deep)),
+        line((start, low + deep), (front, high + deep)),
+        line((front, high + deep), (front, high)),
+    ]
+
+
+def card(p: Pattern) -> list[View]:
+    d = p.derive(StickDims)
+    start, front = float(d.stated.mortise_from_butt), float(d.mortise_front)
+    end = front + _AHEAD + 4.0
+    half = float(d.stated.mortise_width) / 2
+    path = trapezoid(0.0, end, *(float(octagon.facet(d.across_flats(x))) + 6.0 for x in (0.0, end)))
+    slot = polygon([(start, -half), (front, -half), (front, half), (start, half)])
+    low, high = path.box[1], path.box[3]
+    strokes = all_strokes(
+        cut(path),
+        pocket(slot),
+        *(scribe(line((0.0, way * a), (end, way * b))) for a, b in [_facets(d, end)]
+          for way in (1.0, -1.0)),
+        drill((start + half, 0.0), 2 * half * 0.8, arm=0.0)[:1],
+        drill((front - half, 0.0), 2 * half * 0.8, arm=0.0)[:1],
+        centre_line((-3, 0), (end + 3, 0)),
+    )  # fmt: skip
+    dims = (
+        Level((0, low), (start, -half), -1),
+        Level((start, -half), (front, -half), -2),
+        Upright((end, -half), (end, half), 1, suffix=" mortise"),
+        Upright((0, low), (0, high), -1),
+    )
+    title = f"scribed lines to the facet's corners; {d.stated.mortise_depth:g} deep"
+    return [View(title, strokes, dims)]
+
+
+def _facets(d: StickDims, end: float) -> tuple[float, float]:
+    a, b = (float(octagon.facet(d.across_flats(x))) / 2 for x in (0.0, end))
+    return a, b
+
+
+def butt(p: Pattern) -> list[View]:
+    d = p.derive(StickDims)
+    s = d.stated
+    path = outline.section(p, 0.0)
+    a, nipple, bore = float(s.across_flats_butt), float(s.nipple_diameter), float(s.rear_bore)
+    strokes = all_strokes(
+        cut(path),
+        scribe(circle((0.0, 0.0), nipple / 2)),
+        drill((0.0, 0.0), bore, arm=a / 2 - bore / 2 + 3.0),
+    )
+    low = -a / 2
+    dims = (
+        Level((low, 0), (-low, 0), -1, suffix=" across flats"),
+        Level((-octagon.FACET * a / 2, low), (octagon.FACET * a / 2, low), -2, suffix=" facet"),
+        Radius((0.0, 0.0), nipple / 2, 35.0, diameter=True, reach=a / 2 + 3.0),
+        Radius((0.0, 0.0), bore / 2, 145.0, diameter=True, reach=a / 2 + 3.0),
+    )
+    title = "bore on the axis within 0.1; tilt at most 0.1 over the mortise's length"
+    return [View(title, strokes, dims)]
+
+
+TEMPLATES = (
+    Template(
+        "stick-handle",
+        "Handle, mortise and bores from the side",
+        "stick",
+        "Mark mortise and bores on the handle's side before drilling; the nipple is turned last.",
+        "hair side down",
+        side,
+    ),
+    Template(
+        "stick-mortise-card",
+        "Stick mortise, scribing card",
+        "stick",
+        "Lay it on the bottom facet, butt to the left end, and scribe the mortise through it.",
+        "hair side up",
+        card,
+    ),
+    Template(
+        "stick-butt",
+        "Butt, octagon and bore",
+        "stick",
+        "Glue it to the butt, prick the centre, bore square to it; test the octagon with it.",
+        "hair side down",
+        butt,
+    ),
+)
