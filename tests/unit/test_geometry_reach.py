@@ -78,6 +78,20 @@ def test_a_tight_arc_is_missed_at_its_middle():
     assert reach(notch, 1.5).missed == ()
 
 
+def test_the_deepest_place_need_not_be_in_the_middle():
+    # A notch round (0, 0) of radius 1.5, one lip 1 higher. A cutter of 2 rests on both lips at J,
+    # and the deepest place is straight across from J through (0, 0).
+    notch = Path(((-4, -4, 0), (4, -4, 0), (4, 1, 0), (1.5, 1, 0), (1.5, 0, -1.0), (-1.5, 0, 0)))
+    notch = Path((*notch.vertices, (-4.0, 0.0, 0.0)))
+    half = math.hypot(3.0, 1.0) / 2
+    up = math.sqrt(2**2 - half**2) / (2 * half)
+    jx, jy = -1.0 * up, 0.5 + 3.0 * up
+    away = math.hypot(jx, jy)
+    (missed,) = reach(notch, 2.0).missed
+    assert missed.depth == pytest.approx(away + 1.5 - 2.0, abs=1e-12)
+    assert missed.place == pytest.approx((-1.5 * jx / away, -1.5 * jy / away), abs=1e-6)
+
+
 def test_shallow_places_are_let_go():
     assert len(reach(SLOTTED, 0.1).missed) == 2
     assert reach(SLOTTED, 0.02).missed == ()
