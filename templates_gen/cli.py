@@ -93,7 +93,7 @@ def _parser() -> argparse.ArgumentParser:
     draw = verbs.add_parser("draw", help="write the templates and a manifest")
     draw.add_argument("files", nargs="+", metavar="FILE")
     draw.add_argument("-o", "--output", required=True, metavar="DIR")
-    draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf")
+    draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf,step")
     draw.add_argument("--only", default="", metavar="LIST", help="names as in list")
     draw.add_argument("--paper", default="a4", choices=PAPERS)
     draw.add_argument("--plane", action="store_true", help="without solids; stamped so")

@@ -48,6 +48,27 @@ def solids(p: Pattern) -> dict[str, Any]:
     return {part: _built(part, recipes, built).solid for part in recipes}
 
 
+def step_files(p: Pattern, name: str) -> dict[str, bytes]:
+    """Each part's solid and the whole in play as STEP, by what stands behind the pattern's name.
+
+    Args:
+        p: the pattern.
+        name: what the whole is called in the file.
+    """
+    from templates_gen.kernel import assembly, step
+
+    own = solids(p)
+    files = {part: step.step({part: solid}, part) for part, solid in own.items()}
+    x, z = frames.positions(p)["play"]
+    whole = {part: own[part] for part in frames.WITH_STICK}
+    for part, f in frames.in_frog(p).items():
+        if part in own:
+            there = assembly.placed(own[part], f.origin, f.x, f.z)
+            whole[part] = assembly.placed(there, (x, 0.0, z), frames.ALONG, frames.UP)
+    files["assembly"] = step.step(whole, name)
+    return files
+
+
 def _recipes(p: Pattern) -> dict[str, Any]:
     made = ((b.part, b.recipe(p)) for b in registry.builders())
     return {part: recipe for part, recipe in made if recipe is not None}

@@ -18,6 +18,9 @@ from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading
 from templates_gen.witness import Witness
 
+#: The solids' own format; the sheets' are those of ``writers``.
+STEP = "step"
+
 
 def read(file: str) -> Pattern:
     """A pattern from its parameter file.
@@ -187,8 +190,11 @@ def render(
     stamps += [f"FORCED: {failed} checks fail"] if failed else []
     files: dict[str, bytes] = {}
     for sheet in sheets(p, checked, only=only, paper=paper, stamps=stamps):
-        for form in formats:
+        for form in (f for f in formats if f != STEP):
             files[f"{stem(p)}--{sheet.name}.{form}"] = writer(form)(sheet)
+    if STEP in formats:
+        for part, content in confirm.step_files(p, stem(p)).items():
+            files[f"{stem(p)}--{part}.{STEP}"] = content
     files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files)
     return files
 

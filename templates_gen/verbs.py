@@ -20,6 +20,7 @@ from templates_gen.errors import (
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
 from templates_gen.telling import table, wrapped
+from templates_gen.writers import FORMATS
 
 
 def new(args: argparse.Namespace) -> int:
@@ -135,10 +136,14 @@ def draw(args: argparse.Namespace) -> int:
     from templates_gen.writers.files import write_all
 
     formats, only = _words(args.format), _words(args.only)
-    unknown = [f for f in formats if f not in ("dxf", "svg", "pdf")]
+    known = (*FORMATS, pipeline.STEP)
+    unknown = [f for f in formats if f not in known]
     if unknown or not formats:
         said = ", ".join(unknown) or "nothing"
-        fault = Fault("--format", None, said, "no such format", "choose from dxf, svg, pdf")
+        fault = Fault("--format", None, said, "no such format", f"choose from {', '.join(known)}")
+        raise InputError([fault])
+    if args.plane and pipeline.STEP in formats:
+        fault = Fault("--format", None, "step", "needs the solids", "leave out --plane")
         raise InputError([fault])
     patterns = _read(args.files)
     for p in patterns:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.checks.judge import Floats, Result, judge, margins_along, numbers_read
+from templates_gen.checks.corners import Floats, corners, margins_along
+from templates_gen.checks.judge import Result, judge, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.parameters.value import too_wide
@@ -17,6 +18,8 @@ from templates_gen.tolerances import SAME_POINT
 #: Places looked at on each side of the present value, and how often the nearest is narrowed down.
 _LOOKS = 48
 _NARROWINGS = 6
+#: How often it is looked for again because another corner turned out worse there.
+_SEARCHES = 4
 
 #: A cure is a figure a maker can set: the coarsest of these steps that still passes.
 _STEPS = (0.5, 0.1, 0.05, 0.01, 0.001)
@@ -95,21 +98,42 @@ def _passing(rule: Rule, p: Pattern) -> Iterator[Cure]:
     for parameter in read:
         was = float(p.values[parameter.key])
         for limit in (parameter.low, parameter.high):
-            near = _nearest(rule, p, read, parameter.key, was, limit)
-            figure = None if near is None else _rounded(rule, p, parameter, was, near)
+            figure = _nearest_figure(rule, p, read, parameter, limit)
             if figure is not None:
                 yield Cure(parameter.key, figure, was)
 
 
-def _nearest(
-    rule: Rule, p: Pattern, read: Sequence[Parameter], key: str, was: float, limit: float
+def _nearest_figure(
+    rule: Rule, p: Pattern, read: Sequence[Parameter], parameter: Parameter, limit: float
 ) -> float | None:
-    """The nearest passing value between the present one and the end of the range."""
+    """The nearest figure toward the end of the range that passes at every corner.
+
+    It is looked for at the corners that are worst now. Where another turns out worse in the
+    place found, that one is looked at as well, and the search goes on.
+    """
+    key = parameter.key
+    signs = corners(rule, p, read)
+    for _ in range(_SEARCHES):
+        near = _nearest(rule, p, read, signs, key, limit)
+        if near is None:
+            return None
+        figure = _rounded(rule, p, parameter, near)
+        if figure is not None:
+            return figure
+        signs = np.unique(np.vstack([signs, corners(rule, p.with_(key, near), read)]), axis=0)
+    return None
+
+
+def _nearest(
+    rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats, key: str, limit: float
+) -> float | None:
+    """The nearest value that passes at some corners, toward the end of the range."""
     # Closer looks near the present value: a cure is a small change.
+    was = float(p.values[key])
     looks: Floats = was + (limit - was) * np.linspace(0.0, 1.0, _LOOKS) ** 2
     good = limit
     for _ in range(_NARROWINGS):
-        margins = margins_along(rule, p, read, key, looks)
+        margins = margins_along(rule, p, read, signs, key, looks)
         passes = np.isfinite(margins) & (margins >= -SAME_POINT)
         if not passes.any():
             return None
@@ -121,11 +145,9 @@ def _nearest(
     return good
 
 
-def _rounded(
-    rule: Rule, p: Pattern, parameter: Parameter, was: float, value: float
-) -> float | None:
+def _rounded(rule: Rule, p: Pattern, parameter: Parameter, value: float) -> float | None:
     """A round figure no nearer than ``value``, hardly farther than it need be."""
-    way = 1.0 if value > was else -1.0
+    way = 1.0 if value > p.values[parameter.key] else -1.0
     steps = (1.0,) if parameter.whole else _STEPS
     for step in steps:
         # What was found a hair's breadth beyond a figure is that figure, if it passes.

@@ -80,14 +80,13 @@ def notches(p: Pattern) -> list[View]:
         pen.line_to(x, height if x > middle else height - deep)
         pen.line_to(x, height - deep if x > middle else height)
     path = pen.line_to(0.0, height).close()
-    level = height / 2 - 1.0
     dims = (
         Level((rim, 0), (rim + tall, 0), -1),
         Level((first, 0), (first + wide, 0), -1),
         Level((middle - long / 2, height), (middle + long / 2, height), 1),
-        Word((rim + tall / 2, level), "height"),
-        Word((first + wide / 2, level), "width"),
-        Word((middle, level + 4.5), "length"),
+        Word((rim + tall / 2, deep + 2.0), "height"),
+        Word((first + wide / 2, deep + 2.0), "width"),
+        Word((middle, height - deep - 4.5), "length"),
     )
     title = "height is from the facet to the bottom plane; width is at the ferrule"
     return [View(title, all_strokes(cut(path)), dims)]

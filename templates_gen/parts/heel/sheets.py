@@ -33,7 +33,8 @@ def flat(p: Pattern) -> list[View]:
     )
     if d.stated.kind is HeelKind.ONE_PIECE:
         at, low, high = float(d.bend_line), first[1], first[3]
-        strokes += (scribe(line((at, low), (at, high))),)
+        for x in (0.0, at, float(d.flat_length)):
+            strokes += (scribe(line((x, low), (x, high))),)
         dims += (
             Level((0, high), (at, high), 1, suffix=f" to the bend, {d.bend_turn_deg:g}° up"),
             Level((0, low), (float(d.flat_length), low), -1, suffix=" finished"),
