@@ -31,7 +31,7 @@ def corners(rule: Rule, p: Pattern, read: Sequence[Parameter]) -> Floats:
     if count <= _TRY_ALL:
         every: Floats = 1.0 - 2.0 * ((np.arange(2**count)[:, None] >> np.arange(count)) & 1)
         return every if count <= _KEEP_ALL else _worst(rule, p, read, every)
-    drawn = np.random.default_rng(0).choice((-1.0, 1.0), (_DRAWN, count))
+    drawn = 1.0 - 2.0 * np.random.default_rng(0).integers(0, 2, (_DRAWN, count))
     return _downhill(rule, p, read, _worst(rule, p, read, drawn))
 
 
@@ -50,7 +50,7 @@ def _downhill(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) 
         if not best.any():
             break
         signs = tried[np.arange(kept), best]
-    return np.unique(signs, axis=0)
+    return signs
 
 
 def margins_at(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) -> Floats:

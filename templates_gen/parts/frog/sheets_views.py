@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from templates_gen.drawing.sheet import Stroke
 from templates_gen.drawing.template import Template
+from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Level,
-    Radius,
     Upright,
     View,
     all_strokes,
@@ -173,9 +173,9 @@ def _section(p: Pattern, x: float, title: str) -> list[View]:
         Upright((left, 0), (left, high), -2),
         Upright((right, 0), (0, float(d.trench_floor(x))), 1),
         Upright((right, 0), (float(d.channel_width(x)) / 2, floor), 2, suffix=" channel"),
-        Radius((waist + float(d.flank.radius), z), float(d.flank.radius), 185.0, reach=-8.0),
     )
-    return [View(f"{title}, {x:.1f} from the heel", strokes, dims)]
+    told = f"{title}, {x:.1f} from the heel; flank hollowed to R {figure(float(d.flank.radius))}"
+    return [View(told, strokes, dims)]
 
 
 def _lining(d: FrogDims, x: float) -> list[Stroke]:
