@@ -75,6 +75,8 @@ def _judge_tolerances(stated: Stated, judge: Judge) -> None:
 def _judge_missing(chain: Chain, stated: Stated, judge: Judge) -> None:
     """A section of which nothing is stated is one fault, else each missing key is one."""
     own = chain.files[0]
+    if "based_on" in judge.ledger.told:
+        return  # what the misplaced base would have stated is not missing
     for section, record in judge.schema.sections.items():
         parameters = parameters_of(record)
         missing = [
