@@ -13,31 +13,36 @@ from templates_gen import cli, pipeline
 from templates_gen.parameters import Pattern
 
 #: The patterns drawn, from the repository's root.
-PATTERNS = ("params/bass-french.toml", "params/violin.toml")
+PATTERNS = ("params/whimbrel.toml", "params/avocet.toml")
 
 
 def examples(root: Path) -> dict[str, bytes]:
     """Every file under ``outputs_example`` by its name there."""
-    made: dict[str, bytes] = {}
-    page = ["# What `draw` makes", "", NOTICE, ""]
-    page += ["Each folder is what `templates-gen draw FILE -o FOLDER` makes of one file."]
+    made = {"README.md": page(root).encode()}
     for file in PATTERNS:
-        p = pipeline.read(str(root / file))
-        made |= {f"{pipeline.stem(p)}/{name}": data for name, data in drawn(root / file).items()}
-        page += ["", *_gallery(p, file)]
-    made["README.md"] = ("\n".join(page) + "\n").encode()
+        made |= drawn(root / file)
     return made
 
 
+def page(root: Path) -> str:
+    """The page that shows every sheet."""
+    lines = ["# What `draw` makes", "", NOTICE, ""]
+    lines += ["Each folder is what `templates-gen draw FILE -o FOLDER` makes of one file."]
+    for file in PATTERNS:
+        lines += ["", *_gallery(pipeline.read(str(root / file)), file)]
+    return "\n".join(lines) + "\n"
+
+
 def drawn(file: Path) -> dict[str, bytes]:
-    """What the command writes for one file."""
+    """What the command writes for one file, in a folder called by the pattern's name."""
+    stem = pipeline.stem(pipeline.read(str(file)))
     said = io.StringIO()
     with tempfile.TemporaryDirectory() as out:
         with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
             status = cli.main(["draw", str(file), "-o", out])
         if status != cli.OK:
             raise RuntimeError(f"{file.name} cannot be drawn: {said.getvalue()}")
-        return {f.name: f.read_bytes() for f in sorted(Path(out).iterdir())}
+        return {f"{stem}/{f.name}": f.read_bytes() for f in sorted(Path(out).iterdir())}
 
 
 def _gallery(p: Pattern, file: str) -> list[str]:

@@ -15,3 +15,11 @@ def plane(monkeypatch):
     from templates_gen import pipeline
 
     monkeypatch.setattr(pipeline, "witnesses", lambda p: {})
+
+
+@pytest.fixture
+def empty(monkeypatch):
+    """Write empty files: for what is told of a drawing, not for what is drawn."""
+    from templates_gen import writers
+
+    monkeypatch.setattr(writers, "writer", lambda form: lambda sheet: b"")

@@ -27,7 +27,7 @@ def test_the_first_two_commands_of_the_readme_are_those_that_are_run_elsewhere()
     assert testing == ".venv/bin/python -m pytest"
 
 
-def test_the_readme_draws(tmp_path, monkeypatch, plane):
+def test_the_readme_draws(tmp_path, monkeypatch, plane, empty):
     shutil.copytree(ROOT / "params", tmp_path / "params")
     monkeypatch.chdir(tmp_path)
     (command,) = re.findall(r"templates-gen ([^&\n]*)", "".join(listings("README.md", "sh")))
