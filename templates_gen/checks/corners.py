@@ -29,9 +29,11 @@ def corners(rule: Rule, p: Pattern, read: Sequence[Parameter]) -> Floats:
     """
     count = len(_toleranced(p, read))
     if count <= _TRY_ALL:
-        every: Floats = 1.0 - 2.0 * ((np.arange(2**count)[:, None] >> np.arange(count)) & 1)
+        bits = (np.arange(2**count)[:, None] >> np.arange(count)) & 1
+        every: Floats = np.where(bits == 1, -1.0, 1.0)
         return every if count <= _KEEP_ALL else _worst(rule, p, read, every)
-    drawn = 1.0 - 2.0 * np.random.default_rng(0).integers(0, 2, (_DRAWN, count))
+    bits = np.random.default_rng(0).integers(0, 2, (_DRAWN, count))
+    drawn: Floats = np.where(bits == 1, -1.0, 1.0)
     return _downhill(rule, p, read, _worst(rule, p, read, drawn))
 
 

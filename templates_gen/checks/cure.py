@@ -95,32 +95,37 @@ def _touched(
 def _passing(rule: Rule, p: Pattern) -> Iterator[Cure]:
     """For each number read and each way it may move, the nearest figure that passes."""
     read = numbers_read(rule, p)
+    signs = corners(rule, p, read)
     for parameter in read:
         was = float(p.values[parameter.key])
         for limit in (parameter.low, parameter.high):
-            figure = _nearest_figure(rule, p, read, parameter, limit)
+            figure = _nearest_figure(rule, p, read, signs, parameter, limit)
             if figure is not None:
                 yield Cure(parameter.key, figure, was)
 
 
 def _nearest_figure(
-    rule: Rule, p: Pattern, read: Sequence[Parameter], parameter: Parameter, limit: float
+    rule: Rule,
+    p: Pattern,
+    read: Sequence[Parameter],
+    signs: Floats,
+    parameter: Parameter,
+    limit: float,
 ) -> float | None:
     """The nearest figure toward the end of the range that passes at every corner.
 
     It is looked for at the corners that are worst now. Where another turns out worse in the
     place found, that one is looked at as well, and the search goes on.
     """
-    key = parameter.key
-    signs = corners(rule, p, read)
     for _ in range(_SEARCHES):
-        near = _nearest(rule, p, read, signs, key, limit)
+        near = _nearest(rule, p, read, signs, parameter.key, limit)
         if near is None:
             return None
         figure = _rounded(rule, p, parameter, near)
         if figure is not None:
             return figure
-        signs = np.unique(np.vstack([signs, corners(rule, p.with_(key, near), read)]), axis=0)
+        there = corners(rule, p.with_(parameter.key, near), read)
+        signs = np.unique(np.vstack([signs, there]), axis=0)
     return None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import dataclasses
 import hashlib
 import json
@@ -105,15 +106,14 @@ class Pattern:
         for key in changes:
             if key not in self.values:
                 raise KeyError(key)
-        return Pattern(
-            self.schema,
-            self.identity,
-            {**self.values, **changes},
-            self.tolerances,
-            self.notes,
-            self.warnings,
-            self.places,
-        )
+        changed = copy.copy(self)
+        changed.values = {**self.values, **changes}
+        # Records never change, so those of the other sections serve both.
+        touched = {key.partition(".")[0] for key in changes}
+        new = {type(r): r for r in self.schema.build(changed.values, touched)}
+        changed._records = {**self._records, **new}
+        changed._derived = {}
+        return changed
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
         """The keys a function of the pattern looks at, in the order of the declarations."""

@@ -11,7 +11,8 @@ import numpy as np
 
 import templates_gen
 from templates_gen import pipeline
-from templates_gen.checks.judge import margins_along, numbers_read
+from templates_gen.checks.corners import corners, margins_along
+from templates_gen.checks.judge import numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.errors import InputError
 from templates_gen.parameters import Pattern
@@ -64,12 +65,13 @@ def starts(rule: Rule) -> Iterator[tuple[str, dict[str, float | str]]]:
 def falls(rule: Rule, p: Pattern) -> Iterator[tuple[str, float]]:
     """One parameter moved until the clearance fails: for each number and way, the nearest place."""
     read = numbers_read(rule, p)
+    signs = corners(rule, p, read)
     for q in read:
         was = p.values[q.key]
         for end in (q.low, q.high):
             reach = (end - was) * np.linspace(0.0, 1.0, LOOKS) ** 2
             places = np.unique(np.clip(np.round(was + reach, 0 if q.whole else 4), q.low, q.high))
-            fails = ~(margins_along(rule, p, read, q.key, places) >= -BOUND)
+            fails = ~(margins_along(rule, p, read, signs, q.key, places) >= -BOUND)
             if fails.any():
                 yield q.key, float(min(places[fails], key=lambda v, was=was: abs(v - was)))
 
