@@ -17,8 +17,12 @@ _BASIS = "measured on the solid"
 ENDS = ("rearmost", "foremost")
 
 
-def witnesses(p: Pattern) -> dict[str, Witness]:
-    """What each part's solid and the whole left behind, from the cache where it is known.
+def witnesses(p: Pattern, *, together: bool) -> dict[str, Witness]:
+    """What each part's solid left behind, from the cache where it is known.
+
+    Args:
+        p: the pattern.
+        together: put the parts together as well, under ``bow``; it takes longer than all else.
 
     Raises:
         SurroundingsError: a solid is not known and the modeller does not start.
@@ -27,8 +31,8 @@ def witnesses(p: Pattern) -> dict[str, Witness]:
     """
     recipes = _recipes(p)
     names = {part: witness.key(part, recipe) for part, recipe in recipes.items()}
-    places = (frames.in_frog(p), {end: frames.positions(p)[end] for end in ENDS})
-    names["bow"] = witness.key("bow", (sorted(names.items()), places))
+    if together:
+        names["bow"] = _whole(p, names)
     known = {part: witness.recall(part, name) for part, name in names.items()}
     built: dict[str, Any] = {}
     found = {}
@@ -39,6 +43,12 @@ def witnesses(p: Pattern) -> dict[str, Witness]:
             witness.keep(seen, name)
         found[part] = seen
     return found
+
+
+def _whole(p: Pattern, names: dict[str, str]) -> str:
+    """What the whole is kept under: its parts and where they stand."""
+    places = (frames.in_frog(p), {end: frames.positions(p)[end] for end in ENDS})
+    return witness.key("bow", (sorted(names.items()), places))
 
 
 def solids(p: Pattern) -> dict[str, Any]:

@@ -67,15 +67,15 @@ def verdict(checked: Sequence[Checked]) -> str:
     )
 
 
-def witnesses(p: Pattern) -> dict[str, Witness]:
-    """What each part's solid and the whole left behind, from the cache where it is known.
+def witnesses(p: Pattern, *, together: bool = False) -> dict[str, Witness]:
+    """What each part's solid left behind, and if asked the whole, from the cache where known.
 
     Raises:
         InputError: an outline cannot be constructed.
         SurroundingsError: a solid is not known and the modeller does not start.
     """
     try:
-        return confirm.witnesses(p)
+        return confirm.witnesses(p, together=together)
     except GeometryError as e:
         raise InputError([_undrawable(p, "a solid", e)]) from e
 

@@ -52,7 +52,7 @@ def check(args: argparse.Namespace) -> int:
         checked = pipeline.check(p)
         if args.solid:
             with _constructing(p, checked):
-                checked += pipeline.confirmed(p, pipeline.witnesses(p))
+                checked += pipeline.confirmed(p, pipeline.witnesses(p, together=True))
         ok = not pipeline.stops(checked)
         status = max(status, 0 if ok else 1)
         if args.json:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+from functools import cache
 from typing import Any
 
 from reportlab.pdfbase import pdfmetrics
@@ -24,7 +25,7 @@ _MOST_TURN = math.radians(22.5)
 
 def write(sheet: Sheet) -> bytes:
     """The sheet as a one-page PDF file of the sheet's size."""
-    pdfmetrics.registerFont(TTFont(_FONT, str(font_path())))
+    _register()
     out = io.BytesIO()
     canvas = Canvas(
         out,
@@ -42,6 +43,12 @@ def write(sheet: Sheet) -> bytes:
     canvas.showPage()
     canvas.save()
     return out.getvalue()
+
+
+@cache
+def _register() -> None:
+    """Read the font once: it costs more than a sheet. Each file still carries its own subset."""
+    pdfmetrics.registerFont(TTFont(_FONT, str(font_path())))
 
 
 def _layer(canvas: Any, sheet: Sheet, layer: Layer) -> None:
