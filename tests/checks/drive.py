@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 
 import numpy as np
 
 import templates_gen
-from templates_gen import pipeline
+from templates_gen import pipeline, registry
 from templates_gen.checks.corners import corners, margins_along
-from templates_gen.checks.judge import numbers_read
+from templates_gen.checks.judge import Result, judge, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.errors import InputError
 from templates_gen.parameters import Pattern
@@ -28,6 +28,18 @@ def shipped() -> dict[str, Pattern]:
     """Every parameter file that ships and holds a pattern (the workshop's own does not)."""
     files = [f for f in sorted(SHIPPED.glob("*.toml")) if "[pattern]" in f.read_text("utf-8")]
     return {f.name: pipeline.read(str(f)) for f in files}
+
+
+@cache
+def as_shipped(name: str) -> list[Result]:
+    """Every clearance of a file that ships."""
+    return [judge(rule, shipped()[name]) for rule in registry.rules()]
+
+
+def judged_again(before: list[Result], p: Pattern, keys: Iterable[str]) -> list[Result]:
+    """Every clearance of a pattern in which some keys differ; only what reads them is judged."""
+    words = any(p.schema.parameters[key].choices for key in keys)
+    return [judge(r.rule, p) if words or set(keys) & set(r.reads) else r for r in before]
 
 
 class Desk:

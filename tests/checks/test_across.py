@@ -1,11 +1,10 @@
 """Every clearance can fail, and what is proposed as its cure does cure it."""
 
 import pytest
-from checks.drive import Desk, places
+from checks.drive import Desk, as_shipped, judged_again, places
 
 from templates_gen import registry
 from templates_gen.checks.cure import cure
-from templates_gen.checks.judge import judge
 from templates_gen.parameters.rewrite import set_values
 
 #: Clearances that cannot be driven by one number, each with the reason.
@@ -29,7 +28,7 @@ def test_a_clearance_fails_and_is_cured(desk, rule):
             continue
         failed += 1
         file, p = found
-        results = [judge(r, p) for r in registry.rules()]
+        results = judged_again(as_shipped(name), p, changes)
         (broken,) = [r for r in results if r.rule is rule]
         assert broken.verdict == "fails", changes
         proposed = cure(broken, p, results, registry.faults)
@@ -44,7 +43,7 @@ def _is_cured(desk, file, rule, before, proposed):
     """The cure, written into the file: the clearance holds, and no error-check is new to fail."""
     found = desk.changed(file, {proposed.key: proposed.value})
     assert found is not None, f"{proposed.says}: the file is refused"
-    after = {r.rule.id: r for r in (judge(r, found[1]) for r in registry.rules())}
+    after = {r.rule.id: r for r in judged_again(before, found[1], [proposed.key])}
     assert after[rule.id].verdict != "fails", proposed.says
     newly = [r.rule.id for r in before if after[r.rule.id].stops and not r.stops]
     assert newly == [], proposed.says

@@ -27,8 +27,8 @@ WAYS = {
     "check-json": ["check", "--json", "{}"],
     "list": ["list", "{}"],
     "list-json": ["list", "--json", "{}"],
-    "draw": ["draw", "--plane", "{}", "-o", "out"],
-    "draw-force": ["draw", "--plane", "--force", "{}", "-o", "out"],
+    "draw": ["draw", "--plane", "--format", "svg", "{}", "-o", "out"],
+    "draw-force": ["draw", "--plane", "--force", "--format", "svg", "{}", "-o", "out"],
 }
 
 

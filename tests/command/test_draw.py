@@ -141,7 +141,7 @@ def _a_name_too_long():
 def test_a_folder_that_cannot_be_written(capsys, make):
     out = make() or "out"
     before = tree()
-    (line,) = refused(call(capsys, "draw", "--plane", "dunlin.toml", "-o", out))
+    (line,) = refused(call(capsys, "draw", "--plane", "--format", "svg", "dunlin.toml", "-o", out))
     assert line.startswith(f"{out}: cannot be written") and "-o" in line
     assert tree() == before
 
