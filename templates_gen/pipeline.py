@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any
 
+import numpy as np
+
 from templates_gen import confirm, registry
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
@@ -147,7 +149,9 @@ def views(p: Pattern, t: Template) -> Sequence[View]:
         InputError: an outline cannot be constructed.
     """
     try:
-        return t.views(p)
+        # What is no number breaks an outline, which is told; numpy need not grumble as well.
+        with np.errstate(all="ignore"):
+            return t.views(p)
     except GeometryError as e:
         raise InputError([_undrawable(p, t.name, e)]) from e
 

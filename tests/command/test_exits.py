@@ -165,6 +165,7 @@ def test_the_maker_may_stop_it(capsys, monkeypatch):
     assert "stopped" in line
 
 
+@pytest.mark.filterwarnings("error")
 def test_no_possible_numbers_are_our_fault(capsys):
     """Whatever is within the possible ranges is judged, and drawn or refused: never 3."""
     judged = 0
