@@ -34,9 +34,27 @@ def built(stem: str, part: str) -> Any:
     return BUILDERS[part].build(recipe(stem, part))
 
 
+@cache
+def even(stem: str) -> Pattern:
+    """The same on a handle that does not taper, with an upright heel."""
+    p = pattern(stem)
+    handle = p.values["stick.across_flats_handle_end"]
+    return p.with_many({"stick.across_flats_butt": handle, "heel.lean_deg": 0.0})
+
+
+@cache
+def built_even(stem: str, part: str) -> Any:
+    return BUILDERS[part].build(BUILDERS[part].recipe(even(stem)))
+
+
 def parts_of(stem: str) -> list[str]:
     """The parts this file's bow has as solids."""
     return [part for part in BUILDERS if recipe(stem, part) is not None]
 
 
 EVERY = [(stem, part) for stem in FILES for part in parts_of(stem)]
+
+
+def having(part: str) -> list[str]:
+    """The files whose bow has this part as a solid."""
+    return [stem for stem, other in EVERY if other == part]

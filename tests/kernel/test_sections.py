@@ -4,7 +4,7 @@ import dataclasses
 import math
 
 import pytest
-from kernel.bench import BUILDERS, EVERY, FILES, built, pattern, recipe
+from kernel.bench import BUILDERS, EVERY, built, built_even, even, having, pattern, recipe
 
 from templates_gen.geometry import rectangle
 from templates_gen.tolerances import SECTION
@@ -91,44 +91,56 @@ def test_a_section_beside_the_solid_or_none_at_all_is_noticed(solids):
 
 
 def slopes(solid):
-    """Of every plane face square to the bow: the direction out of it in (y, z), and where."""
+    """Of every flat face along the bow: the direction out of it, and y and z of its middle."""
     found = []
     for face in solid.Faces():
         normal, centre = face.normalAt(), face.Center()
-        if face.geomType() == "PLANE" and abs(normal.x) < 1e-9:
-            found.append((normal.y, normal.z, centre.y, centre.z))
+        # A tapering seat's faces are ruled, and lean along the bow by less than a degree.
+        if face.geomType() in ("PLANE", "BSPLINE") and abs(normal.x) < 0.02:
+            found.append((normal, centre.y, centre.z))
     return found
 
 
-@pytest.mark.parametrize("stem", FILES)
-def test_seat_facets_stand_at_135_degrees(stem):
-    """Angles between the seat's faces as the solid has them: an octagon's corner is 135°."""
-    p = pattern(stem)
-    clear = p.values["frog.clear_height"]
-    faces = [f for f in slopes(built(stem, "frog").solid) if f[3] > clear - 1.0 and f[1] > 1e-6]
-    diagonals = [f for f in faces if abs(abs(f[0]) - abs(f[1])) < 1e-9 and f[0] * f[2] < 0]
-    lands = [f for f in faces if abs(f[0]) < 1e-9 and f[3] < clear]
-    assert {math.copysign(1, f[2]) for f in diagonals} == {1.0, -1.0}
+def between_seat_faces(solid, clear_height):
+    """Angles (degrees) within the wood between the land and each diagonal."""
+    up = [f for f in slopes(solid) if f[0].z > 1e-3 and f[2] > clear_height - 1.0]
+    lands = [f for f in up if abs(f[0].y) < 1e-6 and f[2] < clear_height + 0.2]
+    diagonals = [f for f in up if abs(f[0].y) > 0.5 and f[0].y * f[1] < 0]
+    assert {math.copysign(1, f[1]) for f in diagonals} == {1.0, -1.0}
     assert len(lands) > 0
-    for diagonal in diagonals:
-        for land in lands:
-            between = math.degrees(math.acos(diagonal[0] * land[0] + diagonal[1] * land[1]))
-            assert 180 - between == pytest.approx(135, abs=1e-6)
+    return [180 - math.degrees(d[0].getAngle(land[0])) for d in diagonals for land in lands]
 
 
-@pytest.mark.parametrize("stem", FILES)
+@pytest.mark.parametrize("stem", having("frog"))
+def test_seat_facets_stand_at_135_degrees(stem):
+    """An octagon's corner, measured between the solid's faces.
+
+    On a handle that tapers the facets of a true octagon lean with it, and the angle square to the
+    bow is no longer quite the one between the faces: by far less than the half degree that rocks.
+    """
+    even_angles = between_seat_faces(
+        built_even(stem, "frog").solid, even(stem).values["frog.clear_height"]
+    )
+    assert even_angles == pytest.approx([135.0] * len(even_angles), abs=1e-6)
+    angles = between_seat_faces(
+        built(stem, "frog").solid, pattern(stem).values["frog.clear_height"]
+    )
+    assert angles == pytest.approx([135.0] * len(angles), abs=0.01)
+
+
+@pytest.mark.parametrize("stem", having("underslide"))
 def test_lining_is_as_thick_as_its_sheet_on_every_facet(stem):
     """Measured between its faces: the land in the middle, a wing to the left and to the right."""
     thickness = pattern(stem).values["underslide.thickness"]
-    faces = slopes(built(stem, "underslide").solid)
+    faces = slopes(built_even(stem, "underslide").solid)
     for side in (-1, 0, 1):
         y, z = -side, 1
         length = math.hypot(y, z)
-        here = [f for f in faces if round(f[2], 6) * side > 0 or round(f[2], 6) == side]
+        here = [f for f in faces if round(f[1], 6) * side > 0 or round(f[1], 6) == side]
         along = [
-            (f[0] * y + f[1] * z, (f[2] * y + f[3] * z) / length)
-            for f in here
-            if abs(f[0] * z - f[1] * y) < 1e-9
+            (n.y * y + n.z * z, (at_y * y + at_z * z) / length)
+            for n, at_y, at_z in here
+            if abs(n.y * z - n.z * y) < 1e-9
         ]
         up = [at for normal, at in along if normal > 0]
         down = [at for normal, at in along if normal < 0]

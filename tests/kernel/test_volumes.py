@@ -1,32 +1,31 @@
-"""Volumes of the solids against closed forms and, for the frog, against scipy's quadrature."""
+"""Volumes of the solids against closed forms and, for the frog, against sums of its sections."""
 
 import math
 
-import numpy as np
 import pytest
-from kernel.bench import BUILDERS, FILES, built, pattern, recipe
+from kernel.bench import built, built_even, even, having, pattern, recipe
+from kernel.frog_sums import summed
 from scipy.integrate import quad
-from scipy.optimize import brentq
 
+from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.tolerances import VOLUME_EXACT, VOLUME_FREE
 
 pytestmark = pytest.mark.kernel
-each_file = pytest.mark.parametrize("stem", FILES)
 
 
 def volume(stem, part):
     return built(stem, part).solid.Volume()
 
 
-@each_file
+@pytest.mark.parametrize("stem", having("ferrule"))
 def test_ferrule_is_what_stands_round_its_opening(stem):
     r = recipe(stem, "ferrule")
     expected = (r.outside.area - r.opening.area) * pattern(stem).values["ferrule.length"]
     assert volume(stem, "ferrule") == pytest.approx(expected, rel=VOLUME_EXACT)
 
 
-@each_file
+@pytest.mark.parametrize("stem", having("slide"))
 def test_slide_is_a_tapered_dovetail(stem):
     """L t (mean width + t tan β): the mean of its width along, and half the spread at the floor."""
     v = pattern(stem).values
@@ -36,7 +35,7 @@ def test_slide_is_a_tapered_dovetail(stem):
     assert volume(stem, "slide") == pytest.approx(length * thick * mean, rel=VOLUME_EXACT)
 
 
-@each_file
+@pytest.mark.parametrize("stem", having("heel"))
 def test_heel_plate_is_two_legs_and_a_bend(stem):
     """Its section: two rectangles and a sector of a ring."""
     v = pattern(stem).values
@@ -48,82 +47,80 @@ def test_heel_plate_is_two_legs_and_a_bend(stem):
     assert volume(stem, "heel") == pytest.approx(expected, rel=VOLUME_EXACT)
 
 
-@each_file
+@pytest.mark.parametrize("stem", having("underslide"))
 def test_underslide_is_three_strips_less_a_hole(stem):
-    """Each strip as thick as the sheet, mitred where two meet: t tan 22.5° less on the outside.
-
-    On a handle that does not taper, so that the section is the same all along.
-    """
-    p = pattern(stem)
-    p = p.with_("stick.across_flats_butt", p.values["stick.across_flats_handle_end"])
-    p = p.with_("heel.lean_deg", 0.0)
+    """Each strip as thick as the sheet, mitred where two meet: t tan 22.5° less on the outside."""
+    p = even(stem)
     v, d = p.values, p.derive(FrogDims).seat
     t, wing = v["underslide.thickness"], float(d.stop) * math.sqrt(2)
     section = (float(d.land) + 2 * wing) * t + 2 * t * t * math.tan(math.pi / 8)
     length = v["frog.length_top"] - v["heel.top_radius"] - v["frog.thumb_tip_thickness"] / 2
-    hole = math.pi / 4 * float(d.shank_hole) ** 2 * t
+    hole = disc(d.shank_hole) * t
     # The hole lies wholly within the land, so it takes a plain disc.
     assert float(d.shank_hole) < float(d.land)
-    underslide = BUILDERS["underslide"]
-    solid = underslide.build(underslide.recipe(p)).solid
+    solid = built_even(stem, "underslide").solid
     assert solid.Volume() == pytest.approx(section * length - hole, rel=VOLUME_EXACT)
 
 
-def frog_volume(stem):
-    """Width, less the trench's, over the frog's side, as a sum round its edge (Green's theorem).
-
-    ∫∫ f dx dz = ∮ (∫ f dx) dz, where f is the width at (x, z): the plan's even taper, from
-    z = floor up less the trench's width. Each piece of the edge is summed by QUADPACK.
-    """
-    p, side = pattern(stem), recipe(stem, "frog").side
-    d, v = p.derive(FrogDims), p.values
-    heel = v["frog.width_heel"]
-    shoulder = v["frog.length_bottom"] - v["ferrule.length"]
-    slope = (v["ferrule.outer_width"] - heel) / shoulder
-    seat = d.seat
-    heights, widths = trench(
-        float(seat.land), float(seat.land_height), float(seat.lining), float(seat.stop)
-    )
-
-    def summed(x, z):
-        taken = np.interp(z, heights, widths) if z >= heights[0] else 0.0
-        return x * (heel - taken) + slope * x * x / 2
-
-    total = 0.0
-    for piece in side.segments:
-        if piece.start[1] == piece.end[1] and piece.is_line:
-            continue  # level: dz is nothing
-
-        def speed(u, piece=piece):
-            x, z = piece.point(u)
-            return summed(x, z) * piece.tangent(u)[1] * piece.length
-
-        total += quad(speed, 0.0, 1.0, points=crossings(piece, heights), limit=400)[0]
-    return total
+@pytest.mark.parametrize("stem", having("underslide"))
+def test_tapering_underslide_is_its_mean_section_long(stem):
+    """Corners joined by straight lines between like sections: the section's area grows evenly."""
+    r, v = recipe(stem, "underslide"), pattern(stem).values
+    mean = (r.at_start.area + r.at_end.area) / 2
+    # The sheet lies aslope with the land by so little that the hole's disc is as thick upright.
+    expected = mean * (r.end - r.start) - r.hole.area * v["underslide.thickness"]
+    assert volume(stem, "underslide") == pytest.approx(expected, rel=VOLUME_EXACT)
 
 
-def trench(land, level, lining, stop):
-    """Heights at which the trench's flank turns, and its whole width there, from the floor up."""
-    floor = (level - lining, land + 2 * lining * math.tan(math.pi / 8))
-    diagonal = lining * math.sqrt(0.5)
-    under = (level + stop - diagonal, land + 2 * (stop + diagonal))
-    edge = (level + stop, land + 2 * stop)
-    top = (level + 50.0, land + 100.0)
-    return np.transpose([floor, under, edge, top])
+def disc(diameter):
+    return math.pi / 4 * float(diameter) ** 2
 
 
-def crossings(piece, heights):
-    """Fractions of a piece at which it passes the heights, for the quadrature to stop at."""
-    looks = np.linspace(0.0, 1.0, 41)
-    found = []
-    for level in heights:
-        off = [piece.point(u)[1] - level for u in looks]
-        for a, b, va, vb in zip(looks, looks[1:], off, off[1:], strict=False):
-            if va * vb < 0:
-                found.append(brentq(lambda u, h=level: piece.point(u)[1] - h, a, b, xtol=1e-15))
-    return found or None
+@pytest.mark.parametrize("stem", having("screw"))
+def test_screw_is_two_cylinders(stem):
+    v = pattern(stem).values
+    thread, length = v["screw.thread_end"], v["screw.length"]
+    tip = v["stick.front_bore"] - 0.1
+    expected = disc(v["screw.diameter"]) * thread + disc(tip) * (length - thread)
+    assert tip < v["screw.diameter"]
+    assert volume(stem, "screw") == pytest.approx(expected, rel=VOLUME_EXACT)
 
 
-@each_file
-def test_frog_by_quadrature(stem):
-    assert volume(stem, "frog") == pytest.approx(frog_volume(stem), rel=VOLUME_FREE)
+@pytest.mark.parametrize("stem", having("eyelet"))
+def test_eyelet_is_a_box_and_a_shank_less_a_bore(stem):
+    v, d = pattern(stem).values, pattern(stem).derive(EyeletDims)
+    assert v["eyelet.shank_diameter"] < min(v["eyelet.width"], v["eyelet.length"])
+    body = (float(d.body_top - d.body_foot)) * v["eyelet.width"]
+    bored = (body - disc(v["screw.diameter"] + 0.2)) * v["eyelet.length"]
+    shank = disc(v["eyelet.shank_diameter"]) * float(d.body_foot - d.shank_end)
+    assert volume(stem, "eyelet") == pytest.approx(bored + shank, rel=VOLUME_EXACT)
+
+
+@pytest.mark.parametrize("stem", having("stick"))
+def test_stick_is_an_octagon_less_bores_and_slot(stem):
+    """Octagon 0.8284271 a² (any handbook), its frustum by Simpson, which is exact for squares."""
+    v = pattern(stem).values
+    long, a0 = v["stick.handle_length"], v["stick.across_flats_butt"]
+    slope = (v["stick.across_flats_handle_end"] - a0) / long
+    whole = (2 * math.sqrt(2) - 2) * quad(lambda x: (a0 + slope * x) ** 2, 0, long)[0]
+    nipple = disc(v["stick.nipple_diameter"]) * v["stick.nipple_length"]
+    start = v["stick.mortise_from_butt"]
+    end, wide = start + v["stick.mortise_length"], v["stick.mortise_width"]
+
+    def slot(x):
+        # Wider than the facet, its mouth loses a triangle of 45° on each side.
+        beyond = max(0.0, wide - (math.sqrt(2) - 1) * (a0 + slope * x))
+        return wide * v["stick.mortise_depth"] - (beyond / 2) ** 2
+
+    assert max(v["stick.rear_bore"], v["stick.front_bore"]) < wide
+    bores = disc(v["stick.rear_bore"]) * (v["stick.nipple_length"] + start)
+    bores += disc(v["stick.front_bore"]) * v["screw.bearing_depth"]
+    expected = whole + nipple - bores - quad(slot, start, end)[0]
+    assert volume(stem, "stick") == pytest.approx(expected, rel=VOLUME_EXACT)
+
+
+@pytest.mark.parametrize("stem", ["violin", "bass-french", "bass-german"])
+def test_frog_by_summing_its_sections(stem):
+    """Sections by shapely from the recipe's outlines, summed along the bow by Gauss's rule."""
+    expected = summed(recipe(stem, "frog"))
+    assert volume(stem, "frog") == pytest.approx(expected, rel=VOLUME_FREE)

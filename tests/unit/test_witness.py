@@ -7,7 +7,14 @@ import pytest
 from templates_gen import witness
 from templates_gen.witness import Witness
 
-SEEN = Witness("ferrule", 137.25, 3e-16)
+SEEN = Witness(
+    "ferrule",
+    137.25,
+    (0.1, -0.2, 1 / 3),
+    3e-16,
+    {"frog.wall": 2.125},
+    {"rearmost: frog-stick": 0.0},
+)
 NAME = "0f1e"
 
 
@@ -28,6 +35,22 @@ def test_nothing_kept_is_nothing_recalled(cache):
     assert not cache.exists()
 
 
+SOUND = {
+    "part": "ferrule",
+    "volume": 1.0,
+    "centroid": [0.0, 0.0, 0.0],
+    "section_error": 0.0,
+    "walls": {},
+    "overlaps": {},
+}
+
+
+def test_a_sound_witness_is_there(cache):
+    cache.mkdir()
+    (cache / f"{NAME}.json").write_text(json.dumps(SOUND), "utf-8")
+    assert witness.recall("ferrule", NAME) == Witness("ferrule", 1.0, (0.0, 0.0, 0.0), 0.0)
+
+
 @pytest.mark.parametrize(
     "content",
     [
@@ -38,11 +61,21 @@ def test_nothing_kept_is_nothing_recalled(cache):
         b'"ferrule"',
         b"\xff\xfe",
         b'{"part": "ferrule"}',
-        b'{"part": "ferrule", "volume": 1.0, "section_error": 0.0, "more": 1}',
-        b'{"part": "ferrule", "volume": "1.0", "section_error": 0.0}',
-        b'{"part": "ferrule", "volume": null, "section_error": 0.0}',
-        b'{"part": "ferrule", "volume": true, "section_error": 0.0}',
-        b'{"part": "frog", "volume": 1.0, "section_error": 0.0}',
+        json.dumps(SOUND)[:-1].encode(),
+        *(
+            json.dumps({**SOUND, **wrong}).encode()
+            for wrong in (
+                {"part": "frog"},
+                {"volume": None},
+                {"volume": "much"},
+                {"centroid": [0.0, 0.0]},
+                {"centroid": 0.0},
+                {"section_error": []},
+                {"walls": []},
+                {"walls": {"frog.wall": None}},
+                {"overlaps": 0.0},
+            )
+        ),
     ],
 )
 def test_a_damaged_witness_is_not_there(cache, content):
@@ -111,4 +144,6 @@ def test_a_key_changes_with_the_sources_that_shape_a_solid(tmp_path, monkeypatch
 def test_what_is_kept_is_plain_json(cache):
     witness.keep(SEEN, NAME)
     kept = json.loads((cache / f"{NAME}.json").read_text("utf-8"))
-    assert kept == {"part": "ferrule", "volume": 137.25, "section_error": 3e-16}
+    assert set(kept) == set(SOUND)
+    assert kept["volume"] == 137.25
+    assert kept["centroid"] == [0.1, -0.2, 1 / 3]
