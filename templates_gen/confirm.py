@@ -68,7 +68,7 @@ def step_files(p: Pattern, name: str) -> dict[str, bytes]:
     from templates_gen.kernel import assembly, step
 
     own = solids(p)
-    files = {part: step.step({part: solid}, part) for part, solid in own.items()}
+    files = {part: step.step({part: solid}, f"{name}-{part}") for part, solid in own.items()}
     x, z = frames.positions(p)["play"]
     whole = {part: own[part] for part in frames.WITH_STICK}
     for part, f in frames.in_frog(p).items():

@@ -17,6 +17,8 @@ import cadquery as cq  # noqa: E402
 
 _CLOCK = re.compile(rb"(FILE_NAME\('[^']*',)'[^']*'")
 _USED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'[0-9]+'")
+_PLACE = re.compile(rb"(?:CARTESIAN_POINT|DIRECTION)\('[^']*',\([^()]*\)\)")
+_REAL = re.compile(rb"-?[0-9]+\.[0-9]*(?:E[+-]?[0-9]+)?")
 _COUNTED = re.compile(rb"'Open CASCADE STEP translator [0-9. ]*'")
 
 
@@ -39,4 +41,14 @@ def step(solids: Mapping[str, Any], title: str) -> bytes:
     # Uses are counted from the process's start; here from the file's.
     uses = count(1)
     raw = _USED.sub(lambda m: m.group(1) + b"'%d'" % next(uses), raw)
+    raw = _PLACE.sub(lambda m: _REAL.sub(_steady, m.group(0)), raw)
     return _COUNTED.sub(b"'templates-gen'", raw)
+
+
+def _steady(number: re.Match[bytes]) -> bytes:
+    """A coordinate to eleven figures: the last few change from one process to the next."""
+    value = float(number.group(0))
+    figures = f"{value:.11g}" if abs(value) > 1e-10 else "0"
+    whole, e, power = figures.partition("e")
+    text = whole if "." in whole else f"{whole}."
+    return f"{text}E{power}".encode() if e else text.encode()

@@ -140,12 +140,32 @@ def _to_plate(piece: Segment, at_start: bool) -> Segment:
 
 
 def d_outline(arch_outer: Path, width: float, plate: float) -> Path:
-    """The ferrule's outside: the arch standing on a plate as wide as the ferrule."""
+    """The ferrule's outside: the arch standing on a plate as wide as the ferrule.
+
+    A segment's feet lean out past the plate by a few micrometres; they are filed flush with it.
+    """
+    arch_outer = _flush(arch_outer, width / 2)
     pen = Pen((-width / 2, 0.0)).line_to(-width / 2, -plate)
     pen.line_to(width / 2, -plate).line_to(width / 2, 0.0).line_to(*arch_outer.start)
     for s in arch_outer.segments:
         pen.bulge_to(s.end, s.bulge)
     return pen.close()
+
+
+def _flush(arch_outer: Path, half: float) -> Path:
+    """The arch with what stands out past the plate on either side filed away."""
+    pieces = list(arch_outer.segments)
+    if pieces[0].start[0] <= half + SAME_POINT:
+        return arch_outer
+    (_, cy), r = pieces[0].centre, pieces[0].radius
+    level = cy + math.sqrt(r * r - half * half)
+    right, left = (half, level), (-half, level)
+    if len(pieces) == 1:
+        turn = 2 * math.asin(half / r)
+        return Path(((*right, math.tan(turn / 4)), (*left, 0.0)), closed=False)
+    start = pieces[0].part(pieces[0].nearest(right), 1.0)
+    end = pieces[-1].part(0.0, pieces[-1].nearest(left))
+    return Path.from_segments([start, *pieces[1:-1], end], closed=False)
 
 
 def inside(arch_inner: Path) -> Path:

@@ -10,6 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
+from templates_gen.errors import GeometryError
 from templates_gen.shapes.arch import Num
 
 
@@ -40,7 +41,9 @@ class Flank:
         """
         p, q = self.heel - self.waist, self.top - self.waist
         rise = self.edge - self.band
-        root = np.sqrt(p * q * (rise**2 + (q - p) ** 2))
+        # Without a waist there is no such circle: the root, and all after it, is not a number.
+        with np.errstate(invalid="ignore"):
+            root = np.sqrt(p * q * (rise**2 + (q - p) ** 2))
         return self.band + p * (rise**2 + q * (q - p)) / (p * rise + root)
 
     @cached_property
@@ -48,6 +51,17 @@ class Flank:
         """Radius (mm) of the hollow."""
         p = self.heel - self.waist
         return ((self.waist_height - self.band) ** 2 + p**2) / (2 * p)
+
+    def circle(self) -> tuple[tuple[float, float], float]:
+        """Centre and radius (mm), to draw with; single numbers only.
+
+        Raises:
+            GeometryError: there is no waist between band and edge.
+        """
+        radius = float(self.radius)
+        if not 0 < radius < np.inf:
+            raise GeometryError("the waist is not narrower than heel and top edges")
+        return (float(self.waist) + radius, float(self.waist_height)), radius
 
     def half_width(self, z: Num) -> Num:
         """Half width (mm) of the hollow at a height (mm)."""

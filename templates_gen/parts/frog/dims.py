@@ -159,8 +159,9 @@ class FrogDims:
     @cached_property
     def wall_beside_dovetail(self) -> Num:
         """Least ebony (mm) between the channel's floor and the flank."""
+        hollow = self.flank.half_width(self.slide.stated.thickness)
         rear, front = (
-            self.half_width(x) - self.slide.floor(self.channel_width(x)) / 2
+            np.minimum(self.half_width(x), hollow) - self.slide.floor(self.channel_width(x)) / 2
             for x in (self.channel_rear, self.shoulder)
         )
         least: Num = np.minimum(rear, front)

@@ -106,15 +106,13 @@ def _down_heel(d: FrogDims, pen: Pen) -> Path:
 def across(p: Pattern, x: float) -> Path:
     """The section across at x (mm from the heel), between heel plate and throat."""
     d = p.derive(FrogDims)
+    centre, _ = d.flank.circle()
     right = [*_bottom_half(d, x)]
-    half, z = float(d.half_width(x)), float(d.flank.meets(d.half_width(x)))
+    half, z = _foot_of_hollow(d, x)
     edge, high = float(d.stated.width_top) / 2, float(d.stated.overall_height)
-    if z <= 0.0:
-        raise GeometryError("the flank's hollow reaches the bottom plane", (half, z))
     pen = Pen(right[0])
     for q in right[1:]:
         pen.line_to(*q)
-    centre = (float(d.flank.waist + d.flank.radius), float(d.flank.waist_height))
     pen.line_to(half, z)
     notch = _eye_notch(d, x)
     for i, q in enumerate(notch):
@@ -136,9 +134,18 @@ def across(p: Pattern, x: float) -> Path:
     return pen.close()
 
 
+def _foot_of_hollow(d: FrogDims, x: float) -> Point:
+    """Where the flank's hollow begins across at x: on the block's side, or on the bottom plane."""
+    block, f = float(d.half_width(x)), d.flank
+    lowest = f.half_width(0.0) if f.radius > f.waist_height else math.inf
+    if block >= lowest:
+        return float(lowest), 0.0
+    return block, float(f.meets(block))
+
+
 def _bottom_half(d: FrogDims, x: float) -> list[Point]:
     """From mid-plane to flank along the bottom: mortise or lip, and channel."""
-    floor, half = float(d.slide.stated.thickness), float(d.half_width(x))
+    floor, half = float(d.slide.stated.thickness), _foot_of_hollow(d, x)[0]
     if x < float(d.channel_rear):
         return [(0.0, 0.0), (half, 0.0)]
     wall, front = float(d.stated.hair_mortise_width) / 2, float(d.mortise_front)

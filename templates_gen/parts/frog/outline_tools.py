@@ -62,7 +62,7 @@ def hollow(p: Pattern) -> Hollow:
     top = float(d.stated.overall_height) + _CLEAR
     low, high = float(f.meets(outside)), (float(f.half_width(top)), top)
     pen = Pen((outside, low))
-    pen.arc_to(high, (float(f.waist + f.radius), float(f.waist_height)), left=False)
+    pen.arc_to(high, f.circle()[0], left=False)
     section = pen.line_to(outside, top).close()
     # In the throat's height there is air between its deepest place and the shoulder.
     split = float(d.throat.low)

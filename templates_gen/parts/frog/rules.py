@@ -51,18 +51,10 @@ def throat_undercut(p: Pattern) -> Bound:
     return at_least(t.rise, t.depth)
 
 
-@rule("frog.throat_lower_arc", "the throat's lower arc can be cut and polished", basis=PRACTICE)
-def throat_lower_arc(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).throat.lower_radius, 2.0)
-
-
-@rule(
-    "frog.throat_upper_arc",
-    "the throat's upper arc fits under the thumb projection",
-    basis=PRACTICE,
-)
-def throat_upper_arc(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).throat.upper_radius, 2.0)
+@rule("frog.throat_arcs", "both arcs of the throat can be cut and polished", basis=PRACTICE)
+def throat_arcs(p: Pattern) -> Bound:
+    t = p.derive(FrogDims).throat
+    return at_least(np.minimum(t.lower_radius, t.upper_radius), 2.0)
 
 
 @rule(
@@ -117,8 +109,7 @@ RULES = (
     edges_thickness,
     edges_rise,
     throat_undercut,
-    throat_lower_arc,
-    throat_upper_arc,
+    throat_arcs,
     thumb_line,
     waist_behind_throat,
     waist_to_top,

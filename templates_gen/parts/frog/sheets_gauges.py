@@ -30,7 +30,7 @@ def flank(p: Pattern) -> list[View]:
     f = d.flank
     low, high = float(f.band), float(f.edge)
     heel, edge, back = float(f.heel), float(f.top), float(f.heel) + 14.0
-    centre, r = (float(f.waist + f.radius), float(f.waist_height)), float(f.radius)
+    centre, r = f.circle()
     pen = Pen((heel, 0.0)).line_to(back, 0.0).line_to(back, high).line_to(edge, high)
     path = pen.arc_to((heel, low), centre, left=True).close()
     dims = (

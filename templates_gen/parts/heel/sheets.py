@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Level,
@@ -11,6 +13,7 @@ from templates_gen.drawing.view import (
     all_strokes,
     centre_line,
     cut,
+    hidden,
     line,
     scribe,
 )
@@ -50,13 +53,22 @@ def _bent(d: HeelDims, p: Pattern) -> list[View]:
     """The bent plate from the side, to bend against."""
     side = outline.side(p)
     left, bottom, _, top = side.box
+    lean = math.radians(float(d.stated.lean_deg))
     round_outside = float(d.stated.bottom_radius)
     dims = (
         Level((0, bottom), (float(d.stated.leg_length), bottom), -1),
         Upright((left, bottom), (left, top), -1),
         Radius((float(d.setback), round_outside), round_outside, 225.0, reach=-round_outside - 6.0),
     )
-    return [View("bent, from the side", all_strokes(cut(side)), dims)]
+    corner = (0.0, 0.0)
+    foot = (float(d.setback) * math.sin(lean), float(d.setback) * math.cos(lean))
+    strokes = all_strokes(
+        cut(side),
+        # The lengths are told from the sharp corner the rounding takes away.
+        hidden(line(corner, (float(d.setback), 0.0))),
+        hidden(line(corner, foot)),
+    )
+    return [View("bent, from the side", strokes, dims)]
 
 
 def _plated(p: Pattern) -> bool:
