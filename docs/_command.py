@@ -33,7 +33,7 @@ _WORDS = {
 
 def page() -> str:
     """Every verb with its arguments, the exit statuses, the surroundings."""
-    parser = cli._parser()
+    parser = cli.parser()
     lines = ["# The command", "", sentence(parser.description or "")]
     lines += ["", "    templates-gen VERB …", "", "`templates-gen --help` fits one screen."]
     for name, verb, says in _verbs(parser):

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from io import TextIOWrapper
 from typing import NoReturn
 
+from templates_gen import __version__
 from templates_gen.errors import InputError, SurroundingsError, TemplatesGenError
 
 OK, FAILED, INPUT, OURS = 0, 1, 2, 3
@@ -37,7 +38,7 @@ def main(argv: Sequence[str]) -> int:
     Args:
         argv: the arguments after the command's name.
     """
-    args = _parser().parse_args(argv)
+    args = parser().parse_args(argv)
     from templates_gen.verbs import VERBS
 
     try:
@@ -69,36 +70,41 @@ def main(argv: Sequence[str]) -> int:
         return OURS
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+def parser() -> argparse.ArgumentParser:
+    """The arguments of every verb; the reference page is made from them too."""
+    top = argparse.ArgumentParser(
         prog="templates-gen",
         description="Templates for a bow, at true size, checked before you cut.",
         epilog="exit 0: no error-check fails; 1: one fails; 2: the input is at fault; 3: we are",
     )
-    verbs = parser.add_subparsers(dest="verb", required=True, metavar="VERB")
+    top.add_argument("--version", action="version", version=f"templates-gen {__version__}")
+    verbs = top.add_subparsers(dest="verb", required=True, metavar="VERB")
+    one, more = "a parameter file (TOML)", "parameter files (TOML)"
 
     new = verbs.add_parser("new", help="a commented starter file for a family")
     new.add_argument("family", help="violin, viola, cello, bass-french or bass-german")
-    new.add_argument("-o", "--output", required=True, metavar="FILE")
+    new.add_argument("-o", "--output", required=True, metavar="FILE", help="the file to write")
+    new.add_argument("--name", default="My bow", help="what the pattern is called")
 
     check = verbs.add_parser("check", help="every clearance: measured, limit, verdict, cure")
-    check.add_argument("files", nargs="+", metavar="FILE")
+    check.add_argument("files", nargs="+", metavar="FILE", help=more)
     check.add_argument("--json", action="store_true", help="one document, numbers unrounded")
     check.add_argument("--solid", action="store_true", help="confirm on the solids too")
+    check.add_argument("--brief", action="store_true", help="tell only what fails")
 
     lister = verbs.add_parser("list", help="the templates a file gives, with sizes")
-    lister.add_argument("file", metavar="FILE")
-    lister.add_argument("--json", action="store_true")
+    lister.add_argument("file", metavar="FILE", help=one)
+    lister.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
     draw = verbs.add_parser("draw", help="write the templates and a manifest")
-    draw.add_argument("files", nargs="+", metavar="FILE")
-    draw.add_argument("-o", "--output", required=True, metavar="DIR")
+    draw.add_argument("files", nargs="+", metavar="FILE", help=more)
+    draw.add_argument("-o", "--output", required=True, metavar="DIR", help="where they go")
     draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf,step")
     draw.add_argument("--only", default="", metavar="LIST", help="names as in list")
-    draw.add_argument("--paper", default="a4", choices=PAPERS)
+    draw.add_argument("--paper", default="a4", choices=PAPERS, help="the smallest to use")
     draw.add_argument("--plane", action="store_true", help="without solids; stamped so")
     draw.add_argument("--force", action="store_true", help="draw though a check fails; stamped")
 
     explain = verbs.add_parser("explain", help="what a parameter or a check is")
-    explain.add_argument("key", nargs="?", metavar="KEY")
-    return parser
+    explain.add_argument("key", nargs="?", metavar="KEY", help="SECTION, SECTION.KEY or a check")
+    return top

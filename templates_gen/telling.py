@@ -11,11 +11,13 @@ _WIDTH = 80
 _MARK = {"holds": "holds", "tight": "TIGHT", "fails": "FAILS"}
 
 
-def table(checked: Sequence[Checked]) -> str:
-    """The checks as lines of at most 80 columns, cures under what fails."""
+def table(checked: Sequence[Checked], *, brief: bool = False) -> str:
+    """The checks as lines of at most 80 columns, cures under what fails; ``brief``: only those."""
     lines = []
     for c in checked:
         r = c.result
+        if brief and r.verdict != "fails":
+            continue
         spare = round(r.margin, 3) + 0.0  # so that -0.0001 is not told as -0.000
         lines.append(
             f"  {_MARK[r.verdict]}  {r.rule.id:<29} {figure(r.measured):>8} {r.sense} "

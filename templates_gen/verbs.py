@@ -27,7 +27,7 @@ def new(args: argparse.Namespace) -> int:
     """Write a starter file; never over one that is there."""
     from templates_gen.parameters.starter import starter
 
-    text = starter(args.family, registry.SCHEMA)
+    text = starter(args.family, registry.SCHEMA, args.name)
     target = FilePath(args.output)
     try:
         with target.open("x", encoding="utf-8") as out:
@@ -59,7 +59,10 @@ def check(args: argparse.Namespace) -> int:
             checks = [pipeline.check_json(c) for c in checked]
             told.append(json.dumps({"file": file, "ok": ok, "checks": checks}, indent=1))
             continue
-        told += [f"{file}: {p.identity.name}, {p.family.instrument}", table(checked)]
+        told += [
+            f"{file}: {p.identity.name}, {p.family.instrument}",
+            table(checked, brief=args.brief),
+        ]
         told += [wrapped("note: ", warning, 2) for warning in p.warnings]
         told.append(f"  {pipeline.verdict(checked)}")
     print("\n".join(told))
@@ -112,7 +115,7 @@ def list_templates(args: argparse.Namespace) -> int:
     rows = []
     for t in pipeline.templates(p):
         with _constructing(p):
-            boxes = [v.box for v in pipeline.views(p, t)]
+            boxes = [v.cut_box for v in pipeline.views(p, t)]
         rows.append(
             {
                 "name": t.name,

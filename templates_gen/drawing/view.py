@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from templates_gen.drawing.sheet import Layer, Stroke
+from templates_gen.drawing.sheet import CUTS, Layer, Stroke
 from templates_gen.geometry import Path, Pen, Point, circle
 from templates_gen.geometry.segment import Box
 
@@ -122,13 +122,17 @@ class View:
     @property
     def box(self) -> Box:
         """Box round its lines, without words and dimensions."""
-        boxes = [s.path.box for s in self.strokes]
-        return (
-            min(b[0] for b in boxes),
-            min(b[1] for b in boxes),
-            max(b[2] for b in boxes),
-            max(b[3] for b in boxes),
-        )
+        return _round(self.strokes)
+
+    @property
+    def cut_box(self) -> Box:
+        """Box round what is cut; round all its lines where nothing is."""
+        return _round([s for s in self.strokes if s.layer in CUTS] or self.strokes)
+
+
+def _round(strokes: Iterable[Stroke]) -> Box:
+    left, bottom, right, top = zip(*(s.path.box for s in strokes), strict=True)
+    return (min(left), min(bottom), max(right), max(top))
 
 
 def cut(path: Path) -> Stroke:

@@ -69,7 +69,7 @@ def test_every_layer_is_told():
 def test_every_verb_and_argument_is_told(capsys):
     """Against what the command itself prints when asked for help."""
     page = reference("command")
-    for name, _, says in _command._verbs(cli._parser()):
+    for name, _, says in _command._verbs(cli.parser()):
         section = page.partition(f"\n## {name}\n")[2].partition("\n## ")[0]
         assert says[1:] in section
         with pytest.raises(SystemExit):

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from templates_gen.drawing.sheet import Stroke
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
@@ -52,21 +50,11 @@ def side(p: Pattern) -> list[View]:
         Upright((0, 0), (0, top), -2),
         Upright((end, 0), (end, high), 1),
         Upright((end, 0), (back, float(s.throat_centre_height)), 2),
-        Radius((back + lower, low), lower, 208.0, reach=-_out(back + lower, end, 28.0) - lower),
-        Radius(
-            (back + upper, float(t.high)),
-            upper,
-            155.0,
-            reach=-_out(back + upper, end, 25.0) - upper,
-        ),
+        Radius((back + lower, low), lower, 225.0, reach=4.0),
+        Radius((back + upper, float(t.high)), upper, 140.0, reach=4.0),
         Leader((tip - 6, clear), (tip + 6, top + 3.0), "stick's lower facet"),
     )
     return [View("heel left, ferrule right; neighbours dashed", strokes, dims)]
-
-
-def _out(centre: float, end: float, slope_deg: float) -> float:
-    """How far from an arc's centre a sloping leader clears the ferrule's front."""
-    return (end - centre) / math.cos(math.radians(slope_deg))
 
 
 def _ferrule_edges(box: tuple[float, float, float, float]) -> list[Stroke]:

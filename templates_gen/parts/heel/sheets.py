@@ -80,7 +80,7 @@ TEMPLATES = (
         "heel-plate",
         "Heel plate, developed flat",
         "heel",
-        "Saw the plate from sheet, score and bend it at the line, solder, file it flush.",
+        "Saw the plate from sheet, bend it over a bar with the line at its middle, file it flush.",
         "outside face down",
         flat,
         wanted=_plated,
