@@ -78,8 +78,9 @@ def test_bend_line_is_drawn_in_the_middle_of_the_bend():
     p = stated("violin")
     v = p.values
     sheet, outer = v["heel.plate_thickness"], v["heel.bottom_radius"]
-    (bend,) = on(drawn(p, "heel-plate"), "SCRIBE")
+    scribed = [e.corners for e in on(drawn(p, "heel-plate"), "SCRIBE")]
+    across = [c[0][0].real for c in scribed if abs(c[0][0].real - c[1][0].real) < 1e-9]
     straight = v["heel.leg_length"] - outer
     k = 0.65 + 0.5 * math.log10((outer - sheet) / sheet)
     half = math.pi / 4 * (outer - sheet + k * sheet / 2)
-    assert bend.corners[0][0].real == pytest.approx(straight + half, abs=2e-6)
+    assert min(abs(x - straight - half) for x in across) < 2e-6

@@ -20,16 +20,7 @@ KINDS = {
     ArchKind.SEGMENT: {"ferrule.height": 5.0},
     ArchKind.FLAT_TOP: {},
 }
-#: A segment's feet are not square to the plate: across there, its wall is more than the sheet.
-slanting = pytest.mark.xfail(strict=True, reason="a segment's slanting feet are not reckoned with")
-
-
-def kinds(*, segment_is_off: bool):
-    """Every kind of arch; a segment as not yet right, where it is not."""
-    marks = {ArchKind.SEGMENT: slanting} if segment_is_off else {}
-    return pytest.mark.parametrize(
-        "kind", [pytest.param(k, marks=marks.get(k, ())) for k in KINDS], ids=str
-    )
+each_kind = pytest.mark.parametrize("kind", KINDS, ids=str)
 
 
 def with_arch(kind):
@@ -45,8 +36,7 @@ def test_outside_is_as_wide_and_high_as_stated(stem):
     assert outline.outside(p).box == pytest.approx((-half, -plate, half, height - plate), abs=1e-6)
 
 
-# A segment stated 12.6 wide over its feet is drawn 12.68 wide, its arch overhanging the plate.
-@kinds(segment_is_off=True)
+@each_kind
 def test_every_arch_is_as_wide_as_stated(kind):
     p = with_arch(kind)
     left, _, right, top = outline.outside(p).box
@@ -54,8 +44,15 @@ def test_every_arch_is_as_wide_as_stated(kind):
     assert top == pytest.approx(float(p.derive(FerruleDims).arch_height), abs=1e-6)
 
 
-# The room told for a segment is 0.08 more than its inner face, as drawn, leaves.
-@kinds(segment_is_off=True)
+@pytest.mark.parametrize(
+    "kind",
+    [
+        # The room told for a segment is 0.08 more than its inner face, as drawn, leaves.
+        pytest.param(k, marks=pytest.mark.xfail(strict=True) if k is ArchKind.SEGMENT else ())
+        for k in KINDS
+    ],
+    ids=str,
+)
 def test_room_for_the_ribbon_is_what_the_drawn_opening_leaves(kind):
     p = with_arch(kind)
     d = p.derive(FerruleDims)
@@ -67,7 +64,7 @@ def test_room_for_the_ribbon_is_what_the_drawn_opening_leaves(kind):
     assert max(across) - min(across) == pytest.approx(float(d.ribbon_room), abs=slack)
 
 
-@kinds(segment_is_off=False)
+@each_kind
 def test_wall_is_as_thick_as_the_sheet(kind):
     """From every point of the opening's arch straight out to the outside. Referee: shapely."""
     p = with_arch(kind)
@@ -104,7 +101,7 @@ def test_wedge_is_a_little_narrower_than_the_ribbon_and_shorter_than_the_ferrule
     assert top - bottom == pytest.approx(p.values["ferrule.length"] - 1.0)
 
 
-@kinds(segment_is_off=False)
+@each_kind
 def test_counter_form_is_hollowed_to_the_archs_outside(kind):
     """Block and arch make a whole rectangle. Referee: shapely."""
     p = with_arch(kind)
@@ -114,8 +111,8 @@ def test_counter_form_is_hollowed_to_the_archs_outside(kind):
     assert form.intersection(arch).area < 1e-3
     left, bottom, right, top = form.bounds
     above = arch.area - p.values["ferrule.outer_width"] * p.values["ferrule.plate_thickness"]
-    # What a segment hangs over its plate lies above the plate's level too.
-    assert form.area + above == pytest.approx((right - left) * (top - bottom), abs=1e-3)
+    # A segment's feet are filed flush with the plate: some thousandths less metal than hollow.
+    assert form.area + above == pytest.approx((right - left) * (top - bottom), abs=5e-3)
     assert bottom == pytest.approx(0.0, abs=1e-9)
 
 

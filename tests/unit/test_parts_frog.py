@@ -120,8 +120,7 @@ def test_dummy_stands_between_hair_and_stick(stem):
 SIDE_RULES = {
     "frog.edges_rise",
     "frog.throat_undercut",
-    "frog.throat_lower_arc",
-    "frog.throat_upper_arc",
+    "frog.throat_arcs",
     "frog.thumb_line",
     "frog.waist_behind_throat",
 }

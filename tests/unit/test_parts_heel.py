@@ -64,7 +64,7 @@ def test_bend_may_be_as_sharp_as_the_sheet():
 
 @every_file
 def test_flat_plate_is_the_finished_size_and_the_filing_allowance(stem):
-    p = pattern(stem)
+    p = plate(stem, kind=HeelKind.ONE_PIECE)
     d, over = p.derive(HeelDims), p.values["heel.filing_allowance"]
     (sheet,) = outline.flat(p)
     left, bottom, right, top = sheet.box

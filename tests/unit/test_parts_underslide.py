@@ -14,11 +14,11 @@ every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
 
 def even(stem, **changes):
-    """A shipped pattern on a handle as thick at the butt as at its front."""
+    """A shipped pattern, its seat lined, on a handle as thick at the butt as at its front."""
     p = pattern(stem)
     handle = p.values["stick.across_flats_handle_end"]
     changes = {"stick.across_flats_butt": handle, "heel.lean_deg": 0.0, **changes}
-    return p.with_many(changes)
+    return p.with_many({"underslide.kind": UnderslideKind.LINED, **changes})
 
 
 @every_file
@@ -70,3 +70,14 @@ def test_wings_leave_the_edges_their_ebony(stem):
     d, t = p.derive(UnderslideDims), p.values["underslide.thickness"]
     outer = float(d.land) / 2 + float(d.stop) + t * math.sqrt(0.5)
     assert p.values["frog.width_top"] / 2 - outer == pytest.approx(0.6, rel=1e-9)
+
+
+@pytest.mark.xfail(strict=True, reason="above thick edges the lining runs on beyond the ebony")
+@pytest.mark.parametrize("wider", [0.6, 1.2])
+@every_file
+def test_wings_end_no_higher_than_the_edges(stem, wider):
+    """Thick edges leave the 0.6 only above their own tops; the lining must end before."""
+    p = pattern(stem)
+    p = even(stem, **{"frog.width_top": p.values["frog.width_top"] + wider})
+    d = p.derive(UnderslideDims)
+    assert float(d.stop) <= float(d.trench_height(0.0))
