@@ -74,7 +74,7 @@ def test_bend_allowance_of_a_thick_ring():
     assert float(bend_length(180.0, 6.0, 1.0)) == pytest.approx(math.pi * 6.5, rel=1e-12)
 
 
-def test_bend_line_is_drawn_in_the_middle_of_the_bend():
+def test_plates_ends_and_the_middle_of_its_bend_are_scribed():
     p = stated("violin")
     v = p.values
     sheet, outer = v["heel.plate_thickness"], v["heel.bottom_radius"]
@@ -83,4 +83,5 @@ def test_bend_line_is_drawn_in_the_middle_of_the_bend():
     straight = v["heel.leg_length"] - outer
     k = 0.65 + 0.5 * math.log10((outer - sheet) / sheet)
     half = math.pi / 4 * (outer - sheet + k * sheet / 2)
-    assert min(abs(x - straight - half) for x in across) < 2e-6
+    finished = v["heel.leg_length"] + v["heel.rear_leg"] + allowance(90, outer - sheet, sheet)
+    assert sorted(across) == pytest.approx([0.0, straight + half, finished], abs=2e-6)
