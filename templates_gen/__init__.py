@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from templates_gen.pipeline import check, draw, read
 
-__version__ = "0.1.0"
 __all__ = ["check", "draw", "read"]
 
 

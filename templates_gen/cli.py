@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from io import TextIOWrapper
 from typing import NoReturn
 
-from templates_gen import __version__
 from templates_gen.errors import InputError, SurroundingsError, TemplatesGenError
+from templates_gen.version import VERSION
 
 OK, FAILED, INPUT, OURS = 0, 1, 2, 3
 #: What a shell expects of a command the maker has stopped.
@@ -77,7 +77,7 @@ def parser() -> argparse.ArgumentParser:
         description="Templates for a bow, at true size, checked before you cut.",
         epilog="exit 0: no error-check fails; 1: one fails; 2: the input is at fault; 3: we are",
     )
-    top.add_argument("--version", action="version", version=f"templates-gen {__version__}")
+    top.add_argument("--version", action="version", version=f"templates-gen {VERSION}")
     verbs = top.add_subparsers(dest="verb", required=True, metavar="VERB")
     one, more = "a parameter file (TOML)", "parameter files (TOML)"
 

@@ -15,7 +15,7 @@ PACKAGE = "templates_gen"
 
 #: From the bottom up. What stands on one floor side by side does not import one another.
 FLOORS = (
-    ("errors", "tolerances"),
+    ("errors", "tolerances", "version"),
     ("geometry", "mechanics"),
     ("shapes",),
     ("parameters",),
