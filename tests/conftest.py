@@ -1,0 +1,34 @@
+"""The tiers of the tests: quick, slow and kernel. DEVELOPERS.md tells how to run each."""
+
+from pathlib import Path
+
+import pytest
+
+#: Whole sweeps over patterns and files; what they hold is held in the small by quick tests.
+SLOW = (
+    "checks/test_drawable.py",
+    "command/test_draw.py",
+    "command/test_exits.py",
+    "architecture/test_light.py",
+    "architecture/test_new_part.py",
+    "docs/test_fresh.py",
+    "docs/test_listings.py",
+    "properties",
+    "roundtrip/test_files_read_back.py",
+    "roundtrip/test_nasty_names.py",
+    "roundtrip/test_same_bytes.py",
+    "roundtrip/test_true_size.py",
+    "unit/test_drawing_settle.py",
+    "unit/test_parts_frog.py",
+    "unit/test_parts_outlines.py",
+    "unit/test_drawing_compose.py",
+    "unit/test_drawing_dimension.py",
+)
+HERE = Path(__file__).parent
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        place = item.path.relative_to(HERE).as_posix()
+        if place.startswith(SLOW):
+            item.add_marker(pytest.mark.slow)
