@@ -94,10 +94,19 @@ def test_a_straight_piece_in_the_throat_is_as_long_as_stated():
     assert [s.chord for s in upright] == pytest.approx([1.5])
 
 
+#: As stated; and mortises whose front wall comes nearest to the throat between its ends.
+DEEPER = {
+    "as stated": {},
+    "deep": {"frog.hair_mortise_depth": 12.0},
+    "deep and long": {"frog.hair_mortise_depth": 20.0, "frog.hair_mortise_length": 14.0},
+}
+
+
+@pytest.mark.parametrize("deeper", DEEPER)
 @every_file
-def test_mortise_to_throat_by_shapely(stem):
+def test_mortise_to_throat_by_shapely(stem, deeper):
     """The mortise's front wall against the throat as drawn."""
-    p = pattern(stem)
+    p = pattern(stem).with_many(DEEPER[deeper])
     v = p.values
     front = v["frog.hair_mortise_from_heel"] + v["frog.hair_mortise_length"]
     floor = v["slide.thickness"]

@@ -132,6 +132,19 @@ def test_outside_and_opening_are_sound_outlines(name):
     assert opening.box[1::2] == pytest.approx((0.0, height - wall), abs=1e-9)
 
 
+def test_a_segments_feet_are_filed_flush_with_the_plate():
+    """Its outer face leans out past half the width; the outline stands upright there instead."""
+    _, width, _, wall, _ = SOME["segment"]
+    outer = arch.parallel(arch.neutral(*SOME["segment"]), wall / 2)
+    assert outer.start[0] > width / 2 + 0.001
+    path = arch.d_outline(outer, width, 1.3)
+    assert path.box[0::2] == pytest.approx((-width / 2, width / 2), abs=1e-12)
+    sides = [s for s in path.segments if abs(s.start[0] - s.end[0]) < 1e-9]
+    assert len(sides) == 4  # the plate's ends, and above each the filed foot
+    feet = [s for s in sides if min(s.start[1], s.end[1]) > -1e-9]
+    assert all(outer.distance(max(s.start, s.end, key=lambda q: q[1])) < 1e-9 for s in feet)
+
+
 def test_a_wall_thicker_than_the_arch_is_round():
     tight = arch.neutral(ArchKind.FLAT_TOP, 12.0, 6.0, 1.0, 0.9)  # neutral corner radius 0.4
     arch.parallel(tight, 0.5)
