@@ -7,6 +7,7 @@ import pytest
 #: Whole sweeps over patterns and files; what they hold is held in the small by quick tests.
 SLOW = (
     "checks/test_drawable.py",
+    "checks/test_moves.py",
     "command/test_draw.py",
     "command/test_exits.py",
     "architecture/test_light.py",
@@ -14,6 +15,7 @@ SLOW = (
     "docs/test_fresh.py",
     "docs/test_listings.py",
     "properties",
+    "roundtrip/test_bad_twins.py",
     "roundtrip/test_files_read_back.py",
     "roundtrip/test_nasty_names.py",
     "roundtrip/test_same_bytes.py",
