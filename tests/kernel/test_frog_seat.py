@@ -72,8 +72,8 @@ def test_facets_stand_at_135_degrees_square_to_the_axis(stem, solids):
     """An octagon's corner is 135°, in every section, however the seat tapers along the bow."""
     for x in places(stem):
         (left, right), diagonals = seat(solids, stem, x)
-        for (foot, upper), towards in zip(diagonals, (1.0, -1.0), strict=True):
-            along = (towards, 0.0) if foot == left else (-1.0, 0.0)
+        for foot, upper in diagonals:
+            along = (1.0, 0.0) if foot == left else (-1.0, 0.0)
             up = (upper[0] - foot[0], upper[1] - foot[1])
             cosine = (along[0] * up[0] + along[1] * up[1]) / math.hypot(*up)
             assert math.degrees(math.acos(cosine)) == pytest.approx(135.0, abs=1e-6)
