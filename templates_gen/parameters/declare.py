@@ -32,6 +32,7 @@ class Scale(StrEnum):
     HEIGHT = "follows the ferrule and hair height"
     STICK = "follows the stick's diameter in proportion"
     LENGTH = "follows the bow's length in proportion"
+    FROG = "follows the frog's length in proportion"
     HAND = "is fixed by the player's hand, per family"
     KNOT = "follows the hair's knot, so the square root of the hair count"
     NEVER = "never scales; it steps to the next stock size"

@@ -27,7 +27,7 @@ class Eyelet:
         "d_r",
         low=8,
         high=50,
-        scale=Scale.LENGTH,
+        scale=Scale.FROG,
         tol=0.1,
     )
     shank_diameter: Num = mm(

@@ -22,7 +22,7 @@ class Ferrule:
         high=18,
         scale=Scale.HEIGHT,
     )
-    length: Num = mm("Length along the bow", "L_f", low=5, high=24, scale=Scale.LENGTH, tol=0.1)
+    length: Num = mm("Length along the bow", "L_f", low=5, high=24, scale=Scale.FROG, tol=0.1)
     arch_kind: ArchKind = choice("Curve of the arch", ArchKind)
     arch_corner_radius: Num = mm(
         "Outside corner radius of the arch (a flat top only)",

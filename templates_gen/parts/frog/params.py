@@ -22,14 +22,14 @@ class Frog:
         "L_fb",
         low=25,
         high=90,
-        scale=Scale.LENGTH,
+        scale=Scale.FROG,
     )
     length_top: Num = mm(
         "Length at the top, from the thumb projection to the heel",
         "L_ft",
         low=25,
         high=90,
-        scale=Scale.LENGTH,
+        scale=Scale.FROG,
     )
     clear_height: Num = mm(
         "From the stick's lower facet to the bottom plane",
@@ -64,7 +64,7 @@ class Frog:
         "x_fp",
         low=35,
         high=110,
-        scale=Scale.LENGTH,
+        scale=Scale.FROG,
         tol=0.0,
     )
     land_relief: Num = mm(
@@ -93,7 +93,7 @@ class Frog:
         "x_hm",
         low=3,
         high=30,
-        scale=Scale.LENGTH,
+        scale=Scale.FROG,
         tol=0.1,
     )
     lip_radius: Num = mm(

@@ -21,7 +21,7 @@ class Heel:
     plate_thickness: Num = mm(
         "Sheet of the heel plate", "t_hp", low=0.2, high=1.5, scale=Scale.NEVER, tol=0.02
     )
-    leg_length: Num = mm("Bottom leg, from the heel", low=2, high=16, scale=Scale.LENGTH)
+    leg_length: Num = mm("Bottom leg, from the heel", low=2, high=16, scale=Scale.FROG)
     rear_leg: Num = mm("Rear leg, up the heel", low=4, high=40, scale=Scale.HEIGHT)
     bottom_radius: Num = mm(
         "Rounding of the heel at the bottom", low=0.3, high=10, scale=Scale.CHARACTER

@@ -8,5 +8,5 @@ class Leather:
     """The leather in front of the frog."""
 
     from_butt: Num = mm(
-        "Rear edge from the butt's shoulder", low=30, high=140, scale=Scale.LENGTH, tol=0.3
+        "Rear edge from the butt's shoulder", low=30, high=140, scale=Scale.FROG, tol=0.3
     )

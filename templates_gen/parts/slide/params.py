@@ -8,7 +8,7 @@ class Slide:
     """The dovetailed strip under the frog, and the channel it runs in."""
 
     length: Num = mm(
-        "Length, from the ferrule to the heel plate", "L_s", low=12, high=60, scale=Scale.LENGTH
+        "Length, from the ferrule to the heel plate", "L_s", low=12, high=60, scale=Scale.FROG
     )
     width_front: Num = mm(
         "Width at the bottom plane, ferrule end",
