@@ -10,15 +10,19 @@ from templates_gen.errors import RewriteError
 from templates_gen.parameters.lines import lines_of
 from templates_gen.parameters.words import plain
 
+#: A value, or those of its members to be set: ``{"value": 9.3, "tol": 0.02, "note": "gauged"}``.
+New = float | str | Mapping[str, float | str]
 
-def set_values(text: str, changes: Mapping[str, float | str]) -> str:
+
+def set_values(text: str, changes: Mapping[str, New]) -> str:
     """A parameter file's text with some values changed; comments, notes and order stay.
 
     A key or a section the text lacks is added.
 
     Args:
         text: a sound parameter file.
-        changes: values by key (``ferrule.outer_width``, ``pattern.name``, ``based_on``).
+        changes: values by key (``ferrule.outer_width``, ``pattern.name``, ``based_on``), or
+            members of a value, of which those not named stay.
 
     Raises:
         RewriteError: the text cannot take a change.
@@ -39,15 +43,17 @@ def set_values(text: str, changes: Mapping[str, float | str]) -> str:
     return changed.replace("\n", "\r\n") if crlf else changed
 
 
-def _neat(value: float | str) -> float | int | str:
+def _neat(value: New) -> Any:
     """A value as the file shall show it: six decimals at most, and none where none are needed."""
+    if isinstance(value, Mapping):
+        return {member: _neat(each) for member, each in value.items()}
     if isinstance(value, str):
         return str(value)
     number = float(plain(value))
     return int(number) if number.is_integer() else number
 
 
-def _with_top_keys(text: str, changes: Mapping[str, float | int | str]) -> str:
+def _with_top_keys(text: str, changes: Mapping[str, Any]) -> str:
     """The text with the keys that belong to no section added right under the unit.
 
     Left to tomlkit they would come between the first section and its heading comment.
@@ -62,16 +68,31 @@ def _with_top_keys(text: str, changes: Mapping[str, float | int | str]) -> str:
     return "\n".join(lines)
 
 
-def _set(document: Any, key: str, value: float | str) -> None:
+def _set(document: Any, key: str, value: Any) -> None:
     import tomlkit
 
     section, _, name = key.rpartition(".")
     if section and section not in document:
         document.append(section, tomlkit.table())
     table = document[section] if section else document
-    if isinstance(table.get(name), MutableMapping):
-        table, name = table[name], "value"
-    new = tomlkit.item(value)
+    old = table.get(name)
+    if isinstance(old, MutableMapping):
+        for member, each in _members(value).items():
+            _put(old, member, tomlkit.item(each))
+        return
+    if isinstance(value, dict):
+        whole = tomlkit.inline_table()
+        whole.update(({} if old is None else {"value": old}) | value)
+        _put(table, name, whole)
+    else:
+        _put(table, name, tomlkit.item(value))
+
+
+def _members(value: Any) -> dict[str, Any]:
+    return value if isinstance(value, dict) else {"value": value}
+
+
+def _put(table: Any, name: str, new: Any) -> None:
     if name in table:
         _keep_column(table[name], new)
         table[name] = new
@@ -106,14 +127,18 @@ def _add(table: Any, name: str, new: Any) -> None:
     body.extend(following)
 
 
-def _confirm(text: str, changes: Mapping[str, float | int | str], changed: str) -> None:
+def _confirm(text: str, changes: Mapping[str, Any], changed: str) -> None:
     """Read the result with another parser: the changes are in it, and nothing else moved."""
     expected = tomllib.loads(text)
     for key, value in changes.items():
         section, _, name = key.rpartition(".")
         table = expected.setdefault(section, {}) if section else expected
-        if isinstance(table.get(name), dict):
-            table, name = table[name], "value"
-        table[name] = value
+        old = table.get(name)
+        if isinstance(old, dict):
+            old.update(_members(value))
+        elif isinstance(value, dict):
+            table[name] = ({} if old is None else {"value": old}) | value
+        else:
+            table[name] = value
     if tomllib.loads(changed) != expected:
         raise RewriteError("the rewritten parameter file did not read back as intended")

@@ -11,8 +11,8 @@ def angle_plate(leg: float, up: float, sheet: float, radius: float, lean_deg: fl
     """The bent sheet from the side, its outside on y = 0 and up the heel from x = 0.
 
     Args:
-        leg: outside length of the bottom leg (mm), from the sharp corner at the origin.
-        up: outside length of the rear leg (mm), from the same corner.
+        leg: outside length of the bottom leg (mm), from the rearmost place of the rounding.
+        up: outside length of the rear leg (mm), from the sharp corner the rounding takes away.
         sheet: thickness (mm).
         radius: outside radius of the bend (mm).
         lean_deg: how far the rear leg leans toward the bottom leg (degrees).
@@ -20,11 +20,18 @@ def angle_plate(leg: float, up: float, sheet: float, radius: float, lean_deg: fl
     lean = math.radians(lean_deg)
     along, inward = (math.sin(lean), math.cos(lean)), (math.cos(lean), -math.sin(lean))
     back = radius * math.tan((math.pi / 2 + lean) / 2)
-    inside, foot = (back, radius), (back * along[0], back * along[1])
+    # A leaning plate's rounding stands farther back than its corner would.
+    corner = radius - back
+    centre = (radius, radius)
+
+    def outside(u: float) -> tuple[float, float]:
+        return (corner + u * along[0], u * along[1])
+
+    foot, top = outside(back), outside(up)
     pen = Pen((leg, sheet)).line_to(leg, 0.0)
-    pen.line_to(back, 0.0).arc_to(foot, inside, left=False)
-    pen.line_to(up * along[0], up * along[1]).line_by(sheet * inward[0], sheet * inward[1])
+    pen.line_to(radius, 0.0).arc_to(foot, centre, left=False)
+    pen.line_to(*top).line_by(sheet * inward[0], sheet * inward[1])
     pen.line_to(foot[0] + sheet * inward[0], foot[1] + sheet * inward[1])
     if radius - sheet > 1e-6:
-        pen.arc_to((back, sheet), inside, left=True)
+        pen.arc_to((radius, sheet), centre, left=True)
     return pen.close()

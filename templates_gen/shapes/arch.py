@@ -142,7 +142,7 @@ def _to_plate(piece: Segment, at_start: bool) -> Segment:
 def d_outline(arch_outer: Path, width: float, plate: float) -> Path:
     """The ferrule's outside: the arch standing on a plate as wide as the ferrule.
 
-    A segment's feet lean out past the plate by a few micrometres; they are filed flush with it.
+    A segment's feet lean out past the plate by some hundredths; they are filed flush with it.
     """
     arch_outer = _flush(arch_outer, width / 2)
     pen = Pen((-width / 2, 0.0)).line_to(-width / 2, -plate)

@@ -55,7 +55,7 @@ MOVES = (
     ("viola", "frog.width_waist", 7.6, "frog.eye_to_mortise"),
     ("violin", "frog.throat_depth", 5.2, "frog.throat_undercut"),
     ("bass-french", "frog.throat_centre_height", 16.5, "frog.throat_undercut"),
-    ("viola", "frog.overall_height", 19.5, "frog.edges_rise"),
+    ("viola", "frog.overall_height", 19.5, "frog.edges_rise", "underslide.wings"),
     ("bass-french", "frog.overall_height", 31.5, "frog.edges_height", "frog.edges_thickness"),
     ("bass-german", "frog.front_at_play", 61.0, "bow.tightens"),
     ("cello", "frog.front_at_play", 65.0, "bow.slackens"),

@@ -44,15 +44,7 @@ def test_every_arch_is_as_wide_as_stated(kind):
     assert top == pytest.approx(float(p.derive(FerruleDims).arch_height), abs=1e-6)
 
 
-@pytest.mark.parametrize(
-    "kind",
-    [
-        # The room told for a segment is 0.08 more than its inner face, as drawn, leaves.
-        pytest.param(k, marks=pytest.mark.xfail(strict=True) if k is ArchKind.SEGMENT else ())
-        for k in KINDS
-    ],
-    ids=str,
-)
+@pytest.mark.parametrize("kind", KINDS, ids=str)
 def test_room_for_the_ribbon_is_what_the_drawn_opening_leaves(kind):
     p = with_arch(kind)
     d = p.derive(FerruleDims)

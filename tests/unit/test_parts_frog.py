@@ -35,7 +35,6 @@ def test_side_reaches_from_heel_to_tongue_and_up_to_the_edges(stem):
     assert outline.side(p).box == pytest.approx(expected, abs=1e-9)
 
 
-@pytest.mark.xfail(strict=True, reason="a leaning heel's rounding stands ahead of x = 0")
 def test_a_leaning_heel_touches_the_heel_plane_too():
     """Lengths are from the heel's rearmost place; with 3° and 5 mm it is at 0.27."""
     p = pattern("bass-german").with_("heel.lean_deg", 3.0)

@@ -44,14 +44,17 @@ def test_legs_are_as_long_as_stated_to_the_sharp_corner(lean):
     p = plate(lean_deg=lean)
     s, path = p.derive(HeelDims).stated, outline.side(p)
     points = {(round(x, 6), round(y, 6)) for x, y, _ in path.vertices}
-    top = (s.rear_leg * math.sin(math.radians(lean)), s.rear_leg * math.cos(math.radians(lean)))
+    a = math.radians(lean)
+    corner = s.bottom_radius * (1 - math.tan(math.pi / 4 + a / 2))
+    top = (corner + s.rear_leg * math.sin(a), s.rear_leg * math.cos(a))
     assert (round(s.leg_length, 6), 0.0) in points
     assert (round(top[0], 6), round(top[1], 6)) in points
     assert path.box[1] == pytest.approx(0.0, abs=1e-12)
 
 
-def test_upright_plate_touches_the_heel_plane():
-    assert outline.side(plate(lean_deg=0.0)).box[0] == pytest.approx(0.0, abs=1e-12)
+@leaning
+def test_plate_touches_the_heel_plane(lean):
+    assert outline.side(plate(lean_deg=lean)).box[0] == pytest.approx(0.0, abs=1e-12)
 
 
 def test_bend_may_be_as_sharp_as_the_sheet():

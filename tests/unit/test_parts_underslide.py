@@ -72,7 +72,6 @@ def test_wings_leave_the_edges_their_ebony(stem):
     assert p.values["frog.width_top"] / 2 - outer == pytest.approx(0.6, rel=1e-9)
 
 
-@pytest.mark.xfail(strict=True, reason="above thick edges the lining runs on beyond the ebony")
 @pytest.mark.parametrize("wider", [0.6, 1.2])
 @every_file
 def test_wings_end_no_higher_than_the_edges(stem, wider):

@@ -17,7 +17,8 @@ SOME = pytest.mark.parametrize(
 def test_area_is_the_middle_lines_length_times_the_sheet(leg, up, sheet, radius, lean):
     path = angle_plate(leg, up, sheet, radius, lean)
     turn = math.radians(90 + lean)
-    middle = leg + up - 2 * radius * math.tan(turn / 2) + turn * (radius - sheet / 2)
+    legs = leg - radius + up - radius * math.tan(turn / 2)
+    middle = legs + turn * (radius - sheet / 2)
     assert path.area == pytest.approx(middle * sheet, rel=1e-9)
     assert polygon_of(path, 1e-6).is_valid
 
@@ -27,7 +28,8 @@ def test_corners(leg, up, sheet, radius, lean):
     path = angle_plate(leg, up, sheet, radius, lean)
     a = math.radians(lean)
     along, inward = (math.sin(a), math.cos(a)), (math.cos(a), -math.sin(a))
-    top = (up * along[0], up * along[1])
+    corner = radius - radius * math.tan(math.radians(90 + lean) / 2)
+    top = (corner + up * along[0], up * along[1])
     inner = (top[0] + sheet * inward[0], top[1] + sheet * inward[1])
     corners = [v[:2] for v in path.vertices]
     for wanted in ((leg, 0.0), (leg, sheet), top, inner):
@@ -41,3 +43,8 @@ def test_bend_is_tangent_and_the_ends_are_square(leg, up, sheet, radius, lean):
     ]
     inside = [] if radius > sheet else [-(90.0 + lean)]
     assert sorted(sharp) == pytest.approx(inside + [90.0] * 4, abs=1e-6)
+
+
+@SOME
+def test_rearmost_place_is_the_datum(leg, up, sheet, radius, lean):
+    assert angle_plate(leg, up, sheet, radius, lean).box[0] == pytest.approx(0.0, abs=1e-12)

@@ -36,7 +36,18 @@ class FerruleDims:
     @cached_property
     def inside_width(self) -> Num:
         """Clear width between the arch's feet (mm)."""
-        return self.stated.outer_width - 2 * self.stated.arch_thickness
+        s = self.stated
+        if s.arch_kind is ArchKind.SEGMENT:
+            return self._within_segment(0.0)
+        return s.outer_width - 2 * s.arch_thickness
+
+    def _within_segment(self, level: Num) -> Num:
+        """Clear width (mm) of a segment at a height above the plate; its feet lean inward."""
+        s = self.stated
+        half, rise = (s.outer_width - s.arch_thickness) / 2, self.arch_height - s.arch_thickness / 2
+        radius = (half**2 + rise**2) / (2 * rise)
+        inner, centre = radius - s.arch_thickness / 2, rise - radius
+        return 2 * np.sqrt(np.maximum(0.0, inner**2 - (level - centre) ** 2))
 
     @cached_property
     def half_width(self) -> Num:
@@ -71,8 +82,7 @@ class FerruleDims:
         if s.arch_kind is ArchKind.HALF_ELLIPSE:
             return 2 * half * np.sqrt(np.maximum(0.0, 1 - (level / rise) ** 2))
         if s.arch_kind is ArchKind.SEGMENT:
-            radius = (half**2 + rise**2) / (2 * rise)
-            return 2 * np.sqrt(np.maximum(0.0, radius**2 - (radius - rise + level) ** 2))
+            return self._within_segment(level)
         corner = (
             half
             if s.arch_kind is ArchKind.HALF_CIRCLE

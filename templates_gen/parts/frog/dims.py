@@ -90,8 +90,8 @@ class FrogDims:
 
     @cached_property
     def heel_lean(self) -> Num:
-        """How far (mm) the heel leans forward at the height of the edges."""
-        return self.stated.overall_height * np.tan(np.radians(self.heel.stated.lean_deg))
+        """x (mm) of the heel at the height of the edges: how far it leans forward there."""
+        return self.heel.rear_face(self.stated.overall_height)
 
     def trench_floor(self, x: Num) -> Num:
         """Height (mm) of the ebony under the seat at a place from the heel (mm)."""

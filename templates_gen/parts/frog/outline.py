@@ -16,7 +16,7 @@ from templates_gen.tolerances import SAME_POINT
 def side(p: Pattern) -> Path:
     """The frog from the side, tongue and all; x toward the head, y of the path is z."""
     d = p.derive(FrogDims)
-    start = float(d.heel.setback)
+    start = float(d.heel.stated.bottom_radius)
     pen = Pen((start, 0.0)).line_to(float(d.shoulder), 0.0)
     _throat(d, _tongue(d, pen))
     s, top = d.stated, float(d.stated.overall_height)
@@ -24,10 +24,9 @@ def side(p: Pattern) -> Path:
     pen.line_to(tip, float(d.throat.tip_height)).fillet(round_tip)
     pen.line_to(tip, top).fillet(round_tip)
     pen.line_to(float(d.heel_lean), top).fillet(float(d.heel.stated.top_radius))
-    lean, back = math.radians(float(d.heel.stated.lean_deg)), start
-    pen.line_to(back * math.sin(lean), back * math.cos(lean))
-    pen.arc_to((back, 0.0), (back, float(d.heel.stated.bottom_radius)), left=True)
-    return pen.close()
+    lean, back = math.radians(float(d.heel.stated.lean_deg)), float(d.heel.setback)
+    pen.line_to(float(d.heel.corner) + back * math.sin(lean), back * math.cos(lean))
+    return pen.arc_to((start, 0.0), (start, start), left=True).close()
 
 
 def _tongue(d: FrogDims, pen: Pen) -> Pen:
@@ -77,7 +76,9 @@ def _behind_channel(d: FrogDims) -> Pen:
     leg, sheet = float(d.heel.stated.leg_length), float(d.heel.stated.plate_thickness)
     rear, floor = float(d.channel_rear), float(d.slide.stated.thickness)
     if not d.heel.plated:
-        return Pen((float(d.heel.setback), 0.0)).line_to(rear, 0.0).line_to(rear, floor)
+        return (
+            Pen((float(d.heel.stated.bottom_radius), 0.0)).line_to(rear, 0.0).line_to(rear, floor)
+        )
     if rear <= leg + SAME_POINT:
         return Pen((rear, sheet)).line_to(rear, floor)
     return Pen((leg, sheet)).line_to(leg, 0.0).line_to(rear, 0.0).line_to(rear, floor)
@@ -87,19 +88,23 @@ def _down_heel(d: FrogDims, pen: Pen) -> Path:
     """From the seat down the heel, inside the plate where there is one."""
     h = d.heel.stated
     lean, back, r = math.radians(float(h.lean_deg)), float(d.heel.setback), float(h.bottom_radius)
-    along, inward = (math.sin(lean), math.cos(lean)), (math.cos(lean), -math.sin(lean))
+    sheet, up, corner = float(h.plate_thickness), float(h.rear_leg), float(d.heel.corner)
+
+    def on_heel(u: float, v: float) -> Point:
+        """A place so far up the heel's rear face and so deep within it."""
+        x = corner + u * math.sin(lean) + v * math.cos(lean)
+        return (x, u * math.cos(lean) - v * math.sin(lean))
+
     # The seat's floor falls as the handle grows thicker; where it meets the leaning heel.
     z0, z1 = float(d.trench_floor(0.0)), float(d.trench_floor(1.0))
-    x = z0 * math.tan(lean) / (1 - (z1 - z0) * math.tan(lean))
+    x = (corner + z0 * math.tan(lean)) / (1 - (z1 - z0) * math.tan(lean))
     pen.line_to(x, z0 + (z1 - z0) * x)
     if not d.heel.plated:
-        pen.line_to(back * along[0], back * along[1])
-        return pen.arc_to((back, 0.0), (back, r), left=True).close()
-    sheet, up = float(h.plate_thickness), float(h.rear_leg)
-    for u, v in ((up, 0.0), (up, sheet), (back, sheet)):
-        pen.line_to(u * along[0] + v * inward[0], u * along[1] + v * inward[1])
+        return pen.line_to(*on_heel(back, 0.0)).arc_to((r, 0.0), (r, r), left=True).close()
+    for place in (on_heel(up, 0.0), on_heel(up, sheet), on_heel(back, sheet)):
+        pen.line_to(*place)
     if r - sheet > 1e-6:
-        pen.arc_to((back, sheet), (back, r), left=True)
+        pen.arc_to((r, sheet), (r, r), left=True)
     return pen.close()
 
 

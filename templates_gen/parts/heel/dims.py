@@ -58,9 +58,18 @@ class HeelDims:
         return self.stated.bottom_radius * np.tan(np.radians(self.bend_turn_deg) / 2)
 
     @cached_property
+    def corner(self) -> Num:
+        """x (mm) of the sharp corner the rounding takes away; x = 0 is the rounding's rearmost."""
+        return self.stated.bottom_radius - self.setback
+
+    def rear_face(self, z: Num) -> Num:
+        """x (mm) of the rear face at a height above the rounding (mm)."""
+        return self.corner + z * np.tan(np.radians(self.stated.lean_deg))
+
+    @cached_property
     def bottom_straight(self) -> Num:
         """Straight part of the bottom leg (mm)."""
-        return self.stated.leg_length - self.setback
+        return self.stated.leg_length - self.stated.bottom_radius
 
     @cached_property
     def rear_straight(self) -> Num:

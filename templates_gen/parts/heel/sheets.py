@@ -58,14 +58,14 @@ def _bent(d: HeelDims, p: Pattern) -> list[View]:
     dims = (
         Level((0, bottom), (float(d.stated.leg_length), bottom), -1),
         Upright((left, bottom), (left, top), -1),
-        Radius((float(d.setback), round_outside), round_outside, 225.0, reach=-round_outside - 6.0),
+        Radius((round_outside, round_outside), round_outside, 225.0, reach=-round_outside - 6.0),
     )
-    corner = (0.0, 0.0)
-    foot = (float(d.setback) * math.sin(lean), float(d.setback) * math.cos(lean))
+    corner, back = (float(d.corner), 0.0), float(d.setback)
+    foot = (corner[0] + back * math.sin(lean), back * math.cos(lean))
     strokes = all_strokes(
         cut(side),
         # The lengths are told from the sharp corner the rounding takes away.
-        hidden(line(corner, (float(d.setback), 0.0))),
+        hidden(line(corner, (round_outside, 0.0))),
         hidden(line(corner, foot)),
     )
     return [View("bent, from the side", strokes, dims)]

@@ -16,7 +16,7 @@ import numpy as np
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.frog.params import Frog
-from templates_gen.parts.heel.params import Heel
+from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.underslide.params import Underslide, UnderslideKind
 from templates_gen.shapes import octagon
@@ -34,13 +34,13 @@ class UnderslideDims:
 
     stated: Underslide
     frog: Frog
-    heel: Heel
+    heel: HeelDims
     eyelet: Eyelet
     stick: StickDims
 
     @classmethod
     def of(cls, p: Pattern) -> UnderslideDims:
-        return cls(p[Underslide], p[Frog], p[Heel], p[Eyelet], p.derive(StickDims))
+        return cls(p[Underslide], p[Frog], p.derive(HeelDims), p[Eyelet], p.derive(StickDims))
 
     @property
     def lined(self) -> bool:
@@ -109,13 +109,19 @@ class UnderslideDims:
         return least
 
     def stop_at(self, x: Num) -> Num:
-        """Height (mm) above the land at which the lining ends, its ebony still thick enough."""
+        """Height (mm) above the land at which the lining ends.
+
+        Its ebony is still thick enough there, and it never stands out above the edges.
+        """
         half = (self.frog.width_top - self.land_at(x)) / 2
-        return half - self.lining * math.sqrt(0.5) - EDGE_LEFT
+        stop: Num = np.minimum(
+            half - self.lining * math.sqrt(0.5) - EDGE_LEFT, self.trench_height(x)
+        )
+        return stop
 
     @cached_property
     def stop(self) -> Num:
-        """The lining's height above the land at the heel, its least (mm)."""
+        """The lining's height above the land at the heel (mm)."""
         return self.stop_at(0.0)
 
     # --- the lining ------------------------------------------------------------------------------
@@ -123,8 +129,7 @@ class UnderslideDims:
     @cached_property
     def start(self) -> Num:
         """x (mm) of the lining's rear end, ahead of the heel's rounding and lean."""
-        lean = self.frog.overall_height * np.tan(np.radians(self.heel.lean_deg))
-        return self.heel.top_radius + lean
+        return self.heel.stated.top_radius + self.heel.rear_face(self.frog.overall_height)
 
     @cached_property
     def end(self) -> Num:

@@ -1,0 +1,123 @@
+"""Two tangent arcs from one place and direction to another: the ridge of the head.
+
+Every length may be an array. Directions are told as angles from +x, in radians.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from templates_gen.errors import GeometryError
+from templates_gen.geometry import Path
+from templates_gen.shapes.arch import Num
+
+
+@dataclass(frozen=True)
+class Biarc:
+    """The construction.
+
+    Args:
+        x0, z0: where it begins (mm).
+        heading0: its direction there.
+        x1, z1: where it ends (mm).
+        heading1: its direction there.
+        ratio: the first tangent leg to the second; it shifts the bend along.
+    """
+
+    x0: Num
+    z0: Num
+    heading0: Num
+    x1: Num
+    z1: Num
+    heading1: Num
+    ratio: Num
+
+    @cached_property
+    def legs(self) -> tuple[Num, Num]:
+        """The two tangent legs (mm).
+
+        Joining legs must meet the joint's tangent at their own length: with v from start to end,
+        v·v − 2 d v·(ρ t₁ + t₂) + 2 ρ d² (t₁·t₂ − 1) = 0, d the second leg.
+        """
+        vx, vz = self.x1 - self.x0, self.z1 - self.z0
+        c0, s0 = np.cos(self.heading0), np.sin(self.heading0)
+        c1, s1 = np.cos(self.heading1), np.sin(self.heading1)
+        a = 2 * self.ratio * (c0 * c1 + s0 * s1 - 1)
+        b = vx * (self.ratio * c0 + c1) + vz * (self.ratio * s0 + s1)
+        c = vx * vx + vz * vz
+        # a is never positive: the one positive root, without cancellation.
+        second = c / (b + np.sqrt(b * b - a * c))
+        return self.ratio * second, second
+
+    @cached_property
+    def joint(self) -> tuple[Num, Num]:
+        """Where the arcs meet (mm)."""
+        d0, d1 = self.legs
+        qx, qz = self.x0 + d0 * np.cos(self.heading0), self.z0 + d0 * np.sin(self.heading0)
+        rx, rz = self.x1 - d1 * np.cos(self.heading1), self.z1 - d1 * np.sin(self.heading1)
+        return (d1 * qx + d0 * rx) / (d0 + d1), (d1 * qz + d0 * rz) / (d0 + d1)
+
+    @cached_property
+    def turns(self) -> tuple[Num, Num]:
+        """How far each arc turns (radians, positive to the left)."""
+        jx, jz = self.joint
+        first = 2 * _wrapped(np.arctan2(jz - self.z0, jx - self.x0) - self.heading0)
+        second = 2 * _wrapped(self.heading1 - np.arctan2(self.z1 - jz, self.x1 - jx))
+        return first, second
+
+    @cached_property
+    def radii(self) -> tuple[Num, Num]:
+        """Radius of each arc (mm)."""
+        jx, jz = self.joint
+        chords = np.hypot(jx - self.x0, jz - self.z0), np.hypot(self.x1 - jx, self.z1 - jz)
+        with np.errstate(divide="ignore"):
+            first, second = (
+                chord / (2 * np.abs(np.sin(turn / 2)))
+                for chord, turn in zip(chords, self.turns, strict=True)
+            )
+        return first, second
+
+    def gap(self, x: Num, z: Num) -> Num:
+        """Distance (mm) from a point to the nearer arc."""
+        jx, jz = self.joint
+        first = _to_arc(x, z, self.x0, self.z0, jx, jz, self.turns[0])
+        least: Num = np.minimum(first, _to_arc(x, z, jx, jz, self.x1, self.z1, self.turns[1]))
+        return least
+
+    def path(self) -> Path:
+        """The two arcs, open; single numbers only.
+
+        Raises:
+            GeometryError: the ends and directions allow none.
+        """
+        jx, jz = (float(v) for v in self.joint)
+        bulges = [float(np.tan(t / 4)) for t in self.turns]
+        start, end = (float(self.x0), float(self.z0)), (float(self.x1), float(self.z1))
+        if not np.isfinite([jx, jz, *bulges]).all() or max(map(abs, bulges)) > 1:
+            raise GeometryError("no two arcs join crown and nose in these directions", start)
+        return Path(((*start, bulges[0]), (jx, jz, bulges[1]), (*end, 0.0)), closed=False)
+
+
+def _wrapped(angle: Num) -> Num:
+    turned: Num = (angle + np.pi) % (2 * np.pi) - np.pi
+    return turned
+
+
+def _to_arc(x: Num, z: Num, x0: Num, z0: Num, x1: Num, z1: Num, turn: Num) -> Num:
+    """Distance from a point to an arc told by its ends and its turn."""
+    bulge = np.tan(turn / 4)
+    # A straight piece is an arc so flat that its centre lies a kilometre away.
+    bulge = np.where(np.abs(bulge) < 1e-8, 1e-8, bulge)
+    reach = (1 - bulge**2) / (4 * bulge)
+    cx, cz = (x0 + x1) / 2 - (z1 - z0) * reach, (z0 + z1) / 2 + (x1 - x0) * reach
+    radius = np.hypot(x0 - cx, z0 - cz)
+    way = np.sign(bulge)
+    after = way * ((x0 - cx) * (z - cz) - (z0 - cz) * (x - cx)) >= 0
+    before = way * ((x - cx) * (z1 - cz) - (z - cz) * (x1 - cx)) >= 0
+    radial = np.abs(np.hypot(x - cx, z - cz) - radius)
+    ends = np.minimum(np.hypot(x - x0, z - z0), np.hypot(x - x1, z - z1))
+    gap: Num = np.where(after & before, radial, ends)
+    return gap
