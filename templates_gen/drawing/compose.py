@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from templates_gen.drawing.furniture import SheetInfo, drawing_area, furniture
+from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, furniture
 from templates_gen.drawing.marks import Marks, box_round, place
 from templates_gen.drawing.paper import papers_from, sizes_of
 from templates_gen.drawing.settle import settled
@@ -15,10 +15,25 @@ from templates_gen.drawing.view import View
 from templates_gen.errors import DrawingError
 from templates_gen.geometry.segment import Box
 
-__all__ = ["SheetInfo", "compose"]
+__all__ = ["Composed", "SheetInfo", "compose"]
 
 _BETWEEN = 8.0
 _TITLE_DROP = 6.0
+
+
+@dataclass(frozen=True)
+class Composed(Sheet):
+    """A sheet that knows which of its marks are the template's, so that it can be tiled.
+
+    Args:
+        info: what its title block says.
+        content: the template's own marks, where they stand on the page.
+        margin: what is kept free all round (mm).
+    """
+
+    info: SheetInfo
+    content: Marks
+    margin: float
 
 
 @dataclass(frozen=True)
@@ -33,8 +48,16 @@ class _Drawn:
         return self.marks.box
 
 
-def compose(views: Sequence[View], info: SheetInfo, paper: str = "a4") -> Sheet:
+def compose(
+    views: Sequence[View], info: SheetInfo, paper: str = "a4", margin: float = MARGIN
+) -> Composed:
     """A sheet of some views, one above the other, on the smallest paper from ``paper`` up.
+
+    Args:
+        views: what it shows.
+        info: what its title block says.
+        paper: the smallest paper to use.
+        margin: what is kept free all round (mm).
 
     Raises:
         DrawingError: no paper of the series is large enough.
@@ -44,9 +67,9 @@ def compose(views: Sequence[View], info: SheetInfo, paper: str = "a4") -> Sheet:
     high = sum(d.box[3] - d.box[1] for d in drawn) + _BETWEEN * (len(drawn) - 1)
     for name in papers_from(paper):
         for size in sizes_of(name):
-            left, bottom, right, top = drawing_area(size)
+            left, bottom, right, top = drawing_area(size, margin)
             if wide <= right - left - 2 and high <= top - bottom - 2:
-                return _on_page(drawn, info, size, high)
+                return _on_page(drawn, info, size, high, margin)
     raise DrawingError(f"{info.name} is {wide:.0f} × {high:.0f} mm: no paper holds it in one piece")
 
 
@@ -60,23 +83,29 @@ def _drawn(view: View) -> _Drawn:
 
 
 def _on_page(
-    drawn: Sequence[_Drawn], info: SheetInfo, size: tuple[float, float], high: float
-) -> Sheet:
-    left, bottom, right, top = drawing_area(size)
+    drawn: Sequence[_Drawn],
+    info: SheetInfo,
+    size: tuple[float, float],
+    high: float,
+    margin: float,
+) -> Composed:
+    left, bottom, right, top = drawing_area(size, margin)
     # The square goes the template's way: what spoils the one shows on the other.
-    marks, boxes, datum = place(furniture(info, size), 0.0, 0.0), [], None
+    around = place(furniture(info, size, margin), 0.0, 0.0)
+    content, boxes, datum = Marks(), [], None
     y = top - (top - bottom - high) / 3
     for d in drawn:
         b = d.box
         dx = float(math.floor((left + right) / 2 - (b[0] + b[2]) / 2))
         dy = float(math.floor(y - b[3]))
-        marks += place(d.marks, dx, dy)
+        content += place(d.marks, dx, dy)
         v = d.view.box
         boxes.append((v[0] + dx, v[1] + dy, v[2] + dx, v[3] + dy))
         datum = datum or (dx, dy)
         y -= b[3] - b[1] + _BETWEEN
     assert datum is not None
-    return Sheet(
+    marks = around + content
+    return Composed(
         info.name,
         info.title,
         info.pattern,
@@ -87,4 +116,7 @@ def _on_page(
         marks.strokes,
         marks.fills,
         marks.labels,
+        info,
+        content,
+        margin,
     )

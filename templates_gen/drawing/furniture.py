@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing.marks import Marks
@@ -11,12 +12,14 @@ from templates_gen.drawing.view import line
 from templates_gen.geometry import Pen, rectangle
 from templates_gen.geometry.segment import Box
 
+#: Kept free all round unless the maker's printer needs another (mm).
 MARGIN = 10.0
 SQUARE = 50.0
-_CORNER = 14.0
+#: The bars meet this far in from the margin, so that their ticks keep clear of it (mm).
+_IN = 4.0
 _CAP, _TITLE_CAP, _LEADING = 2.5, 3.5, 4.6
-#: Foot of the drawing area: above the square and the title block.
-_FOOT = 80.0
+#: Foot of the drawing area above the margin: over the square and the title block.
+_FOOT = 70.0
 
 
 @dataclass(frozen=True)
@@ -46,47 +49,73 @@ class SheetInfo:
     stamps: tuple[str, ...] = ()
 
 
-def drawing_area(size: tuple[float, float]) -> Box:
-    """Where the template may stand on a page of this size (mm)."""
-    return (_CORNER + 8, _FOOT, size[0] - MARGIN, size[1] - MARGIN)
+def drawing_area(size: tuple[float, float], margin: float = MARGIN) -> Box:
+    """Where the template may stand on a page of this size, all kept ``margin`` off its edge (mm)."""
+    return (margin + _IN + 8, margin + _FOOT, size[0] - margin, size[1] - margin)
 
 
-def bar_lengths(size: tuple[float, float]) -> tuple[float, float]:
+def bar_lengths(size: tuple[float, float], margin: float = MARGIN) -> tuple[float, float]:
     """Length of the level and the upright bar (mm): whole tens, as long as the sheet allows."""
-    level, upright = ((side - _CORNER - MARGIN) // 10 * 10 for side in size)
+    level, upright = ((side - 2 * margin - _IN) // 10 * 10 for side in size)
     return (level, upright)
 
 
-def furniture(info: SheetInfo, size: tuple[float, float]) -> Marks:
+def furniture(info: SheetInfo, size: tuple[float, float], margin: float = MARGIN) -> Marks:
     """Bars, square and title block, in page coordinates."""
-    return _bars(size) + _square() + _words(info, size)
+    return measures(size, margin) + _words(info, size, margin)
+
+
+def measures(size: tuple[float, float], margin: float = MARGIN) -> Marks:
+    """What a page is measured by: two bars at right angles and the square."""
+    return _bars(size, margin + _IN, margin) + _square(margin + _IN)
+
+
+def words_beside(
+    title: str, lines: Sequence[str], size: tuple[float, float], margin: float = MARGIN
+) -> Marks:
+    """A heading and lines of words beside the square; an empty line is half a line's space."""
+    left, top = margin + _IN + SQUARE + 12, margin + _IN + 6 + SQUARE
+    room = size[0] - margin - left
+    labels = [_note(fit_text(title, room, _TITLE_CAP), left, top - _TITLE_CAP, _TITLE_CAP)]
+    y = top - _TITLE_CAP - _LEADING - 1
+    for text in lines:
+        if text:
+            labels.append(_note(fit_text(text, room, _CAP), left, y))
+        y -= _LEADING if text else _LEADING / 2
+    return Marks((), (), tuple(labels))
+
+
+def footnote(text: str, size: tuple[float, float], margin: float = MARGIN) -> Label:
+    """A line of words between the level bar and the square: what holds for this copy alone."""
+    left, (level, _) = margin + _IN + 6, bar_lengths(size, margin)
+    return _note(fit_text(text, level - 15, _CAP), left, margin + _IN + 1.9)
 
 
 def _note(text: str, x: float, y: float, cap: float = _CAP, angle: float = 0.0) -> Label:
     return Label(text, (x, y), cap, "start", angle, Layer.NOTE)
 
 
-def _bars(size: tuple[float, float]) -> Marks:
-    level, upright = bar_lengths(size)
-    corner = Pen((_CORNER + level, _CORNER)).line_to(_CORNER, _CORNER)
-    strokes = [Stroke(corner.line_to(_CORNER, _CORNER + upright).open(), Layer.NOTE)]
+def _bars(size: tuple[float, float], at: float, margin: float) -> Marks:
+    level, upright = bar_lengths(size, margin)
+    corner = Pen((at + level, at)).line_to(at, at)
+    strokes = [Stroke(corner.line_to(at, at + upright).open(), Layer.NOTE)]
     labels = []
     for along in range(10, int(level) + 1, 10):
-        x, tall = _CORNER + along, 2.5 if along % 50 == 0 else 1.5
-        strokes.append(Stroke(line((x, _CORNER), (x, _CORNER - tall)), Layer.NOTE))
+        x, tall = at + along, 2.5 if along % 50 == 0 else 1.5
+        strokes.append(Stroke(line((x, at), (x, at - tall)), Layer.NOTE))
     for along in range(10, int(upright) + 1, 10):
-        y, tall = _CORNER + along, 2.5 if along % 50 == 0 else 1.5
-        strokes.append(Stroke(line((_CORNER, y), (_CORNER - tall, y)), Layer.NOTE))
+        y, tall = at + along, 2.5 if along % 50 == 0 else 1.5
+        strokes.append(Stroke(line((at, y), (at - tall, y)), Layer.NOTE))
     for text, x, y, angle in (
-        (f"{level:g}", _CORNER + level - 7, _CORNER + 0.9, 0.0),
-        (f"{upright:g}", _CORNER + 3.4, _CORNER + upright - 7, 90.0),
+        (f"{level:g}", at + level - 7, at + 0.9, 0.0),
+        (f"{upright:g}", at + 3.4, at + upright - 7, 90.0),
     ):
         labels.append(_note(text, x, y, angle=angle))
     return Marks(tuple(strokes), (), tuple(labels))
 
 
-def _square() -> Marks:
-    left, bottom = _CORNER + 6, _CORNER + 6
+def _square(at: float) -> Marks:
+    left, bottom = at + 6, at + 6
     path = rectangle(left, bottom, left + SQUARE, bottom + SQUARE)
     words = (
         "Measure this square:",
@@ -102,10 +131,8 @@ def _square() -> Marks:
     return Marks((Stroke(path, Layer.NOTE),), (), tuple(labels))
 
 
-def _words(info: SheetInfo, size: tuple[float, float]) -> Marks:
-    left, top = _CORNER + 6 + SQUARE + 6, _CORNER + 6 + SQUARE
-    room = size[0] - MARGIN - left
-    labels = [_note(fit_text(info.title, room, _TITLE_CAP), left, top - _TITLE_CAP, _TITLE_CAP)]
+def _words(info: SheetInfo, size: tuple[float, float], margin: float) -> Marks:
+    room = size[0] - 2 * margin - _IN - SQUARE - 12
     lines = [
         *wrap_text(info.purpose, room, _CAP, 3),
         "",
@@ -116,9 +143,4 @@ def _words(info: SheetInfo, size: tuple[float, float]) -> Marks:
         info.verdict,
         *info.stamps,
     ]
-    y = top - _TITLE_CAP - _LEADING - 1
-    for text in lines:
-        if text:
-            labels.append(_note(fit_text(text, room, _CAP), left, y))
-        y -= _LEADING if text else _LEADING / 2
-    return Marks((), (), tuple(labels))
+    return words_beside(info.title, lines, size, margin)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from templates_gen.drawing.furniture import SQUARE, bar_lengths
+from templates_gen.drawing.furniture import MARGIN, SQUARE, bar_lengths
 from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
 from templates_gen.drawing.sheet import CUTS, Layer, Sheet
 from templates_gen.geometry import Path
@@ -13,14 +13,19 @@ from templates_gen.geometry import Path
 _EDGE = 5.0
 
 
-def lint(sheet: Sheet) -> list[str]:
-    """Everything wrong with a sheet, each with its place; nothing if it may be written."""
+def lint(sheet: Sheet, margin: float = MARGIN) -> list[str]:
+    """Everything wrong with a sheet, each with its place; nothing if it may be written.
+
+    Args:
+        sheet: what is looked at.
+        margin: what it keeps free all round (mm).
+    """
     found = [
         *_open_cuts(sheet),
         *_doubled(sheet),
         *_words(sheet),
         *_paper(sheet),
-        *_measures(sheet),
+        *_measures(sheet, margin),
     ]
     return [f"{sheet.name}: {what}" for what in found]
 
@@ -66,12 +71,12 @@ def _paper(sheet: Sheet) -> Iterator[str]:
             return
 
 
-def _measures(sheet: Sheet) -> Iterator[str]:
+def _measures(sheet: Sheet, margin: float) -> Iterator[str]:
     notes = [s.path for s in sheet.strokes if s.layer is Layer.NOTE]
     squares = [p for p in notes if p.closed and len(p.segments) == 4]
     if not any(_measures_up(p, SQUARE, SQUARE, p.area, SQUARE**2) for p in squares):
         yield "the 50 mm square is missing or not 50 mm"
-    level, upright = bar_lengths(sheet.size)
+    level, upright = bar_lengths(sheet.size, margin)
     corners = [p for p in notes if not p.closed and len(p.segments) == 2]
     if not any(_measures_up(p, level, upright, p.length, level + upright) for p in corners):
         yield "the measuring bars are missing or not their length"
