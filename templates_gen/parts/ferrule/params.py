@@ -28,7 +28,7 @@ class Ferrule:
         "Outside corner radius of the arch (a flat top only)",
         low=0.5,
         high=15,
-        scale=Scale.CHARACTER,
+        scale=Scale.HEIGHT,
     )
     arch_thickness: Num = mm(
         "Wall of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, tol=0.02
