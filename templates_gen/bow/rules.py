@@ -1,33 +1,55 @@
 """The clearances of the frog on its stick, over its whole travel."""
 
 from templates_gen.bow.dims import Travel
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 
 PRACTICE = "common practice, no source"
 
 
 @rule(
-    "bow.travel", "the slot lets the frog travel far enough to tighten and rehair", basis=PRACTICE
+    "bow.travel",
+    "the slot lets the frog travel far enough to tighten and rehair",
+    basis=PRACTICE,
+    place=at(
+        "bow-frog-on-stick",
+        Travel,
+        lambda d: ((d.stick.eyelet_rear + d.stick.eyelet_front) / 2, 0.0),
+    ),
 )
 def travel(p: Pattern) -> Bound:
     d = p.derive(Travel)
     return at_least(d.length, 0.011 * d.hair.length + 4.0)
 
 
-@rule("bow.tightens", "the frog can still be drawn back 2 mm from play", basis=PRACTICE)
+@rule(
+    "bow.tightens",
+    "the frog can still be drawn back 2 mm from play",
+    basis=PRACTICE,
+    place=at("bow-frog-on-stick", Travel, lambda d: (d.stick.eyelet_rear, 0.0)),
+)
 def tightens(p: Pattern) -> Bound:
     d = p.derive(Travel)
     return at_least(d.eyelet_in_play, d.stick.eyelet_rear + 2.0)
 
 
-@rule("bow.slackens", "the frog can go forward until the hair hangs slack", basis=PRACTICE)
+@rule(
+    "bow.slackens",
+    "the frog can go forward until the hair hangs slack",
+    basis=PRACTICE,
+    place=at("bow-frog-on-stick", Travel, lambda d: (d.stick.eyelet_front, 0.0)),
+)
 def slackens(p: Pattern) -> Bound:
     d = p.derive(Travel)
     return at_most(d.eyelet_in_play + d.slackening, d.stick.eyelet_front)
 
 
-@rule("bow.no_overhang", "the frog never stands out beyond the butt", basis=PRACTICE)
+@rule(
+    "bow.no_overhang",
+    "the frog never stands out beyond the butt",
+    basis=PRACTICE,
+    place=at("bow-frog-on-stick", Travel, lambda d: (0.0, -d.stick.stated.across_flats_butt / 2)),
+)
 def no_overhang(p: Pattern) -> Bound:
     d = p.derive(Travel)
     return at_least(d.stick.frog_rear, 0.0)
@@ -48,6 +70,11 @@ def slot_covered(p: Pattern) -> Bound:
     "the frog, foremost, stays clear of the thumb leather",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at(
+        "bow-frog-on-stick",
+        Travel,
+        lambda d: (d.leather.from_butt, -d.stick.across_flats(d.leather.from_butt) / 2),
+    ),
 )
 def leather(p: Pattern) -> Bound:
     d = p.derive(Travel)

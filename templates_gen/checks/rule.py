@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Literal
+from typing import Literal, TypeVar
 
-from templates_gen.parameters import Num, Pattern
+import numpy as np
+
+from templates_gen.errors import GeometryError
+from templates_gen.geometry import Point
+from templates_gen.parameters import Dims, Num, Pattern
+
+D = TypeVar("D", bound=Dims)
+#: A template, and a point in the frame of its first view (mm).
+Place = tuple[str, Point]
 
 
 class Severity(StrEnum):
@@ -55,6 +64,7 @@ class Rule:
         unit: of what is measured.
         spare: less than this share of the limit to spare (or this much, of limits below 1) is
             tight.
+        place: where on which template to look, or None where no one place tells it.
     """
 
     id: str
@@ -64,14 +74,45 @@ class Rule:
     basis: str
     unit: str = "mm"
     spare: float = 0.1
+    place: Callable[[Pattern], Place | None] | None = None
 
     @property
     def part(self) -> str:
         return self.id.partition(".")[0]
 
 
+def at(
+    template: str, kind: type[D], where: Callable[[D], tuple[Num, Num]]
+) -> Callable[[Pattern], Place | None]:
+    """The place a rule speaks of, from a part's derived dimensions.
+
+    It is there to be looked at: where the numbers make no point, there is none to show.
+
+    Args:
+        template: its name, as in ``list``.
+        kind: the dimensions it follows from.
+        where: the point (mm), in the frame of the template's first view.
+    """
+
+    def place(p: Pattern) -> Place | None:
+        try:
+            with np.errstate(all="ignore"):
+                x, y = (float(v) for v in where(p.derive(kind)))
+        except (GeometryError, ArithmeticError, ValueError):
+            return None
+        return (template, (x, y)) if math.isfinite(x) and math.isfinite(y) else None
+
+    return place
+
+
 def rule(
-    id: str, says: str, *, basis: str, severity: Severity = Severity.ERROR, unit: str = "mm"
+    id: str,
+    says: str,
+    *,
+    basis: str,
+    severity: Severity = Severity.ERROR,
+    unit: str = "mm",
+    place: Callable[[Pattern], Place | None] | None = None,
 ) -> Callable[[Callable[[Pattern], Bound]], Rule]:
     """Make a function of a pattern a rule."""
-    return lambda bound: Rule(id, says, bound, severity, basis, unit)
+    return lambda bound: Rule(id, says, bound, severity, basis, unit, place=place)

@@ -1,25 +1,56 @@
 """The clearances of the eyelet."""
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.eyelet.dims import EyeletDims
 
 PRACTICE = "common practice, no source"
 
 
-@rule("eyelet.clears_roof", "the eyelet runs clear of the mortise's roof", basis=PRACTICE)
+@rule(
+    "eyelet.clears_roof",
+    "the eyelet runs clear of the mortise's roof",
+    basis=PRACTICE,
+    place=at(
+        "stick-handle",
+        EyeletDims,
+        lambda d: (
+            d.stick.stated.mortise_from_butt,
+            d.stick.stated.mortise_depth
+            - d.stick.across_flats(d.stick.stated.mortise_from_butt) / 2,
+        ),
+    ),
+)
 def clears_roof(p: Pattern) -> Bound:
     d = p.derive(EyeletDims)
     a = d.stick.across_flats(d.stick.stated.mortise_from_butt)
     return at_least(d.stick.stated.mortise_depth, a / 2 + d.stated.height_above_axis + 0.15)
 
 
-@rule("eyelet.runs_free", "the eyelet runs free in its mortise", basis=PRACTICE)
+@rule(
+    "eyelet.runs_free",
+    "the eyelet runs free in its mortise",
+    basis=PRACTICE,
+    place=at(
+        "stick-mortise-card",
+        EyeletDims,
+        lambda d: (d.stick.eyelet_rear, d.stick.stated.mortise_width / 2),
+    ),
+)
 def runs_free(p: Pattern) -> Bound:
     return at_least(p.derive(EyeletDims).play_in_mortise, 0.1)
 
 
-@rule("eyelet.no_rattle", "the eyelet does not rattle in its mortise", basis=PRACTICE)
+@rule(
+    "eyelet.no_rattle",
+    "the eyelet does not rattle in its mortise",
+    basis=PRACTICE,
+    place=at(
+        "stick-mortise-card",
+        EyeletDims,
+        lambda d: (d.stick.eyelet_front, d.stick.stated.mortise_width / 2),
+    ),
+)
 def no_rattle(p: Pattern) -> Bound:
     return at_most(p.derive(EyeletDims).play_in_mortise, 0.3)
 

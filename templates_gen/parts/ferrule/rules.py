@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
@@ -14,19 +14,38 @@ from templates_gen.shapes.arch import ArchKind
 PRACTICE = "common practice, no source"
 
 
-@rule("ferrule.ribbon_fits", "the ribbon lies flat between the arch's walls", basis=PRACTICE)
+@rule(
+    "ferrule.ribbon_fits",
+    "the ribbon lies flat between the arch's walls",
+    basis=PRACTICE,
+    place=at("ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 2, 0.0)),
+)
 def ribbon_fits(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
     return at_least(d.inside_width, d.hair.ribbon_width + 0.6)
 
 
-@rule("ferrule.wedge_spreads", "the arch leaves the wedge its width above the hair", basis=PRACTICE)
+@rule(
+    "ferrule.wedge_spreads",
+    "the arch leaves the wedge its width above the hair",
+    basis=PRACTICE,
+    place=at("ferrule-mandrel", FerruleDims, lambda d: (d.ribbon_room / 2, d.hair.thickness)),
+)
 def wedge_spreads(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
     return at_least(d.ribbon_room, d.hair.ribbon_width - 0.5)
 
 
-@rule("ferrule.tongue_height", "the frog's tongue is thick enough to hold", basis=PRACTICE)
+@rule(
+    "ferrule.tongue_height",
+    "the frog's tongue is thick enough to hold",
+    basis=PRACTICE,
+    place=at(
+        "ferrule-mandrel",
+        FerruleDims,
+        lambda d: (0.0, d.rebate_step - d.stated.plate_thickness + d.tongue_height / 2),
+    ),
+)
 def tongue_height(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
     return at_least(d.tongue_height, 4.0 if d.bass else 2.4)
@@ -37,18 +56,33 @@ def tongue_height(p: Pattern) -> Bound:
     "the plate is stiff enough for its width",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("ferrule-mandrel", FerruleDims, lambda d: (0.0, -d.stated.plate_thickness / 2)),
 )
 def plate(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
     return at_least(d.stated.plate_thickness, d.least_plate)
 
 
-@rule("ferrule.tongue_slides", "the tongue goes in", basis=PRACTICE)
+@rule(
+    "ferrule.tongue_slides",
+    "the tongue goes in",
+    basis=PRACTICE,
+    place=at(
+        "ferrule-mandrel", FerruleDims, lambda d: (0.0, d.arch_height - d.stated.arch_thickness)
+    ),
+)
 def tongue_slides(p: Pattern) -> Bound:
     return at_least(p.derive(FerruleDims).stated.tongue_fit, 0.05)
 
 
-@rule("ferrule.tongue_holds", "the tongue does not rattle", basis=PRACTICE)
+@rule(
+    "ferrule.tongue_holds",
+    "the tongue does not rattle",
+    basis=PRACTICE,
+    place=at(
+        "ferrule-mandrel", FerruleDims, lambda d: (0.0, d.arch_height - d.stated.arch_thickness)
+    ),
+)
 def tongue_holds(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_fit, 0.15)
 
@@ -67,6 +101,9 @@ def taper_holds(p: Pattern) -> Bound:
     "ferrule.flush",
     "the plate comes flush with the slide when wedge and hair press the arch onto the tongue",
     basis=PRACTICE,
+    place=at(
+        "ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 4, -d.stated.plate_thickness)
+    ),
 )
 def flush(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_fit / 2, 0.05)

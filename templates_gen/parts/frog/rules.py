@@ -2,15 +2,24 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
-from templates_gen.parts.frog import rules_pockets
+from templates_gen.parts.frog import rules_eye, rules_pockets
 from templates_gen.parts.frog.dims import RUN_OUT, FrogDims
 
 PRACTICE = "common practice, no source"
 
 
-@rule("frog.does_not_rock", "the land is narrower than every facet it meets", basis=PRACTICE)
+@rule(
+    "frog.does_not_rock",
+    "the land is narrower than every facet it meets",
+    basis=PRACTICE,
+    place=at(
+        "frog-seat-gauge",
+        FrogDims,
+        lambda d: (d.seat.land_at(d.seat.eyelet.from_heel) / 2, d.seat.land_drop),
+    ),
+)
 def does_not_rock(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     return at_least(d.seat.stick.least_facet - d.seat.land, 0.05)
@@ -27,31 +36,56 @@ def seat_over_travel(p: Pattern) -> Bound:
     return at_most(np.abs(stick.taper) * reach, 0.05)
 
 
-@rule("frog.edges_height", "the edges do not climb past the diagonal facets", basis=PRACTICE)
+@rule(
+    "frog.edges_height",
+    "the edges do not climb past the diagonal facets",
+    basis=PRACTICE,
+    place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.overall_height)),
+)
 def edges_height(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     rise = d.stated.overall_height - d.stated.clear_height
     return at_most(rise, 0.27 * d.seat.stick.least_across_flats)
 
 
-@rule("frog.edges_thickness", "the edges are thick enough at their tops", basis=PRACTICE)
+@rule(
+    "frog.edges_thickness",
+    "the edges are thick enough at their tops",
+    basis=PRACTICE,
+    place=at("frog-rear", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)),
+)
 def edges_thickness(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).seat.edge_thickness, 0.3)
 
 
-@rule("frog.edges_rise", "the edges stand above the facet", basis="geometry")
+@rule(
+    "frog.edges_rise",
+    "the edges stand above the facet",
+    basis="geometry",
+    place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.clear_height)),
+)
 def edges_rise(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
     return at_least(s.overall_height, s.clear_height)
 
 
-@rule("frog.throat_undercut", "the throat does not undercut the ferrule's seat", basis="geometry")
+@rule(
+    "frog.throat_undercut",
+    "the throat does not undercut the ferrule's seat",
+    basis="geometry",
+    place=at("frog-side", FrogDims, lambda d: (d.shoulder, d.ferrule.stated.height)),
+)
 def throat_undercut(p: Pattern) -> Bound:
     t = p.derive(FrogDims).throat
     return at_least(t.rise, t.depth)
 
 
-@rule("frog.throat_arcs", "both arcs of the throat can be cut and polished", basis=PRACTICE)
+@rule(
+    "frog.throat_arcs",
+    "both arcs of the throat can be cut and polished",
+    basis=PRACTICE,
+    place=at("frog-side", FrogDims, lambda d: (d.throat.deepest, d.throat.height)),
+)
 def throat_arcs(p: Pattern) -> Bound:
     t = p.derive(FrogDims).throat
     return at_least(np.minimum(t.lower_radius, t.upper_radius), 2.0)
@@ -61,31 +95,67 @@ def throat_arcs(p: Pattern) -> Bound:
     "frog.thumb_line",
     "the thumb projection has a straight line under it",
     basis="the player's thumb rests on it; common practice, no source",
+    place=at(
+        "frog-side",
+        FrogDims,
+        lambda d: (
+            (d.throat.joins_thumb[0] + d.throat.tip) / 2,
+            (d.throat.joins_thumb[1] + d.throat.tip_height) / 2,
+        ),
+    ),
 )
 def thumb_line(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     return at_least(d.throat.tip - d.throat.joins_thumb[0], 1.5 * d.stated.thumb_tip_thickness)
 
 
-@rule("frog.waist_behind_throat", "ebony between the throat and the heel", basis=PRACTICE)
+@rule(
+    "frog.waist_behind_throat",
+    "ebony between the throat and the heel",
+    basis=PRACTICE,
+    place=at(
+        "frog-side",
+        FrogDims,
+        lambda d: ((d.throat.deepest + d.heel_lean) / 2, d.stated.throat_centre_height),
+    ),
+)
 def waist_behind_throat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     return at_least(d.throat.deepest - d.heel_lean, np.maximum(8.0, d.stated.throat_depth))
 
 
-@rule("frog.waist_to_top", "the waist is narrower than the top edges", basis="geometry")
+@rule(
+    "frog.waist_to_top",
+    "the waist is narrower than the top edges",
+    basis="geometry",
+    place=at(
+        "frog-section-waist", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)
+    ),
+)
 def waist_to_top(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
     return at_least(s.width_top, s.width_waist)
 
 
-@rule("frog.waist_to_heel", "the waist is narrower than the heel", basis="geometry")
+@rule(
+    "frog.waist_to_heel",
+    "the waist is narrower than the heel",
+    basis="geometry",
+    place=at(
+        "frog-section-waist", FrogDims, lambda d: (d.stated.width_waist / 2, d.flank.waist_height)
+    ),
+)
 def waist_to_heel(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
     return at_least(s.width_heel, s.width_waist)
 
 
-@rule("frog.band", "the flank's straight band covers the slide's dovetail", basis=PRACTICE)
+@rule(
+    "frog.band",
+    "the flank's straight band covers the slide's dovetail",
+    basis=PRACTICE,
+    place=at("frog-rear", FrogDims, lambda d: (d.stated.width_heel / 2, d.stated.flank_band)),
+)
 def band(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     return at_least(d.stated.flank_band, d.slide.stated.thickness + 0.8)
@@ -96,6 +166,7 @@ def band(p: Pattern) -> Bound:
     "the flank's hollow runs out behind the shoulder, ahead of the throat's deepest place",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("frog-side", FrogDims, lambda d: (d.run_out, d.ferrule.stated.height)),
 )
 def hollow_runs_out(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -117,4 +188,5 @@ RULES = (
     band,
     hollow_runs_out,
     *rules_pockets.RULES,
+    *rules_eye.RULES,
 )

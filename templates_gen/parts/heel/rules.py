@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
@@ -14,12 +14,22 @@ from templates_gen.parts.heel.params import HeelKind
 PRACTICE = "common practice, no source"
 
 
-@rule("heel.leg_least", "ferrule and slide leave room for the heel's leg", basis=PRACTICE)
+@rule(
+    "heel.leg_least",
+    "ferrule and slide leave room for the heel's leg",
+    basis=PRACTICE,
+    place=at("frog-bottom", HeelDims, lambda d: (d.leg_zone / 2, 0.0)),
+)
 def leg_least(p: Pattern) -> Bound:
     return at_least(p.derive(HeelDims).leg_zone, 4.0)
 
 
-@rule("heel.leg_most", "the slide reaches far enough to the heel", basis=PRACTICE)
+@rule(
+    "heel.leg_most",
+    "the slide reaches far enough to the heel",
+    basis=PRACTICE,
+    place=at("frog-bottom", HeelDims, lambda d: (d.leg_zone / 2, 0.0)),
+)
 def leg_most(p: Pattern) -> Bound:
     return at_most(p.derive(HeelDims).leg_zone, 9.0)
 
@@ -29,6 +39,7 @@ def leg_most(p: Pattern) -> Bound:
     "the plate's leg reaches the slide",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("heel-plate", HeelDims, lambda d: (0.0, 0.0)),
 )
 def meets_slide(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
@@ -41,6 +52,7 @@ def meets_slide(p: Pattern) -> Bound:
     "the slide runs no more than a little beneath the plate",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("heel-plate", HeelDims, lambda d: (0.0, 0.0)),
 )
 def overlaps_slide(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
@@ -48,12 +60,22 @@ def overlaps_slide(p: Pattern) -> Bound:
     return at_most(leg - d.leg_zone, 1.5)
 
 
-@rule("heel.leg_straight", "the heel's rounding leaves the bottom leg a flat", basis=PRACTICE)
+@rule(
+    "heel.leg_straight",
+    "the heel's rounding leaves the bottom leg a flat",
+    basis=PRACTICE,
+    place=at("heel-plate", HeelDims, lambda d: (d.bottom_straight / 2, 0.0)),
+)
 def leg_straight(p: Pattern) -> Bound:
     return at_least(p.derive(HeelDims).bottom_straight, 1.5)
 
 
-@rule("heel.rear_straight", "the heel's rounding leaves the rear leg a flat", basis=PRACTICE)
+@rule(
+    "heel.rear_straight",
+    "the heel's rounding leaves the rear leg a flat",
+    basis=PRACTICE,
+    place=at("frog-rear", HeelDims, lambda d: (0.0, d.stated.rear_leg - d.rear_straight / 2)),
+)
 def rear_straight(p: Pattern) -> Bound:
     return at_least(p.derive(HeelDims).rear_straight, 3.0)
 
@@ -62,19 +84,30 @@ def rear_straight(p: Pattern) -> Bound:
     "heel.rear_top",
     "the rear leg ends below the heel's upper rounding",
     basis="the plate must lie on a flat; geometry",
+    place=at("frog-rear", HeelDims, lambda d: (0.0, d.stated.rear_leg)),
 )
 def rear_top(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
     return at_least(d.frog.overall_height - d.stated.top_radius, d.stated.rear_leg)
 
 
-@rule("heel.pin_edge", "the pins stand clear of the plate's edge", basis=PRACTICE)
+@rule(
+    "heel.pin_edge",
+    "the pins stand clear of the plate's edge",
+    basis=PRACTICE,
+    place=at("frog-rear", HeelDims, lambda d: (0.0, d.pin_heights[1])),
+)
 def pin_edge(p: Pattern) -> Bound:
     s = p.derive(HeelDims).stated
     return at_least(s.pin_from_edge - s.pin_diameter / 2, 1.5)
 
 
-@rule("heel.pin_length", "the pins end before they reach the hair mortise", basis=PRACTICE)
+@rule(
+    "heel.pin_length",
+    "the pins end before they reach the hair mortise",
+    basis=PRACTICE,
+    place=at("frog-rear", HeelDims, lambda d: (0.0, d.pin_heights[0])),
+)
 def pin_length(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
     wall = d.frog.hair_mortise_from_heel - d.stated.plate_thickness

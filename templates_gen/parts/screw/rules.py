@@ -1,42 +1,78 @@
 """The clearances of the screw."""
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.dims import ScrewDims
 
 PRACTICE = "common practice, no source"
 
 
-@rule("screw.does_not_bottom", "the screw does not bottom in its front bore", basis=PRACTICE)
+@rule(
+    "screw.does_not_bottom",
+    "the screw does not bottom in its front bore",
+    basis=PRACTICE,
+    place=at(
+        "stick-handle", ScrewDims, lambda d: (d.stick.mortise_front + d.stated.bearing_depth, 0.0)
+    ),
+)
 def does_not_bottom(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
     return at_most(d.stated.length, d.stick.mortise_front + d.stated.bearing_depth - 0.5)
 
 
-@rule("screw.tip_in_bearing", "the screw's plain tip is guided by the front bore", basis=PRACTICE)
+@rule(
+    "screw.tip_in_bearing",
+    "the screw's plain tip is guided by the front bore",
+    basis=PRACTICE,
+    place=at("stick-handle", ScrewDims, lambda d: (d.stated.length, 0.0)),
+)
 def tip_in_bearing(p: Pattern) -> Bound:
     return at_least(p.derive(ScrewDims).tip_in_bearing, 6.0)
 
 
-@rule("screw.thread_starts", "the thread begins behind the stick mortise", basis=PRACTICE)
+@rule(
+    "screw.thread_starts",
+    "the thread begins behind the stick mortise",
+    basis=PRACTICE,
+    place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_start, 0.0)),
+)
 def thread_starts(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
     return at_most(d.stated.thread_start, d.stick.stated.mortise_from_butt)
 
 
-@rule("screw.thread_reaches", "the thread serves the whole travel", basis=PRACTICE)
+@rule(
+    "screw.thread_reaches",
+    "the thread serves the whole travel",
+    basis=PRACTICE,
+    place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_end, 0.0)),
+)
 def thread_reaches(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
     return at_least(d.stated.thread_end, d.stick.mortise_front - 1.0)
 
 
-@rule("screw.thread_stops", "the thread never enters the smaller front bore", basis=PRACTICE)
+@rule(
+    "screw.thread_stops",
+    "the thread never enters the smaller front bore",
+    basis=PRACTICE,
+    place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_end, 0.0)),
+)
 def thread_stops(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
     return at_most(d.stated.thread_end, d.stick.mortise_front)
 
 
-@rule("screw.in_rear_bore", "the screw turns free in the rear bore", basis=PRACTICE)
+@rule(
+    "screw.in_rear_bore",
+    "the screw turns free in the rear bore",
+    basis=PRACTICE,
+    place=at(
+        "stick-handle",
+        ScrewDims,
+        lambda d: (d.stick.stated.mortise_from_butt / 2, d.stick.stated.rear_bore / 2),
+    ),
+)
 def in_rear_bore(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
     return at_least(d.stick.stated.rear_bore, d.stated.diameter)

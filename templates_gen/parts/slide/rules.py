@@ -2,14 +2,19 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.slide.dims import SlideDims
 
 PRACTICE = "common practice, no source"
 
 
-@rule("slide.passes_step", "the slide passes under the step of the tongue", basis=PRACTICE)
+@rule(
+    "slide.passes_step",
+    "the slide passes under the step of the tongue",
+    basis=PRACTICE,
+    place=at("slide-dovetail", SlideDims, lambda d: (0.0, d.stated.thickness)),
+)
 def passes_step(p: Pattern) -> Bound:
     d = p.derive(SlideDims)
     return at_least(d.ferrule.rebate_step, d.stated.thickness + 0.1)
@@ -20,6 +25,11 @@ def passes_step(p: Pattern) -> Bound:
     "the slide is as wide as its channel",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at(
+        "slide-outline",
+        SlideDims,
+        lambda d: (d.stated.length / 2, (d.stated.width_front + d.width_heel) / 4),
+    ),
 )
 def fits_channel(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(SlideDims).stated.channel_fit), 0.05)
@@ -30,6 +40,7 @@ def fits_channel(p: Pattern) -> Bound:
     "the slide's taper is near 0.30, so that it wedges at the very end",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("slide-outline", SlideDims, lambda d: (d.stated.length, d.width_heel / 2)),
 )
 def taper(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(SlideDims).stated.width_taper - 0.30), 0.05)

@@ -1,6 +1,6 @@
 """The clearances of the handle, its mortise and its nipple."""
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
@@ -8,14 +8,35 @@ from templates_gen.shapes import octagon
 PRACTICE = "common practice, no source"
 
 
-@rule("stick.mortise_roof", "wood above the stick mortise", basis=PRACTICE)
+@rule(
+    "stick.mortise_roof",
+    "wood above the stick mortise",
+    basis=PRACTICE,
+    place=at(
+        "stick-handle",
+        StickDims,
+        lambda d: (d.mortise_front, -d.across_flats(d.mortise_front) / 2 + d.stated.mortise_depth),
+    ),
+)
 def mortise_roof(p: Pattern) -> Bound:
     d = p.derive(StickDims)
     a = d.across_flats(d.mortise_front)
     return at_least(a - d.stated.mortise_depth, 0.22 * a)
 
 
-@rule("stick.mortise_cheeks", "wood beside the stick mortise", basis=PRACTICE)
+@rule(
+    "stick.mortise_cheeks",
+    "wood beside the stick mortise",
+    basis=PRACTICE,
+    place=at(
+        "stick-mortise-card",
+        StickDims,
+        lambda d: (
+            d.stated.mortise_from_butt + d.stated.mortise_length / 2,
+            d.stated.mortise_width / 2,
+        ),
+    ),
+)
 def mortise_cheeks(p: Pattern) -> Bound:
     d = p.derive(StickDims)
     a = d.across_flats(d.mortise_front)
@@ -27,6 +48,9 @@ def mortise_cheeks(p: Pattern) -> Bound:
     "the mortise's mouth is hardly wider than the facet",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at(
+        "stick-mortise-card", StickDims, lambda d: (d.mortise_front, d.stated.mortise_width / 2)
+    ),
 )
 def mortise_mouth(p: Pattern) -> Bound:
     d = p.derive(StickDims)
@@ -34,19 +58,42 @@ def mortise_mouth(p: Pattern) -> Bound:
     return at_most(d.stated.mortise_width, octagon.facet(a) + 0.06 * a)
 
 
-@rule("stick.wood_behind_mortise", "wood between the mortise and the butt", basis=PRACTICE)
+@rule(
+    "stick.wood_behind_mortise",
+    "wood between the mortise and the butt",
+    basis=PRACTICE,
+    place=at("stick-handle", StickDims, lambda d: (d.stated.mortise_from_butt / 2, 0.0)),
+)
 def wood_behind_mortise(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
     return at_least(s.mortise_from_butt, 2 * s.across_flats_butt)
 
 
-@rule("stick.nipple_wall", "wood round the bore in the nipple", basis=PRACTICE)
+@rule(
+    "stick.nipple_wall",
+    "wood round the bore in the nipple",
+    basis=PRACTICE,
+    place=at(
+        "stick-butt",
+        StickDims,
+        lambda d: ((d.stated.nipple_diameter + d.stated.rear_bore) / 4, 0.0),
+    ),
+)
 def nipple_wall(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
     return at_least((s.nipple_diameter - s.rear_bore) / 2, 0.85)
 
 
-@rule("stick.nipple_shoulder", "the button bears on a shoulder round the nipple", basis=PRACTICE)
+@rule(
+    "stick.nipple_shoulder",
+    "the button bears on a shoulder round the nipple",
+    basis=PRACTICE,
+    place=at(
+        "stick-butt",
+        StickDims,
+        lambda d: ((d.stated.across_flats_butt + d.stated.nipple_diameter) / 4, 0.0),
+    ),
+)
 def nipple_shoulder(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
     return at_least((s.across_flats_butt - s.nipple_diameter) / 2, 1.0)

@@ -1,6 +1,6 @@
 """The clearances of the underslide."""
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.underslide.dims import UnderslideDims
 
@@ -9,6 +9,7 @@ from templates_gen.parts.underslide.dims import UnderslideDims
     "underslide.corner",
     "the stick's corners stand clear of the rounding in the lining's bends",
     basis="geometry: the bend must not reach the corner of the least facet",
+    place=at("underslide", UnderslideDims, lambda d: (d.start, d.bend_line(d.start))),
 )
 def corner(p: Pattern) -> Bound:
     d = p.derive(UnderslideDims)
@@ -20,6 +21,7 @@ def corner(p: Pattern) -> Bound:
     "underslide.wings",
     "the lining's wings reach far enough up the diagonals to carry",
     basis="common practice, no source",
+    place=at("underslide", UnderslideDims, lambda d: (d.start, d.flat_width(d.start) / 2)),
 )
 def wings(p: Pattern) -> Bound:
     d = p.derive(UnderslideDims)

@@ -1,0 +1,78 @@
+"""The clearances of the frog's eye. Part of ``rules``."""
+
+from templates_gen.checks.rule import Bound, at, at_least, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.frog.dims import FrogDims
+
+PRACTICE = "common practice, no source"
+#: Where the frog has no eye its walls are asked of nothing.
+_FREE = 99.0
+
+
+@rule(
+    "frog.eye_to_mortise",
+    "ebony between the eye and the hair mortise",
+    basis=PRACTICE,
+    place=at("frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1])),
+)
+def eye_to_mortise(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    return at_least(d.eye_to_mortise if d.has_eye else _FREE, 0.6)
+
+
+@rule(
+    "frog.eye_to_throat",
+    "ebony between the eye's rim and the throat",
+    basis=PRACTICE,
+    place=at(
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0] + d.stated.eye_diameter / 2, d.eye[1])
+    ),
+)
+def eye_to_throat(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    wall = d.throat.gap(*d.eye) - d.stated.eye_diameter / 2
+    return at_least(wall if d.has_eye else _FREE, 2.0)
+
+
+@rule(
+    "frog.eye_to_edge",
+    "flank between the eye's rim and the top edge",
+    basis=PRACTICE,
+    place=at(
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] + d.stated.eye_diameter / 2)
+    ),
+)
+def eye_to_edge(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    wall = d.stated.overall_height - d.eye[1] - d.stated.eye_diameter / 2
+    return at_least(wall if d.has_eye else _FREE, 2.0)
+
+
+@rule(
+    "frog.eye_to_bottom",
+    "flank between the eye's rim and the bottom plane",
+    basis=PRACTICE,
+    place=at(
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.stated.eye_diameter / 2)
+    ),
+)
+def eye_to_bottom(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    return at_least(d.eye[1] - d.stated.eye_diameter / 2 if d.has_eye else _FREE, 2.0)
+
+
+@rule(
+    "frog.eye_to_heel",
+    "flank between the eye's rim and the heel",
+    basis=PRACTICE,
+    place=at(
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0] - d.stated.eye_diameter / 2, d.eye[1])
+    ),
+)
+def eye_to_heel(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    wall = d.eye[0] - d.heel_lean - d.stated.eye_diameter / 2
+    return at_least(wall if d.has_eye else _FREE, 2.0)
+
+
+RULES = (eye_to_mortise, eye_to_throat, eye_to_edge, eye_to_bottom, eye_to_heel)
