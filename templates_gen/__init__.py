@@ -1,6 +1,6 @@
 """Lay out a bow and cut it: templates at true size, checked against the stick.
 
-The command's verbs are functions too: ``read``, ``check``, ``draw``.
+The command's verbs are functions too: ``read``, ``check``, ``draw``, ``scale``.
 """
 
 from __future__ import annotations
@@ -8,13 +8,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from templates_gen.bench.scale import scale
     from templates_gen.pipeline import check, draw, read
 
-__all__ = ["check", "draw", "read"]
+__all__ = ["check", "draw", "read", "scale"]
 
 
 def __getattr__(name: str) -> Any:
     # Only what is used is paid for.
+    if name == "scale":
+        from templates_gen.bench.scale import scale
+
+        return scale
     if name in __all__:
         from templates_gen import pipeline
 

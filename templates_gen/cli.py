@@ -105,6 +105,16 @@ def parser() -> argparse.ArgumentParser:
     draw.add_argument("--plane", action="store_true", help="without solids; stamped so")
     draw.add_argument("--force", action="store_true", help="draw though a check fails; stamped")
 
+    scale = verbs.add_parser("scale", help="a file for another family, or with a value moved")
+    scale.add_argument("file", metavar="FILE", help=one)
+    scale.add_argument("--to", metavar="FAMILY", help="the family to carry it to")
+    scale.add_argument(
+        "--set", action="append", default=[], metavar="KEY=VALUE", help="a value; more may be set"
+    )
+    scale.add_argument("-o", "--output", required=True, metavar="FILE", help="the file to write")
+    scale.add_argument("--name", help="what the new pattern is called")
+    scale.add_argument("--json", action="store_true", help="one document, numbers unrounded")
+
     explain = verbs.add_parser("explain", help="what a parameter or a check is")
     explain.add_argument("key", nargs="?", metavar="KEY", help="SECTION, SECTION.KEY or a check")
     return top

@@ -204,6 +204,36 @@ def _tell_failing(
             print(table([c for c in results if c.result.stops]), file=sys.stderr)
 
 
+def scale(args: argparse.Namespace) -> int:
+    """Write a pattern for another instrument, or with one value moved and all that follows it."""
+    from templates_gen.bench import scale_file, scale_table
+    from templates_gen.bench.scale import scale as scaled_to
+    from templates_gen.bench.scale_stated import parsed
+
+    if args.to is None and not args.set:
+        fault = Fault(
+            "scale", None, "", "nothing to scale to", "state --to FAMILY or --set KEY=VALUE"
+        )
+        raise InputError([fault])
+    p = pipeline.read(args.file)
+    scaled = scaled_to(p, args.to, parsed(args.set), args.name)
+    scale_file.write(scaled, args.output)
+    made = pipeline.read(args.output)
+    if args.json:
+        told = {"file": args.file, "output": args.output, **scale_table.as_data(scaled)}
+        print(json.dumps(told, indent=1))
+    else:
+        print(f"{args.file} → {args.output}: {made.identity.name}, {made.family.instrument}")
+        print(scale_table.table(scaled))
+        for warning in made.warnings:
+            print(wrapped("note: ", warning, 2))
+        checked = pipeline.check(made)
+        print(
+            *filter(None, [table(checked, brief=True)]), f"  {pipeline.verdict(checked)}", sep="\n"
+        )
+    return 1 if scaled.failing else 0
+
+
 def explain(args: argparse.Namespace) -> int:
     """Tell what a parameter or a check is."""
     from templates_gen.parameters.explain import explain as parameter
@@ -226,6 +256,7 @@ VERBS: dict[str, Callable[[argparse.Namespace], int]] = {
     "check": check,
     "list": list_templates,
     "draw": draw,
+    "scale": scale,
     "explain": explain,
 }
 

@@ -103,7 +103,7 @@ def _put(table: Any, name: str, new: Any) -> None:
 def _keep_column(old: Any, new: Any) -> None:
     """Let the comment behind a value stay where it is, two spaces off at the least."""
     gap = old.trivia.comment_ws
-    if gap.strip(" ") == "":
+    if old.trivia.comment and gap.strip(" ") == "":
         spare = len(old.as_string()) - len(new.as_string())
         old.trivia.comment_ws = " " * max(len(gap) + spare, min(len(gap), 2))
 

@@ -105,7 +105,7 @@ class Frog:
     )
     eye_kind: EyeKind = choice("Eye in the flank: plain, with a metal ring, or none", EyeKind)
     eye_diameter: Num = mm(
-        "Diameter of the eye, or of its ring", "d_eye", low=2, high=20, scale=Scale.CHARACTER
+        "Diameter of the eye, or of its ring", "d_eye", low=2, high=20, scale=Scale.HEIGHT
     )
     eye_thickness: Num = mm(
         "Depth of the eye's recess", "t_eye", low=0.3, high=2.5, scale=Scale.NEVER

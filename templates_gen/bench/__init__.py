@@ -1,0 +1,1 @@
+"""What a maker does with a pattern: carry it to another instrument."""

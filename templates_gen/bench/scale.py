@@ -1,0 +1,181 @@
+"""Carry a pattern to another family, or move one value and all that depends on it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from templates_gen import registry
+from templates_gen.bench.scale_law import Moved, after, leader_of, to_family
+from templates_gen.bench.scale_settle import settle
+from templates_gen.bench.scale_stated import settings_in
+from templates_gen.checks.judge import Result
+from templates_gen.errors import Fault, InputError
+from templates_gen.parameters import Identity, Pattern, Scale
+from templates_gen.parameters.families import FAMILIES, bands
+from templates_gen.parameters.naming import LONGEST, name_trouble
+from templates_gen.parameters.starter import known_family
+from templates_gen.parameters.value import too_wide
+from templates_gen.parts.hair.dims import HairDims
+
+#: Why a value stays that nothing moved.
+AS_IT_WAS = "as it was"
+
+
+@dataclass(frozen=True)
+class Change:
+    """What became of one value, why, and whether the maker's own went along."""
+
+    key: str
+    old: Any
+    new: Any
+    why: str
+    own: bool
+
+    @property
+    def changed(self) -> bool:
+        return bool(self.old != self.new)
+
+
+@dataclass(frozen=True)
+class Scaled:
+    """A pattern carried over.
+
+    Args:
+        source: what it was made of.
+        pattern: what it became.
+        changes: every value, those that stay as well.
+        failing: the error-checks no change of one number cures.
+    """
+
+    source: Pattern
+    pattern: Pattern
+    changes: tuple[Change, ...]
+    failing: tuple[Result, ...]
+
+
+def scale(
+    p: Pattern,
+    to: str | None = None,
+    settings: Mapping[str, float | str] | None = None,
+    name: str | None = None,
+) -> Scaled:
+    """A pattern carried to another family, or with values set and all that depends on them moved.
+
+    What is set stays as it is set. Where a check would then fail, another number gives way.
+
+    Args:
+        p: the pattern.
+        to: the family, ``violin`` … ``bass-german``; None keeps its own.
+        settings: values by key (``ferrule.outer_width``), mm, degrees, counts or words.
+        name: what the new pattern is called; None adds the new family to the old name.
+
+    Raises:
+        InputError: no such family or parameter, a value that cannot be, or numbers at odds.
+    """
+    identity = _identity(p, to or p.family.name, name)
+    stated = settings_in(p.schema, settings or {})
+    moved = {key: Moved(value, AS_IT_WAS) for key, value in p}
+    if to is not None:
+        moved = _carried(p, to)
+    base = _with(p, identity, moved)
+    moved |= _following(base, stated)
+    moved |= {key: Moved(value, "as you set it") for key, value in stated.items()}
+    made = _with(p, identity, moved)
+    _possible(made)
+    made, cures, failing = settle(made, stated)
+    moved |= {key: Moved(made.values[key], f"so that {rule} holds") for key, rule in cures.items()}
+    changes = tuple(
+        Change(key, p.values[key], moved[key].value, moved[key].why, moved[key].own)
+        for key in p.schema.parameters
+    )
+    return Scaled(p, made, changes, failing)
+
+
+def _carried(p: Pattern, to: str) -> dict[str, Moved]:
+    """Every value carried to another family."""
+    old, new = bands(p.family.name), bands(to)
+    return {
+        key: to_family(q, p.values[key], p.tolerance(key), old[key], new[key])
+        for key, q in p.schema.parameters.items()
+    }
+
+
+def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
+    """The values that move after what is stated."""
+    found: dict[str, Moved] = {}
+    for key, q in p.schema.parameters.items():
+        leader = leader_of(q.scale, stated)
+        if leader is None or key in stated or q.choices is not None:
+            continue
+        was, now = p.values[leader], stated[leader]
+        if q.whole:  # hairs lie side by side, so their number goes with the ribbon's width
+            ribbon = p.values["hair.ribbon_width_frog"]
+            was, now = ribbon, stated.get("hair.ribbon_width_frog", ribbon + now - was)
+        found[key] = after(q, p.values[key], p.tolerance(key), leader, was, now)
+    known = {key: m.value for key, m in found.items()} | dict(stated)
+    return found | _after_the_knot(p, p.with_many(known), known)
+
+
+def _after_the_knot(p: Pattern, now: Pattern, known: Mapping[str, Any]) -> dict[str, Moved]:
+    """The hair mortises' depth and length, which follow the knot and so the number of hairs."""
+    if now.values["hair.count"] == p.values["hair.count"]:
+        return {}
+    knots = [float(each.derive(HairDims).knot) for each in (p, now)]
+    return {
+        key: after(q, p.values[key], p.tolerance(key), "hair.knot", *knots)
+        for key, q in p.schema.parameters.items()
+        if q.scale is Scale.KNOT and key not in known
+    }
+
+
+def _with(p: Pattern, identity: Identity, moved: Mapping[str, Moved]) -> Pattern:
+    """The pattern with other values, in its new family."""
+    values = {key: m.value for key, m in moved.items()}
+    return Pattern(p.schema, identity, values, p.tolerances, _notes(p, values))
+
+
+def _identity(p: Pattern, family: str, name: str | None) -> Identity:
+    """Whose pattern it becomes; two of one name would be drawn over each other.
+
+    Raises:
+        InputError: no such family, or a name that does not fit a title block.
+    """
+    known_family(family)
+    trouble = name_trouble(name) if name is not None else None
+    if trouble is not None:
+        raise InputError([Fault("--name", None, "", *trouble)])
+    if name is None:
+        name = p.identity.name
+        if family != p.family.name:
+            name = name.removesuffix(f" for {p.family.name}")
+            name = f"{name[: LONGEST['name'] - len(f' for {family}')].rstrip()} for {family}"
+    return Identity(name, p.identity.revision, FAMILIES[family], p.identity.file)
+
+
+def _notes(p: Pattern, values: Mapping[str, Any]) -> dict[str, str]:
+    """What was remarked on a value that is no longer the same was remarked on the old one."""
+    longest = 200
+    return {
+        key: note
+        if values[key] == p.values[key]
+        else f"of {p.values[key]:g} before scaling: {note}"[:longest]
+        for key, note in p.notes.items()
+    }
+
+
+def _possible(p: Pattern) -> None:
+    """Go on if a file that states this pattern would be read.
+
+    Raises:
+        InputError: it would be refused.
+    """
+    faults = [
+        Fault("scale", None, key, trouble.problem, trouble.cure)
+        for key, tol in p.tolerances.items()
+        if (trouble := too_wide(p.schema.parameters[key], p.values[key], tol)) is not None
+    ]
+    faults += [replace(f, file="scale", line=None) for f in registry.faults(p)]
+    if faults:
+        raise InputError(faults)

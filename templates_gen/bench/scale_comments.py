@@ -1,0 +1,68 @@
+"""A starter's own comments tell what is usual in its family; carried over, in the new one."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+
+from templates_gen.parameters import Schema
+from templates_gen.parameters.lines import lines_of
+from templates_gen.parameters.starter import starter
+
+_WIDTH = 100
+#: Between two words of a comment: a blank, or the next line's beginning.
+_GAP = r"(?:[ \t]+|[ \t]*\n[ \t]*#[ \t]+)"
+_VALUE = re.compile(r"(\w+) +=.*?  # (.*)")
+
+
+def refreshed(text: str, old: str, new: str, schema: Schema) -> str:
+    """A text whose comments, where they are still the starter's, tell of the new family.
+
+    What the maker wrote or changed stays word for word.
+
+    Args:
+        text: a sound parameter file.
+        old, new: the families.
+        schema: the records the file holds.
+    """
+    was, now = (starter(family, schema) for family in (old, new))
+    text = text.replace(was.splitlines()[0], now.splitlines()[0], 1)
+    fresh = _comments(now)
+    for key, comment in _comments(was).items():
+        if comment != fresh[key]:
+            text = _replaced(text, key, comment, fresh[key])
+    return text
+
+
+def _comments(text: str) -> dict[str, str]:
+    """What a starter says of each value, on one line."""
+    found: dict[str, str] = {}
+    section = key = ""
+    for line in text.splitlines():
+        if line.startswith("["):
+            section = line.strip("[]")
+        elif value := _VALUE.match(line):
+            key = f"{section}.{value[1]}"
+            found[key] = value[2]
+        elif key and line.startswith(" "):
+            found[key] += " " + line.strip(" #")
+        else:
+            key = ""
+    return found
+
+
+def _replaced(text: str, key: str, old: str, new: str) -> str:
+    """The text with one value's comment replaced, if it is the one expected."""
+    line = lines_of(text).get(tuple(key.split(".")))
+    if line is None:
+        return text
+    start = sum(len(each) for each in text.splitlines(keepends=True)[: line - 1])
+    end_of_line = text.find("\n", start)
+    words = _GAP.join(re.escape(word) for word in old.split())
+    found = re.compile(rf"# {words}[ \t]*$", re.MULTILINE).search(text, start)
+    if found is None or not start < found.start() < (end_of_line if end_of_line > 0 else len(text)):
+        return text
+    column = found.start() - start
+    room = max(_WIDTH - column - 2, 30)
+    wrapped = textwrap.wrap(new, room, break_long_words=False, break_on_hyphens=False)
+    return text[: found.start()] + "# " + f"\n{' ' * column}# ".join(wrapped) + text[found.end() :]

@@ -1,0 +1,116 @@
+"""How one value moves: from its family's usual to another's, or after the value it follows."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from templates_gen.parameters import Parameter, Scale
+from templates_gen.parameters.families import Band
+from templates_gen.parameters.words import plain
+
+#: Sheet, wire, screws and cutters come in steps of this (mm): common practice, no source.
+STOCK = 0.05
+
+#: A value's figure is no coarser than it can be held; the coarsest of these that its ± allows.
+_STEPS = (1.0, 0.5, 0.1, 0.05, 0.01)
+
+#: Whose values the others of a kind move after, the first one stated before the next.
+#: The ferrule comes first: it sets the hair's width and, by its height, the frog's and the head's.
+LEADERS = {
+    Scale.HAIR_WIDTH: ("ferrule.outer_width", "hair.ribbon_width_frog"),
+    Scale.HEIGHT: ("ferrule.height", "frog.clear_height"),
+    Scale.STICK: ("stick.across_flats_butt", "stick.across_flats_handle_end"),
+    Scale.LENGTH: ("hair.length",),
+    Scale.FROG: ("frog.length_bottom",),
+}
+
+_SAYS = {
+    Scale.HAIR_WIDTH: "with the hair",
+    Scale.HEIGHT: "with the height",
+    Scale.STICK: "with the stick",
+    Scale.LENGTH: "with the length",
+    Scale.FROG: "with the frog",
+    Scale.HAND: "for the hand",
+    Scale.KNOT: "with the knot",
+}
+
+
+@dataclass(frozen=True)
+class Moved:
+    """A value after the move, why it is what it is, and whether the maker's own went along."""
+
+    value: Any
+    why: str
+    own: bool = False
+
+
+def to_family(q: Parameter, value: Any, tol: float, old: Band, new: Band) -> Moved:
+    """A value carried from one family to another.
+
+    What is the family's usual becomes the other's usual. What is the maker's own keeps its
+    difference (widths that follow the hair, stock) or its ratio (all else) to the usual.
+
+    Args:
+        q: the parameter.
+        value: what the pattern states.
+        tol: its ±, in its unit.
+        old, new: what is usual in the two families.
+    """
+    if q.choices is not None:
+        return Moved(value, "the maker's choice stays")
+    was, usual = float(old.usual), float(new.usual)
+    own = not math.isclose(value, was, abs_tol=1e-9)
+    if was == usual:
+        return Moved(value, "never scales" if q.scale is Scale.NEVER else "the same in both")
+    if q.scale is Scale.CHARACTER:
+        return Moved(value, "the maker's own stays") if own else Moved(usual, "usual there")
+    if q.scale is Scale.NEVER:
+        step = usual - was
+        stock = round(round((value + step) / STOCK) * STOCK, 6) if own else usual
+        return Moved(bounded(q, stock), f"stock size {_signed(step)}", own)
+    moved = figure(q, moved_by(q, value, was, usual), tol) if own else usual
+    return Moved(moved, f"{_SAYS[q.scale]} {_by(q, was, usual)}", own)
+
+
+def moved_by(q: Parameter, value: float, was: float, now: float) -> float:
+    """A value moved as its leader, or its family's usual, went from ``was`` to ``now``."""
+    if q.scale is Scale.HAIR_WIDTH and not q.whole:
+        return value + now - was
+    return value * now / was if was else value + now - was
+
+
+def after(q: Parameter, value: float, tol: float, leader: str, was: float, now: float) -> Moved:
+    """A value that follows its leader within one family."""
+    name = leader.rpartition(".")[2].replace("_", " ")
+    return Moved(figure(q, moved_by(q, value, was, now), tol), f"{name} {_by(q, was, now)}")
+
+
+def figure(q: Parameter, value: float, tol: float) -> float:
+    """A value as a maker sets it: whole counts, lengths no finer than they can be held."""
+    if q.whole:
+        return bounded(q, round(value))
+    step = next((s for s in _STEPS if s <= tol + 1e-12), _STEPS[-1])
+    return bounded(q, round(round(value / step) * step, 6))
+
+
+def bounded(q: Parameter, value: float) -> float:
+    """A value within what is possible."""
+    return min(max(float(value), q.low), q.high)
+
+
+def leader_of(kind: Scale, stated: Mapping[str, Any]) -> str | None:
+    """Which of the stated values the others of a kind move after, if one leads."""
+    return next((key for key in LEADERS.get(kind, ()) if key in stated), None)
+
+
+def _by(q: Parameter, was: float, now: float) -> str:
+    if not was or (q.scale is Scale.HAIR_WIDTH and not q.whole):
+        return _signed(now - was)
+    return f"× {now / was:.3f}"
+
+
+def _signed(number: float) -> str:
+    return f"{'+' if number > 0 else '−'}{plain(abs(number))}"

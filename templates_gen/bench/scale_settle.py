@@ -1,0 +1,64 @@
+"""Settle a scaled pattern: where a check fails, let one number after another give way."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from templates_gen import registry
+from templates_gen.bench.scale_law import LEADERS
+from templates_gen.checks.cure import Cure, cure
+from templates_gen.checks.judge import Result, judge
+from templates_gen.parameters import Pattern, Scale
+
+_LEADING = frozenset(key for keys in LEADERS.values() for key in keys)
+
+#: More cures than this would be another pattern, not a settled one.
+_MOST = 24
+
+
+def settle(p: Pattern, kept: Collection[str]) -> tuple[Pattern, dict[str, str], tuple[Result, ...]]:
+    """A pattern whose error-checks hold.
+
+    What comes in stock sizes gives way last, and before it what others move after, for the
+    ferrule is designed first.
+
+    Args:
+        p: the pattern.
+        kept: keys that must not give way.
+
+    Returns:
+        The pattern, by each key that gave way the check it gave way for, and what still fails.
+    """
+    cured: dict[str, str] = {}
+    for _ in range(_MOST):
+        results = [judge(rule, p) for rule in registry.rules()]
+        spared = ({*kept, *_LEADING, *_stock(p)}, {*kept, *_stock(p)}, {*kept})
+        tried = (_first_cure(p, results, keys) for keys in spared)
+        found = next((each for each in tried if each is not None), None)
+        if found is None:
+            break
+        rule, change = found
+        cured[change.key] = rule
+        p = p.with_(change.key, change.value)
+    failing = [judge(rule, p) for rule in registry.rules()]
+    return p, cured, tuple(r for r in failing if r.stops)
+
+
+def _stock(p: Pattern) -> list[str]:
+    return [key for key, q in p.schema.parameters.items() if q.scale is Scale.NEVER]
+
+
+def _first_cure(
+    p: Pattern, results: list[Result], kept: Collection[str]
+) -> tuple[str, Cure] | None:
+    """The first failing check that one number cures, and that number."""
+
+    def refused(other: Pattern) -> list[object]:
+        moved: list[object] = [key for key in kept if other.values[key] != p.values[key]]
+        return moved or list(registry.faults(other))
+
+    for failed in (r for r in results if r.stops):
+        found = cure(failed, p, results, refused)
+        if found is not None:
+            return failed.rule.id, found
+    return None

@@ -1,0 +1,70 @@
+"""What the maker sets when scaling: ``KEY=VALUE``, judged as a parameter file would be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from templates_gen.errors import Fault, InputError
+from templates_gen.parameters import Schema
+from templates_gen.parameters.stated import value_in
+from templates_gen.parameters.value import troubles
+from templates_gen.parameters.words import allowed, clipped, nearest
+
+
+def parsed(words: Iterable[str]) -> dict[str, float | str]:
+    """Settings from the command's words.
+
+    Args:
+        words: each ``KEY=VALUE``.
+
+    Raises:
+        InputError: a word is no setting, or a key is set twice.
+    """
+    found: dict[str, float | str] = {}
+    faults = []
+    for word in words:
+        key, sign, text = (part.strip() for part in word.partition("="))
+        if not sign or not key or not text:
+            problem = f'"{clipped(word)}" is no setting'
+            faults.append(_fault("", problem, "write it as KEY=VALUE, `ferrule.outer_width=23`"))
+        elif key in found:
+            faults.append(_fault(clipped(key), "is set twice", "set it once"))
+        else:
+            found[key] = _value(text)
+    if faults:
+        raise InputError(faults)
+    return found
+
+
+def settings_in(schema: Schema, settings: Mapping[str, float | str]) -> dict[str, Any]:
+    """Settings as a pattern holds them.
+
+    Raises:
+        InputError: what cannot be set, all at once.
+    """
+    faults = []
+    for key, raw in settings.items():
+        parameter = schema.parameters.get(key)
+        if parameter is None:
+            like = nearest(key, schema.parameters)
+            cure = f"the nearest known is {like}" if like else "`explain` lists all there are"
+            faults.append(_fault(clipped(key), "is not a parameter", cure))
+            continue
+        cure = f"state {allowed(parameter)}"
+        faults += [_fault(key, t.problem, t.cure or cure) for t in troubles(parameter, raw)]
+    if faults:
+        raise InputError(faults)
+    return {key: value_in(schema.parameters[key], raw) for key, raw in settings.items()}
+
+
+def _value(text: str) -> float | str:
+    """A number, or a word with or without its quotes."""
+    try:
+        return float(text)
+    except ValueError:
+        return text.strip("\"'")
+
+
+def _fault(key: str, problem: str, cure: str) -> Fault:
+    return Fault("--set", None, key, problem, cure)
