@@ -101,7 +101,8 @@ def parser() -> argparse.ArgumentParser:
     draw.add_argument("-o", "--output", required=True, metavar="DIR", help="where they go")
     draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf,step")
     draw.add_argument("--only", default="", metavar="LIST", help="names as in list")
-    draw.add_argument("--paper", default="a4", choices=PAPERS, help="the smallest to use")
+    draw.add_argument("--paper", default="a4", choices=PAPERS, help="in the printer; PDF is tiled")
+    draw.add_argument("--shop", metavar="FILE", help="your printer and tools, as in shop.toml")
     draw.add_argument("--plane", action="store_true", help="without solids; stamped so")
     draw.add_argument("--force", action="store_true", help="draw though a check fails; stamped")
 

@@ -10,14 +10,17 @@ from typing import Any
 
 import numpy as np
 
-from templates_gen import confirm, registry
+from templates_gen import confirm, printing, registry
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
+from templates_gen.drawing.compose import Composed, SheetInfo, compose
+from templates_gen.drawing.furniture import MARGIN
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.errors import DrawingError, Fault, GeometryError, InputError, KernelError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading
+from templates_gen.printing import ORDINARY, Press
 from templates_gen.witness import Witness
 
 #: The solids' own format; the sheets' are those of ``writers``.
@@ -110,14 +113,19 @@ def chosen(p: Pattern, only: Sequence[str]) -> list[Template]:
 
 
 def sheets(
-    p: Pattern, checked: Sequence[Checked], *, only: Sequence[str], paper: str, stamps: list[str]
-) -> list[Any]:
+    p: Pattern,
+    checked: Sequence[Checked],
+    *,
+    only: Sequence[str],
+    paper: str,
+    stamps: list[str],
+    margin: float = MARGIN,
+) -> list[Composed]:
     """The sheets of a pattern, each held to the rules of a good sheet.
 
     Raises:
         DrawingError: a sheet breaks them.
     """
-    from templates_gen.drawing.compose import SheetInfo, compose
     from templates_gen.drawing.lint import lint
 
     made = []
@@ -134,8 +142,8 @@ def sheets(
             verdict=verdict(checked),
             stamps=tuple(stamps),
         )
-        sheet = compose(views(p, t), info, paper)
-        faults = lint(sheet)
+        sheet = compose(views(p, t), info, paper, margin)
+        faults = lint(sheet, margin)
         if faults:
             raise DrawingError("; ".join(faults))
         made.append(sheet)
@@ -176,7 +184,7 @@ def render(
     *,
     formats: Sequence[str],
     only: Sequence[str] = (),
-    paper: str = "a4",
+    press: Press = ORDINARY,
     plane: bool = False,
 ) -> dict[str, bytes]:
     """The templates and the manifest as files, by name; nothing is written yet.
@@ -184,18 +192,15 @@ def render(
     Raises:
         SurroundingsError: a solid cannot be built.
     """
-    from templates_gen.writers import writer
-
     seen = {} if plane else witnesses(p)
     solid = confirmed(p, seen)
     _agree(checked, solid)
     failed = sum(c.result.stops for c in checked)
     stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
     stamps += [f"FORCED: {failed} checks fail"] if failed else []
-    files: dict[str, bytes] = {}
-    for sheet in sheets(p, checked, only=only, paper=paper, stamps=stamps):
-        for form in (f for f in formats if f != STEP):
-            files[f"{stem(p)}--{sheet.name}.{form}"] = writer(form)(sheet)
+    made = sheets(p, checked, only=only, paper=press.paper, stamps=stamps, margin=press.margin)
+    flat = [f for f in formats if f != STEP]
+    files = printing.files(stem(p), p.identity.name, made, flat, press)
     if STEP in formats:
         for part, content in confirm.step_files(p, stem(p)).items():
             files[f"{stem(p)}--{part}.{STEP}"] = content
@@ -218,7 +223,7 @@ def draw(
     *,
     formats: Sequence[str],
     only: Sequence[str] = (),
-    paper: str = "a4",
+    press: Press = ORDINARY,
     plane: bool = False,
 ) -> list[FilePath]:
     """Write the templates and the manifest; give the files written.
@@ -228,7 +233,7 @@ def draw(
     """
     from templates_gen.writers.files import write_all
 
-    files = render(p, checked, formats=formats, only=only, paper=paper, plane=plane)
+    files = render(p, checked, formats=formats, only=only, press=press, plane=plane)
     write_all(out, files)
     return [out / name for name in files]
 

@@ -19,6 +19,9 @@ from templates_gen.errors import (
 )
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
+from templates_gen.printing import Press
+from templates_gen.shop.read import read as read_shop
+from templates_gen.shop.read import usual
 from templates_gen.telling import table, wrapped
 from templates_gen.writers import FORMATS
 
@@ -148,6 +151,7 @@ def draw(args: argparse.Namespace) -> int:
     if args.plane and pipeline.STEP in formats:
         fault = Fault("--format", None, "step", "needs the solids", "leave out --plane")
         raise InputError([fault])
+    press = Press(read_shop(args.shop) if args.shop else usual(), args.paper)
     patterns = _read(args.files)
     for p in patterns:
         pipeline.chosen(p, only)
@@ -162,9 +166,7 @@ def draw(args: argparse.Namespace) -> int:
     for p, c in zip(patterns, checked, strict=True):
         with _constructing(p, c):
             made.append(
-                pipeline.render(
-                    p, c, formats=formats, only=only, paper=args.paper, plane=args.plane
-                )
+                pipeline.render(p, c, formats=formats, only=only, press=press, plane=args.plane)
             )
     told = []
     for p, c, files in zip(patterns, checked, made, strict=True):

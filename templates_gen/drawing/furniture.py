@@ -50,7 +50,7 @@ class SheetInfo:
 
 
 def drawing_area(size: tuple[float, float], margin: float = MARGIN) -> Box:
-    """Where the template may stand on a page of this size, all kept ``margin`` off its edge (mm)."""
+    """Where the template may stand on a page, everything kept ``margin`` off its edge (mm)."""
     return (margin + _IN + 8, margin + _FOOT, size[0] - margin, size[1] - margin)
 
 
@@ -85,10 +85,10 @@ def words_beside(
     return Marks((), (), tuple(labels))
 
 
-def footnote(text: str, size: tuple[float, float], margin: float = MARGIN) -> Label:
-    """A line of words between the level bar and the square: what holds for this copy alone."""
-    left, (level, _) = margin + _IN + 6, bar_lengths(size, margin)
-    return _note(fit_text(text, level - 15, _CAP), left, margin + _IN + 1.9)
+def footnote(text: str, margin: float = MARGIN) -> Label:
+    """A few words between the level bar and the square: what holds for this copy alone."""
+    left = margin + _IN + 6
+    return _note(fit_text(text, SQUARE + 5, _CAP), left, margin + _IN + 1.9)
 
 
 def _note(text: str, x: float, y: float, cap: float = _CAP, angle: float = 0.0) -> Label:

@@ -43,3 +43,8 @@ def sizes_of(name: str) -> tuple[tuple[float, float], tuple[float, float]]:
     """The paper upright and lying (mm)."""
     width, height = PAPERS[name]
     return ((width, height), (height, width))
+
+
+def holds(name: str, size: tuple[float, float]) -> bool:
+    """Whether a sheet of this size (mm) is one page of the named paper."""
+    return size in sizes_of(name)

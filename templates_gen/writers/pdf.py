@@ -1,9 +1,10 @@
-"""PDF at true size: one page, vector, the font inside, printers asked not to scale."""
+"""PDF at true size: vector, the font inside, printers asked not to scale."""
 
 from __future__ import annotations
 
 import io
 import math
+from collections.abc import Sequence
 from functools import cache
 from typing import Any
 
@@ -12,8 +13,10 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from templates_gen.drawing.font import font_path, font_size
+from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet
 from templates_gen.drawing.text import printable
+from templates_gen.drawing.tiling import Page, whole
 from templates_gen.geometry import Path
 from templates_gen.geometry.segment import Segment
 
@@ -25,24 +28,53 @@ _MOST_TURN = math.radians(22.5)
 
 def write(sheet: Sheet) -> bytes:
     """The sheet as a one-page PDF file of the sheet's size."""
+    return write_pages(f"{sheet.pattern}: {sheet.title}", [whole(sheet)])
+
+
+def write_pages(
+    title: str, pages: Sequence[Page], factors: tuple[float, float] = (1.0, 1.0)
+) -> bytes:
+    """Pages as one PDF file.
+
+    Args:
+        title: what a viewer calls the file.
+        pages: in the order they are printed; they may differ in size.
+        factors: what the printer's error in x and y is made good by, about each page's middle.
+    """
     _register()
     out = io.BytesIO()
-    canvas = Canvas(
-        out,
-        pagesize=(sheet.size[0] * _MM, sheet.size[1] * _MM),
-        invariant=1,
-        initialFontName=_FONT,
-    )
-    canvas.setTitle(printable(f"{sheet.pattern}: {sheet.title}"))
+    canvas = Canvas(out, pagesize=_points(pages[0]), invariant=1, initialFontName=_FONT)
+    canvas.setTitle(printable(title))
     canvas.setCreator("templates-gen")
     canvas.setViewerPreference("PrintScaling", "None")
+    for page in pages:
+        canvas.setPageSize(_points(page))
+        _page(canvas, page, factors)
+        canvas.showPage()
+    canvas.save()
+    return out.getvalue()
+
+
+def _points(page: Page) -> tuple[float, float]:
+    return (page.size[0] * _MM, page.size[1] * _MM)
+
+
+def _page(canvas: Any, page: Page, factors: tuple[float, float]) -> None:
+    if factors != (1.0, 1.0):
+        fx, fy = factors
+        width, height = _points(page)
+        canvas.transform(fx, 0, 0, fy, width * (1 - fx) / 2, height * (1 - fy) / 2)
     # Everything passes through this one scale, so square, bars and template cannot differ.
     canvas.scale(_MM, _MM)
     for layer in Layer:
-        _layer(canvas, sheet, layer)
-    canvas.showPage()
-    canvas.save()
-    return out.getvalue()
+        _layer(canvas, page.furniture, layer)
+    if page.window is not None:
+        left, bottom, right, top = page.window
+        window = canvas.beginPath()
+        window.rect(left, bottom, right - left, top - bottom)
+        canvas.clipPath(window, stroke=0, fill=0)
+    for layer in Layer if page.content.strokes else ():
+        _layer(canvas, page.content, layer)
 
 
 @cache
@@ -51,17 +83,17 @@ def _register() -> None:
     pdfmetrics.registerFont(TTFont(_FONT, str(font_path())))
 
 
-def _layer(canvas: Any, sheet: Sheet, layer: Layer) -> None:
+def _layer(canvas: Any, marks: Marks, layer: Layer) -> None:
     style = STYLES[layer]
     canvas.setLineWidth(style.width)
     canvas.setDash(list(style.dashes))
-    for stroke in sheet.strokes:
+    for stroke in marks.strokes:
         if stroke.layer is layer:
             canvas.drawPath(_path(canvas, stroke.path), stroke=1, fill=0)
-    for fill in sheet.fills:
+    for fill in marks.fills:
         if fill.layer is layer:
             canvas.drawPath(_path(canvas, fill.path), stroke=0, fill=1)
-    for label in sheet.labels:
+    for label in marks.labels:
         if label.layer is layer:
             _text(canvas, label)
 

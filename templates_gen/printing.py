@@ -1,0 +1,88 @@
+"""Sheets into files: DXF and SVG in one piece, PDF on the maker's paper and for his printer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from templates_gen.drawing.compose import Composed
+from templates_gen.drawing.furniture import footnote
+from templates_gen.drawing.marks import Marks
+from templates_gen.drawing.tiling import Page, tiles
+from templates_gen.shop import Printer, Shop
+from templates_gen.shop.read import usual
+
+PDF = "pdf"
+
+
+@dataclass(frozen=True)
+class Press:
+    """How sheets become files.
+
+    Args:
+        shop: the maker's paper, printer and tools.
+        paper: the paper in the printer.
+    """
+
+    shop: Shop = field(default_factory=usual)
+    paper: str = "a4"
+
+    @property
+    def margin(self) -> float:
+        """What the printer leaves free all round (mm)."""
+        return float(self.shop.paper.margin)
+
+
+#: A4, and a printer without error.
+ORDINARY = Press()
+
+
+def files(
+    stem: str, title: str, sheets: Sequence[Composed], formats: Sequence[str], press: Press
+) -> dict[str, bytes]:
+    """Every sheet in every format, and all of them in one PDF, by the files' names.
+
+    Args:
+        stem: what the files' names begin with.
+        title: what a viewer calls the PDF of all sheets.
+        sheets: the sheets.
+        formats: of ``writers``.
+        press: the paper and the printer.
+    """
+    from templates_gen.writers import writer
+
+    made: dict[str, bytes] = {}
+    together: list[Page] = []
+    for sheet in sheets:
+        for form in formats:
+            name = f"{stem}--{sheet.name}.{form}"
+            if form != PDF:
+                made[name] = writer(form)(sheet)
+                continue
+            printed = pages(sheet, press)
+            together += printed
+            made[name] = _bound(f"{sheet.pattern}: {sheet.title}", printed, press)
+    if PDF in formats and len(sheets) > 1:
+        made[f"{stem}.{PDF}"] = _bound(title, together, press)
+    return made
+
+
+def pages(sheet: Composed, press: Press) -> list[Page]:
+    """What a sheet is printed on, each page saying whether the printer was corrected."""
+    laid = tiles(sheet, press.paper, float(press.shop.paper.overlap))
+    return [corrected(page, press.shop.printer, sheet.margin) for page in laid]
+
+
+def corrected(page: Page, printer: Printer, margin: float) -> Page:
+    """The page with a note of the factors it is printed with, if any."""
+    if not printer.corrected:
+        return page
+    x, y = printer.factors
+    note = footnote(f"Corrected for one printer: x {x:.5f}, y {y:.5f}", margin)
+    return replace(page, furniture=page.furniture + Marks(labels=(note,)))
+
+
+def _bound(title: str, printed: Sequence[Page], press: Press) -> bytes:
+    from templates_gen.writers.pdf import write_pages
+
+    return write_pages(title, printed, press.shop.printer.factors)

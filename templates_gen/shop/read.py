@@ -1,0 +1,141 @@
+"""Read a shop file, or tell everything that is wrong with it at once."""
+
+from __future__ import annotations
+
+import os
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from templates_gen.parameters.declare import Parameter, Schema, parameters_of, section_of
+from templates_gen.parameters.faults import Ledger
+from templates_gen.parameters.source import Source, load
+from templates_gen.parameters.stated import value_in
+from templates_gen.parameters.value import troubles
+from templates_gen.parameters.words import allowed, clipped, nearest, plain, shown
+from templates_gen.shop.params import (
+    DovetailCutter,
+    FineCutter,
+    Laser,
+    MortiseCutter,
+    Paper,
+    Plate,
+    Printer,
+    ProfileCutter,
+    Shop,
+)
+from templates_gen.shop.starter import STARTER
+
+RECORDS = (
+    Paper,
+    Printer,
+    Laser,
+    Plate,
+    MortiseCutter,
+    FineCutter,
+    DovetailCutter,
+    ProfileCutter,
+)
+SCHEMA = Schema(RECORDS)
+#: Millimetres in a unit a length may be stated in. Source: ISO 80000-3 (an inch is 25.4 mm).
+UNITS = {"mm": 1.0, "in": 25.4}
+_MEMBERS = ("value", "unit", "note")
+
+
+def read(path: str | os.PathLike[str]) -> Shop:
+    """The shop a file states; what it leaves out is as in the starter.
+
+    Raises:
+        InputError: with every fault of the file.
+    """
+    return _shop(load(Path(path), str(path)), dict(_usual()))
+
+
+@cache
+def usual() -> Shop:
+    """The shop of the starter: what holds where the maker names none."""
+    return Shop(*SCHEMA.build(_usual()))
+
+
+@cache
+def _usual() -> dict[str, Any]:
+    import tomllib
+
+    table = tomllib.loads(STARTER)
+    return {k: value_in(p, table[p.section][p.name]) for k, p in SCHEMA.parameters.items()}
+
+
+def _shop(source: Source, values: dict[str, Any]) -> Shop:
+    ledger = Ledger()
+    _unknown(source, (), ["units", *SCHEMA.sections], ledger)
+    if source.table.get("units") != "mm":
+        cure = 'state `units = "mm"` at the top; a length in inches says so itself'
+        ledger.add(source.place("units"), "units", "the unit is not stated as mm", cure)
+    for record in RECORDS:
+        name = section_of(record)
+        table = source.table.get(name, {})
+        if not isinstance(table, dict):
+            problem = f"{shown(table)} stands where a section is expected"
+            ledger.add(source.place(name), name, problem, f"write it as [{name}]")
+            continue
+        parameters = parameters_of(record)
+        _unknown(source, (name,), [p.name for p in parameters], ledger)
+        for p in parameters:
+            if p.name in table:
+                _value(source, p, table[p.name], values, ledger)
+    ledger.settle([source.file])
+    _fitting(source, values, ledger)
+    ledger.settle([source.file])
+    return Shop(*SCHEMA.build(values))
+
+
+def _unknown(source: Source, within: tuple[str, ...], known: list[str], ledger: Ledger) -> None:
+    table = source.table.get(within[0], {}) if within else source.table
+    for name in table:
+        if name not in known:
+            like = nearest(name, known)
+            cure = f"the nearest known name is `{like}`" if like else "take it out"
+            key = clipped(".".join((*within, name)))
+            ledger.add(source.place(*within, name), key, "unknown key", cure)
+
+
+def _value(source: Source, p: Parameter, raw: object, into: dict[str, Any], to: Ledger) -> None:
+    """Take a value in, made millimetres, or note what is wrong with it."""
+    place = source.place(p.section, p.name)
+    stated = dict(raw) if isinstance(raw, dict) else {"value": raw}
+    odd = [name for name in stated if name not in _MEMBERS]
+    if odd or "value" not in stated:
+        what = f"{shown(odd[0])} is unknown in its table" if odd else "its table holds no value"
+        to.add(place, p.key, what, "state { value, unit, note }")
+        return
+    unit = stated.pop("unit", "mm")
+    if unit not in UNITS or (unit != "mm" and p.unit != "mm"):
+        units = 'a length may be in "mm" or "in"' if p.unit == "mm" else "leave the unit out"
+        to.add(place, p.key, f"{shown(unit)} is not its unit", units)
+        return
+    number = stated["value"]
+    if unit != "mm" and isinstance(number, int | float) and not isinstance(number, bool):
+        stated["value"] = round(number * UNITS[unit], 9)
+    found = list(troubles(p, stated))
+    for trouble in found:
+        inches = f' (with unit = "{unit}")' if unit != "mm" else ""
+        cure = trouble.cure or f"state {allowed(p)}{inches}"
+        to.add(place, p.key, trouble.problem, cure)
+    if not found:
+        into[p.key] = value_in(p, stated["value"])
+
+
+def _fitting(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
+    """A collar goes round its cutter; a bearing is no smaller than it."""
+    for section in SCHEMA.sections:
+        if f"{section}.guide" not in values:
+            continue
+        guide, outside, cutter = (values[f"{section}.{k}"] for k in ("guide", "outside", "cutter"))
+        least = cutter + (1.0 if guide == "collar" else 0.0)
+        if outside < least:
+            problem = (
+                f"a {guide} of {plain(outside)} mm has no room for a cutter of {plain(cutter)} mm"
+            )
+            key = f"{section}.outside"
+            cure = f"state {plain(least)} mm or more, or a smaller cutter"
+            ledger.add(source.place(section, "outside"), key, problem, cure)
