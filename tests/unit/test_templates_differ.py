@@ -1,0 +1,125 @@
+"""Every template is worth its paper: no two of a pattern cut the same outline.
+
+Two outlines are one if either lies on the other when moved, turned or turned over: shapely lays
+them on each other by their tightest boxes. Nothing is told from names.
+"""
+
+import math
+from functools import cache
+from itertools import combinations
+
+import pytest
+import shapely
+from geometry_referee import polygon_of
+from readers.corpus import FILES, pattern
+from shapely.affinity import affine_transform, rotate, translate
+
+from templates_gen import pipeline
+from templates_gen.drawing.sheet import Layer
+from templates_gen.geometry import Pen, polygon
+
+every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
+
+#: Outlines are one where neither stands farther than this from the other (mm). Slide and channel
+#: differ by a fit of twice as much on each side, and are two.
+SAME = 0.005
+#: Chord error of an arc (mm).
+CHORD = 1e-3
+TURNED_OVER = [-1, 0, 0, 1, 0, 0]
+
+
+def laid_straight(shape):
+    """Middle at the origin, the longer side of the tightest box level."""
+    box = shapely.minimum_rotated_rectangle(shape)
+    (x0, y0), (x1, y1), (x2, y2) = list(box.exterior.coords)[:3]
+    if math.dist((x0, y0), (x1, y1)) < math.dist((x1, y1), (x2, y2)):
+        x0, y0, x1, y1 = x1, y1, x2, y2
+    middle = box.centroid
+    level = translate(shape, -middle.x, -middle.y)
+    return rotate(level, -math.degrees(math.atan2(y1 - y0, x1 - x0)), origin=(0, 0))
+
+
+def farthest(one, other):
+    """The farthest any corner of one outline stands from the other."""
+    return shapely.distance(shapely.points(one.exterior.coords), other.exterior).max()
+
+
+def same(one, other):
+    """Whether two outlines are one, wherever each lies."""
+    if abs(one.length - other.length) > 0.01 * one.length:
+        return False
+    a, b = laid_straight(one), laid_straight(other)
+    for quarter in (0, 90, 180, 270):
+        turned = rotate(b, quarter, origin=(0, 0))
+        for there in (turned, affine_transform(turned, TURNED_OVER)):
+            if max(farthest(a, there), farthest(there, a)) < SAME:
+                return True
+    return False
+
+
+@cache
+def outlines(stem, layer):
+    """By template, what it cuts: closed lines but for plain drill holes."""
+    found = {}
+    for t in pipeline.templates(pattern(stem)):
+        strokes = (s for view in pipeline.views(pattern(stem), t) for s in view.strokes)
+        found[t.name] = [
+            polygon_of(s.path, CHORD)
+            for s in strokes
+            if s.layer is layer and s.path.closed and s.path.as_circle() is None
+        ]
+    return found
+
+
+def shared(cut):
+    """Pairs of templates that have an outline in common."""
+    return {
+        (a, b)
+        for (a, some), (b, others) in combinations(cut.items(), 2)
+        if any(same(x, y) for x in some for y in others)
+    }
+
+
+@every_file
+def test_no_two_templates_have_an_outline_in_common(stem):
+    cut = outlines(stem, Layer.OUTLINE)
+    assert sum(len(v) for v in cut.values()) > 20
+    assert shared(cut) == set()
+
+
+@every_file
+def test_the_only_pocket_on_two_templates_is_the_hair_mortise(stem):
+    """Seen from below in the frog, and on the card to scribe it by: it is one mortise."""
+    v = pattern(stem).values
+    cut = outlines(stem, Layer.POCKET)
+    assert shared(cut) == {("frog-bottom", "frog-mortise-card")}
+    mortise = shapely.box(0, 0, v["frog.hair_mortise_length"], v["frog.hair_mortise_width"])
+    for name in ("frog-bottom", "frog-mortise-card"):
+        assert any(same(mortise, shape) for shape in cut[name])
+
+
+#: An outline of lines and arcs that is its own mirror image nowhere.
+PEN = Pen((0, 0)).line_to(30, 0).line_to(30, 8).arc_to((20, 18), (30, 18), left=False)
+ODD = polygon_of(PEN.line_to(0, 12).close(), CHORD)
+
+
+@pytest.mark.parametrize("turn", [0.0, 17.0, 90.0, 211.0])
+@pytest.mark.parametrize("over", [False, True])
+def test_an_outline_is_known_again_wherever_it_lies(turn, over):
+    there = rotate(translate(ODD, 40.0, -7.0), turn, origin=(3, 4))
+    assert same(ODD, affine_transform(there, TURNED_OVER) if over else there)
+
+
+def test_outlines_of_one_area_and_length_are_still_told_apart():
+    """The same two corners cut off a plate, beside one another or across."""
+    beside = polygon([(0, 0), (20, 0), (20, 10), (16, 14), (4, 14), (0, 10)])
+    across = polygon([(4, 0), (20, 0), (20, 10), (16, 14), (0, 14), (0, 4)])
+    a, b = polygon_of(beside), polygon_of(across)
+    assert a.area == pytest.approx(b.area)
+    assert a.length == pytest.approx(b.length)
+    assert not same(a, b)
+
+
+def test_a_fits_breadth_longer_is_another_outline():
+    assert not same(shapely.box(0, 0, 30, 10), shapely.box(0, 0, 30.02, 10))
+    assert same(shapely.box(0, 0, 30, 10), shapely.box(5, 5, 15, 35.001))
