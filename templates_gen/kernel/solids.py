@@ -76,6 +76,42 @@ def prism(
     return one_solid(made, "prism")
 
 
+def slanted(
+    path: Path, start: float, end: float, drift: tuple[float, float], axis: Axis = "z"
+) -> Any:
+    """An outline drawn out along an axis while it drifts in its own plane.
+
+    The outline is true where the axis is nought, or at ``start`` where that is beyond.
+
+    Args:
+        drift: how far it moves in its own u and v for each millimetre along the axis.
+    """
+    back = min(start, 0.0)
+    placed = path.moved(drift[0] * back, drift[1] * back)
+    u, v = drift[0] * (end - start), drift[1] * (end - start)
+    made = cq.Solid.extrudeLinear(wire(placed, axis, start), [], point(axis, end - start, (u, v)))
+    return one_solid(made, "slanted")
+
+
+def turned(section: Path, centre: Point, turn: float) -> Any:
+    """A section square to the stick turned about an axis across it: a length of bent stick.
+
+    Args:
+        section: y and distance along the line from the centre's foot (mm), told as (u, v): the
+            circle's centre at (x of the stick's middle, z of it).
+        centre: x and z (mm) of the axis.
+        turn: angle (radians), toward the butt.
+    """
+    (u, v), radius = section.as_circle() or ((0.0, 0.0), 0.0)
+    away = (u - centre[0], v - centre[1])
+    size = math.hypot(*away)
+    normal = cq.Vector(-away[1] / size, 0, away[0] / size)
+    disc = cq.Face.makeFromWires(cq.Wire.makeCircle(radius, cq.Vector(u, 0, v), normal))
+    axis = cq.Vector(centre[0], 0, centre[1])
+    swept = cq.Solid.revolve(disc, math.degrees(turn), axis, axis + cq.Vector(0, 1, 0))
+    return one_solid(swept, "turned")
+
+
 def ruled(axis: Axis, outlines: Mapping[float, Path]) -> Any:
     """Outlines at some places (mm) joined by straight lines, corner to corner."""
     wires = [wire(path, axis, at) for at, path in sorted(outlines.items())]

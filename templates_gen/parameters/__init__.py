@@ -9,6 +9,7 @@ from templates_gen.parameters.declare import (
     choice,
     degrees,
     mm,
+    ratio,
     section,
     whole,
 )
@@ -26,6 +27,7 @@ __all__ = [
     "choice",
     "degrees",
     "mm",
+    "ratio",
     "section",
     "whole",
 ]

@@ -102,6 +102,11 @@ def degrees(
     return _declared(Parameter("", meaning, letter, "deg", low, high, tol, scale))
 
 
+def ratio(meaning: str, letter: str = "", *, low: float, high: float, scale: Scale) -> Any:
+    """A plain number, a part of something; it has no tolerance."""
+    return _declared(Parameter("", meaning, letter, "1", low, high, 0.0, scale))
+
+
 def whole(meaning: str, letter: str = "", *, low: int, high: int, scale: Scale) -> Any:
     """A count; it has no tolerance."""
     return _declared(Parameter("", meaning, letter, "1", low, high, 0.0, scale, whole=True))
@@ -113,7 +118,7 @@ def choice(meaning: str, choices: type[Choice], *, scale: Scale = Scale.CHARACTE
 
 
 @dataclass_transform(
-    frozen_default=True, kw_only_default=True, field_specifiers=(mm, degrees, whole, choice)
+    frozen_default=True, kw_only_default=True, field_specifiers=(mm, degrees, ratio, whole, choice)
 )
 def section(name: str, title: str) -> Callable[[type[T]], type[T]]:
     """Make a class the record of one section of the parameter file.

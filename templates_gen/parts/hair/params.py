@@ -23,4 +23,12 @@ class Hair:
         scale=Scale.HAIR_WIDTH,
         tol=0.1,
     )
+    ribbon_width_tip: Num = mm(
+        "Hair ribbon width at the tip",
+        "w_ht",
+        low=4,
+        high=28,
+        scale=Scale.HAIR_WIDTH,
+        tol=0.1,
+    )
     count: Num = whole("Number of hairs", "n_h", low=60, high=500, scale=Scale.HAIR_WIDTH)

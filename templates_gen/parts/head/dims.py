@@ -1,0 +1,204 @@
+"""What follows from the head.
+
+Frame: origin at the rear edge of the plate's face, x forward in the flat rear part of the face, z
+toward the stick, y on the mid-plane 0. The stick's top line rises forward in this frame.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.ferrule.dims import FerruleDims
+from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.hair.dims import HairDims
+from templates_gen.parts.hair.params import Hair
+from templates_gen.parts.head.params import Head
+from templates_gen.parts.stick.params import Stick
+from templates_gen.shapes.biarc import Biarc
+
+#: Where the face leaves its flat rear part, in parts of its length.
+FLAT_PART = 0.36
+
+#: The cheeks stay near upright this far above the mortise (mm).
+CHEEK_ABOVE = 2.0
+
+
+@dataclass(frozen=True)
+class HeadDims:
+    """Derived dimensions of the head."""
+
+    stated: Head
+    stick: Stick
+    hair: HairDims
+    tip: Hair
+    ferrule: FerruleDims
+    frog: FrogDims
+    bass: bool
+
+    @classmethod
+    def of(cls, p: Pattern) -> HeadDims:
+        return cls(
+            p[Head],
+            p[Stick],
+            p.derive(HairDims),
+            p[Hair],
+            p.derive(FerruleDims),
+            p.derive(FrogDims),
+            p.family.bass,
+        )
+
+    # --- the side --------------------------------------------------------------------------------
+
+    @cached_property
+    def neck_height(self) -> Num:
+        """From the face to the underside of the stick at the face's rear edge (mm), h_h."""
+        return self.stated.height - self.stick.diameter_head
+
+    @cached_property
+    def rise(self) -> Num:
+        """Angle (radians) by which the stick's line rises forward over the face.
+
+        The camber's slope at the head, uniform along the hair, and the slope of the hair's line to
+        the chord of the stick's underside. Source: geometry of a shallow arc, slope 4 c / L.
+        """
+        length = self.tip.length
+        hair_line = (
+            self.neck_height - self.frog.stated.clear_height + self.ferrule.stated.plate_thickness
+        ) / length
+        return np.arctan(4 * self.stick.camber_depth / length) + np.arctan(hair_line)
+
+    @cached_property
+    def camber_radius(self) -> Num:
+        """Radius (mm) of the stick's underside behind the head, the camber being uniform."""
+        cam, length = self.stick.camber_depth, self.tip.length
+        return (length**2 / 4 + cam**2) / (2 * cam)
+
+    @cached_property
+    def flat(self) -> Num:
+        """x (mm) where the face begins to rise."""
+        return FLAT_PART * self.stated.face_length
+
+    @cached_property
+    def face_radius(self) -> Num:
+        """Radius (mm) of the face's rise to the nose."""
+        s = self.stated
+        return ((s.face_length - self.flat) ** 2 + s.nose_rise**2) / (2 * s.nose_rise)
+
+    @cached_property
+    def face_turn(self) -> Num:
+        """Angle (radians) through which the face rises."""
+        return np.arcsin((self.stated.face_length - self.flat) / self.face_radius)
+
+    @cached_property
+    def crown(self) -> tuple[Num, Num]:
+        """x and z (mm) of the crown, where the ridge leaves the stick's top line."""
+        x = self.stated.crown_fraction * self.stated.face_length
+        return x, self.stated.height + x * np.tan(self.rise)
+
+    @cached_property
+    def ridge(self) -> Biarc:
+        """The ridge from the crown to the nose."""
+        s = self.stated
+        nose = s.nose_rise + s.nose_thickness
+        down = -np.radians(s.ridge_deg)
+        return Biarc(*self.crown, self.rise, s.face_length, nose, down, s.ridge_ratio)
+
+    # --- across ----------------------------------------------------------------------------------
+
+    def half_width(self, x: Num) -> Num:
+        """Half the face's width (mm) over its straight rear part."""
+        s = self.stated
+        return (s.width + (s.face_width_front - s.width) * x / s.face_width_front_at) / 2
+
+    @cached_property
+    def cheek_lean(self) -> Num:
+        """How much (mm per mm of height) a cheek leans in, from the face past the mortise."""
+        return np.tan(np.radians(self.stated.cheek_lean_deg))
+
+    @cached_property
+    def cheek_top(self) -> Num:
+        """Height (mm) from which the cheeks lean on steeper, to the stick's sides."""
+        return self.stated.mortise_depth + CHEEK_ABOVE
+
+    @cached_property
+    def upper_lean(self) -> Num:
+        """How much (mm per mm of height) a cheek leans in above that height."""
+        wide = self.stated.width / 2 - self.cheek_lean * self.cheek_top
+        return (wide - self.stick.diameter_head / 2) / (self.neck_height - self.cheek_top)
+
+    @cached_property
+    def nose_curve(self) -> tuple[Num, Num, Num]:
+        """Centre x, centre y and radius (mm) of the right-hand curve to the nose.
+
+        Tangent to the straight side at its front end, through the corner of the nose.
+        """
+        s = self.stated
+        x, y = s.face_width_front_at, s.face_width_front / 2
+        slope = np.arctan2((s.face_width_front - s.width) / 2, s.face_width_front_at)
+        dx, dy = s.face_length - x, s.nose_width / 2 - y
+        # The centre stands square to the side, inward; the chord's middle fixes how far.
+        nx, ny = np.sin(slope), -np.cos(slope)
+        radius = (dx**2 + dy**2) / (2 * (dx * nx + dy * ny))
+        return x + radius * nx, y + radius * ny, radius
+
+    # --- the mortise -----------------------------------------------------------------------------
+
+    @cached_property
+    def mortise_front(self) -> Num:
+        """x (mm) of the mortise's front wall at the face."""
+        return self.stated.mortise_from_rear + self.stated.mortise_length
+
+    @cached_property
+    def mortise_foot(self) -> Num:
+        """x (mm) of the mortise's front wall at its full depth: it is undercut."""
+        tilt = np.tan(np.radians(self.stated.mortise_undercut_deg))
+        return self.mortise_front + self.stated.mortise_depth * tilt
+
+    @cached_property
+    def side_walls(self) -> tuple[Num, Num]:
+        """Wood (mm) beside the mortise at its rear and at its front, at its full depth."""
+        s = self.stated
+        lean = self.cheek_lean * s.mortise_depth
+        return (
+            self.half_width(s.mortise_from_rear) - s.mortise_width / 2 - lean,
+            self.half_width(self.mortise_front) - s.mortise_width_front / 2 - lean,
+        )
+
+    @cached_property
+    def to_back(self) -> Num:
+        """Wood (mm) between the mortise's rear wall and the back of the head."""
+        s, back = self.stated, np.radians(self.stated.back_deg)
+        face = s.mortise_from_rear * np.sin(back)
+        deep = face - s.mortise_depth * np.cos(back)
+        return np.minimum(face, deep)
+
+    @cached_property
+    def to_ridge(self) -> Num:
+        """Wood (mm) between the mortise's front upper corner and the ridge."""
+        return self.ridge.gap(self.mortise_foot, self.stated.mortise_depth)
+
+    @cached_property
+    def plug_room(self) -> Num:
+        """Depth (mm) of the mortise in the wood, under plate and liner."""
+        s = self.stated
+        return s.mortise_depth - s.plate_thickness - s.liner_thickness
+
+    # --- plate and liner laid flat ----------------------------------------------------------------
+
+    def developed(self, depth: Num) -> Num:
+        """Length (mm) of the face's curve at a depth below the face (mm)."""
+        return self.flat + (self.face_radius - depth) * self.face_turn
+
+    @cached_property
+    def plate_length(self) -> Num:
+        """Length (mm) of the tip plate laid flat, along its middle."""
+        return self.developed(self.stated.plate_thickness / 2)
+
+    @cached_property
+    def liner_length(self) -> Num:
+        """Length (mm) of the liner laid flat, along its middle."""
+        return self.developed(self.stated.plate_thickness + self.stated.liner_thickness / 2)

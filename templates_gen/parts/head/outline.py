@@ -1,0 +1,201 @@
+"""The head's outlines, in the frame of ``dims``."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from templates_gen.errors import GeometryError
+from templates_gen.geometry import Path, Pen, Point
+from templates_gen.geometry.fit import fit
+from templates_gen.parameters import Pattern
+from templates_gen.parts.head.dims import HeadDims
+from templates_gen.shapes.trapezoid import trapezoid
+
+#: How much of the stick is drawn behind the head (mm).
+STICK_SHOWN = 60.0
+
+
+@dataclass(frozen=True)
+class Neck:
+    """How the back of the head runs into the stick.
+
+    Args:
+        centre: of the stick's curve.
+        top, under: radii of its top and underside.
+        fillet: centre of the rounding.
+        on_back, on_stick: where the rounding touches back and underside.
+        end: angle (radians) of the stick that is drawn.
+    """
+
+    centre: Point
+    top: float
+    under: float
+    fillet: Point
+    on_back: Point
+    on_stick: Point
+    end: float
+
+
+def neck(p: Pattern) -> Neck:
+    """The neck's construction: a circle that touches the back's line and the stick's curve.
+
+    Raises:
+        GeometryError: no such circle.
+    """
+    d = p.derive(HeadDims)
+    rise, r = float(d.rise), float(d.stated.back_radius)
+    thick = float(d.stick.diameter_head) * math.cos(rise)
+    under = float(d.camber_radius)
+    top = under - thick
+    centre = (-top * math.sin(rise), float(d.stated.height) + top * math.cos(rise))
+    back = math.radians(float(d.stated.back_deg))
+    along, rear = (math.cos(back), math.sin(back)), (-math.sin(back), math.cos(back))
+    # The rounding's centre stands r behind the back's line and r below the underside.
+    ux, uz = r * rear[0] - centre[0], r * rear[1] - centre[1]
+    half = ux * along[0] + uz * along[1]
+    root = half * half - (ux * ux + uz * uz - (under + r) ** 2)
+    if root < 0:
+        raise GeometryError("the back of the head does not run into the stick", (0.0, 0.0))
+    t = -half - math.sqrt(root)
+    on_back = (t * along[0], t * along[1])
+    fillet = (on_back[0] + r * rear[0], on_back[1] + r * rear[1])
+    if t <= 0:
+        raise GeometryError("the rounding at the back of the head is too large", on_back)
+    reach = math.hypot(centre[0] - fillet[0], centre[1] - fillet[1])
+    on_stick = (
+        fillet[0] + r * (centre[0] - fillet[0]) / reach,
+        fillet[1] + r * (centre[1] - fillet[1]) / reach,
+    )
+    return Neck(centre, top, under, fillet, on_back, on_stick, STICK_SHOWN / top)
+
+
+def side(p: Pattern) -> Path:
+    """The head from the side with a length of stick."""
+    n = neck(p)
+    pen = _front(p).arc_by(n.centre, -n.end)
+    x, z = pen.at
+    far = n.under / n.top
+    pen.line_to(n.centre[0] + (x - n.centre[0]) * far, n.centre[1] + (z - n.centre[1]) * far)
+    return _back(n, pen.arc_to(n.on_stick, n.centre, left=True))
+
+
+def block(p: Pattern) -> Path:
+    """The head from the side; behind its rear edge only what lies below the stick's axis.
+
+    The stick, round, is joined to it; so no face of the one grazes a face of the other.
+    """
+    n = neck(p)
+    middle = (n.top + n.under) / 2
+
+    def on_axis(q: Point, radius: float) -> Point:
+        """The place on the stick's axis straight over or under a place on its face."""
+        scale = middle / radius
+        return (
+            n.centre[0] + (q[0] - n.centre[0]) * scale,
+            n.centre[1] + (q[1] - n.centre[1]) * scale,
+        )
+
+    pen = _front(p)
+    pen.line_to(*on_axis(pen.at, n.top))
+    pen.arc_to(on_axis(n.on_stick, n.under), n.centre, left=False)
+    return _back(n, pen.line_to(*n.on_stick))
+
+
+def _front(p: Pattern) -> Pen:
+    """From the face's rear edge round nose and ridge to the stick's top over that edge."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    pen = Pen((0.0, 0.0)).line_to(float(d.flat), 0.0)
+    pen.tangent_arc_to((float(s.face_length), float(s.nose_rise)))
+    pen.line_by(0.0, float(s.nose_thickness))
+    for piece in ridge(p).reversed().segments:
+        pen.bulge_to(piece.end, piece.bulge)
+    return pen.line_to(0.0, float(s.height))
+
+
+def _back(n: Neck, pen: Pen) -> Path:
+    return pen.arc_to(n.on_back, n.fillet, left=False).line_to(0.0, 0.0).close()
+
+
+def ridge(p: Pattern) -> Path:
+    """The ridge from the crown to the nose, open."""
+    return p.derive(HeadDims).ridge.path()
+
+
+def plan(p: Pattern) -> Path:
+    """The face from below."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    rear, front, nose = (float(w) / 2 for w in (s.width, s.face_width_front, s.nose_width))
+    at, end = float(s.face_width_front_at), float(s.face_length)
+    cx, cy, _ = (float(v) for v in d.nose_curve)
+    pen = Pen((0.0, -rear)).line_to(at, -front)
+    pen.arc_to((end, -nose), (cx, -cy), left=True).line_to(end, nose)
+    return pen.arc_to((at, front), (cx, cy), left=True).line_to(0.0, rear).close()
+
+
+def mortise(p: Pattern) -> Path:
+    """The mortise's mouth in the face."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    ends = (float(s.mortise_from_rear), float(d.mortise_front))
+    return trapezoid(*ends, float(s.mortise_width), float(s.mortise_width_front))
+
+
+def mortise_side(p: Pattern) -> Path:
+    """The mortise from the side: upright at its rear, undercut at its front; down to the face."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
+    deep = float(s.mortise_depth)
+    # Carried below the face so that a cut leaves no skin on its curve.
+    tilt = (foot - front) / deep
+    pen = Pen((rear, -2.0)).line_to(front - 2.0 * tilt, -2.0).line_to(foot, deep)
+    return pen.line_to(rear, deep).close()
+
+
+def plate_flat(p: Pattern) -> Path:
+    """The tip plate laid flat, cut size with its filing allowance."""
+    return _flat(p, float(p.derive(HeadDims).stated.plate_thickness) / 2)
+
+
+def liner_flat(p: Pattern) -> Path:
+    """The liner laid flat, cut size with its filing allowance."""
+    s = p.derive(HeadDims).stated
+    return _flat(p, float(s.plate_thickness) + float(s.liner_thickness) / 2)
+
+
+def _flat(p: Pattern, depth: float) -> Path:
+    """The face's plan, its curve laid flat at a depth below the face."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    over = float(s.filing_allowance)
+    at, end = float(s.face_width_front_at), float(s.face_length)
+    rear, front = float(s.width) / 2, float(s.face_width_front) / 2
+    cx, cy, r = (float(v) for v in d.nose_curve)
+    flat, bend = float(d.flat), float(d.face_radius)
+
+    def along(x: float) -> float:
+        """Distance on the sheet for a place on the face."""
+        return x if x <= flat else flat + (bend - depth) * math.asin((x - flat) / bend)
+
+    def curve(t: float) -> tuple[Point, Point]:
+        x = at + (end - at) * t
+        y = cy + math.sqrt(r * r - (x - cx) ** 2)
+        slope = -(x - cx) / (y - cy)
+        stretch = 1.0 if x <= flat else (bend - depth) / math.sqrt(bend**2 - (x - flat) ** 2)
+        return (along(x), y), (stretch, slope)
+
+    pieces = fit(curve).path
+    upper = [(-over, rear + over), (along(at), front + over)]
+    upper += [(x, y + over) for x, y, _ in pieces.vertices[1:]]
+    bulges = [b for _, _, b in pieces.vertices]
+    pen = Pen((-over, -upper[0][1])).line_to(upper[1][0], -upper[1][1])
+    for (x, y), bulge in zip(upper[2:], bulges, strict=False):
+        pen.bulge_to((x, -y), -bulge)
+    tip = upper[-1]
+    pen.line_to(tip[0] + over, -tip[1]).line_to(tip[0] + over, tip[1]).line_to(*tip)
+    for (x, y), bulge in zip(upper[-2:0:-1], bulges[-2::-1], strict=False):
+        pen.bulge_to((x, y), -bulge)
+    return pen.line_to(*upper[0]).close()

@@ -1,0 +1,185 @@
+"""The clearances of the head."""
+
+import numpy as np
+
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.params import PlateKind
+
+PRACTICE = "common practice, no source"
+
+
+@rule(
+    "head.mortise_sides",
+    "wood beside the head mortise, all along and to its full depth",
+    basis=PRACTICE,
+)
+def mortise_sides(p: Pattern) -> Bound:
+    return at_least(np.minimum(*p.derive(HeadDims).side_walls), 1.2)
+
+
+@rule(
+    "head.mortise_side_rear",
+    "wood beside the head mortise at its rear, at the face",
+    basis=PRACTICE,
+)
+def mortise_side_rear(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    at_face = d.side_walls[0] + d.cheek_lean * d.stated.mortise_depth
+    return at_least(at_face, (0.10 if d.bass else 0.16) * d.stated.width)
+
+
+@rule(
+    "head.mortise_straight",
+    "the nose's curve begins ahead of the mortise",
+    basis="the walls are judged on the straight sides; geometry",
+)
+def mortise_straight(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.stated.face_width_front_at, d.mortise_front + 0.5)
+
+
+@rule(
+    "head.ribbon",
+    "the mortise is wide enough for the ribbon to leave it flat",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def ribbon(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_most(d.tip.ribbon_width_tip, d.stated.mortise_width + 1.2)
+
+
+@rule("head.mortise_to_back", "wood between the mortise and the back of the head", basis=PRACTICE)
+def mortise_to_back(p: Pattern) -> Bound:
+    return at_least(p.derive(HeadDims).to_back, 4.0)
+
+
+@rule("head.mortise_to_nose", "wood between the mortise and the nose", basis=PRACTICE)
+def mortise_to_nose(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.stated.face_length - d.mortise_front, 8.0)
+
+
+@rule("head.mortise_roof", "wood between the mortise and the stick's top", basis=PRACTICE)
+def mortise_roof(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.stated.height - d.stated.mortise_depth, 1.8 * d.stick.diameter_head)
+
+
+@rule("head.mortise_to_ridge", "wood between the mortise and the ridge", basis=PRACTICE)
+def mortise_to_ridge(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.to_ridge, 0.8 * d.stick.diameter_head)
+
+
+@rule("head.mortise_depth", "the mortise holds the knot under its plug", basis=PRACTICE)
+def mortise_depth(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.plug_room, d.hair.knot + 1.5)
+
+
+@rule("head.mortise_width", "the mortise is wider than the knot", basis=PRACTICE)
+def mortise_width(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.stated.mortise_width, d.hair.knot + 1.0)
+
+
+@rule(
+    "head.face_narrows",
+    "the face narrows toward the nose",
+    severity=Severity.WARNING,
+    basis="geometry",
+)
+def face_narrows(p: Pattern) -> Bound:
+    s = p.derive(HeadDims).stated
+    return at_least(s.width, s.face_width_front)
+
+
+@rule(
+    "head.plate",
+    "the tip plate is thick enough to guard the head",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def plate(p: Pattern) -> Bound:
+    s = p.derive(HeadDims).stated
+    return at_least(s.plate_thickness, 0.5 if s.plate_kind is PlateKind.METAL else 0.7)
+
+
+@rule("head.wider_than_ribbon", "the face is wider than the ribbon", basis=PRACTICE)
+def wider_than_ribbon(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.stated.width - d.tip.ribbon_width_tip, 1.8)
+
+
+@rule(
+    "head.narrower_than_ferrule",
+    "the head is narrower than the ferrule",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def narrower_than_ferrule(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.ferrule.stated.outer_width - d.stated.width, 1.5)
+
+
+@rule(
+    "head.ribbon_least",
+    "the ribbon does not narrow too much toward the tip",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+    unit="1",
+)
+def ribbon_least(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.75 if d.bass else 0.68)
+
+
+@rule(
+    "head.ribbon_most",
+    "the ribbon narrows toward the tip",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+    unit="1",
+)
+def ribbon_most(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_most(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.90 if d.bass else 0.80)
+
+
+@rule("head.ridge_radii", "both arcs of the ridge can be filed", basis=PRACTICE)
+def ridge_radii(p: Pattern) -> Bound:
+    return at_least(np.minimum(*p.derive(HeadDims).ridge.radii), 4.0)
+
+
+@rule("head.ridge_over_face", "the ridge stays above the face", basis="geometry")
+def ridge_over_face(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    x, z = d.ridge.joint
+    over = np.maximum(0.0, x - d.flat)
+    face = d.face_radius - np.sqrt(np.maximum(0.0, d.face_radius**2 - over**2))
+    return at_least(z - face, d.stated.nose_thickness)
+
+
+RULES = (
+    mortise_sides,
+    mortise_side_rear,
+    mortise_straight,
+    ribbon,
+    mortise_to_back,
+    mortise_to_nose,
+    mortise_roof,
+    mortise_to_ridge,
+    mortise_depth,
+    mortise_width,
+    face_narrows,
+    plate,
+    wider_than_ribbon,
+    narrower_than_ferrule,
+    ribbon_least,
+    ribbon_most,
+    ridge_radii,
+    ridge_over_face,
+)

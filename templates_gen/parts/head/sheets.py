@@ -1,0 +1,279 @@
+"""The head's templates."""
+
+from __future__ import annotations
+
+import math
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Angle,
+    Leader,
+    Level,
+    Radius,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    drill,
+    hidden,
+    line,
+    pocket,
+    scribe,
+)
+from templates_gen.geometry import Path, Pen, polygon
+from templates_gen.geometry.segment import Segment
+from templates_gen.parameters import Pattern
+from templates_gen.parts.head import outline
+from templates_gen.parts.head.dims import HeadDims
+
+
+def side(p: Pattern) -> list[View]:
+    d = p.derive(HeadDims)
+    s, path = d.stated, outline.side(p)
+    length, high = float(s.face_length), float(s.height)
+    cx, cz = (float(v) for v in d.crown)
+    arcs = [q for q in outline.ridge(p).segments if not q.is_line]
+    nose = float(s.nose_rise) + float(s.nose_thickness)
+    pocket_side = _within(p, outline.mortise_side(p))
+    strokes = all_strokes(
+        cut(path),
+        hidden(pocket_side),
+        scribe(_inner_face(d, float(s.plate_thickness))),
+        scribe(_inner_face(d, float(s.plate_thickness) + float(s.liner_thickness))),
+    )
+    dims = (
+        Level((0.0, 0.0), (length, float(s.nose_rise)), -1),
+        Level((0.0, 0.0), (cx, cz), 1, suffix=" crown"),
+        Upright((0.0, 0.0), (0.0, high), -1),
+        Upright((length, 0.0), (length, nose), 1, suffix=" nose"),
+        *(_radius(q) for q in arcs),
+        Radius(outline.neck(p).fillet, float(s.back_radius), 20.0, reach=-float(s.back_radius)),
+        Leader((-40.0, _under(p, -40.0)), (-46.0, high * 0.35), "camber runs on"),
+    )
+    return [View("hair side down; plate and liner scribed, mortise dashed", strokes, dims)]
+
+
+def _radius(q: Segment) -> Radius:
+    """A radius told outside the ridge, square to the middle of its arc."""
+    middle = q.point(0.5)
+    toward = math.degrees(math.atan2(middle[1] - q.centre[1], middle[0] - q.centre[0]))
+    convex = q.bulge < 0
+    return Radius(q.centre, q.radius, toward, reach=5.0 if convex else -5.0)
+
+
+def _under(p: Pattern, x: float) -> float:
+    n = outline.neck(p)
+    return n.centre[1] - math.sqrt(n.under**2 - (x - n.centre[0]) ** 2)
+
+
+def _within(p: Pattern, mortise: Path) -> Path:
+    """The mortise's walls and roof as a line; its mouth is the face's own."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
+    deep = float(s.mortise_depth)
+    assert mortise.closed
+    return Pen((rear, 0.0)).line_to(rear, deep).line_to(foot, deep).line_to(front, 0.0).open()
+
+
+def _inner_face(d: HeadDims, depth: float) -> Path:
+    """The face's parallel at a depth: the seam of plate or liner."""
+    flat, r, turn = float(d.flat), float(d.face_radius), float(d.face_turn)
+    lean = depth / math.tan(math.radians(float(d.stated.back_deg)))
+    pen = Pen((lean, depth)).line_to(flat, depth)
+    return pen.arc_by((flat, r), turn * 0.98).open()
+
+
+def plan(p: Pattern) -> list[View]:
+    d = p.derive(HeadDims)
+    s, path, mortise = d.stated, outline.plan(p), outline.mortise(p)
+    left, low, right, high = path.box
+    at, front = float(s.face_width_front_at), float(s.face_width_front) / 2
+    rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
+    wide = float(s.mortise_width) / 2
+    strokes = all_strokes(cut(path), pocket(mortise), centre_line((left - 3, 0), (right + 3, 0)))
+    dims = (
+        Level((0.0, low), (rear, -wide), -1),
+        Level((rear, -wide), (ahead, -float(s.mortise_width_front) / 2), -2, suffix=" mortise"),
+        Level((0.0, low), (right, low), -3),
+        Level((0.0, high), (at, front), 1),
+        Upright((left, low), (left, high), -1),
+        Upright((rear, -wide), (rear, wide), -2, suffix=" mortise"),
+        Upright((right, -float(s.nose_width) / 2), (right, float(s.nose_width) / 2), 1),
+        Upright((at, -front), (at, front), 2),
+    )
+    return [View("the face from below; rear edge left", strokes, dims)]
+
+
+def front(p: Pattern) -> list[View]:
+    """The rear of the head across: cheeks, chamfers, the stick."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    half, top = float(s.width) / 2, float(d.cheek_top)
+    lean, neck = float(d.cheek_lean), float(d.neck_height)
+    stick, chamfer = float(d.stick.diameter_head) / 2, float(s.chamfer_width)
+    corners = [
+        (half, 0.0), (half - lean * top, top), (stick, neck), (stick, neck + stick),
+        (stick * 0.41, float(s.height)),
+    ]  # fmt: skip
+    path = polygon([*corners, *((-x, z) for x, z in corners[::-1])])
+    strokes = all_strokes(
+        cut(path),
+        *(scribe(line((w * (half - chamfer), 0.0), (w * (half - lean * top - chamfer), top)))
+          for w in (1.0, -1.0)),
+        centre_line((0, -3), (0, float(s.height) + 3)),
+    )  # fmt: skip
+    dims = (
+        Level((-half, 0.0), (half, 0.0), -1),
+        Level((-stick, float(s.height) - stick), (stick, float(s.height) - stick), 1),
+        Upright((-half, 0.0), (-half + lean * top, top), -1),
+        Upright((-half, 0.0), (-stick * 0.41, float(s.height)), -2),
+        Leader((half - chamfer, 1.0), (half + 5, 3.0), f"chamfer {chamfer:g}"),
+    )
+    return [View("from the frog, at the face's rear edge", strokes, dims)]
+
+
+def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
+    left, low, right, high = path.box
+    over = float(p.derive(HeadDims).stated.filing_allowance)
+    strokes = all_strokes(
+        cut(path),
+        pocket(outline.mortise(p)),
+        scribe(line((0.0, low), (0.0, high))),
+        centre_line((left - 3, 0), (right + 3, 0)),
+    )
+    dims = (
+        Level((0.0, low), (left + over + length, low * 0.3), -1, suffix=" finished"),
+        Level((left, low), (right, low * 0.3), -2, suffix=" to cut"),
+        Upright((left, low), (left, high), -1, suffix=" to cut"),
+    )
+    return [View(title, strokes, dims)]
+
+
+def plate(p: Pattern) -> list[View]:
+    d = p.derive(HeadDims)
+    title = f"{d.stated.plate_thickness:g} {d.stated.plate_kind}, laid flat; rear edge left"
+    return _sheet(p, outline.plate_flat(p), title, float(d.plate_length))
+
+
+def liner(p: Pattern) -> list[View]:
+    d = p.derive(HeadDims)
+    title = f"{d.stated.liner_thickness:g} ebony, laid flat; rear edge left"
+    return _sheet(p, outline.liner_flat(p), title, float(d.liner_length))
+
+
+def mortise_card(p: Pattern) -> list[View]:
+    d = p.derive(HeadDims)
+    s, mortise = d.stated, outline.mortise(p)
+    rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
+    half, end = float(s.width) / 2, ahead + 6.0
+    card = polygon([(0.0, -half), (end, -half), (end, half), (0.0, half)])
+    bit = min(ahead - rear, float(min(s.mortise_width, s.mortise_width_front))) * 0.55
+    first, last = rear + bit / 2 + 0.4, ahead - bit / 2 - 0.4
+    strokes = all_strokes(
+        cut(card),
+        pocket(mortise),
+        *(drill((x, 0.0), bit, arm=0.0)[:1] for x in (first, last)),
+        centre_line((-3, 0), (end + 3, 0)),
+    )
+    wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
+    dims = (
+        Level((0.0, -half), (rear, -wide), -1),
+        Level((rear, -wide), (ahead, -narrow), -2),
+        Upright((rear, -wide), (rear, wide), -1),
+        Upright((ahead, -narrow), (ahead, narrow), 1),
+    )
+    title = f"rear edge left; {s.mortise_depth:g} deep, front undercut {s.mortise_undercut_deg:g}°"
+    return [View(title, strokes, dims)]
+
+
+def plug(p: Pattern) -> list[View]:
+    d = p.derive(HeadDims)
+    s = d.stated
+    length, deep = float(s.mortise_length), float(d.plug_room) - float(d.hair.knot)
+    rear, ahead = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
+    plan_ = polygon([(0.0, -rear), (length, -ahead), (length, ahead), (0.0, rear)])
+    tilt = deep * math.tan(math.radians(float(s.mortise_undercut_deg)))
+    side_ = polygon([(0.0, 0.0), (length, 0.0), (length + tilt, deep), (0.0, deep)])
+    return [
+        View(
+            "from below; front right",
+            all_strokes(cut(plan_)),
+            (
+                Level((0, -rear), (length, -ahead), -1),
+                Upright((0, -rear), (0, rear), -1),
+                Upright((length, -ahead), (length, ahead), 1),
+            ),
+        ),
+        View(
+            "from the side, hair side down",
+            all_strokes(cut(side_)),
+            (
+                Upright((0, 0), (0, deep), -1),
+                Angle((length, 0.0), 90.0 - float(s.mortise_undercut_deg), 90.0, deep + 3.0),
+            ),
+        ),
+    ]
+
+
+def caul(p: Pattern) -> list[View]:
+    """A block with the face's curve, to press plate and liner on with."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    length, rise = float(s.face_length), float(s.nose_rise)
+    pen = Pen((-3.0, 0.0)).line_to(-3.0, -14.0).line_to(length, -14.0).line_to(length, rise)
+    back = Path(((float(d.flat), 0.0, 0.0), (length, rise, 0.0)), closed=False)
+    assert back.length > 0
+    pen.arc_to((float(d.flat), 0.0), (float(d.flat), float(d.face_radius)), left=False)
+    path = pen.line_to(-3.0, 0.0).close()
+    dims = (
+        Level((0.0, 0.0), (float(d.flat), 0.0), 1, suffix=" flat"),
+        Level((-3.0, -14.0), (length, -14.0), -1),
+        Upright((length, -14.0), (length, rise), 1),
+        Radius((float(d.flat), float(d.face_radius)), float(d.face_radius), 285.0, reach=5.0),
+    )
+    strokes = all_strokes(cut(path), centre_line((0.0, -3.0), (0.0, 3.0)))
+    return [View("under the face; the mark at its rear edge", strokes, dims)]
+
+
+def bevel(p: Pattern) -> list[View]:
+    """A card for the angle between the face and the stick's top."""
+    d = p.derive(HeadDims)
+    rise, long = float(d.rise), 40.0
+    high = float(d.stated.height)
+    path = polygon([(0.0, 0.0), (long, 0.0), (long, high + long * math.tan(rise)), (0.0, high)])
+    dims = (
+        Upright((0.0, 0.0), (0.0, high), -1),
+        Level((0.0, 0.0), (long, 0.0), -1),
+        Angle((0.0, high), 0.0, math.degrees(rise), 24.0),
+    )
+    strokes = all_strokes(cut(path), hidden(line((0.0, high), (long + 3.0, high))))
+    return [View("foot along the face, top along the stick", strokes, dims)]
+
+
+def _t(name: str, title: str, purpose: str, up: str, views: object) -> Template:
+    return Template(f"head-{name}", title, "head", purpose, up, views)  # type: ignore[arg-type]
+
+
+TEMPLATES = (
+    _t("side", "Head, side outline", "Saw and file the head to this line; the camber runs on.",
+       "hair side down", side),
+    _t("face", "Head, face", "Scribe the face and the mortise's mouth on the head.",
+       "hair side up", plan),
+    _t("rear", "Head, from the frog", "Lay out cheeks and chamfers with this.",
+       "hair side down", front),
+    _t("plate", "Tip plate, laid flat", "Saw the plate from sheet or bone and bend it to the face.",
+       "outside face up", plate),
+    _t("liner", "Ebony liner, laid flat", "Cut the liner from thin ebony; it goes under the plate.",
+       "either face up", liner),
+    _t("mortise-card", "Head mortise, scribing card",
+       "Lay it on the face, rear edges flush; scribe, drill the two marks, chisel the rest.",
+       "hair side up", mortise_card),
+    _t("plug", "Head mortise plug", "Cut the plug from soft straight-grained wood; fit it by hand.",
+       "hair side down", plug),
+    _t("caul", "Caul of the face", "Press liner and plate onto the face with this.",
+       "face up", caul),
+    _t("bevel-card", "Head, bevel card", "Try the slope between the face and the stick with this.",
+       "hair side down", bevel),
+)  # fmt: skip

@@ -1,0 +1,159 @@
+"""The head as a solid: its side drawn out, cheeks and ridge shaped, joined to a length of stick."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from templates_gen.geometry import Path, Pen, Point, circle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.head import outline
+from templates_gen.parts.head.dims import HeadDims
+from templates_gen.shapes.trapezoid import trapezoid
+
+if TYPE_CHECKING:
+    from templates_gen.kernel.solids import Built
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """All the builder gets, in the head's frame (mm)."""
+
+    block: Path
+    cheek: Path
+    lean: float
+    upper: Path
+    upper_lean: float
+    length: float
+    stick_half_width: float
+    bevel: Path
+    ridge_half_width: float
+    mortise: Path
+    mortise_depth: float
+    undercut: Path
+    stick: Path
+    centre: Point
+    turn: float
+    top: float
+    middle: Path
+
+
+def recipe(p: Pattern) -> Recipe:
+    """What the head's solid is built from."""
+    d = p.derive(HeadDims)
+    n = outline.neck(p)
+    rise, thick = float(d.rise), n.under - n.top
+    # The stick across where it meets the head, square to its own line.
+    at = ((float(d.stated.height)) - thick / 2 * math.cos(rise), thick / 2 * math.sin(rise))
+    return Recipe(
+        block=outline.block(p),
+        cheek=_cheek(p),
+        lean=float(d.cheek_lean),
+        upper=_cheek(p).moved(0.0, float((d.upper_lean - d.cheek_lean) * d.cheek_top)),
+        upper_lean=float(d.upper_lean),
+        length=float(d.stated.face_length),
+        stick_half_width=0.92 * thick / 2,
+        bevel=_bevel(p),
+        ridge_half_width=float(d.stated.ridge_width) / 2,
+        mortise=_mortise(d),
+        mortise_depth=float(d.stated.mortise_depth),
+        undercut=outline.mortise_side(p),
+        stick=circle((at[1], at[0]), thick / 2),
+        centre=n.centre,
+        turn=n.end,
+        top=float(d.stated.height) + 40.0,
+        middle=_middle(p),
+    )
+
+
+def _mortise(d: HeadDims) -> Path:
+    """The mortise's plan carried on along its sides, ahead for the undercut and behind."""
+    s = d.stated
+    start, long = float(s.mortise_from_rear), float(s.mortise_length)
+    slope = float(s.mortise_width_front - s.mortise_width) / long
+    ends = (start - 3.0, start + long + 6.0)
+    return trapezoid(*ends, *(float(s.mortise_width) + slope * (x - start) for x in ends))
+
+
+def _cheek(p: Pattern) -> Path:
+    """The right half of the face's plan, carried back past the neck and over the mid-plane."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    rear, front, nose = (float(w) / 2 for w in (s.width, s.face_width_front, s.nose_width))
+    at, end = float(s.face_width_front_at), float(s.face_length)
+    cx, cy, _ = (float(v) for v in d.nose_curve)
+    far = rear + 60.0
+    pen = Pen((end, -far)).line_to(end, nose).arc_to((at, front), (cx, cy), left=True)
+    return pen.line_to(0.0, rear).line_to(-80.0, rear).line_to(-80.0, -far).close()
+
+
+def _bevel(p: Pattern) -> Path:
+    """All that lies behind the ridge and under the stick's top, far back and far down."""
+    ridge = outline.ridge(p)
+    (x, z), (cx, cz) = ridge.end, ridge.start
+    d = p.derive(HeadDims)
+    slope = math.tan(float(d.rise))
+    pen = Pen((x, z)).line_to(x, -80.0).line_to(-160.0, -80.0)
+    pen.line_to(-160.0, cz - (cx + 160.0) * slope).line_to(cx, cz)
+    for piece in ridge.segments:
+        pen.bulge_to(piece.end, piece.bulge)
+    return pen.close()
+
+
+def _middle(p: Pattern) -> Path:
+    """The mid-plane's section: the side, open where the mortise is."""
+    d = p.derive(HeadDims)
+    s = d.stated
+    rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
+    deep, flat, r = float(s.mortise_depth), float(d.flat), float(d.face_radius)
+    tilt = (foot - front) / deep
+    # Where the undercut front wall leaves the face, which may have begun to rise.
+    x = front
+    for _ in range(60):
+        x = front + tilt * (r - math.sqrt(r * r - max(0.0, x - flat) ** 2))
+    mouth = (x, r - math.sqrt(r * r - max(0.0, x - flat) ** 2))
+    pieces = list(outline.side(p).segments)
+    pen = Pen((0.0, 0.0)).line_to(rear, 0.0).line_to(rear, deep).line_to(foot, deep)
+    pen.line_to(*mouth)
+    nose = (float(s.face_length), float(s.nose_rise))
+    if x < flat:
+        pen.line_to(flat, 0.0)
+    pen.arc_to(nose, (flat, r), left=True)
+    after = next(i for i, q in enumerate(pieces) if math.dist(q.start, nose) < 1e-9)
+    for piece in pieces[after:]:
+        pen.bulge_to(piece.end, piece.bulge)
+    return pen.close()
+
+
+def build(r: Recipe) -> Built:
+    """One valid solid and the outlines its sections must show."""
+    from templates_gen.kernel import solids
+
+    wide = max(v[1] for v in r.cheek.vertices) + 2.0
+    block = solids.prism(r.block, -wide, wide, "y")
+    right = solids.slanted(r.cheek, -5.0, r.top, (0.0, -r.lean))
+    ridge = solids.slanted(r.bevel, r.ridge_half_width, wide + 5.0, (-1.0, -1.0), "y")
+    over = solids.prism(r.bevel, -wide - 5.0, r.ridge_half_width, "y")
+    half = solids.joined(ridge, over, step="ridge")
+    # Over the stick's own width the cheeks stop leaning in: the stick runs on into the head.
+    upper = solids.joined(
+        solids.slanted(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
+        solids.box((-80.0, -wide - 60.0, -5.0), (r.length, r.stick_half_width, r.top)),
+        step="upper cheek",
+    )
+    shaped = block
+    for cheek in (right, upper):
+        shaped = solids.common(shaped, cheek, step="right cheek")
+        shaped = solids.common(shaped, solids.mirrored(cheek, "y"), step="left cheek")
+    shaped = solids.common(shaped, half, step="right of the ridge")
+    shaped = solids.common(shaped, solids.mirrored(half, "y"), step="left of the ridge")
+    stick = solids.turned(r.stick, r.centre, r.turn)
+    joined = solids.joined(shaped, stick, step="stick")
+    pocket = solids.common(
+        solids.prism(r.undercut, -wide, wide, "y"),
+        solids.prism(r.mortise, -5.0, r.mortise_depth, "z"),
+        step="mortise",
+    )
+    head = solids.cut(joined, pocket, step="mortise")
+    return solids.Built(head, (solids.Section("y", 0.0, (r.middle,)),))
