@@ -12,6 +12,7 @@ SLOW = (
     "command/test_exits.py",
     "architecture/test_light.py",
     "architecture/test_new_part.py",
+    "bench/test_scale_sweep.py",
     "docs/test_fresh.py",
     "docs/test_listings.py",
     "properties",
