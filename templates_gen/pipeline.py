@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from templates_gen import confirm, printing, registry
+from templates_gen import confirm, printing, registry, showing
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.drawing.compose import Composed, SheetInfo, compose
@@ -187,11 +187,13 @@ def render(
     press: Press = ORDINARY,
     plane: bool = False,
 ) -> dict[str, bytes]:
-    """The templates and the manifest as files, by name; nothing is written yet.
+    """The templates, a page to see them by and the manifest, by name; nothing is written yet.
 
     Raises:
         SurroundingsError: a solid cannot be built.
     """
+    from templates_gen.writers import page
+
     seen = {} if plane else witnesses(p)
     solid = confirmed(p, seen)
     _agree(checked, solid)
@@ -204,6 +206,9 @@ def render(
     if STEP in formats:
         for part, content in confirm.step_files(p, stem(p)).items():
             files[f"{stem(p)}--{part}.{STEP}"] = content
+    # What the solids measure may differ in its last figure; the page tells it only if it fails.
+    told = [(c.result, c.cure) for c in (*checked, *(c for c in solid if c.result.stops))]
+    files[page.NAME] = page.write(showing.facts(p, told, made, stem(p), files))
     files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files)
     return files
 

@@ -25,7 +25,7 @@ FLOORS = (
     ("parts",),
     ("bow",),
     ("registry",),
-    ("confirm", "printing"),
+    ("confirm", "printing", "showing"),
     ("pipeline",),
     ("bench",),
     ("telling",),

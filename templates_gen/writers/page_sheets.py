@@ -1,0 +1,120 @@
+"""The templates on the index page: a picture of each that can be made large, and its files."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from templates_gen.checks.rule import Place
+from templates_gen.drawing.text import figure
+from templates_gen.geometry import Point
+from templates_gen.writers.page_facts import Drawn, PageFacts
+from templates_gen.writers.page_html import Html, shape, tag
+from templates_gen.writers.page_picture import Spot, picture
+
+#: What each format is for, in the order the links stand.
+_FORMATS = {"pdf": "to print", "svg": "to look at", "dxf": "for a router or laser"}
+
+
+def sheets(facts: PageFacts) -> Html:
+    """The section with every sheet, part by part."""
+    parts = [
+        tag("div", tag("h3", part.capitalize()), tag("div", *cards, class_="cards"))
+        for part, cards in (
+            (part, [_card(facts, d) for d in group])
+            for part, group in groupby(facts.drawn, key=lambda d: d.part)
+        )
+    ]
+    says = "The pictures are not at true size. Print from the PDF, and measure before you cut."
+    head = tag("h2", "Templates", id="templates")
+    lead = (tag("p", says), *_list("All sheets in one file", facts.together))
+    solids = _list("Solids, for a program that reads STEP", facts.solids)
+    return tag("section", head, *lead, *parts, *solids, aria_labelledby="templates")
+
+
+def _card(facts: PageFacts, d: Drawn) -> Html:
+    s = d.sheet
+    left, bottom, right, top = s.template
+    size = f"{figure(right - left, 1)} × {figure(top - bottom, 1)} mm"
+    return tag(
+        "article",
+        tag("h4", s.title, id=f"title-{s.name}"),
+        _zoom(facts, d),
+        tag("p", s.purpose),
+        tag("p", f"{_first_up(s.info.up)}. Its lines take {size}.", class_="soft"),
+        tag("ul", *(_file(s.title, f) for f in sorted(d.files, key=_order)), class_="files"),
+        id=f"sheet-{s.name}",
+        aria_labelledby=f"title-{s.name}",
+    )
+
+
+def _first_up(says: str) -> str:
+    return says[:1].upper() + says[1:]
+
+
+def _zoom(facts: PageFacts, d: Drawn) -> Html:
+    """A small picture; chosen, it opens a large one, which may be wider than the screen."""
+    name, seen = d.sheet.name, picture(d.sheet, spots(facts, d))
+    small = tag(
+        "svg",
+        tag("g", seen.content, id=f"picture-{name}"),
+        viewBox=seen.view_box,
+        role="img",
+        aria_label=seen.says,
+        class_="drawing",
+    )
+    large = tag(
+        "svg",
+        shape("use", href=f"#picture-{name}"),
+        viewBox=seen.view_box,
+        role="img",
+        aria_label=f"{seen.says}; large",
+        class_="drawing",
+    )
+    words = (tag("span", "Enlarge", class_="shut"), tag("span", "Make small", class_="open"))
+    frame = tag(
+        "div",
+        large,
+        class_="large",
+        tabindex="0",
+        role="region",
+        aria_label=f"{d.sheet.title}, large",
+    )
+    hint = tag("span", *words, class_="hint", id=f"hint-{name}")
+    return tag("details", tag("summary", small, hint), frame, id=f"zoom-{name}")
+
+
+def spots(facts: PageFacts, d: Drawn) -> list[Spot]:
+    """What failed on this sheet, and where on its page."""
+    return [
+        Spot(_on_page(d, c.place), facts.number(c), c.result.rule.says)
+        for c in facts.failed
+        if c.place is not None and c.place[0] == d.sheet.name
+    ]
+
+
+def _on_page(d: Drawn, place: Place) -> Point:
+    (x, y), (dx, dy) = place[1], d.sheet.datum
+    return (x + dx, y + dy)
+
+
+def _order(file: str) -> int:
+    return [*_FORMATS].index(_form(file)) if _form(file) in _FORMATS else len(_FORMATS)
+
+
+def _form(file: str) -> str:
+    return file.rpartition(".")[2]
+
+
+def _file(title: str, file: str) -> Html:
+    form = _form(file)
+    told = f"{form.upper()}, {_FORMATS[form]}" if form in _FORMATS else form.upper()
+    unseen = tag("span", f": {title}", class_="unseen")
+    return tag("li", tag("a", told, unseen, href=file))
+
+
+def _list(says: str, names: Sequence[str]) -> list[Html]:
+    if not names:
+        return []
+    items = [tag("li", tag("a", name, href=name)) for name in names]
+    return [tag("p", says, ":"), tag("ul", *items, class_="files")]
