@@ -118,16 +118,17 @@ def test_a_wider_ferrule_takes_along_what_follows_the_hair_and_no_more(tmp_path)
     p = pattern(tmp_path, "bass-french")
     scaled = templates_gen.scale(p, settings={"ferrule.outer_width": 23.0})
     now = scaled.pattern.values
-    for key in kept(Scale.HAIR_WIDTH):
+    gave_way = {c.key for c in scaled.changes if "holds" in c.why}
+    assert len(gave_way) < 3
+    for key in {*kept(Scale.HAIR_WIDTH)} - gave_way:
         if key != "hair.count":
             assert now[key] == pytest.approx(p.values[key] + 0.5), key
     assert now["hair.count"] == round(280 * 20.5 / 20)
     # The knot is 0.2 √(n / 0.75) + 0.5: common practice, no source.
     knots = [0.2 * math.sqrt(n / 0.75) + 0.5 for n in (280, 287)]
-    for key in kept(Scale.KNOT):
+    for key in {*kept(Scale.KNOT)} - gave_way:
         assert now[key] == pytest.approx(p.values[key] * knots[1] / knots[0], abs=0.05), key
     moving = {*kept(Scale.HAIR_WIDTH), *kept(Scale.KNOT)}
-    gave_way = {c.key for c in scaled.changes if "holds" in c.why}
     assert {c.key for c in scaled.changes if c.changed} <= moving | gave_way
     assert scaled.failing == ()
 
