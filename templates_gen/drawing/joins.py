@@ -54,14 +54,16 @@ def crosses(grid: Grid) -> list[Cross]:
     """Two crosses, far apart, in every overlap of two neighbouring pages."""
     found: list[Cross] = []
     number = count(1)
+    # Not where four pages lie over one another.
+    inward = _IN if 1 in (grid.rows, grid.columns) else grid.overlap + ARM + 2.0
     for at in grid.places:
         left, bottom, right, top = grid.shown(at)
         if at.column < grid.columns:
             x = right - grid.overlap / 2
-            found += _pair(next(number), (x, top - _IN), (x, bottom + _IN))
+            found += _pair(next(number), (x, top - inward), (x, bottom + inward))
         if at.row < grid.rows:
             y = bottom + grid.overlap / 2
-            found += _pair(next(number), (left + _IN, y), (right - _IN, y))
+            found += _pair(next(number), (left + inward, y), (right - inward, y))
     return found
 
 

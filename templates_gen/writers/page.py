@@ -5,7 +5,15 @@ from __future__ import annotations
 from importlib.resources import files
 
 from templates_gen.checks.rule import Severity
-from templates_gen.writers.page_checks import VERDICTS, checks, patterns, where
+from templates_gen.writers.page_checks import (
+    VERDICTS,
+    checks,
+    cure,
+    limit,
+    measured,
+    patterns,
+    where,
+)
 from templates_gen.writers.page_facts import Judged, PageFacts
 from templates_gen.writers.page_html import Html, tag, void
 from templates_gen.writers.page_numbers import numbers, unusual
@@ -103,10 +111,10 @@ def _count(failing: int) -> str:
 
 def _failure(facts: PageFacts, c: Judged) -> list[str]:
     rule = c.result.rule
-    warned = "A warning. " if rule.severity is Severity.WARNING else ""
     link = tag("a", tag("code", rule.id), href=f"#check-{rule.id}")
-    cure = f" Cure: {c.cure}. " if c.cure else " No single number cures this. "
-    return [link, f": should be so that {rule.says}. {warned}", cure.lstrip(), where(facts, c)]
+    told = f": {rule.says}. Measured {measured(c.result)}, should be {limit(c.result)}."
+    warned = " A warning; it forbids nothing." if rule.severity is Severity.WARNING else ""
+    return [link, told, warned, cure(c), where(facts, c)]
 
 
 def _printing() -> Html:

@@ -74,15 +74,29 @@ def _row(facts: PageFacts, c: Judged) -> Html:
     told = VERDICTS[r.verdict]
     if r.verdict == "fails":
         told = f"{told}, {facts.number(c)}"
-    unit = "" if r.rule.unit == "1" else f" {r.rule.unit}"
     cells = [
         tag("td", tag("strong", told), _mercy(r), role="cell", class_="verdict"),
         tag("th", *_says(facts, c), scope="row", role="rowheader"),
-        _figure("Measured", f"{number(r.measured)}{unit}"),
-        _figure("Limit", f"{_SENSE[r.sense]} {number(r.limit)}{unit}"),
-        _figure("To spare", _spare(r, unit), _bar(_share(r), r.verdict, r.rule.spare)),
+        _figure("Measured", measured(r)),
+        _figure("Limit", limit(r)),
+        _figure("To spare", _spare(r), _bar(_share(r), r.verdict, r.rule.spare)),
     ]
     return tag("tr", *cells, role="row", class_=r.verdict, id=f"check-{r.rule.id}")
+
+
+def measured(r: Result) -> str:
+    """What was measured, with its unit."""
+    return _with_unit(r, r.measured)
+
+
+def limit(r: Result) -> str:
+    """What it must reach: ``at least 2 mm``."""
+    return f"{_SENSE[r.sense]} {_with_unit(r, r.limit)}"
+
+
+def _with_unit(r: Result, value: float) -> str:
+    unit = r.rule.unit if math.isfinite(value) and r.rule.unit != "1" else ""
+    return f"{number(value)} {unit}".rstrip()
 
 
 def _mercy(r: Result) -> Html:
@@ -94,11 +108,16 @@ def _says(facts: PageFacts, c: Judged) -> list[str]:
     rule = c.result.rule
     said: list[str] = [sentence(rule.says)]
     if c.result.verdict == "fails":
-        cure = c.cure or "no single number cures this"
-        said.append(tag("span", tag("b", "Cure: "), cure, class_="cure"))
+        said.append(cure(c))
     said.append(where(facts, c))
     said.append(tag("small", tag("code", rule.id), f" · limit: {rule.basis}"))
     return said
+
+
+def cure(c: Judged) -> Html:
+    """What would cure a failed check."""
+    says = c.cure or "no single number cures this"
+    return tag("span", tag("b", "Cure: "), says, class_="cure")
 
 
 def where(facts: PageFacts, c: Judged) -> Html:
@@ -118,12 +137,12 @@ def _figure(label: str, told: str, *more: str) -> Html:
     return tag("td", shown, tag("span", told), *more, role="cell", class_="figure")
 
 
-def _spare(r: Result, unit: str) -> str:
+def _spare(r: Result) -> str:
     if not math.isfinite(r.margin):
         return number(r.margin)
     if r.verdict == "fails":
-        return f"{number(-r.margin)}{unit} lacking"
-    return f"{number(max(r.margin, 0.0))}{unit}"
+        return f"{_with_unit(r, -r.margin)} lacking"
+    return _with_unit(r, max(r.margin, 0.0))
 
 
 def _share(r: Result) -> float:

@@ -13,7 +13,7 @@ from templates_gen.writers.page_html import Html, shape, tag
 from templates_gen.writers.page_picture import Spot, picture
 
 #: What each format is for, in the order the links stand.
-_FORMATS = {"pdf": "to print", "svg": "to look at", "dxf": "for a router or laser"}
+_FORMATS = {"pdf": "to print", "svg": "to look at", "dxf": "to rout or cut"}
 
 
 def sheets(facts: PageFacts) -> Html:
@@ -35,13 +35,13 @@ def sheets(facts: PageFacts) -> Html:
 def _card(facts: PageFacts, d: Drawn) -> Html:
     s = d.sheet
     left, bottom, right, top = s.template
-    size = f"{figure(right - left, 1)} × {figure(top - bottom, 1)} mm"
+    size = f"{figure(right - left, 1)}\N{NO-BREAK SPACE}× {figure(top - bottom, 1)}\N{NO-BREAK SPACE}mm"
     return tag(
         "article",
         tag("h4", s.title, id=f"title-{s.name}"),
         _zoom(facts, d),
         tag("p", s.purpose),
-        tag("p", f"{_first_up(s.info.up)}. Its lines take {size}.", class_="soft"),
+        tag("p", f"{_first_up(s.info.up)}; {size}", class_="soft"),
         tag("ul", *(_file(s.title, f) for f in sorted(d.files, key=_order)), class_="files"),
         id=f"sheet-{s.name}",
         aria_labelledby=f"title-{s.name}",
@@ -108,7 +108,7 @@ def _form(file: str) -> str:
 
 def _file(title: str, file: str) -> Html:
     form = _form(file)
-    told = f"{form.upper()}, {_FORMATS[form]}" if form in _FORMATS else form.upper()
+    told = f"{form.upper()} {_FORMATS[form]}" if form in _FORMATS else form.upper()
     unseen = tag("span", f": {title}", class_="unseen")
     return tag("li", tag("a", told, unseen, href=file))
 
