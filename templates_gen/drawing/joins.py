@@ -115,24 +115,36 @@ def _clear(wanted: float, span: tuple[float, float], taken: Sequence[tuple[float
     low, high = span[0] + 2 * _IN, span[1] - 2 * _IN
     steps = sorted(range(-60, 61), key=abs)
     for at in (min(max(wanted, low), high) + n * _STEP for n in steps):
-        clear = all(at < a - _NEAR or at > b + _NEAR for a, b in taken)
-        if low <= at <= high and clear:
+        if low <= at <= high and _is_clear(at, taken):
             return at
     return (low + high) / 2
 
 
-def checks(box: Box, level: Sequence[float], upright: Sequence[float]) -> list[Check]:
-    """What to measure end to end: whole tens as long as the template, on the datum lines."""
+def _is_clear(at: float, taken: Sequence[tuple[float, float]]) -> bool:
+    return all(at < a - _NEAR or at > b + _NEAR for a, b in taken)
+
+
+def checks(
+    content: Marks, box: Box, level: Sequence[float], upright: Sequence[float]
+) -> list[Check]:
+    """What to measure end to end on the datum lines: whole tens, nearly as long as the template."""
     found = []
     for axis, rows in ((0, level), (1, upright)):
         if not rows:
             continue
-        whole = (box[axis + 2] - box[axis]) // 10 * 10
-        start = (box[axis] + box[axis + 2] - whole) / 2
-        ends = (start, start + whole)
+        ends = _ends(box[axis], box[axis + 2], _taken(content, axis))
         a, b = ((v, rows[0]) if axis == 0 else (rows[0], v) for v in ends)
         found.append(Check(a, b))
     return found
+
+
+def _ends(low: float, high: float, taken: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """Two places a whole ten apart, both clear of lines and words where that can be."""
+    middle, most = (low + high) / 2, int((high - low) // 10)
+    tens = (n * 10.0 for n in range(most, max(1, most // 2), -1))
+    ends = [(middle - w / 2, middle + w / 2) for w in tens]
+    clear = (e for e in ends if _is_clear(e[0], taken) and _is_clear(e[1], taken))
+    return next(clear, ends[0])
 
 
 def lines(box: Box, level: Sequence[float], upright: Sequence[float]) -> Marks:

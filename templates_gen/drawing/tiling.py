@@ -55,7 +55,7 @@ def tiles(sheet: Composed, paper: str, overlap: float) -> list[Page]:
     box = _roomy(sheet.content.box)
     laid = grid(box, paper, overlap, sheet.margin)
     level, upright = joins.datums(laid, sheet.content, sheet.datum)
-    lengths = joins.checks(box, level, upright)
+    lengths = joins.checks(sheet.content, box, level, upright)
     content = sheet.content + joins.lines(box, level, upright)
     for length in lengths:
         content += joins.ticks(length)

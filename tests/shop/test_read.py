@@ -1,0 +1,112 @@
+"""The shop file: what it says is taken, inches are inches, and every fault is told at once."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from templates_gen.errors import InputError
+from templates_gen.shop.params import Guide
+from templates_gen.shop.read import SCHEMA, read, usual
+from templates_gen.shop.starter import STARTER
+
+SHIPPED = Path(__file__).resolve().parents[2] / "params" / "shop.toml"
+LINE = re.compile(r"^shop\.toml(:\d+)?: [^;]+; .+$")
+
+
+@pytest.fixture(autouse=True)
+def folder(monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+
+
+def shop(text: str, units: str = 'units = "mm"\n'):
+    Path("shop.toml").write_text(units + text)
+    return read("shop.toml")
+
+
+def faults(text: str, units: str = 'units = "mm"\n') -> list[str]:
+    with pytest.raises(InputError) as e:
+        shop(text, units)
+    told = str(e.value).splitlines()
+    assert all(LINE.match(line) for line in told), told
+    return [line.removeprefix("shop.toml") for line in told]
+
+
+def test_the_shipped_file_is_the_starter():
+    assert SHIPPED.read_text("utf-8") == STARTER
+    assert read(SHIPPED) == usual()
+
+
+def test_the_starter_states_every_key_with_its_meaning():
+    for key, p in SCHEMA.parameters.items():
+        assert re.search(rf"^{p.name} *= ", STARTER, re.MULTILINE), key
+
+
+def test_what_is_left_out_is_usual():
+    assert shop("") == usual()
+    found = shop("[laser]\nkerf = 0.25\n")
+    assert (found.laser.kerf, found.paper) == (0.25, usual().paper)
+
+
+@pytest.mark.parametrize(
+    ("stated", "mm"),
+    [("0.75", 19.05), ("0.5", 12.7), ("1.0", 25.4), ("1", 25.4)],
+)
+def test_inches_are_25_4_mm(stated, mm):
+    """Source: ISO 80000-3 (from memory): an inch is exactly 25.4 mm."""
+    found = shop(f'[mortise_cutter]\noutside = {{ value = {stated}, unit = "in" }}\n')
+    assert found.mortise_cutter.outside == mm
+    assert found.mortise_cutter.guide is Guide.COLLAR
+
+
+def test_three_quarters_and_a_half_of_an_inch_stand_3_175_aside():
+    found = shop(
+        '[mortise_cutter]\noutside = { value = 0.75, unit = "in" }\n'
+        'cutter = { value = 0.5, unit = "in", note = "the long one" }\n'
+    )
+    assert found.mortise_cutter.aside == pytest.approx(3.175, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "words"),
+    [
+        ("[paper]\nmargin = '10'", 3, 'paper.margin: "10" is a text'),
+        ("[paper]\nmargin = 2", 3, "paper.margin: 2 mm is outside the possible 5 to 25 mm"),
+        ("[paper]\nmargin = true", 3, "paper.margin: true is not a number"),
+        ("[paper]\nmargin = nan", 3, "not a finite number"),
+        ("[paper]\nmargn = 10", 3, "nearest known name is `margin`"),
+        ("[papers]\nmargin = 10", 2, "nearest known name is `paper`"),
+        ("paper = 10", 2, "stands where a section is expected; write it as [paper]"),
+        ("[paper]\noverlap = { value = 3, unit = 'in' }", 3, "76.2 mm is outside"),
+        ("[paper]\noverlap = { value = 15, unit = 'inch' }", 3, '"inch" is not its unit'),
+        ("[paper]\noverlap = { unit = 'in' }", 3, "its table holds no value"),
+        ("[paper]\noverlap = { value = 15, tol = 1 }", 3, '"tol" is unknown in its table'),
+        ("[printer]\nx_factor = 1.031", 3, "1.031 is outside the possible 0.97 to 1.03"),
+        ("[printer]\nx_factor = { value = 1, unit = 'in' }", 3, "leave the unit out"),
+        ("[fine_cutter]\nguide = 'coller'", 3, 'the nearest is "collar"'),
+        ("[fine_cutter]\noutside = 3\ncutter = 3", 3, "no room for a cutter of 3 mm; state 4"),
+        ("[profile_cutter]\noutside = 3\ncutter = 3.1", 3, "a bearing of 3 mm has no room"),
+        ("[plate]\nblank_fit = 0.2", 3, "0.2 mm is outside the possible 0.05 to 0.15 mm"),
+        ("[dovetail_cutter]\nflank_deg = 45", 3, "45° is outside the possible 3 to 30°"),
+    ],
+)
+def test_a_fault_names_line_key_value_and_cure(text, line, words):
+    (told,) = faults(text + "\n")
+    assert told.startswith(f":{line}: ")
+    assert words in told
+
+
+def test_the_unit_must_be_stated():
+    assert "units: the unit is not stated as mm" in faults("", units="")[0]
+    (told,) = faults("", units="units = 'in'\n")
+    assert told.startswith(":1: units")
+
+
+def test_all_faults_at_once():
+    told = faults("[paper]\nmargin = 1\noverlap = 1\n[laser]\nkerf = -1\n[plate]\nrims = 3\n")
+    assert [int(t.split(":")[1]) for t in told] == [3, 4, 6, 8]
+
+
+def test_no_such_file():
+    with pytest.raises(InputError, match="there is no such file"):
+        read("none.toml")

@@ -1,0 +1,27 @@
+"""Templates no shipped pattern has: long as a bow, too large for a page both ways."""
+
+from __future__ import annotations
+
+from readers.corpus import CARD_INFO
+
+from templates_gen.drawing.compose import Composed, compose
+from templates_gen.drawing.ordinates import ordinates, table
+from templates_gen.drawing.view import Level, Upright, View, cut
+from templates_gen.geometry import Path, Pen
+
+
+def form(length: float = 700.0, height: float = 40.0, rise: float = 17.5) -> Path:
+    """A block with a hollow back: one arc over its whole length."""
+    half = length / 2
+    pen = Pen((0.0, 0.0)).line_to(length, 0.0).line_to(length, height)
+    return pen.bulge_to((0.0, height), rise / half).close()
+
+
+def sheet(path: Path, *, tabled: bool = False, paper: str = "a4", margin: float = 10.0) -> Composed:
+    """A form on one sheet, in one piece."""
+    left, low, right, high = path.box
+    dims = (Level((left, low), (right, low), -1), Upright((right, low), (right, high), 1))
+    views = [View("a form to bend over", (cut(path),), dims)]
+    if tabled:
+        views.append(table("ordinates of the upper edge", ordinates(path)))
+    return compose(views, CARD_INFO, paper, margin)

@@ -1,0 +1,237 @@
+"""A template too large for its paper: how many pages, what each carries, how they join."""
+
+import math
+
+import pytest
+from outside.maker import stated
+from tooling.forms import form, sheet
+
+from templates_gen import pipeline
+from templates_gen.drawing import joins
+from templates_gen.drawing.furniture import bar_lengths, drawing_area
+from templates_gen.drawing.grid import grid
+from templates_gen.drawing.lint import lint
+from templates_gen.drawing.marks import box_of, label_corners, overlap
+from templates_gen.drawing.ordinates import ordinates, table
+from templates_gen.drawing.sheet import Layer
+from templates_gen.drawing.tiling import tiles, whole
+from templates_gen.errors import DrawingError
+from templates_gen.geometry import Pen, circle
+from templates_gen.printing import Press
+
+PAPERS = {"a4": (210, 297), "a3": (297, 420), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8)}
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize(("wide", "high"), [(710, 60), (60, 710), (1100, 300), (150, 150)])
+def test_as_many_pages_as_the_rule_says(paper, wide, high):
+    """ceil((L - o)/(u - o)) each way, upright or lying. Common practice, no source."""
+    overlap_, least = 15.0, math.inf
+    for size in (PAPERS[paper], PAPERS[paper][::-1]):
+        left, low, right, top = drawing_area(size)
+        counts = (
+            max(1, math.ceil((length - overlap_) / (room - overlap_)))
+            for length, room in ((wide, right - left), (high, top - low))
+        )
+        least = min(least, math.prod(counts))
+    laid = grid((5.0, 3.0, 5.0 + wide, 3.0 + high), paper, overlap_, 10.0)
+    assert laid.count == least
+    shown = [laid.shown(at) for at in laid.places]
+    assert min(b[0] for b in shown) <= 5 and max(b[2] for b in shown) >= 5 + wide
+    assert min(b[1] for b in shown) <= 3 and max(b[3] for b in shown) >= 3 + high
+
+
+def test_a_bows_length_takes_three_pages_of_a4_lying():
+    laid = grid((0.0, 0.0, 700.0, 60.0), "a4", 10.0, 10.0)
+    assert (laid.size, laid.columns, laid.rows) == ((297.0, 210.0), 3, 1)
+
+
+def test_neighbours_share_exactly_the_overlap():
+    laid = grid((0.0, 0.0, 900.0, 400.0), "a4", 17.0, 10.0)
+    assert laid.rows > 1 and laid.columns > 1
+    by_place = {(at.row, at.column): laid.shown(at) for at in laid.places}
+    for (row, column), (left, low, right, top) in by_place.items():
+        beside, under = by_place.get((row, column + 1)), by_place.get((row + 1, column))
+        if beside:
+            assert right - beside[0] == pytest.approx(17.0)
+            assert (low, top) == (beside[1], beside[3])
+        if under:
+            assert under[3] - low == pytest.approx(17.0)
+            assert (left, right) == (under[0], under[2])
+
+
+def test_an_overlap_that_eats_the_page_is_refused():
+    with pytest.raises(DrawingError, match="leaves nothing"):
+        grid((0.0, 0.0, 900.0, 400.0), "a4", 300.0, 10.0)
+
+
+@pytest.mark.parametrize("size", [(700, 40), (900, 420)])
+def test_two_crosses_far_apart_in_every_overlap(size):
+    made = sheet(form(*size))
+    laid = grid(made.content.box, "a4", 15.0, 10.0)
+    found = joins.crosses(laid)
+    joints = laid.rows * (laid.columns - 1) + laid.columns * (laid.rows - 1)
+    assert len(found) == 2 * joints
+    assert len({c.name for c in found}) == len(found)
+    for one, other in zip(found[::2], found[1::2], strict=True):
+        assert math.dist(one.at, other.at) >= 80
+    for cross in found:
+        on = [at for at in laid.places if _within(cross.box, laid.shown(at))]
+        assert len(on) == 2
+        assert abs(on[0].row - on[1].row) + abs(on[0].column - on[1].column) == 1
+
+
+def _within(inner, outer):
+    return all(a >= b for a, b in zip(inner[:2], outer[:2], strict=True)) and all(
+        a <= b for a, b in zip(inner[2:], outer[2:], strict=True)
+    )
+
+
+def test_what_fits_is_not_tiled():
+    made = sheet(form(150, 40))
+    assert tiles(made, "a4", 15.0) == [whole(made)]
+
+
+def test_every_page_has_square_and_bars_and_says_which_it_is():
+    made = sheet(form())
+    cover, *pages = tiles(made, "a4", 15.0)
+    assert len(pages) == 3
+    for page in (cover, *pages):
+        notes = [s.path for s in page.furniture.strokes if s.layer is Layer.NOTE]
+        squares = [p for p in notes if p.closed and p.area == pytest.approx(2500, abs=1e-9)]
+        assert len(squares) == 1
+        bars = [p for p in notes if not p.closed and len(p.segments) == 2]
+        (bar,) = [p for p in bars if p.length == pytest.approx(sum(bar_lengths(page.size)))]
+        assert bar.box[2] - bar.box[0] == bar_lengths(page.size)[0]
+    for number, page in enumerate(pages, start=1):
+        said = [n.text for n in page.furniture.labels]
+        assert f"Page {number} of 3: row 1 of 1, column {number} of 3" in said
+        assert sum("End to end" in t for t in said) == (number == 3)
+    assert any(
+        "end to end, between the ticks: within 0.7" in n.text for n in cover.furniture.labels
+    )
+    names = {n.text for n in cover.furniture.labels}
+    assert {"page 1", "page 2", "page 3", "1a", "1b", "2a", "2b"} <= names
+
+
+@pytest.mark.parametrize("size", [(700, 40), (900, 420), (40, 700)])
+@pytest.mark.parametrize("tabled", [False, True])
+def test_words_of_a_page_stand_clear(size, tabled):
+    """Nothing of a page's own runs into the template's window, and no words into one another."""
+    for page in tiles(sheet(form(*size), tabled=tabled), "a4", 15.0):
+        boxes = [box_of(label_corners(n)) for n in page.furniture.labels if n.text[:4] != "page"]
+        named = [b for n, b in zip(page.furniture.labels, boxes, strict=False)]
+        if page.window is not None:
+            assert not any(overlap(b, page.window) for b in named)
+        for b in named:
+            assert b[0] >= 10 and b[1] >= 10
+            assert b[2] <= page.size[0] - 10 and b[3] <= page.size[1] - 10
+
+
+@pytest.mark.parametrize("size", [(700, 40), (900, 420), (40, 700)])
+def test_datum_lines_run_through_all_pages_clear_of_the_template(size):
+    made = sheet(form(*size))
+    laid = grid(made.content.box, "a4", 15.0, 10.0)
+    level, upright = joins.datums(laid, made.content, made.datum)
+    assert len(level) == (laid.rows if laid.columns > 1 else 0)
+    assert len(upright) == (laid.columns if laid.rows > 1 else 0)
+    assert level or upright
+    for axis, heights in ((1, level), (0, upright)):
+        for at in heights:
+            near = [
+                p
+                for s in made.content.strokes
+                for p in s.path.segments
+                if p.is_line and abs(p.start[axis] - at) < 0.5 and abs(p.end[axis] - at) < 0.5
+            ]
+            assert near == []
+            for n in made.content.labels:
+                box = box_of(label_corners(n))
+                assert not box[axis] < at < box[axis + 2]
+    for check in joins.checks(made.content, made.content.box, level, upright):
+        assert check.length / 10 == pytest.approx(round(check.length / 10))
+        assert any(check.length > side - 30 for side in size)
+
+
+def test_ordinates_of_an_arc():
+    """Every 50 and at the ends. Source: y = y0 + sqrt(r² - x²) of a circle."""
+    length, height, rise = 700.0, 40.0, 17.5
+    r = (350.0**2 + rise**2) / (2 * rise)
+    found = ordinates(form(length, height, rise))
+    assert [x for x, _ in found] == [float(x) for x in range(0, 701, 50)]
+    for x, y in found:
+        meant = height + rise - r + math.sqrt(r * r - (x - 350.0) ** 2)
+        assert y == pytest.approx(meant, abs=1e-9)
+
+
+def test_ordinates_of_an_odd_length_tell_both_ends():
+    path = Pen((-12.5, 3.0)).line_to(117.5, 16.0).open()
+    assert ordinates(path) == [
+        (-12.5, 3.0),
+        (0.0, pytest.approx(4.25)),
+        (50.0, pytest.approx(9.25)),
+        (100.0, pytest.approx(14.25)),
+        (117.5, 16.0),
+    ]
+
+
+def test_the_table_says_them_to_a_tenth():
+    view = table("upper edge", ordinates(form()))
+    words = [w.text for w in view.dimensions]
+    assert words.count("x") == words.count("y") == 2  # two rows of twelve at most
+    assert {"0", "50", "650", "700", "40.0", "57.5"} <= set(words)
+
+
+def test_dxf_and_svg_stay_one_piece_and_all_sheets_are_one_pdf(monkeypatch):
+    from readers import pdf_page
+
+    made = pipeline.render(
+        stated("violin"),
+        (),
+        formats=("svg", "pdf"),
+        only=("ferrule-mandrel", "frog-side"),
+        plane=True,
+    )
+    assert {n for n in made if n.endswith(".pdf")} == {
+        "sanderling--ferrule-mandrel.pdf",
+        "sanderling--frog-side.pdf",
+        "sanderling.pdf",
+    }
+    assert pdf_page.read(made["sanderling.pdf"]).pages == 2
+    assert pdf_page.read(made["sanderling.pdf"]).scaling == "None"
+    assert pdf_page.read(made["sanderling--frog-side.pdf"]).pages == 1
+    (alone,) = [
+        n
+        for n in pipeline.render(
+            stated("violin"), (), formats=("pdf",), only=("frog-side",), plane=True
+        )
+        if n.endswith(".pdf")
+    ]
+    assert alone == "sanderling--frog-side.pdf"
+
+
+def test_a_stated_margin_holds_on_every_sheet():
+    from dataclasses import replace
+
+    from templates_gen.shop.read import usual
+
+    shop = usual()
+    press = Press(replace(shop, paper=replace(shop.paper, margin=18.0)))
+    (made,) = pipeline.sheets(
+        stated("violin"), (), only=("frog-side",), paper="a4", stamps=[], margin=press.margin
+    )
+    assert lint(made, 18.0) == []
+    boxes = [s.path.box for s in made.strokes] + [box_of(label_corners(n)) for n in made.labels]
+    assert min(b[0] for b in boxes) >= 18 and min(b[1] for b in boxes) >= 18
+    assert max(b[2] for b in boxes) <= 210 - 18 and max(b[3] for b in boxes) <= 297 - 18
+
+
+def test_map_is_of_the_template_made_smaller():
+    made = sheet(form())
+    cover = tiles(made, "a4", 15.0)[0]
+    arcs = [s.path for s in cover.furniture.strokes if any(p.bulge for p in s.path.segments)]
+    (mapped,) = [p for p in arcs if p.closed and p.as_circle() is None]
+    box = mapped.box
+    assert (box[2] - box[0]) / (box[3] - box[1]) == pytest.approx(700 / 57.5)
+    assert box[2] - box[0] < 260
+    assert circle((0, 0), 1).as_circle() is not None
