@@ -73,7 +73,7 @@ def _row(facts: PageFacts, c: Judged) -> Html:
     r = c.result
     told = VERDICTS[r.verdict]
     if r.verdict == "fails":
-        told = f"{told}, {facts.number(c)}"
+        told = f"{told} ({facts.number(c)})"
     cells = [
         tag("td", tag("strong", told), _mercy(r), role="cell", class_="verdict"),
         tag("th", *_says(facts, c), scope="row", role="rowheader"),

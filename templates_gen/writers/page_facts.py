@@ -86,4 +86,5 @@ def number(value: float) -> str:
     """A measured figure: three decimals; what is smaller than they show by its power of ten."""
     if not math.isfinite(value):
         return "cannot be worked out"
-    return f"{value:.1e}" if 0 < abs(value) < 0.0005 else figure(value, 3)
+    told = f"{value:.1e}" if 0 < abs(value) < 0.0005 else figure(value, 3)
+    return told.replace("-", "\N{MINUS SIGN}")

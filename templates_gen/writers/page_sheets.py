@@ -13,7 +13,7 @@ from templates_gen.writers.page_html import Html, shape, tag
 from templates_gen.writers.page_picture import Spot, picture
 
 #: What each format is for, in the order the links stand.
-_FORMATS = {"pdf": "to print", "svg": "to look at", "dxf": "to rout or cut"}
+_FORMATS = {"pdf": "to print", "svg": "to see", "dxf": "to rout"}
 
 
 def sheets(facts: PageFacts) -> Html:
@@ -35,13 +35,13 @@ def sheets(facts: PageFacts) -> Html:
 def _card(facts: PageFacts, d: Drawn) -> Html:
     s = d.sheet
     left, bottom, right, top = s.template
-    size = f"{figure(right - left, 1)}\N{NO-BREAK SPACE}× {figure(top - bottom, 1)}\N{NO-BREAK SPACE}mm"
+    size = f"{figure(right - left, 1)} × {figure(top - bottom, 1)} mm"
     return tag(
         "article",
         tag("h4", s.title, id=f"title-{s.name}"),
         _zoom(facts, d),
         tag("p", s.purpose),
-        tag("p", f"{_first_up(s.info.up)}; {size}", class_="soft"),
+        tag("p", f"{_first_up(s.info.up)}; ", tag("span", size, class_="whole"), class_="soft"),
         tag("ul", *(_file(s.title, f) for f in sorted(d.files, key=_order)), class_="files"),
         id=f"sheet-{s.name}",
         aria_labelledby=f"title-{s.name}",
@@ -57,7 +57,7 @@ def _zoom(facts: PageFacts, d: Drawn) -> Html:
     name, seen = d.sheet.name, picture(d.sheet, spots(facts, d))
     small = tag(
         "svg",
-        tag("g", seen.content, id=f"picture-{name}"),
+        tag("g", seen.content, id=f"picture-{name}", class_="lines"),
         viewBox=seen.view_box,
         role="img",
         aria_label=seen.says,
