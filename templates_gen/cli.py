@@ -116,6 +116,16 @@ def parser() -> argparse.ArgumentParser:
     scale.add_argument("--name", help="what the new pattern is called")
     scale.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
+    calibrate = verbs.add_parser("calibrate", help="the printer's test page; stores its error")
+    calibrate.add_argument("-o", "--output", metavar="DIR", help="where the page goes")
+    calibrate.add_argument("--paper", default="a4", choices=PAPERS, help="in the printer")
+    for name, letters, says in (
+        ("--measured", ("X", "Y"), "the page's rectangle as printed: of 150 and 200 mm"),
+        ("--diagonals", ("D1", "D2"), "its diagonals as printed: of 250 mm each"),
+    ):
+        calibrate.add_argument(name, nargs=2, type=float, metavar=letters, help=says)
+    calibrate.add_argument("--shop", metavar="FILE", help="the shop file the factors go to")
+
     explain = verbs.add_parser("explain", help="what a parameter or a check is")
     explain.add_argument("key", nargs="?", metavar="KEY", help="SECTION, SECTION.KEY or a check")
     return top

@@ -78,7 +78,7 @@ def corrected(page: Page, printer: Printer, margin: float) -> Page:
     if not printer.corrected:
         return page
     x, y = printer.factors
-    note = footnote(f"Corrected for one printer: x {x:.5f}, y {y:.5f}", margin)
+    note = footnote(f"Corrected: x {x:.5f}, y {y:.5f}", margin)
     return replace(page, furniture=page.furniture + Marks(labels=(note,)))
 
 

@@ -236,6 +236,14 @@ def scale(args: argparse.Namespace) -> int:
     return 1 if scaled.failing else 0
 
 
+def calibrate(args: argparse.Namespace) -> int:
+    """Write the printer's test page, or store what was measured on it."""
+    from templates_gen.bench.calibrate import call
+
+    print(*call(args.output, args.paper, args.measured, args.diagonals, args.shop), sep="\n")
+    return 0
+
+
 def explain(args: argparse.Namespace) -> int:
     """Tell what a parameter or a check is."""
     from templates_gen.parameters.explain import explain as parameter
@@ -259,6 +267,7 @@ VERBS: dict[str, Callable[[argparse.Namespace], int]] = {
     "list": list_templates,
     "draw": draw,
     "scale": scale,
+    "calibrate": calibrate,
     "explain": explain,
 }
 

@@ -67,7 +67,7 @@ def furniture(info: SheetInfo, size: tuple[float, float], margin: float = MARGIN
 
 def measures(size: tuple[float, float], margin: float = MARGIN) -> Marks:
     """What a page is measured by: two bars at right angles and the square."""
-    return _bars(size, margin + _IN, margin) + _square(margin + _IN)
+    return bars(size, margin) + square(margin + _IN + 6, margin + _IN + 6)
 
 
 def words_beside(
@@ -95,8 +95,9 @@ def _note(text: str, x: float, y: float, cap: float = _CAP, angle: float = 0.0) 
     return Label(text, (x, y), cap, "start", angle, Layer.NOTE)
 
 
-def _bars(size: tuple[float, float], at: float, margin: float) -> Marks:
-    level, upright = bar_lengths(size, margin)
+def bars(size: tuple[float, float], margin: float = MARGIN) -> Marks:
+    """Two bars at right angles, with ticks and their lengths."""
+    at, (level, upright) = margin + _IN, bar_lengths(size, margin)
     corner = Pen((at + level, at)).line_to(at, at)
     strokes = [Stroke(corner.line_to(at, at + upright).open(), Layer.NOTE)]
     labels = []
@@ -114,8 +115,8 @@ def _bars(size: tuple[float, float], at: float, margin: float) -> Marks:
     return Marks(tuple(strokes), (), tuple(labels))
 
 
-def _square(at: float) -> Marks:
-    left, bottom = at + 6, at + 6
+def square(left: float, bottom: float) -> Marks:
+    """The 50 mm square and the words that tell what to measure."""
     path = rectangle(left, bottom, left + SQUARE, bottom + SQUARE)
     words = (
         "Measure this square:",

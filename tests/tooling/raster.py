@@ -54,7 +54,7 @@ class Raster:
     def square(self, corner: float = 20.0) -> tuple[float, float]:
         """Width and height (mm) of the 50 mm square; its lower left corner is about there."""
         inside = (corner + 10, corner + 40)
-        near, far = (corner - 2.5, corner + 2.5), (corner + 47, corner + 53)
+        near, far = (corner - 1.0, corner + 1.5), (corner + 48, corner + 52)
         # Between its upper and lower line, left of the words and right of them.
         x = [self.upright(at, (corner + 3, corner + 12)) for at in (near, far)]
         y = [
