@@ -124,7 +124,7 @@ def test_in_play_the_stick_lies_on_both_diagonals_and_clear_of_the_land(stem, so
         assert -(left[1] + bottom) > flats / 2 + v["frog.land_relief"] / 2 - 1e-6
 
 
-@every_frog
+@pytest.mark.parametrize("stem", ["violin", "bass-german", "whimbrel"])
 def test_in_play_seat_and_stick_touch_and_no_more(stem):
     """Between the solids: no gap, nothing shared; a hundredth nearer and they share wood."""
     from templates_gen.kernel import assembly
