@@ -28,6 +28,7 @@ PARTS = (
     "frog",
     "head",
     "leather",
+    "form",
 )
 
 

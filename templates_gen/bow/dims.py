@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.frog.dims import FrogDims
@@ -80,3 +81,30 @@ class Travel:
     def least_cover(self) -> Num:
         """The lesser of the two (mm)."""
         return np.minimum(self.slot_behind, self.slot_ahead)
+
+    # --- the hair over the camber ----------------------------------------------------------------
+
+    @cached_property
+    def slack_gaps(self) -> NDArray[np.float64]:
+        """Clear height (mm) under the stick along the slack hair, last axis from ferrule to head.
+
+        The straight hair from the ferrule's plate to the head's face, over the cambered underside.
+        """
+        camber = self.stick.camber
+        u = np.linspace(0.0, 1.0, camber.depths.shape[-1])
+        rear = self.frog.stated.clear_height - self.frog.ferrule.stated.plate_thickness
+        front = self.head.height - self.stick.stated.diameter_head
+        rear, front = np.asarray(rear)[..., None], np.asarray(front)[..., None]
+        gaps: NDArray[np.float64] = rear + (front - rear) * u - camber.depths
+        return gaps
+
+    @property
+    def least_gap(self) -> Num:
+        """The least of them (mm)."""
+        least: Num = self.slack_gaps.min(axis=-1)
+        return least
+
+    @property
+    def length_left(self) -> Num:
+        """What stick length, hair and head leave unaccounted for (mm)."""
+        return self.stick.face_rear - self.frog.stated.front_at_play - self.hair.length

@@ -1,5 +1,7 @@
 """The clearances of the frog on its stick, over its whole travel."""
 
+import numpy as np
+
 from templates_gen.bow.dims import Travel
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
@@ -93,4 +95,40 @@ def handle(p: Pattern) -> Bound:
     return at_least(d.stick.stated.handle_length, reach + 5.0)
 
 
-RULES = (travel, tightens, slackens, no_overhang, slot_covered, leather, handle)
+@rule("bow.hair_clears", "the slack hair clears the stick all along", basis=PRACTICE)
+def hair_clears(p: Pattern) -> Bound:
+    return at_least(p.derive(Travel).least_gap, 0.0)
+
+
+@rule(
+    "bow.hair_near",
+    "the slack hair comes near the stick at its deepest",
+    severity=Severity.WARNING,
+    basis="H. Saint-George, The Bow, for violin, viola and cello, read as a gap of 0 to 3",
+)
+def hair_near(p: Pattern) -> Bound:
+    # Bass bows are cambered less than their frogs are high.
+    return at_most(p.derive(Travel).least_gap, 9.0 if p.family.bass else 3.0)
+
+
+@rule(
+    "bow.length_adds_up",
+    "stick, frog, hair and head add up to the length of the stick",
+    basis="common practice, no source; the playing hair ends near the face's rear edge",
+)
+def length_adds_up(p: Pattern) -> Bound:
+    return at_most(np.abs(p.derive(Travel).length_left), 5.0)
+
+
+RULES = (
+    travel,
+    tightens,
+    slackens,
+    no_overhang,
+    slot_covered,
+    leather,
+    handle,
+    hair_clears,
+    hair_near,
+    length_adds_up,
+)

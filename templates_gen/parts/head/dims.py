@@ -17,6 +17,7 @@ from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.hair.dims import HairDims
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
+from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes.biarc import Biarc
 
@@ -33,6 +34,7 @@ class HeadDims:
 
     stated: Head
     stick: Stick
+    bow: StickDims
     hair: HairDims
     tip: Hair
     ferrule: FerruleDims
@@ -44,6 +46,7 @@ class HeadDims:
         return cls(
             p[Head],
             p[Stick],
+            p.derive(StickDims),
             p.derive(HairDims),
             p[Hair],
             p.derive(FerruleDims),
@@ -62,20 +65,21 @@ class HeadDims:
     def rise(self) -> Num:
         """Angle (radians) by which the stick's line rises forward over the face.
 
-        The camber's slope at the head, uniform along the hair, and the slope of the hair's line to
-        the chord of the stick's underside. Source: geometry of a shallow arc, slope 4 c / L.
+        The camber's slope at the head and the slope of the hair's line to the chord of the stick's
+        underside; for an even camber the first is 4 c / L. Source: geometry of a shallow arc.
         """
-        length = self.tip.length
         hair_line = (
             self.neck_height - self.frog.stated.clear_height + self.ferrule.stated.plate_thickness
-        ) / length
-        return np.arctan(4 * self.stick.camber_depth / length) + np.arctan(hair_line)
+        ) / self.tip.length
+        return np.arctan(self.bow.camber.at_head) + np.arctan(hair_line)
 
     @cached_property
     def camber_radius(self) -> Num:
-        """Radius (mm) of the stick's underside behind the head, the camber being uniform."""
-        cam, length = self.stick.camber_depth, self.tip.length
-        return (length**2 / 4 + cam**2) / (2 * cam)
+        """Radius (mm) of the stick's underside just behind the head."""
+        slopes = self.bow.camber.slopes
+        step = self.bow.chord / (slopes.shape[-1] - 1)
+        near: Num = step / (slopes[..., -2] - slopes[..., -1])
+        return near
 
     @cached_property
     def flat(self) -> Num:

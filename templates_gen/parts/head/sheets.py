@@ -7,6 +7,7 @@ import math
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Angle,
+    Dimension,
     Leader,
     Level,
     Radius,
@@ -42,7 +43,7 @@ def side(p: Pattern) -> list[View]:
         scribe(_inner_face(d, float(s.plate_thickness))),
         scribe(_inner_face(d, float(s.plate_thickness) + float(s.liner_thickness))),
     )
-    dims = (
+    dims: tuple[Dimension, ...] = (
         Level((0.0, 0.0), (length, float(s.nose_rise)), -1),
         Level((0.0, 0.0), (cx, cz), 1, suffix=" crown"),
         Upright((0.0, 0.0), (0.0, high), -1),

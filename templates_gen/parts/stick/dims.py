@@ -7,12 +7,18 @@ hair; y to the player's left as one looks from the button to the head.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
 
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.frog.params import Frog
+from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.params import Stick
-from templates_gen.shapes import octagon
+from templates_gen.shapes import graduation, octagon
+from templates_gen.shapes.camber import STATIONS, Camber, weights
+from templates_gen.shapes.graduation import GraduationKind
 
 
 @dataclass(frozen=True)
@@ -22,10 +28,11 @@ class StickDims:
     stated: Stick
     eyelet: Eyelet
     frog: Frog
+    head: Head
 
     @classmethod
     def of(cls, p: Pattern) -> StickDims:
-        return cls(p[Stick], p[Eyelet], p[Frog])
+        return cls(p[Stick], p[Eyelet], p[Frog], p[Head])
 
     @property
     def taper(self) -> Num:
@@ -71,3 +78,52 @@ class StickDims:
     def least_facet(self) -> Num:
         """Smallest facet (mm) the frog ever lies on."""
         return octagon.facet(self.least_across_flats)
+
+    # --- ahead of the handle ---------------------------------------------------------------------
+
+    @property
+    def face_rear(self) -> Num:
+        """Place of the face's rear edge (mm): the graduation ends there."""
+        return self.stated.length - self.head.face_length
+
+    def diameter(self, x: Num) -> Num:
+        """Across flats of the handle, or diameter ahead of it (mm), at a place (mm)."""
+        return _thickness(self.stated.graduation, x, *self._marks)
+
+    @property
+    def _marks(self) -> tuple[Num, Num, Num, Num, Num]:
+        """What the thickness hangs on: two places and three diameters (mm)."""
+        s = self.stated
+        return (
+            s.handle_length,
+            self.face_rear,
+            s.across_flats_butt,
+            s.across_flats_handle_end,
+            s.diameter_head,
+        )
+
+    # --- the camber ------------------------------------------------------------------------------
+
+    @cached_property
+    def chord(self) -> Num:
+        """Length (mm) over which the camber is measured: ferrule in play to the face's rear."""
+        return self.face_rear - self.frog.front_at_play
+
+    @cached_property
+    def camber(self) -> Camber:
+        """The underside's camber, as the wood is bent, without hair."""
+        marks = [np.asarray(m)[..., None] for m in self._marks]
+        start, chord = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.chord))
+        places = start + chord * np.linspace(0.0, 1.0, STATIONS + 1)
+        thick = np.asarray(_thickness(self.stated.graduation, places, *marks))
+        return Camber(self.chord, self.stated.camber_depth, weights(thick, self.stated.camber))
+
+
+def _thickness(
+    kind: GraduationKind, x: Num, handle: Num, face: Num, butt: Num, end: Num, head: Num
+) -> Num:
+    """Thickness (mm) at x: the handle tapers evenly, ahead of it the chosen law holds."""
+    law = graduation.linear if kind is GraduationKind.LINEAR else graduation.published
+    ahead = law(np.clip(x, handle, face), face, handle, end, head)
+    thick: Num = np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)
+    return thick

@@ -1,12 +1,32 @@
 """What the maker states of the stick."""
 
-from templates_gen.parameters import Num, Scale, mm, section
+from enum import StrEnum
+
+from templates_gen.parameters import Num, Scale, choice, mm, ratio, section
+from templates_gen.shapes.camber import CamberKind
+from templates_gen.shapes.graduation import GraduationKind
+
+
+class SectionKind(StrEnum):
+    """What the stick is across, ahead of its handle."""
+
+    ROUND = "round"
+    OCTAGON = "octagon"
+    D_SECTION = "d-section"
 
 
 @section("stick", "Stick")
 class Stick:
     """The stick; the frog runs on its handle."""
 
+    length: Num = mm(
+        "From the nose of the head to the butt's shoulder",
+        "L_st",
+        low=450,
+        high=850,
+        scale=Scale.LENGTH,
+        tol=0.5,
+    )
     across_flats_butt: Num = mm(
         "Handle across flats at the butt",
         "a_b",
@@ -85,4 +105,34 @@ class Stick:
         high=40,
         scale=Scale.HEIGHT,
         tol=0.3,
+    )
+    section: SectionKind = choice(
+        "What it is across ahead of the handle: round, octagonal, or a D with lower facets kept",
+        SectionKind,
+    )
+    blend_length: Num = mm(
+        "Length over which the handle's octagon runs out",
+        low=5,
+        high=200,
+        scale=Scale.LENGTH,
+        tol=1.0,
+    )
+    graduation: GraduationKind = choice(
+        "How the diameter falls: by the published rule, evenly, or as measured", GraduationKind
+    )
+    camber: CamberKind = choice(
+        "How the bend is spread: evenly, for even strain, for tension, or as measured", CamberKind
+    )
+    over_bend: Num = ratio(
+        "Depth of the bending form to that of the camber: the stick springs back",
+        low=1.0,
+        high=1.5,
+        scale=Scale.NEVER,
+    )
+    bent_oversize: Num = mm(
+        "How much thicker than finished the stick is when it is bent",
+        low=0.0,
+        high=5,
+        scale=Scale.STICK,
+        tol=0.1,
     )

@@ -1,5 +1,7 @@
 """The clearances of the handle, its mortise and its nipple."""
 
+import numpy as np
+
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
@@ -99,6 +101,39 @@ def nipple_shoulder(p: Pattern) -> Bound:
     return at_least((s.across_flats_butt - s.nipple_diameter) / 2, 1.0)
 
 
+@rule("stick.never_thickens", "the stick never thickens toward the head", basis=PRACTICE)
+def never_thickens(p: Pattern) -> Bound:
+    s = p.derive(StickDims).stated
+    falls = np.minimum(
+        s.across_flats_butt - s.across_flats_handle_end, s.across_flats_handle_end - s.diameter_head
+    )
+    # A cylindrical handle within its tolerance does not count as thickening.
+    return at_least(falls, -0.1)
+
+
+@rule(
+    "stick.camber_even",
+    "the bend changes gently along the stick, by no more than a tenth in 25 mm",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+    unit="1",
+)
+def camber_even(p: Pattern) -> Bound:
+    return at_most(p.derive(StickDims).camber.unevenness, 0.10)
+
+
+@rule(
+    "stick.bend_radius",
+    "the wood can be bent so sharply at the thickness it is bent at",
+    basis=PRACTICE,
+)
+def bend_radius(p: Pattern) -> Bound:
+    d = p.derive(StickDims)
+    sharpest = d.camber.sharpest * d.stated.over_bend
+    thickest = d.stated.across_flats_handle_end + d.stated.bent_oversize
+    return at_least(1 / sharpest, 33 * thickest)
+
+
 RULES = (
     mortise_roof,
     mortise_cheeks,
@@ -106,4 +141,7 @@ RULES = (
     wood_behind_mortise,
     nipple_wall,
     nipple_shoulder,
+    never_thickens,
+    camber_even,
+    bend_radius,
 )

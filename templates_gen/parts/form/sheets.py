@@ -1,0 +1,125 @@
+"""The templates of the bent stick: bending form, camber card, ordinates."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.text import figure
+from templates_gen.drawing.view import (
+    Dimension,
+    Level,
+    Upright,
+    View,
+    Word,
+    all_strokes,
+    centre_line,
+    cut,
+    drill,
+    hidden,
+    line,
+    scribe,
+)
+from templates_gen.geometry import rectangle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.form import outline
+from templates_gen.parts.form.dims import FormDims
+
+
+def form(p: Pattern) -> list[View]:
+    d = p.derive(FormDims)
+    path = outline.form(p)
+    left, _, right, high = path.box
+    spacing, bore = float(d.stated.hole_spacing), float(d.stated.hole_diameter)
+    row = high - bore - 6.0
+    holes = [left + spacing / 2 + i * spacing for i in range(int((right - left) / spacing))]
+    strokes = all_strokes(
+        cut(path),
+        *(scribe(line(a, b)) for _, a, b in outline.marks(p)),
+        *(drill((x, row), bore, arm=1.5)[:2] for x in holes),
+    )
+    dims: tuple[Dimension, ...] = (
+        Level((left, high), (right, high), 1),
+        Upright((right, high - float(d.stated.depth)), (right, high), 1),
+        *(
+            Word((b[0], b[1] + 1.2), f"{along:g}")
+            for along, _, b in outline.marks(p)
+            if along % 100 == 0
+        ),
+    )
+    over = figure(float(d.stick.stated.over_bend))
+    thick = figure(float(d.stick.stated.bent_oversize))
+    title = f"carries the stick's top, bent {thick} oversize and {over} × its camber; head right"
+    return [View(title, strokes, dims)]
+
+
+def camber_card(p: Pattern) -> list[View]:
+    d = p.derive(FormDims)
+    path = outline.camber_card(p)
+    length, deep = float(d.stick.chord), float(d.stick.stated.camber_depth)
+    at = float(d.stick.camber.deepest) * length
+    strokes = all_strokes(
+        cut(path),
+        hidden(line((0.0, 0.0), (length, 0.0))),
+        centre_line((at, -deep - 3.0), (at, 6.0)),
+    )
+    dims = (
+        Level((0.0, 0.0), (length, 0.0), -1),
+        Level((0.0, 0.0), (at, -deep), -2, suffix=" deepest"),
+        Upright((0.0, 0.0), (at, -deep), -1),
+    )
+    return [View("the finished stick, ferrule left; straight edge dashed", strokes, dims)]
+
+
+def ordinates(p: Pattern) -> list[View]:
+    d = p.derive(FormDims)
+    edge, low = outline.edge(p), outline.form(p).box[3]
+    start = float(d.stick.frog.front_at_play)
+    places = [50.0 * i for i in range(int(float(d.stick.chord) // 50) + 1)]
+    rows = [("x", "form", "stick", "camber")]
+    for x in places:
+        rows.append(
+            (
+                f"{x:g}",
+                f"{low - edge.height(x):.1f}",
+                f"{float(d.stick.diameter(start + x)):.2f}",
+                f"{float(d.stick.camber.at(x)[0]):.1f}",
+            )
+        )
+    wide, tall = 24.0, 6.0
+    frame = rectangle(0.0, -tall * len(rows), wide * 4, 0.0)
+    words = tuple(
+        Word((wide * (j + 0.5), -tall * (i + 1) + 1.8), cell)
+        for i, row in enumerate(rows)
+        for j, cell in enumerate(row)
+    )
+    rules = [line((0.0, -tall * i), (wide * 4, -tall * i)) for i in range(1, len(rows))]
+    strokes = all_strokes(scribe(frame), *(scribe(r) for r in rules))
+    title = "from the ferrule: depth of the form from its clamping edge, thickness, camber"
+    return [View(title, strokes, words)]
+
+
+TEMPLATES = (
+    Template(
+        "form-bending",
+        "Bending form",
+        "form",
+        "Saw the form from a board and bend the stick on it, head first, a little at a time.",
+        "clamping edge away from you",
+        form,
+    ),
+    Template(
+        "form-camber-card",
+        "Camber card",
+        "form",
+        "Hold the finished stick against this: underside and top, from ferrule to head.",
+        "hair side down",
+        camber_card,
+    ),
+    Template(
+        "form-ordinates",
+        "Bending form, ordinates",
+        "form",
+        "Check the printed form against these figures before sawing: paper moves with the weather.",
+        "either way up",
+        ordinates,
+    ),
+)

@@ -1,0 +1,143 @@
+"""The stick's camber: how deep its underside lies below the straight edge from ferrule to head.
+
+Every camber here has y'' in proportion to 1/dⁿ with d the stick's diameter: n = 0 is an even arc,
+n = 1 strains the wood evenly when the bow is tightened, n = 4 is the curve that a tension pulls
+straight. Source: the shallow beam, M = E I y'' (any handbook of mechanics).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from templates_gen.shapes.arch import Num
+
+#: Places along the hair at which the camber is reckoned.
+STATIONS = 200
+
+
+class CamberKind(StrEnum):
+    """How the bend is spread along the stick."""
+
+    UNIFORM = "uniform"
+    EVEN_STRAIN = "even-strain"
+    TENSION = "tension"
+    STATIONS = "stations"
+
+
+POWERS = {CamberKind.UNIFORM: 0.0, CamberKind.EVEN_STRAIN: 1.0, CamberKind.TENSION: 4.0}
+
+
+@dataclass(frozen=True)
+class Camber:
+    """A camber by its curvature.
+
+    Args:
+        length: between ferrule and head (mm).
+        depth: at its deepest (mm).
+        weights: relative curvature at evenly spaced places, last axis; any scale.
+    """
+
+    length: Num
+    depth: Num
+    weights: NDArray[np.float64]
+
+    @cached_property
+    def _shape(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Depth and slope for unit length, its deepest as the weights give it.
+
+        The curvature is straight between places, so slope and depth are exact on it.
+        """
+        w = self.weights
+        h = 1.0 / (w.shape[-1] - 1)
+        a, b = w[..., :-1], w[..., 1:]
+        slope = _running(h * (a + b) / 2)
+        rise = h * slope[..., :-1] + h * h * (2 * a + b) / 6
+        y = _running(rise)
+        u = np.linspace(0.0, 1.0, w.shape[-1])
+        tilt = y[..., -1:]
+        return tilt * u - y, tilt - slope
+
+    @cached_property
+    def depths(self) -> NDArray[np.float64]:
+        """Depth below the straight edge at the places (mm), last axis along the bow."""
+        y, _ = self._shape
+        depths: NDArray[np.float64] = y * self._scale
+        return depths
+
+    @cached_property
+    def slopes(self) -> NDArray[np.float64]:
+        """Slope of the depth at the places (mm per mm)."""
+        _, slope = self._shape
+        slopes: NDArray[np.float64] = slope * self._scale / np.asarray(self.length)[..., None]
+        return slopes
+
+    @cached_property
+    def _scale(self) -> NDArray[np.float64]:
+        y, _ = self._shape
+        peak = y.max(axis=-1, keepdims=True)
+        scale: NDArray[np.float64] = np.asarray(self.depth)[..., None] / peak
+        return scale
+
+    @cached_property
+    def sharpest(self) -> Num:
+        """Greatest curvature (1/mm)."""
+        peak = self.weights.max(axis=-1, keepdims=True)
+        bend = peak * self._scale / np.asarray(self.length)[..., None] ** 2
+        greatest: Num = bend[..., 0]
+        return greatest
+
+    @cached_property
+    def unevenness(self) -> Num:
+        """Greatest relative change of curvature between places 25 mm apart."""
+        step = 25.0 / np.asarray(self.length) * (self.weights.shape[-1] - 1)
+        change = np.abs(np.diff(np.log(self.weights), axis=-1)).max(axis=-1)
+        most: Num = np.expm1(change * step)
+        return most
+
+    @cached_property
+    def at_head(self) -> Num:
+        """Slope (mm per mm) at which the stick climbs toward the head."""
+        end: Num = -self.slopes[..., -1]
+        return end
+
+    @cached_property
+    def deepest(self) -> Num:
+        """Where it is deepest, as a part of the length from the ferrule."""
+        y, slope = self._shape
+        i = np.clip(np.argmax(y, axis=-1), 1, y.shape[-1] - 2)
+        u = np.linspace(0.0, 1.0, y.shape[-1])
+        before, after = (
+            np.take_along_axis(slope, np.expand_dims(j, -1), -1)[..., 0] for j in (i - 1, i + 1)
+        )
+        place: Num = u[i - 1] + (u[i + 1] - u[i - 1]) * before / (before - after)
+        return place
+
+    def at(self, along: float) -> tuple[float, float]:
+        """Depth (mm) and slope at a place from the ferrule (mm); single numbers only.
+
+        Cubic between places, from depth and slope at either end.
+        """
+        n = self.depths.shape[-1] - 1
+        t = float(along) / float(np.asarray(self.length)) * n
+        i = min(max(int(t), 0), n - 1)
+        s, h = t - i, float(np.asarray(self.length)) / n
+        y0, y1 = float(self.depths[i]), float(self.depths[i + 1])
+        m0, m1 = float(self.slopes[i]) * h, float(self.slopes[i + 1]) * h
+        a, b = 2 * y0 - 2 * y1 + m0 + m1, -3 * y0 + 3 * y1 - 2 * m0 - m1
+        return ((a * s + b) * s + m0) * s + y0, ((3 * a * s + 2 * b) * s + m0) / h
+
+
+def _running(steps: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Running sum along the last axis, from nought."""
+    first = np.zeros((*steps.shape[:-1], 1))
+    return np.concatenate([first, np.cumsum(steps, axis=-1)], axis=-1)
+
+
+def weights(diameters: NDArray[np.float64], kind: CamberKind) -> NDArray[np.float64]:
+    """Relative curvature where the stick is that thick (mm)."""
+    return np.asarray(diameters ** -POWERS[kind])
