@@ -1,0 +1,72 @@
+"""A bow put together: weight, balance, how hard it is to turn, and its tones."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from templates_gen.mechanics.beam import Beam, Floats
+from templates_gen.mechanics.vibration import Body, free_tones
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """What the bow amounts to.
+
+    Args:
+        whole: mass (g), balance (mm along the stick), moment of inertia about it (g mm²).
+        stick_tones: of the bare stick, hanging free (Hz).
+        bow_tones: with all that is fixed to it (Hz).
+    """
+
+    whole: Body
+    stick_tones: Floats
+    bow_tones: Floats
+
+
+def weighed(stick: Beam, bodies: Sequence[Body]) -> Weighed:
+    """Weigh, balance and tap a bow.
+
+    Args:
+        stick: with what is spread along it, as lapping is.
+        bodies: what is fixed to it at one place.
+    """
+    mass, x = stick.total()
+    whole = together([Body(x, mass, stick.turning()), *bodies])
+    return Weighed(whole, free_tones(stick), free_tones(stick, bodies=bodies))
+
+
+def together(bodies: Sequence[Body]) -> Body:
+    """Many bodies as one: total, balance Σ m x / Σ m, moment of inertia about that.
+
+    Source: the parallel axis theorem (Steiner), any handbook of mechanics.
+    """
+    mass = sum(b.mass for b in bodies)
+    x = sum(b.mass * b.x for b in bodies) / mass
+    return Body(x, mass, sum(b.turning + b.mass * (b.x - x) ** 2 for b in bodies))
+
+
+def shift_of_a_gram(whole: Body, x: float) -> float:
+    """How far one gram more moves the balance (mm, toward the head if positive).
+
+    Args:
+        whole: the bow without it.
+        x: where the gram goes (mm).
+
+    Source: (x − x̄) / (M + 1), from Σ m x / Σ m.
+    """
+    return (x - whole.x) / (whole.mass + 1)
+
+
+def percussion(whole: Body, hold: float) -> float:
+    """Where a blow is not felt in the fingers: the centre of percussion (mm along the stick).
+
+    Args:
+        whole: the bow.
+        hold: about where it turns (mm), not its balance.
+
+    Source: I / (M a) from the hold, I the moment of inertia about it and a its distance from
+        the balance; any handbook of mechanics.
+    """
+    arm = whole.x - hold
+    return hold + (whole.turning + whole.mass * arm**2) / (whole.mass * arm)

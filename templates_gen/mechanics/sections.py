@@ -1,0 +1,128 @@
+"""Cross-sections of a stick: area, second moment about the level axis, and where that axis is."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Num = float | NDArray[np.float64]
+
+#: From the middle of an octagon, a corner is turned by this from the middle of a flat.
+_CORNER = math.pi / 8
+
+
+@dataclass(frozen=True)
+class Section:
+    """A cross-section; one may be added to another, or taken out of it.
+
+    Args:
+        area: mm².
+        inertia: second moment of area about the level axis through the centroid (mm⁴).
+        centroid: height of the centroid above the datum its shape names (mm).
+    """
+
+    area: Num
+    inertia: Num
+    centroid: Num = 0.0
+
+    def lifted(self, by: Num) -> Section:
+        """The same section higher above the datum (mm)."""
+        return Section(self.area, self.inertia, self.centroid + by)
+
+    def __add__(self, other: Section) -> Section:
+        """Both sections as one piece.
+
+        Source: the parallel axis theorem (Steiner), any handbook of mechanics.
+        """
+        area = self.area + other.area
+        centroid = (self.area * self.centroid + other.area * other.centroid) / area
+        inertia = sum(
+            each.inertia + each.area * (each.centroid - centroid) ** 2 for each in (self, other)
+        )
+        return Section(area, inertia, centroid)
+
+    def __sub__(self, hole: Section) -> Section:
+        """The section with a hole in it."""
+        return self + Section(-hole.area, -hole.inertia, hole.centroid)
+
+
+def circle(diameter: Num) -> Section:
+    """A round stick or bore; the datum is its middle.
+
+    Args:
+        diameter: mm.
+
+    Source: any handbook of mechanics.
+    """
+    return Section(math.pi / 4 * diameter**2, math.pi / 64 * diameter**4)
+
+
+def octagon(across_flats: Num) -> Section:
+    """An eight-sided handle; the datum is its middle.
+
+    Args:
+        across_flats: mm.
+
+    Source: eight triangles about the middle; the second moment is the same about every axis.
+    """
+    r = across_flats / 2
+    w = r * math.tan(_CORNER)
+    return Section(8 * r * w, 4 * (w * r**3 / 2 + w**3 * r / 6))
+
+
+def rounded_octagon(across_flats: Num, roundness: Num) -> Section:
+    """A stick between eight-sided and round; the datum is its middle.
+
+    Args:
+        across_flats: mm.
+        roundness: 0 for an octagon, 1 for a circle; between, a disc about the middle cuts the
+            corners off.
+
+    Source: what the disc leaves of the octagon: eight flats, each a triangle, and eight arcs.
+    """
+    r = np.asarray(across_flats, float) / 2
+    disc = r / math.cos(_CORNER) * (1 - roundness) + r * roundness
+    flat = np.arccos(np.clip(r / disc, -1.0, 1.0))
+    w, arc = r * np.tan(flat), math.pi / 4 - 2 * flat
+    area = 8 * (r * w + disc**2 * arc / 2)
+    return Section(area, 4 * (w * r**3 / 2 + w**3 * r / 6 + disc**4 * arc / 4))
+
+
+def rectangle(width: Num, height: Num) -> Section:
+    """A rectangle, as a mortise is; the datum is its lower edge.
+
+    Args:
+        width, height: mm.
+
+    Source: any handbook of mechanics.
+    """
+    return Section(width * height, width * height**3 / 12, height / 2)
+
+
+def half_disc(radius: Num) -> Section:
+    """Half a disc with its flat below; the datum is the flat.
+
+    Args:
+        radius: mm.
+
+    Source: any handbook of mechanics.
+    """
+    inertia = (math.pi / 8 - 8 / (9 * math.pi)) * radius**4
+    return Section(math.pi / 2 * radius**2, inertia, 4 * radius / (3 * math.pi))
+
+
+def d_section(width: Num, height: Num) -> Section:
+    """A stick flat below, upright at the sides and half round on top; the datum is the flat.
+
+    Args:
+        width: mm.
+        height: mm, no less than half the width.
+
+    Source: a half disc on a rectangle.
+    """
+    sides = height - width / 2
+    # A rectangle of no height adds nothing, but has a centroid all the same.
+    return half_disc(width / 2).lifted(sides) + rectangle(width, sides)
