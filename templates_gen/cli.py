@@ -96,7 +96,7 @@ def parser() -> argparse.ArgumentParser:
     lister.add_argument("file", metavar="FILE", help=one)
     lister.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
-    draw = verbs.add_parser("draw", help="write the templates and a manifest")
+    draw = verbs.add_parser("draw", help="write the templates and a page to see them")
     draw.add_argument("files", nargs="+", metavar="FILE", help=more)
     draw.add_argument("-o", "--output", required=True, metavar="DIR", help="where they go")
     draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf,step")
@@ -105,6 +105,7 @@ def parser() -> argparse.ArgumentParser:
     draw.add_argument("--shop", metavar="FILE", help="your printer and tools, as in shop.toml")
     draw.add_argument("--plane", action="store_true", help="without solids; stamped so")
     draw.add_argument("--force", action="store_true", help="draw though a check fails; stamped")
+    draw.add_argument("--watch", action="store_true", help="draw anew whenever a file is saved")
 
     scale = verbs.add_parser("scale", help="a file for another family, or with a value moved")
     scale.add_argument("file", metavar="FILE", help=one)

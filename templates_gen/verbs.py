@@ -4,26 +4,14 @@ from __future__ import annotations
 
 import argparse
 import json
-import sys
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable
 from pathlib import Path as FilePath
 
 from templates_gen import pipeline, registry
-from templates_gen.errors import (
-    DrawingError,
-    Fault,
-    InputError,
-    KernelError,
-    SurroundingsError,
-)
-from templates_gen.parameters import Pattern
-from templates_gen.pipeline import Checked
-from templates_gen.printing import Press
-from templates_gen.shop.read import read as read_shop
-from templates_gen.shop.read import usual
+from templates_gen.calling import busy, constructing, read_all
+from templates_gen.errors import Fault, InputError, SurroundingsError
 from templates_gen.telling import table, wrapped
-from templates_gen.writers import FORMATS
+from templates_gen.verb_draw import draw
 
 
 def new(args: argparse.Namespace) -> int:
@@ -49,12 +37,12 @@ def check(args: argparse.Namespace) -> int:
     if args.json and len(args.files) > 1:
         fault = Fault("--json", None, "", "takes one file", "call it once for each file")
         raise InputError([fault])
-    patterns = _read(args.files)
+    patterns = read_all(args.files)
     status, told = 0, []
     for file, p in zip(args.files, patterns, strict=True):
         checked = pipeline.check(p)
         if args.solid:
-            with _constructing(p, checked):
+            with constructing(p, checked), busy(f"putting {p.identity.name} together"):
                 checked += pipeline.confirmed(p, pipeline.witnesses(p, together=True))
         ok = not pipeline.stops(checked)
         status = max(status, 0 if ok else 1)
@@ -72,52 +60,12 @@ def check(args: argparse.Namespace) -> int:
     return status
 
 
-def _read(files: Sequence[str]) -> list[Pattern]:
-    """The pattern of every file.
-
-    Raises:
-        InputError: everything wrong with any of them, at once.
-    """
-    patterns: list[Pattern] = []
-    faults: list[Fault] = []
-    for file in files:
-        try:
-            patterns.append(pipeline.read(file))
-        except InputError as e:
-            faults += e.faults
-    if faults:
-        raise InputError(faults)
-    return patterns
-
-
-@contextmanager
-def _constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Iterator[None]:
-    """Trouble on the way to a shape is the numbers' fault where a check fails, else ours.
-
-    Args:
-        p: the pattern the shape is of.
-        checked: its checks, where they are known already.
-
-    Raises:
-        InputError: the numbers are at odds.
-    """
-    try:
-        yield
-    except (KernelError, DrawingError, ArithmeticError, ValueError) as e:
-        if not pipeline.stops(pipeline.check(p) if checked is None else checked):
-            raise
-        file = p.identity.file
-        problem = f"its numbers make no shape: {' '.join(str(e).split())}"
-        cure = f"cure what fails in `templates-gen check {file}`"
-        raise InputError([Fault(file, None, "", problem, cure)]) from e
-
-
 def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
     p = pipeline.read(args.file)
     rows = []
     for t in pipeline.templates(p):
-        with _constructing(p):
+        with constructing(p):
             boxes = [v.cut_box for v in pipeline.views(p, t)]
         rows.append(
             {
@@ -135,75 +83,6 @@ def list_templates(args: argparse.Namespace) -> int:
         print(f"{row['name']:<24} {row['width_mm']:6.1f} × {row['height_mm']:.1f} mm")
         print(wrapped("", str(row["purpose"]), 4))
     return 0
-
-
-def draw(args: argparse.Namespace) -> int:
-    """Write the sheets of every file; nothing at all if an error-check fails."""
-    from templates_gen.writers.files import write_all
-
-    formats, only = _words(args.format), _words(args.only)
-    known = (*FORMATS, pipeline.STEP)
-    unknown = [f for f in formats if f not in known]
-    if unknown or not formats:
-        said = ", ".join(unknown) or "nothing"
-        fault = Fault("--format", None, said, "no such format", f"choose from {', '.join(known)}")
-        raise InputError([fault])
-    if args.plane and pipeline.STEP in formats:
-        fault = Fault("--format", None, "step", "needs the solids", "leave out --plane")
-        raise InputError([fault])
-    press = Press(read_shop(args.shop) if args.shop else usual(), args.paper)
-    patterns = _read(args.files)
-    for p in patterns:
-        pipeline.chosen(p, only)
-    _distinct(patterns)
-    checked = [pipeline.check(p) for p in patterns]
-    failing = [i for i, c in enumerate(checked) if pipeline.stops(c)]
-    if failing and not args.force:
-        _tell_failing(args.files, patterns, checked)
-        print("nothing drawn; cure it, or draw with --force", file=sys.stderr)
-        return 1
-    made = []
-    for p, c in zip(patterns, checked, strict=True):
-        with _constructing(p, c):
-            made.append(
-                pipeline.render(p, c, formats=formats, only=only, press=press, plane=args.plane)
-            )
-    told = []
-    for p, c, files in zip(patterns, checked, made, strict=True):
-        out = FilePath(args.output)
-        target = out if len(patterns) == 1 else out / pipeline.stem(p)
-        write_all(target, files)
-        told.append(f"{p.identity.name}: {len(files) - 1} files in {target}; {pipeline.verdict(c)}")
-    _tell_failing(args.files, patterns, checked)
-    print("\n".join([*told, "print at 100 %, measure the 50 mm square, then cut"]))
-    return 1 if failing else 0
-
-
-def _distinct(patterns: Sequence[Pattern]) -> None:
-    """Go on if no two patterns would be drawn into one folder.
-
-    Raises:
-        InputError: naming the later one.
-    """
-    first: dict[str, Pattern] = {}
-    for p in patterns:
-        other = first.setdefault(pipeline.stem(p), p)
-        if other is not p:
-            problem = (
-                f'"{p.identity.name}" would be drawn over the pattern of {other.identity.file}'
-            )
-            cure = "give each pattern a name of its own, or draw one at a time"
-            raise InputError([Fault(p.identity.file, None, "pattern.name", problem, cure)])
-
-
-def _tell_failing(
-    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[list[Checked]]
-) -> None:
-    """The failed error-checks, on the error stream."""
-    for file, p, results in zip(files, patterns, checked, strict=True):
-        if pipeline.stops(results):
-            print(f"{file}: {p.identity.name}", file=sys.stderr)
-            print(table([c for c in results if c.result.stops]), file=sys.stderr)
 
 
 def scale(args: argparse.Namespace) -> int:
@@ -270,7 +149,3 @@ VERBS: dict[str, Callable[[argparse.Namespace], int]] = {
     "calibrate": calibrate,
     "explain": explain,
 }
-
-
-def _words(stated: str) -> tuple[str, ...]:
-    return tuple(w.strip() for w in stated.split(",") if w.strip())

@@ -1,0 +1,72 @@
+"""What several verbs do alike: read files, tell whose fault it is, say what takes its time."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+
+from templates_gen import pipeline
+from templates_gen.errors import DrawingError, Fault, InputError, KernelError
+from templates_gen.parameters import Pattern
+from templates_gen.pipeline import Checked
+
+
+def read_all(files: Sequence[str]) -> list[Pattern]:
+    """The pattern of every file.
+
+    Raises:
+        InputError: everything wrong with any of them, at once.
+    """
+    patterns: list[Pattern] = []
+    faults: list[Fault] = []
+    for file in files:
+        try:
+            patterns.append(pipeline.read(file))
+        except InputError as e:
+            faults += e.faults
+    if faults:
+        raise InputError(faults)
+    return patterns
+
+
+@contextmanager
+def constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Iterator[None]:
+    """Trouble on the way to a shape is the numbers' fault where a check fails, else ours.
+
+    Args:
+        p: the pattern the shape is of.
+        checked: its checks, where they are known already.
+
+    Raises:
+        InputError: the numbers are at odds.
+    """
+    try:
+        yield
+    except (KernelError, DrawingError, ArithmeticError, ValueError) as e:
+        if not pipeline.stops(pipeline.check(p) if checked is None else checked):
+            raise
+        file = p.identity.file
+        problem = f"its numbers make no shape: {' '.join(str(e).split())}"
+        cure = f"cure what fails in `templates-gen check {file}`"
+        raise InputError([Fault(file, None, "", problem, cure)]) from e
+
+
+@contextmanager
+def busy(says: str) -> Iterator[None]:
+    """Say on a screen what takes its time, and wipe it off again; a file or pipe never sees it.
+
+    Args:
+        says: what is done, in a few words.
+    """
+    if not sys.stderr.isatty():
+        yield
+        return
+    line = f"{says} …"
+    sys.stderr.write(f"\r{line}")
+    sys.stderr.flush()
+    try:
+        yield
+    finally:
+        sys.stderr.write(f"\r{' ' * len(line)}\r")
+        sys.stderr.flush()

@@ -1,0 +1,147 @@
+"""What ``draw`` does and says. Part of ``verbs``."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import time
+from collections.abc import Sequence
+from contextlib import closing, suppress
+from pathlib import Path as FilePath
+
+from templates_gen import pipeline
+from templates_gen.calling import busy, constructing, read_all
+from templates_gen.errors import Fault, InputError
+from templates_gen.parameters import Pattern
+from templates_gen.pipeline import Checked
+from templates_gen.printing import Press
+from templates_gen.shop.read import read as read_shop
+from templates_gen.shop.read import usual
+from templates_gen.telling import table, wrapped
+from templates_gen.writers import FORMATS
+from templates_gen.writers.page import NAME
+
+
+def draw(args: argparse.Namespace) -> int:
+    """Write the sheets of every file; nothing at all if an error-check fails."""
+    from templates_gen.writers.files import write_all
+
+    _known_formats(args)
+    patterns = read_all(args.files)
+    for p in patterns:
+        pipeline.chosen(p, _words(args.only))
+    _distinct(patterns)
+    checked = [pipeline.check(p) for p in patterns]
+    press = Press(read_shop(args.shop) if args.shop else usual(), args.paper)
+    if args.watch:
+        return _watch(args, press, patterns, checked)
+    failing = any(pipeline.stops(c) for c in checked)
+    if failing and not args.force:
+        _tell_failing(args.files, patterns, checked)
+        print("nothing drawn; cure it, or draw with --force", file=sys.stderr)
+        return 1
+    made = []
+    for p, c in zip(patterns, checked, strict=True):
+        with constructing(p, c), busy(f"drawing {p.identity.name}"):
+            made.append(_rendered(args, press, p, c, plane=args.plane))
+    told = []
+    for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
+        write_all(target, files)
+        told.append(f"{p.identity.name}: {len(files) - 1} files in {target}; {pipeline.verdict(c)}")
+    _tell_failing(args.files, patterns, checked)
+    print("\n".join([*told, _next(_targets(args, patterns), forced=failing)]))
+    return 1 if failing else 0
+
+
+def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
+    """What to do with what was drawn."""
+    pages = " and ".join(str(t / NAME) for t in targets)
+    if forced:
+        return wrapped("next: ", f"open {pages} to see what fails where; do not cut by this", 0)
+    opened = wrapped("next: ", f"open {pages}", 0)
+    return f"{opened}\nprint at 100 %, measure the 50 mm square, then cut"
+
+
+def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[FilePath]:
+    """The folder of each pattern."""
+    out = FilePath(args.output)
+    return [out] if len(patterns) == 1 else [out / pipeline.stem(p) for p in patterns]
+
+
+def _rendered(
+    args: argparse.Namespace, press: Press, p: Pattern, c: Sequence[Checked], *, plane: bool
+) -> dict[str, bytes]:
+    formats, only = _words(args.format), _words(args.only)
+    return pipeline.render(p, c, formats=formats, only=only, press=press, plane=plane)
+
+
+def _watch(
+    args: argparse.Namespace,
+    press: Press,
+    patterns: Sequence[Pattern],
+    checked: Sequence[Sequence[Checked]],
+) -> int:
+    """Draw, and draw anew whenever a file is saved, until the maker stops it."""
+    from templates_gen.watch import Watched, follow
+
+    def render(p: Pattern, c: Sequence[Checked], plane: bool) -> dict[str, bytes]:
+        with busy(f"drawing {p.identity.name}"):
+            return _rendered(args, press, p, c, plane=plane)
+
+    rows = zip(args.files, _targets(args, patterns), patterns, checked, strict=True)
+    watched = [
+        Watched(file, target, render, args.plane, args.force, p, c) for file, target, p, c in rows
+    ]
+    with suppress(KeyboardInterrupt), closing(follow(watched, time.sleep)) as said:
+        for line in said:
+            print(line, flush=True)
+    return 0
+
+
+def _known_formats(args: argparse.Namespace) -> None:
+    """Go on if every format is known and goes with the rest.
+
+    Raises:
+        InputError: naming what does not.
+    """
+    formats, known = _words(args.format), (*FORMATS, pipeline.STEP)
+    unknown = [f for f in formats if f not in known]
+    if unknown or not formats:
+        said = ", ".join(unknown) or "nothing"
+        fault = Fault("--format", None, said, "no such format", f"choose from {', '.join(known)}")
+        raise InputError([fault])
+    if pipeline.STEP in formats and (args.plane or args.watch):
+        which = "--plane" if args.plane else "--watch"
+        problem = "needs the solids" if args.plane else "takes too long to follow every change"
+        raise InputError([Fault("--format", None, "step", problem, f"leave out {which}")])
+
+
+def _distinct(patterns: Sequence[Pattern]) -> None:
+    """Go on if no two patterns would be drawn into one folder.
+
+    Raises:
+        InputError: naming the later one.
+    """
+    first: dict[str, Pattern] = {}
+    for p in patterns:
+        other = first.setdefault(pipeline.stem(p), p)
+        if other is not p:
+            problem = (
+                f'"{p.identity.name}" would be drawn over the pattern of {other.identity.file}'
+            )
+            cure = "give each pattern a name of its own, or draw one at a time"
+            raise InputError([Fault(p.identity.file, None, "pattern.name", problem, cure)])
+
+
+def _tell_failing(
+    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[list[Checked]]
+) -> None:
+    """The failed error-checks, on the error stream."""
+    for file, p, results in zip(files, patterns, checked, strict=True):
+        if pipeline.stops(results):
+            print(f"{file}: {p.identity.name}", file=sys.stderr)
+            print(table([c for c in results if c.result.stops]), file=sys.stderr)
+
+
+def _words(stated: str) -> tuple[str, ...]:
+    return tuple(w.strip() for w in stated.split(",") if w.strip())
