@@ -12,7 +12,11 @@ from templates_gen.drawing.tiling import Page, tiles
 from templates_gen.shop import Printer, Shop
 from templates_gen.shop.read import usual
 
-PDF = "pdf"
+PDF, DXF = "pdf", "dxf"
+#: Kinds of DXF, as in ``writers.dxf``, which is not imported before it is needed.
+ARCS, FLATTENED, R12 = VARIANTS = ("arcs", "flattened", "r12")
+#: Said on every R12 sheet, and by the command.
+UNITLESS = "R12 holds no unit: 1 unit is 1 mm"
 
 
 @dataclass(frozen=True)
@@ -22,10 +26,12 @@ class Press:
     Args:
         shop: the maker's paper, printer and tools.
         paper: the paper in the printer.
+        dxf: what the reader of the DXF can take: ``arcs``, ``flattened`` or ``r12``.
     """
 
     shop: Shop = field(default_factory=usual)
     paper: str = "a4"
+    dxf: str = ARCS
 
     @property
     def margin(self) -> float:
@@ -56,12 +62,14 @@ def files(
     for sheet in sheets:
         for form in formats:
             name = f"{stem}--{sheet.name}.{form}"
-            if form != PDF:
+            if form == PDF:
+                printed = pages(sheet, press)
+                together += printed
+                made[name] = _bound(f"{sheet.pattern}: {sheet.title}", printed, press)
+            elif form == DXF and press.dxf != ARCS:
+                made[name] = _variant(sheet, press.dxf)
+            else:
                 made[name] = writer(form)(sheet)
-                continue
-            printed = pages(sheet, press)
-            together += printed
-            made[name] = _bound(f"{sheet.pattern}: {sheet.title}", printed, press)
     if PDF in formats and len(sheets) > 1:
         made[f"{stem}.{PDF}"] = _bound(title, together, press)
     return made
@@ -80,6 +88,15 @@ def corrected(page: Page, printer: Printer, margin: float) -> Page:
     x, y = printer.factors
     note = footnote(f"Corrected: x {x:.5f}, y {y:.5f}", margin)
     return replace(page, furniture=page.furniture + Marks(labels=(note,)))
+
+
+def _variant(sheet: Composed, kind: str) -> bytes:
+    from templates_gen.writers.dxf import Variant, write
+
+    if kind == R12:
+        note = footnote(UNITLESS, sheet.margin)
+        sheet = replace(sheet, labels=(*sheet.labels, note))
+    return write(sheet, Variant(kind))
 
 
 def _bound(title: str, printed: Sequence[Page], press: Press) -> bytes:

@@ -1,9 +1,11 @@
-"""DXF R2010: millimetres, closed polylines with bulges, layers by what a line is for."""
+"""DXF in millimetres: closed polylines, arcs as bulges, layers by what a line is for."""
 
 from __future__ import annotations
 
 import io
 import re
+from collections.abc import Callable
+from enum import StrEnum
 from typing import Any
 
 import ezdxf
@@ -14,9 +16,12 @@ from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet
 from templates_gen.drawing.text import printable
 from templates_gen.geometry import Path
+from templates_gen.geometry.flatten import flatten
 from templates_gen.geometry.segment import Point
 from templates_gen.writers.figures import bulge, coordinate
 
+#: A chord of the flattened variant stands at most this far off its arc (mm).
+CHORD = 0.01
 _STYLE = "LETTERING"
 #: What begins a control code in a text; a space behind the first sign keeps the words as meant.
 _CODE = re.compile(r"(%(?=%)|\\(?=[UM]\+))")
@@ -27,22 +32,39 @@ _ALIGN = {
 }
 
 
-def write(sheet: Sheet) -> bytes:
-    """The sheet as a DXF file, the first view's own origin at 0, 0."""
+class Variant(StrEnum):
+    """What a reader can take."""
+
+    ARCS = "arcs"
+    FLATTENED = "flattened"
+    R12 = "r12"
+
+
+def write(sheet: Sheet, variant: Variant = Variant.ARCS) -> bytes:
+    """The sheet as a DXF file, the first view's own origin at 0, 0.
+
+    Args:
+        sheet: what is written.
+        variant: arcs as bulges in R2010; straight chords for a reader that drops bulges; or R12
+            with its old polylines, which has no place for a unit.
+    """
     ezdxf.options.write_fixed_meta_data_for_testing = True
-    doc = ezdxf.new("R2010", units=4)
-    doc.header["$MEASUREMENT"] = 1
+    old = variant is Variant.R12
+    doc = ezdxf.new("R12", units=0) if old else ezdxf.new("R2010", units=4)
+    if not old:
+        doc.header["$MEASUREMENT"] = 1
     _tables(doc)
+    draw = _PATHS[variant]
     model, (ox, oy) = doc.modelspace(), sheet.datum
     for stroke in sheet.strokes:
-        _path(model, stroke.path.moved(-ox, -oy), stroke.layer)
+        draw(model, stroke.path.moved(-ox, -oy), stroke.layer)
     for fill in sheet.fills:
         # An arrowhead's outline: a filled triangle would need an entity some readers drop.
-        _path(model, fill.path.moved(-ox, -oy), fill.layer)
+        draw(model, fill.path.moved(-ox, -oy), fill.layer)
     for label in sheet.labels:
         _text(model, label, (label.at[0] - ox, label.at[1] - oy))
     # Classes come from a set; sorted, the bytes do not depend on the hash seed.
-    for name in sorted(doc.entitydb.dxf_types_in_use()):
+    for name in sorted(doc.entitydb.dxf_types_in_use()) if not old else ():
         doc.classes.add_class(name)
     _extents(doc, sheet)
     out = io.StringIO()
@@ -63,15 +85,45 @@ def _tables(doc: Any) -> None:
         made.description = style.purpose
 
 
-def _path(model: Any, path: Path, layer: Layer) -> None:
-    attribs = {"layer": layer.value}
+def _circle(model: Any, path: Path, layer: Layer) -> bool:
+    """Draw a whole circle as one; tell whether it was."""
     whole = path.as_circle()
-    if whole is not None:
-        (x, y), r = whole
-        model.add_circle((coordinate(x), coordinate(y)), coordinate(r), dxfattribs=attribs)
-        return
-    points = [(coordinate(x), coordinate(y), bulge(b)) for x, y, b in path.vertices]
-    model.add_lwpolyline(points, format="xyb", close=path.closed, dxfattribs=attribs)
+    if whole is None:
+        return False
+    (x, y), r = whole
+    attribs = {"layer": layer.value}
+    model.add_circle((coordinate(x), coordinate(y)), coordinate(r), dxfattribs=attribs)
+    return True
+
+
+def _points(path: Path) -> list[tuple[float, float, float]]:
+    return [(coordinate(x), coordinate(y), bulge(b)) for x, y, b in path.vertices]
+
+
+def _arcs(model: Any, path: Path, layer: Layer) -> None:
+    if not _circle(model, path, layer):
+        attribs = {"layer": layer.value}
+        model.add_lwpolyline(_points(path), format="xyb", close=path.closed, dxfattribs=attribs)
+
+
+def _chords(model: Any, path: Path, layer: Layer) -> None:
+    if not _circle(model, path, layer):
+        points = [(coordinate(x), coordinate(y)) for x, y in flatten(path, CHORD)]
+        attribs = {"layer": layer.value}
+        model.add_lwpolyline(points, format="xy", close=path.closed, dxfattribs=attribs)
+
+
+def _old(model: Any, path: Path, layer: Layer) -> None:
+    if not _circle(model, path, layer):
+        attribs = {"layer": layer.value}
+        model.add_polyline2d(_points(path), format="xyb", close=path.closed, dxfattribs=attribs)
+
+
+_PATHS: dict[Variant, Callable[[Any, Path, Layer], None]] = {
+    Variant.ARCS: _arcs,
+    Variant.FLATTENED: _chords,
+    Variant.R12: _old,
+}
 
 
 def _text(model: Any, label: Label, at: Point) -> None:

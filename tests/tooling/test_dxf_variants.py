@@ -1,0 +1,148 @@
+"""DXF for readers that drop bulges and for old ones, read back by ezdxf and by GDAL (pyogrio)."""
+
+import io
+import math
+
+import ezdxf
+import pyogrio
+import pytest
+import shapely
+from command.calls import SOUND, call, write
+from outside.maker import stated
+from readers import corpus, dxf_others, dxf_raw
+from shapely.geometry import LineString
+
+from templates_gen import pipeline, printing
+from templates_gen.drawing.sheet import Layer
+from templates_gen.printing import Press
+from templates_gen.writers import dxf
+
+SHEETS = [("violin", "frog-side"), ("violin", "ferrule-mandrel"), ("violin", "heel-plate")]
+
+
+def made(stem, name, kind):
+    sheet = corpus.sheet(stem, name)
+    (data,) = printing.files("a", "A", [sheet], ("dxf",), Press(dxf=kind)).values()
+    return sheet, data
+
+
+def entities(data):
+    return list(ezdxf.read(io.StringIO(data.decode())).modelspace())
+
+
+@pytest.mark.parametrize(("stem", "name"), SHEETS)
+def test_flattened_has_no_bulge_and_keeps_within_its_chord(stem, name):
+    """Dense points of every arc against the polyline that was written, by shapely."""
+    sheet, data = made(stem, name, "flattened")
+    lines = [e for e in entities(data) if e.dxftype() == "LWPOLYLINE"]
+    assert all(b == 0 for e in lines for _, _, b in e.get_points("xyb"))
+    ox, oy = sheet.datum
+    drawn = [s.path.moved(-ox, -oy) for s in sheet.strokes if s.path.as_circle() is None]
+    assert len([e for e in entities(data) if e.dxftype() == "CIRCLE"]) == len(sheet.strokes) - len(
+        drawn
+    )
+    for path, line in zip(drawn, lines, strict=False):
+        assert bool(line.closed) == path.closed
+        points = [p[:2] for p in line.get_points("xy")]
+        chain = LineString([*points, points[0]] if path.closed else points)
+        off = [
+            chain.distance(shapely.Point(p)) for p in path.sample(max(2, round(path.length * 5)))
+        ]
+        assert max(off) <= 0.01 + 1e-6
+    assert any(len(p.segments) < len(one) for p, one in zip(drawn, lines, strict=False))
+
+
+def test_no_more_chords_than_the_rule_asks():
+    """n = ceil(π / acos(1 - e/r)) a full turn. Source: the sagitta of a chord."""
+    sheet, data = made("violin", "frog-side", "flattened")
+    lines = [e for e in entities(data) if e.dxftype() == "LWPOLYLINE"]
+    outline = next(s.path for s in sheet.strokes if s.layer is Layer.OUTLINE)
+    (line,) = [e for e in lines if e.dxf.layer == "OUTLINE"][:1]
+    meant = sum(
+        1
+        if p.is_line
+        else math.ceil(abs(p.turn) / (2 * math.acos(1 - dxf.CHORD / p.radius)) - 1e-9)
+        for p in outline.segments
+    )
+    assert len(line) == meant
+
+
+@pytest.mark.parametrize("kind", ["flattened", "r12"])
+@pytest.mark.parametrize(("stem", "name"), SHEETS)
+def test_gdal_reads_the_same_lines(stem, name, kind):
+    """By layer, closed outlines' areas, lengths and boxes; GDAL flattens what arcs there are."""
+    pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": "0.02"})
+    _, arcs = made(stem, name, "arcs")
+    _, other = made(stem, name, kind)
+    one, two = (dxf_others.by_gdal(d) for d in (arcs, other))
+    assert len(one) == len(two) > 10
+    off = 0.02 if kind == "flattened" else 1e-4
+    for a, b in zip(one, two, strict=True):
+        assert (a.layer, a.closed) == (b.layer, b.closed)
+        assert b.box == pytest.approx(a.box, abs=off)
+        assert b.area == pytest.approx(a.area, abs=off * max(1.0, a.length))
+
+
+@pytest.mark.parametrize(("stem", "name"), SHEETS)
+def test_r12_has_old_polylines_with_their_bulges(stem, name):
+    sheet, data = made(stem, name, "r12")
+    kinds = {e.dxftype() for e in entities(data)}
+    assert kinds <= {"POLYLINE", "CIRCLE", "TEXT"}
+    assert "AC1009" in data.decode()
+    ox, oy = sheet.datum
+    lines = [e for e in entities(data) if e.dxftype() == "POLYLINE"]
+    drawn = [s.path.moved(-ox, -oy) for s in sheet.strokes if s.path.as_circle() is None]
+    for path, line in zip(drawn, lines, strict=False):
+        assert bool(line.is_closed) == path.closed
+        found = [(v.dxf.location.x, v.dxf.location.y, v.dxf.bulge) for v in line.vertices]
+        for a, b in zip(found, path.vertices, strict=True):
+            assert a == pytest.approx(b, abs=1e-6)
+
+
+def test_r12_says_on_the_sheet_that_it_holds_no_unit():
+    _, data = made("violin", "frog-side", "r12")
+    assert "INSUNITS" not in data.decode()
+    said = [e.dxf.text for e in entities(data) if e.dxftype() == "TEXT"]
+    assert said.count("R12 holds no unit: 1 unit is 1 mm") == 1
+    for kind in ("arcs", "flattened"):
+        header = dxf_raw.read(made("violin", "frog-side", kind)[1]).header
+        assert header["$INSUNITS"][70].strip() == "4"
+        assert header["$MEASUREMENT"][70].strip() == "1"
+
+
+@pytest.mark.parametrize("kind", ["arcs", "flattened", "r12"])
+def test_extents_are_true_and_bytes_stay(kind):
+    _, data = made("violin", "frog-side", kind)
+    doc = ezdxf.read(io.StringIO(data.decode()))
+    assert doc.audit().errors == []
+    boxes = [i.box for i in dxf_others.by_gdal(data)]
+    low, high = doc.header["$EXTMIN"], doc.header["$EXTMAX"]
+    assert low[0] <= min(b[0] for b in boxes) + 1e-6
+    assert high[0] >= max(b[2] for b in boxes) - 1e-6
+    assert made("violin", "frog-side", kind)[1] == data
+
+
+def test_the_command_tells_it_too(capsys, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    write("dunlin.toml", SOUND)
+    argv = ("draw", "--plane", "-o", "out", "--only", "frog-side", "dunlin.toml", "--dxf", "r12")
+    said = call(capsys, *argv)
+    assert said.status == 0
+    assert (
+        said.err
+        == "note: R12 holds no unit: 1 unit is 1 mm; tell your reader so, then measure the square\n"
+    )
+    assert "R12" not in call(capsys, *argv[:-1], "flattened").err
+    assert "R12" not in call(capsys, *argv, "--format", "svg").err
+
+
+def test_svg_and_pdf_do_not_change():
+    p = stated("violin")
+    made = [
+        pipeline.render(
+            p, (), formats=("svg", "pdf"), only=("frog-side",), plane=True, press=Press(dxf=kind)
+        )
+        for kind in ("arcs", "r12")
+    ]
+    for name in (n for n in made[0] if n.endswith((".svg", ".pdf"))):
+        assert made[0][name] == made[1][name]
