@@ -16,6 +16,7 @@ OK, FAILED, INPUT, OURS = 0, 1, 2, 3
 #: What a shell expects of a command the maker has stopped.
 STOPPED = 130
 PAPERS = ("a4", "a3", "letter", "tabloid")
+DXF = ("arcs", "flattened", "r12")
 
 
 def run() -> NoReturn:
@@ -102,6 +103,7 @@ def parser() -> argparse.ArgumentParser:
     draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf,step")
     draw.add_argument("--only", default="", metavar="LIST", help="names as in list")
     draw.add_argument("--paper", default="a4", choices=PAPERS, help="in the printer; PDF is tiled")
+    draw.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
     draw.add_argument("--shop", metavar="FILE", help="your printer and tools, as in shop.toml")
     draw.add_argument("--plane", action="store_true", help="without solids; stamped so")
     draw.add_argument("--force", action="store_true", help="draw though a check fails; stamped")

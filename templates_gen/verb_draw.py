@@ -14,7 +14,7 @@ from templates_gen.calling import busy, constructing, read_all
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
-from templates_gen.printing import Press
+from templates_gen.printing import R12, UNITLESS, Press
 from templates_gen.shop.read import read as read_shop
 from templates_gen.shop.read import usual
 from templates_gen.telling import table, wrapped
@@ -32,7 +32,7 @@ def draw(args: argparse.Namespace) -> int:
         pipeline.chosen(p, _words(args.only))
     _distinct(patterns)
     checked = [pipeline.check(p) for p in patterns]
-    press = Press(read_shop(args.shop) if args.shop else usual(), args.paper)
+    press = _press(args)
     if args.watch:
         return _watch(args, press, patterns, checked)
     failing = any(pipeline.stops(c) for c in checked)
@@ -51,6 +51,13 @@ def draw(args: argparse.Namespace) -> int:
     _tell_failing(args.files, patterns, checked)
     print("\n".join([*told, _next(_targets(args, patterns), forced=failing)]))
     return 1 if failing else 0
+
+
+def _press(args: argparse.Namespace) -> Press:
+    """The maker's shop, his paper and what reads his DXF; what that cannot hold is told."""
+    if args.dxf == R12 and "dxf" in _words(args.format):
+        print(f"note: {UNITLESS}; tell your reader so, then measure the square", file=sys.stderr)
+    return Press(read_shop(args.shop) if args.shop else usual(), args.paper, args.dxf)
 
 
 def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
