@@ -70,7 +70,7 @@ def step_files(p: Pattern, name: str) -> dict[str, bytes]:
     own = solids(p)
     files = {part: step.step({part: solid}, f"{name}-{part}") for part, solid in own.items()}
     x, z = frames.positions(p)["play"]
-    whole = {part: own[part] for part in frames.WITH_STICK}
+    whole = _with_stick(own)
     for part, f in frames.in_frog(p).items():
         if part in own:
             there = assembly.placed(own[part], f.origin, f.x, f.z)
@@ -112,7 +112,7 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
         for part, f in frames.in_frog(p).items()
         if part in own
     }
-    stick = {part: own[part] for part in frames.WITH_STICK}
+    stick = _with_stick(own)
     shared = {f"frog: {k}": v for k, v in assembly.overlaps(frog).items()}
     shared |= {f"stick: {k}": v for k, v in assembly.overlaps(stick).items()}
     for end in ENDS:
@@ -123,6 +123,16 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
         shared |= {f"{end}: {k}": v for k, v in assembly.between(moved, stick).items()}
     volume = sum(s.Volume() for s in own.values())
     return Witness("bow", float(volume), (0.0, 0.0, 0.0), 0.0, {}, shared)
+
+
+def _with_stick(own: dict[str, Any]) -> dict[str, Any]:
+    """The parts that stay with the stick, in its frame."""
+    from templates_gen.kernel import assembly
+
+    return {
+        part: assembly.placed(own[part], f.origin, f.x, f.z)
+        for part, f in frames.WITH_STICK.items()
+    }
 
 
 def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:
@@ -146,7 +156,7 @@ def _rules(p: Pattern, seen: dict[str, Witness]) -> Iterator[Rule]:
 def _overlap_rules(w: Witness) -> Iterator[Rule]:
     for where, says in (
         ("frog", "no part of the frog stands in another's place"),
-        ("stick", "the screw turns free in the stick"),
+        ("stick", "screw and button turn free on the stick"),
         *((end, f"frog and stick clear each other with the frog {end}") for end in ENDS),
     ):
         worst = max(v for k, v in w.overlaps.items() if k.startswith(f"{where}: "))

@@ -27,6 +27,7 @@ PARTS = (
     "screw",
     "frog",
     "head",
+    "button",
     "leather",
     "form",
 )

@@ -31,8 +31,12 @@ class Frame:
         return Frame((x + dx, y, z + dz), self.x, self.z)
 
 
-#: Parts that stay with the stick; every other one travels with the frog.
-WITH_STICK = ("stick", "screw")
+#: Parts that stay with the stick, in its frame; the button's own x runs away from the head.
+WITH_STICK = {
+    "stick": Frame((0.0, 0.0, 0.0)),
+    "screw": Frame((0.0, 0.0, 0.0)),
+    "button": Frame((0.0, 0.0, 0.0), (-1.0, 0.0, 0.0)),
+}
 
 
 def in_frog(p: Pattern) -> dict[str, Frame]:

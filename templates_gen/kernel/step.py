@@ -16,7 +16,7 @@ open_kernel()
 import cadquery as cq  # noqa: E402
 
 _CLOCK = re.compile(rb"(FILE_NAME\('[^']*',)'[^']*'")
-_USED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'[0-9]+'")
+_USED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'[0-9]+'([^;]*);")
 _PLACE = re.compile(rb"(?:CARTESIAN_POINT|DIRECTION)\('[^']*',\([^()]*\)\)")
 _REAL = re.compile(rb"-?[0-9]+\.[0-9]*(?:E[+-]?[0-9]+)?")
 _COUNTED = re.compile(rb"'Open CASCADE STEP translator [0-9. ]*'")
@@ -40,9 +40,15 @@ def step(solids: Mapping[str, Any], title: str) -> bytes:
     raw = _CLOCK.sub(rb"\1'1970-01-01T00:00:00'", raw, count=1)
     # Uses are counted from the process's start; here from the file's.
     uses = count(1)
-    raw = _USED.sub(lambda m: m.group(1) + b"'%d'" % next(uses), raw)
+    raw = _USED.sub(lambda m: _use(m, next(uses)), raw)
     raw = _PLACE.sub(lambda m: _REAL.sub(_steady, m.group(0)), raw)
     return _COUNTED.sub(b"'templates-gen'", raw)
+
+
+def _use(found: re.Match[bytes], number: int) -> bytes:
+    """A use by its own number, on one line: where the translator breaks it hangs on the old one."""
+    rest = re.sub(rb"\s*\n\s*", b"", found.group(2))
+    return found.group(1) + b"'%d'" % number + rest + b";"
 
 
 def _steady(number: re.Match[bytes]) -> bytes:

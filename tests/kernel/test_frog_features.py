@@ -259,7 +259,6 @@ def test_walls_about_the_mortise_between_the_solids_own_faces(stem):
     assert ends == pytest.approx(expected, abs=CLOSE)
 
 
-@pytest.mark.xfail(strict=True, reason="an eye just clear of the mortise's top is not looked at")
 def test_eye_that_stands_just_above_the_mortise_is_measured_across_the_corner():
     """Between the recess's floor and the mortise's wall on the solid: a thin web, not none."""
     p = pattern("bass-french").with_many({"frog.hair_mortise_width": 11.6, "frog.eye_up": 4.5})

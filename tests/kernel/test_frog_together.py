@@ -193,7 +193,6 @@ def test_same_bytes_in_two_processes():
     assert set(first) == {*parts_of("violin"), "assembly"}
 
 
-@pytest.mark.xfail(strict=True, reason="a use's count wraps its line where it grows a figure")
 def test_same_bytes_however_many_were_written_before():
     """The translator numbers uses from the process's start and breaks lines at 72 columns."""
     from templates_gen.kernel import solids, step

@@ -128,7 +128,6 @@ def test_a_land_as_wide_as_the_facet_rocks(family):
     assert told["frog.does_not_rock"] == "fails"
 
 
-@pytest.mark.xfail(strict=True, reason="the gauge's axis is marked 0.1 mm too near its foot")
 @pytest.mark.parametrize("family", FAMILIES)
 def test_seat_gauge_is_the_handle_about_its_axis(family):
     """Source: any handbook: every side of a regular octagon is half its flats from the middle."""

@@ -153,8 +153,10 @@ class FrogDims:
     @cached_property
     def wall_to_flank(self) -> Num:
         """Least ebony (mm) between the hair mortise and the hollowed flank."""
-        z = np.clip(self.flank.waist_height, self.slide.stated.thickness, self.mortise_top)
-        return self.flank.half_width(z) - self.stated.hair_mortise_width / 2
+        f = self.flank
+        level = np.clip(f.waist_height, self.slide.stated.thickness, self.mortise_top)
+        across = f.waist + f.radius - self.stated.hair_mortise_width / 2
+        return np.hypot(across, f.waist_height - level) - f.radius
 
     @cached_property
     def wall_beside_dovetail(self) -> Num:
@@ -232,9 +234,20 @@ class FrogDims:
     def eye_to_mortise(self) -> Num:
         """Ebony (mm) between the eye's recess and the hair mortise where they stand abreast."""
         r, (x, _), (y, z) = self.stated.eye_diameter / 2, self.eye, self.eye_floor
-        # Along the floor's own slope up to the mortise's top, or to the recess's upper rim.
-        along = np.clip((self.mortise_top - z) / np.cos(self.eye_lean), -r, r)
-        wall = y - along * np.sin(self.eye_lean) - self.stated.hair_mortise_width / 2
+        half, (sine, cosine) = self.stated.hair_mortise_width / 2, self._eye_way
+        # The mortise's upper corner, told along the recess's floor and square to it.
+        dy, dz = half - y, self.mortise_top - z
+        along, square = cosine * dz - sine * dy, cosine * dy + sine * dz
+        least = np.hypot(square, np.maximum(np.abs(along) - r, 0.0))
+        # The floor's rims over the mortise's side wall.
+        for way in (-r, r):
+            rim_y, rim_z = y - way * sine, z + way * cosine
+            over = np.maximum(rim_z - self.mortise_top, 0.0)
+            least = np.minimum(least, np.hypot(rim_y - half, over))
         abreast = (x + r > self.stated.hair_mortise_from_heel) & (x - r < self.mortise_front)
-        level = z - r * np.cos(self.eye_lean) < self.mortise_top
-        return np.where(abreast & level, wall, np.maximum(wall, self.wall_to_flank))
+        return np.where(abreast, least, np.maximum(least, self.wall_to_flank))
+
+    @cached_property
+    def _eye_way(self) -> tuple[Num, Num]:
+        """Sine and cosine of the eye's lean."""
+        return np.sin(self.eye_lean), np.cos(self.eye_lean)

@@ -22,6 +22,7 @@ from templates_gen.geometry import Path, Pen, circle, polygon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.frog.sheets_views import channel_plan, mortise_plan
+from templates_gen.shapes.octagon import FACET
 from templates_gen.shapes.trapezoid import trapezoid
 
 
@@ -45,20 +46,18 @@ def flank(p: Pattern) -> list[View]:
 def seat(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     at = float(d.seat.eyelet.from_heel)
-    a, land = float(d.seat.across_flats(at)), float(d.seat.land_at(at)) / 2
-    half, drop = a / 2, float(d.seat.land_drop)
-    # Lower half of the handle, cut off at the land it must clear, with a grip above.
-    side, tall = half * (2**0.5 - 1), half + 18.0
-    corners = [(land, drop), (half, drop + half - land), (half, tall)]
+    half = float(d.seat.across_flats(at)) / 2
+    # The handle's lower half, with a grip above; the land must stay clear of its facet.
+    facet, tall = half * FACET, half + 18.0
+    corners = [(facet, 0.0), (half, half - facet), (half, tall)]
     path = polygon([*corners, *((-u, v) for u, v in corners[::-1])])
     strokes = all_strokes(cut(path), scribe(line((-half, half), (half, half))))
     dims = (
-        Level((-land, drop), (land, drop), -1, suffix=" land"),
+        Level((-facet, 0.0), (facet, 0.0), -1, suffix=" facet"),
         Level((-half, tall), (half, tall), 1, suffix=" across flats"),
-        Upright((half, drop), (half, half), 1, suffix=" to the axis"),
-        Leader((land + 0.3, drop + 0.3), (half + 6, drop - 4), "135° ± 0.5°"),
+        Upright((half, 0.0), (half, half), 1, suffix=" to the axis"),
+        Leader((facet + 0.3, 0.3), (half + 6, -4), "135° ± 0.5°"),
     )
-    assert side >= land
     title = f"the handle at the eyelet, {at:g} from the heel; twist to the head at most 0.5°"
     return [View(title, strokes, dims)]
 

@@ -20,7 +20,7 @@ from templates_gen.drawing.view import (
 from templates_gen.geometry import Path, circle, polygon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.params import Screw
-from templates_gen.parts.stick import outline
+from templates_gen.parts.stick import outline, sheets_gauges
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
 from templates_gen.shapes.trapezoid import trapezoid
@@ -159,4 +159,5 @@ TEMPLATES = (
         "hair side down",
         butt,
     ),
+    *sheets_gauges.TEMPLATES,
 )

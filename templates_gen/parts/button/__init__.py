@@ -1,0 +1,1 @@
+"""The button, which turns the screw and bears on the butt."""

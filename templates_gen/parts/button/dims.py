@@ -1,0 +1,53 @@
+"""What follows from the button. Frame: x = 0 on its face against the butt, toward its rear end."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.button.params import Button, ButtonKind
+from templates_gen.parts.screw.params import Screw
+from templates_gen.parts.stick.dims import StickDims
+from templates_gen.shapes.octagon import CORNERS
+
+
+@dataclass(frozen=True)
+class ButtonDims:
+    """Derived dimensions of the button."""
+
+    stated: Button
+    screw: Screw
+    stick: StickDims
+
+    @classmethod
+    def of(cls, p: Pattern) -> ButtonDims:
+        return cls(p[Button], p[Screw], p.derive(StickDims))
+
+    @property
+    def three_piece(self) -> bool:
+        """Whether it is an ebony core between two rings."""
+        return self.stated.kind is ButtonKind.THREE_PIECE
+
+    @cached_property
+    def core_wall(self) -> Num:
+        """Ebony (mm) between counterbore and sheet, on a flat."""
+        s = self.stated
+        if self.three_piece:
+            return (s.across_flats - self.stick.stated.nipple_diameter) / 2 - s.ring_sheet
+        return (s.across_flats - 2 * s.ring_sheet - s.counterbore_diameter) / 2
+
+    @cached_property
+    def corners(self) -> Num:
+        """Width (mm) over the corners at the butt: what the blank must turn to."""
+        return CORNERS * self.stated.across_flats
+
+    @cached_property
+    def play_on_nipple(self) -> Num:
+        """How much wider the counterbore is than the nipple (mm)."""
+        return self.stated.counterbore_diameter - self.stick.stated.nipple_diameter
+
+    def across_flats(self, x: Num) -> Num:
+        """Across flats (mm) at a place: it tapers evenly."""
+        s = self.stated
+        return s.across_flats + (s.across_flats_end - s.across_flats) * x / s.length

@@ -1,0 +1,56 @@
+"""The clearances of the button."""
+
+import numpy as np
+
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.button.dims import ButtonDims
+
+PRACTICE = "common practice, no source"
+
+
+@rule("button.bears_on_shoulder", "the button bears on the butt, not on the nipple", basis=PRACTICE)
+def bears_on_shoulder(p: Pattern) -> Bound:
+    d = p.derive(ButtonDims)
+    return at_least(d.stated.counterbore_depth, d.stick.stated.nipple_length + 0.2)
+
+
+@rule("button.runs_free", "the button turns free on the nipple", basis=PRACTICE)
+def runs_free(p: Pattern) -> Bound:
+    return at_least(p.derive(ButtonDims).play_on_nipple, 0.05)
+
+
+@rule("button.runs_true", "the button is guided by the nipple", basis=PRACTICE)
+def runs_true(p: Pattern) -> Bound:
+    return at_most(p.derive(ButtonDims).play_on_nipple, 0.25)
+
+
+@rule("button.core", "the core has wood left round the nipple", basis=PRACTICE)
+def core(p: Pattern) -> Bound:
+    d = p.derive(ButtonDims)
+    return at_least(d.core_wall, 0.9 if d.three_piece else 0.7)
+
+
+@rule(
+    "button.ring_sheet",
+    "the rings are thick enough to file flats on them",
+    basis="common practice, no source: a flat filed on a ring takes 0.0412 of the width over flats",
+)
+def ring_sheet(p: Pattern) -> Bound:
+    d = p.derive(ButtonDims)
+    taken = 0.0412 if d.three_piece else 0.0
+    return at_least(d.stated.ring_sheet, taken * d.stated.across_flats + 0.15)
+
+
+@rule(
+    "button.flats",
+    "the button's flats meet the handle's",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def flats(p: Pattern) -> Bound:
+    d = p.derive(ButtonDims)
+    return at_most(np.abs(d.stated.across_flats - d.stick.stated.across_flats_butt), 0.12)
+
+
+RULES = (bears_on_shoulder, runs_free, runs_true, core, ring_sheet, flats)

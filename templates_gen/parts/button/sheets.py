@@ -1,0 +1,83 @@
+"""The button's templates."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Level,
+    Radius,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    drill,
+    hidden,
+    line,
+    scribe,
+)
+from templates_gen.geometry import circle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.button import outline
+from templates_gen.parts.button.dims import ButtonDims
+
+
+def turning(p: Pattern) -> list[View]:
+    d = p.derive(ButtonDims)
+    s, path = d.stated, outline.turning(p)
+    left, low, right, high = path.box
+    ring, deep = float(s.ring_width), float(s.counterbore_depth)
+    wide = float(s.counterbore_diameter) / 2
+    rings = (ring, right - ring) if d.three_piece else ()
+    strokes = all_strokes(
+        cut(path),
+        *(scribe(line((x, low * 0.9), (x, high * 0.9))) for x in rings),
+        hidden(line((0.0, wide), (deep, wide))),
+        hidden(line((0.0, -wide), (deep, -wide))),
+        hidden(line((deep, -wide), (deep, wide))),
+        centre_line((left - 3, 0), (right + 3, 0)),
+    )
+    dims = (
+        Level((left, low), (right, low * 0.6), -1),
+        Level((0.0, wide), (deep, wide), 1, suffix=" counterbore"),
+        Upright((left, low), (left, high), -1, suffix=" over corners"),
+    )
+    return [View("turned, before the flats; butt end left", strokes, dims)]
+
+
+def facets(p: Pattern) -> list[View]:
+    d = p.derive(ButtonDims)
+    path = outline.section(p, 0.0)
+    left, low, right, _ = path.box
+    bore = float(d.screw.diameter)
+    counter = float(d.stated.counterbore_diameter) / 2
+    strokes = all_strokes(
+        cut(path), scribe(circle((0.0, 0.0), counter)), drill((0.0, 0.0), bore, arm=2.0)
+    )
+    dims = (
+        Level((left, 0.0), (right, 0.0), -1, suffix=" across flats"),
+        Radius((0.0, 0.0), counter, 40.0, diameter=True, reach=right + 2.0),
+        Radius((0.0, 0.0), bore / 2, 140.0, diameter=True, reach=right + 3.0),
+    )
+    assert low < 0
+    return [View("its face against the butt", strokes, dims)]
+
+
+TEMPLATES = (
+    Template(
+        "button-turning",
+        "Button, turning profile",
+        "button",
+        "Turn the button to this, rings and all, then file the flats.",
+        "either way up",
+        turning,
+    ),
+    Template(
+        "button-facets",
+        "Button, facets and counterbore",
+        "button",
+        "File the flats to this octagon, in phase with the handle's at the seated thread.",
+        "either way up",
+        facets,
+    ),
+)

@@ -1,0 +1,56 @@
+"""The button as a solid: a tapered octagon with its counterbore and the screw's hole."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from templates_gen.geometry import Path, circle
+from templates_gen.parameters import Pattern
+from templates_gen.parts.button import outline
+from templates_gen.parts.button.dims import ButtonDims
+
+if TYPE_CHECKING:
+    from templates_gen.kernel.solids import Built
+
+
+@dataclass(frozen=True)
+class Recipe:
+    """All the builder gets: sections by their place, counterbore and hole with their depth (mm)."""
+
+    sections: tuple[tuple[float, Path], ...]
+    counterbore: Path
+    counterbore_depth: float
+    hole: Path
+    hole_depth: float
+    middle: tuple[float, Path]
+
+
+def recipe(p: Pattern) -> Recipe:
+    """What the button's solid is built from."""
+    d = p.derive(ButtonDims)
+    s, length = d.stated, float(d.stated.length)
+    hole = circle((0.0, 0.0), float(d.screw.diameter) / 2)
+    return Recipe(
+        tuple((x, outline.section(p, x)) for x in (0.0, length)),
+        circle((0.0, 0.0), float(s.counterbore_diameter) / 2),
+        float(s.counterbore_depth),
+        hole,
+        0.6 * length,
+        (0.8 * length, outline.section(p, 0.8 * length)),
+    )
+
+
+def build(r: Recipe) -> Built:
+    """One valid solid and the outlines its sections must show."""
+    from templates_gen.kernel import solids
+
+    grip = solids.ruled("x", dict(r.sections))
+    bores = (
+        solids.prism(r.counterbore, -1.0, r.counterbore_depth, "x"),
+        solids.prism(r.hole, -1.0, r.hole_depth, "x"),
+    )
+    button = solids.cut(grip, *bores, step="bores")
+    at, path = r.middle
+    deep = (r.counterbore_depth + r.hole_depth) / 2
+    return solids.Built(button, (solids.Section("x", at, (path,)),) if deep else ())

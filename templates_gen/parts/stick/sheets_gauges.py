@@ -1,0 +1,152 @@
+"""The stick's gauges: graduation by notches, the handle's octagon. Part of ``sheets``."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.text import figure
+from templates_gen.drawing.view import (
+    Dimension,
+    Level,
+    Upright,
+    View,
+    Word,
+    all_strokes,
+    cut,
+    scribe,
+)
+from templates_gen.geometry import Path, Pen, polygon
+from templates_gen.parameters import Pattern
+from templates_gen.parts.stick.dims import StickDims
+from templates_gen.shapes import octagon
+
+#: Stations along the stick ahead of the handle, and the stages of planing: oversize (mm).
+STATIONS = 12
+STAGES = {"finished": 0.0, "plus-0.2": 0.2, "plus-0.4": 0.4}
+
+
+def places(d: StickDims) -> list[float]:
+    """Stations (mm from the butt) from the handle's end to the face's rear edge."""
+    start, end = float(d.stated.handle_length), float(d.face_rear)
+    return [start + (end - start) * i / (STATIONS - 1) for i in range(STATIONS)]
+
+
+def _comb(oversize: float) -> Callable[[Pattern], list[View]]:
+    """A card with a notch for each station, as wide as the stick is there at a stage."""
+
+    def views(p: Pattern) -> list[View]:
+        d = p.derive(StickDims)
+        widths = [float(d.diameter(x)) + oversize for x in places(d)]
+        deep, between, tall = 12.0, 7.0, 34.0
+        pen, x, words = Pen((0.0, 0.0)), between, []
+        for place, wide in zip(places(d), widths, strict=True):
+            pen.line_to(x, 0.0).line_to(x, deep).line_to(x + wide, deep).line_to(x + wide, 0.0)
+            words.append(Word((x + wide / 2, deep + 2.0), figure(wide)))
+            words.append(Word((x + wide / 2, deep + 8.0), f"{place:.0f}"))
+            x += wide + between
+        path = pen.line_to(x, 0.0).line_to(x, tall).line_to(0.0, tall).close()
+        words.append(Word((x / 2, tall - 5.0), "from the butt; below it the width of the notch"))
+        return [View(_told(oversize), all_strokes(cut(path)), tuple(words))]
+
+    return views
+
+
+def _told(oversize: float) -> str:
+    over = f"{oversize:g} over finished size" if oversize else "finished size"
+    return f"stations ahead of the handle, {over}"
+
+
+def handle(p: Pattern) -> list[View]:
+    """Two half octagons, for the butt and for the handle's end, in one card."""
+    d = p.derive(StickDims)
+    sizes = [float(d.stated.across_flats_butt), float(d.stated.across_flats_handle_end)]
+    rim = 8.0
+    pen, x = Pen((0.0, 0.0)), rim
+    dims: list[Dimension] = []
+    for a, name in zip(sizes, ("butt", "handle's end"), strict=True):
+        half, corner = a / 2, octagon.GAUGE * a
+        pen.line_to(x, 0.0).line_to(x, half).line_to(x + corner, half + corner)
+        pen.line_to(x + a - corner, half + corner).line_to(x + a, half).line_to(x + a, 0.0)
+        dims.append(Level((x, 0.0), (x + a, 0.0), -1, suffix=f" {name}"))
+        x += a + 3 * rim
+    x -= 2 * rim
+    tall = max(sizes) + rim
+    path = pen.line_to(x, 0.0).line_to(x, tall).line_to(0.0, tall).close()
+    dims.append(Upright((x, 0.0), (x, tall), 1))
+    title = "slip the handle in: flats and lower facets must touch all round"
+    return [View(title, all_strokes(cut(path)), tuple(dims))]
+
+
+def blank(p: Pattern) -> list[View]:
+    """The sawn blank from the side and from above, head block and all."""
+    d = p.derive(StickDims)
+    length, over = float(d.stated.length), 2.0
+    face, high = float(d.face_rear), float(d.head.height) + over
+    butt, thin = float(d.stated.across_flats_butt) + over, float(d.stated.diameter_head) + over
+    back = face - 14.0
+    side = polygon(
+        [
+            (0.0, 0.0), (0.0, -butt), (back, -thin - (butt - thin) * 0.3),
+            (face, -high), (length + over, -high), (length + over, 0.0),
+        ]
+    )  # fmt: skip
+    wide = float(d.head.width) + over
+    half, narrow, block = butt / 2, thin / 2 + 0.3, wide / 2
+    upper = [(0.0, half), (back, narrow), (face, block), (length + over, block)]
+    plan = polygon([*upper, *((x, -y) for x, y in upper[::-1])])
+    return [
+        View(
+            "from the side; top of the stick up, butt left",
+            all_strokes(cut(side)),
+            (
+                Level((0.0, -butt), (face, -high), -1, suffix=" to the face"),
+                Level((0.0, -butt), (length + over, -high), -2),
+                Upright((0.0, 0.0), (0.0, -butt), -1),
+                Upright((length + over, 0.0), (length + over, -high), 1),
+            ),
+        ),
+        View(
+            "from above",
+            all_strokes(cut(plan), scribe(_middle(length))),
+            (
+                Upright((0.0, -half), (0.0, half), -1),
+                Upright((length + over, -block), (length + over, block), 1),
+            ),
+        ),
+    ]
+
+
+def _middle(length: float) -> Path:
+    return Pen((5.0, 0.0)).line_to(length - 5.0, 0.0).open()
+
+
+TEMPLATES = (
+    *(
+        Template(
+            f"stick-graduation-{stage}",
+            f"Graduation gauge, {stage.replace('plus-', '+')}",
+            "stick",
+            "Plane the stick until each notch just slips over it at its station.",
+            "either way up",
+            _comb(oversize),
+        )
+        for stage, oversize in STAGES.items()
+    ),
+    Template(
+        "stick-octagon-gauge",
+        "Handle, octagon gauge",
+        "stick",
+        "Try the handle's octagon with this at the butt and at its front end.",
+        "either way up",
+        handle,
+    ),
+    Template(
+        "stick-blank",
+        "Stick, sawn blank",
+        "stick",
+        "Saw the blank from a board split along the grain; clear grain through the head block.",
+        "top of the stick up",
+        blank,
+    ),
+)
