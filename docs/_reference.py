@@ -13,7 +13,15 @@ from templates_gen.checks.judge import judge
 from templates_gen.drawing.sheet import STYLES
 from templates_gen.parameters.declare import Parameter, parameters_of, section_of, title_of
 from templates_gen.parameters.families import BASIS, FAMILIES, Band, bands
-from templates_gen.parameters.words import allowed, basis_letters, plain, with_unit, written
+from templates_gen.parameters.words import (
+    allowed,
+    basis_letters,
+    plain,
+    told,
+    when_scaled,
+    with_unit,
+    written,
+)
 
 _DECLARED = ("Parameter", "Letter", "What it is", "May be", "±", "When scaled, it")
 _USUAL = ("Usual: low, **usual**, high", *FAMILIES, "Basis")
@@ -52,7 +60,7 @@ def _parameters() -> str:
 
 def _declared(p: Parameter) -> list[str]:
     tol = with_unit(plain(p.tol), p.unit) if p.tol else ""
-    scaled = str(p.scale) + (". Measured on the wood or stock in hand" if p.measured else "")
+    scaled = when_scaled(p) + (". Measured on the wood or stock in hand" if p.measured else "")
     return [code(p.key), p.letter, p.meaning, allowed(p), tol, scaled]
 
 
@@ -65,7 +73,7 @@ def _usual(p: Parameter) -> list[str]:
 
 def _band(band: Band) -> str:
     if band.low is None or band.high is None:
-        return str(band.usual)
+        return told(band.usual)
     return f"{written(band.low)}, **{written(band.usual)}**, {written(band.high)}"
 
 

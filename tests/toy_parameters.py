@@ -10,12 +10,14 @@ from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import (
     Choice,
     Num,
+    Points,
     Scale,
     Schema,
     choice,
     degrees,
     families,
     mm,
+    points,
     section,
     whole,
 )
@@ -40,6 +42,16 @@ class Ferrule:
         scale=Scale.HEIGHT,
     )
     arch_kind: Arch = choice("The curve the arch follows", Arch)
+    sections: Points = points(
+        "Width y measured at places x behind the front edge",
+        "W_x",
+        least=2,
+        x_low=0,
+        x_high=40,
+        y_low=8,
+        y_high=32,
+        scale=Scale.HAIR_WIDTH,
+    )
 
 
 @section("hair", "Hair")
@@ -49,7 +61,21 @@ class Hair:
     width: Num = mm("Width of the ribbon", low=5, high=25, scale=Scale.HAIR_WIDTH, measured=True)
 
 
-SCHEMA = Schema((Ferrule, Hair))
+@section("outline", "Outline of the frog's end")
+class Outline:
+    end: Points = points(
+        "The end's curve, x behind the heel, y above the slide",
+        least=3,
+        x_low=-5,
+        x_high=10,
+        y_low=0,
+        y_high=30,
+        scale=Scale.FROG,
+        rising=False,
+    )
+
+
+SCHEMA = Schema((Ferrule, Hair, Outline))
 
 BANDS = {
     "ferrule.outer_width": Band(22.5, 20.0, 24.0, "B+M"),
@@ -58,6 +84,8 @@ BANDS = {
     "hair.count": Band(280.0, 240.0, 330.0, "A"),
     "hair.lean_deg": Band(0.0, -2.0, 2.0, "M"),
     "hair.width": Band(20.0, 16.5, 21.5, "M"),
+    "ferrule.sections": Band((), None, None, "O"),
+    "outline.end": Band((), None, None, "O"),
 }
 VIOLIN = BANDS | {"ferrule.outer_width": Band(13.0, 12.0, 14.0, "B+M")}
 

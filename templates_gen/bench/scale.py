@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.bench.scale_law import Moved, after, leader_of, to_family
+from templates_gen.bench.scale_law import LEADERS, Moved, after, leader_of, to_family
+from templates_gen.bench.scale_points import Step, carried
 from templates_gen.bench.scale_settle import settle
 from templates_gen.bench.scale_stated import settings_in
 from templates_gen.checks.judge import Result
@@ -17,6 +18,7 @@ from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import known_family
 from templates_gen.parameters.value import too_wide
+from templates_gen.parameters.words import told
 from templates_gen.parts.hair.dims import HairDims
 
 #: Why a value stays that nothing moved.
@@ -96,8 +98,15 @@ def scale(
 def _carried(p: Pattern, to: str) -> dict[str, Moved]:
     """Every value carried to another family."""
     old, new = bands(p.family.name), bands(to)
+
+    def step_of(kind: Scale) -> Step:
+        leader = LEADERS[kind][0]
+        return old[leader].figure, new[leader].figure
+
     return {
-        key: to_family(q, p.values[key], p.tolerance(key), old[key], new[key])
+        key: carried(q, p.values[key], step_of)
+        if q.points is not None
+        else to_family(q, p.values[key], p.tolerance(key), old[key], new[key])
         for key, q in p.schema.parameters.items()
     }
 
@@ -105,7 +114,17 @@ def _carried(p: Pattern, to: str) -> dict[str, Moved]:
 def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
     """The values that move after what is stated."""
     found: dict[str, Moved] = {}
+
+    def step_of(kind: Scale) -> Step:
+        leader = leader_of(kind, stated)
+        return None if leader is None else (p.values[leader], stated[leader])
+
     for key, q in p.schema.parameters.items():
+        if q.points is not None:
+            moved = carried(q, p.values[key], step_of)
+            if moved.value != p.values[key]:
+                found[key] = moved
+            continue
         leader = leader_of(q.scale, stated)
         if leader is None or key in stated or q.choices is not None:
             continue
@@ -160,7 +179,7 @@ def _notes(p: Pattern, values: Mapping[str, Any]) -> dict[str, str]:
     return {
         key: note
         if values[key] == p.values[key]
-        else f"of {p.values[key]:g} before scaling: {note}"[:longest]
+        else f"of {told(p.values[key])} before scaling: {note}"[:longest]
         for key, note in p.notes.items()
     }
 

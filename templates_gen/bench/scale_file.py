@@ -11,7 +11,7 @@ from templates_gen.bench.scale_comments import refreshed
 from templates_gen.errors import Fault, InputError, SurroundingsError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.families import FAMILIES, bands
-from templates_gen.parameters.rewrite import New, set_values
+from templates_gen.parameters.rewrite import Bare, New, set_values
 
 
 def write(scaled: Scaled, out: str) -> None:
@@ -87,7 +87,7 @@ def _differing(made: Pattern, table: dict[str, Any]) -> list[str]:
 
 def _entry(made: Pattern, key: str, own: Any, flat: bool) -> New:
     """A value as it is stated, with what was remarked on it and the ± it had from another file."""
-    members: dict[str, float | str] = {"value": made.values[key]}
+    members: dict[str, Bare] = {"value": made.values[key]}
     stated = own if isinstance(own, dict) else {}
     if flat and key in made.tolerances and "tol" not in stated:
         members["tol"] = made.tolerances[key]

@@ -61,7 +61,7 @@ def to_family(q: Parameter, value: Any, tol: float, old: Band, new: Band) -> Mov
     """
     if q.choices is not None:
         return Moved(value, "the maker's choice stays")
-    was, usual = float(old.usual), float(new.usual)
+    was, usual = old.figure, new.figure
     own = not math.isclose(value, was, abs_tol=1e-9)
     if was == usual:
         return Moved(value, "never scales" if q.scale is Scale.NEVER else "the same in both")
@@ -72,7 +72,7 @@ def to_family(q: Parameter, value: Any, tol: float, old: Band, new: Band) -> Mov
         stock = round(round((value + step) / STOCK) * STOCK, 6) if own else usual
         return Moved(bounded(q, stock), f"stock size {_signed(step)}", own)
     moved = figure(q, moved_by(q, value, was, usual), tol) if own else usual
-    return Moved(moved, f"{_SAYS[q.scale]} {_by(q, was, usual)}", own)
+    return Moved(moved, f"{_SAYS[q.scale]} {by(q, was, usual)}", own)
 
 
 def moved_by(q: Parameter, value: float, was: float, now: float) -> float:
@@ -85,7 +85,7 @@ def moved_by(q: Parameter, value: float, was: float, now: float) -> float:
 def after(q: Parameter, value: float, tol: float, leader: str, was: float, now: float) -> Moved:
     """A value that follows its leader within one family."""
     name = leader.rpartition(".")[2].replace("_", " ")
-    return Moved(figure(q, moved_by(q, value, was, now), tol), f"{name} {_by(q, was, now)}")
+    return Moved(figure(q, moved_by(q, value, was, now), tol), f"{name} {by(q, was, now)}")
 
 
 def figure(q: Parameter, value: float, tol: float) -> float:
@@ -106,7 +106,8 @@ def leader_of(kind: Scale, stated: Mapping[str, Any]) -> str | None:
     return next((key for key in LEADERS.get(kind, ()) if key in stated), None)
 
 
-def _by(q: Parameter, was: float, now: float) -> str:
+def by(q: Parameter, was: float, now: float) -> str:
+    """How far a leader went, in words: by a share, or widths across the hair by an amount."""
     if not was or (q.scale is Scale.HAIR_WIDTH and not q.whole):
         return _signed(now - was)
     return f"× {now / was:.3f}"

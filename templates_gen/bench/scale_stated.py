@@ -51,6 +51,10 @@ def settings_in(schema: Schema, settings: Mapping[str, float | str]) -> dict[str
             cure = f"the nearest known is {like}" if like else "`explain` lists all there are"
             faults.append(_fault(clipped(key), "is not a parameter", cure))
             continue
+        if parameter.points is not None:
+            cure = "state its points in the parameter file"
+            faults.append(_fault(key, "is a table of points", cure))
+            continue
         cure = f"state {allowed(parameter)}"
         faults += [_fault(key, t.problem, t.cure or cure) for t in troubles(parameter, raw)]
     if faults:

@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Any
 
 from templates_gen.bench.scale import AS_IT_WAS, Change, Scaled
-from templates_gen.parameters.words import plain
+from templates_gen.parameters.words import point_count, told
 
 _WIDTH = 80
 
@@ -51,7 +51,9 @@ def _plain(change: Change) -> dict[str, Any]:
     }
 
 
-def _json(value: Any) -> float | str:
+def _json(value: Any) -> float | str | list[list[float]]:
+    if isinstance(value, tuple):
+        return [[float(x), float(y)] for x, y in value]
     return str(value) if isinstance(value, str) else float(value)
 
 
@@ -66,7 +68,7 @@ def _row(change: Change) -> Iterator[str]:
 
 
 def _shown(value: Any) -> str:
-    return str(value) if isinstance(value, str) else plain(value)
+    return point_count(value) if isinstance(value, tuple) else told(value)
 
 
 def _wrapped(text: str, label: str, indent: int) -> list[str]:

@@ -44,7 +44,7 @@ def numbers_read(rule: Rule, p: Pattern) -> list[Parameter]:
     """The numeric parameters a rule looks at."""
     known = p.schema.parameters
     with np.errstate(all="ignore"):
-        return [known[k] for k in p.reads(rule.bound) if known[k].choices is None]
+        return [known[k] for k in p.reads(rule.bound) if known[k].numeric]
 
 
 def judge(rule: Rule, p: Pattern) -> Result:

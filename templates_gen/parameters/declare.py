@@ -22,6 +22,10 @@ from numpy.typing import NDArray
 #: A dimension: one number, or an array of them when many corners are judged in one call.
 Num = float | NDArray[np.float64]
 Choice = StrEnum
+#: Measured points (x, y) in the order of the file, mm; none where nothing is stated.
+Points = tuple[tuple[float, float], ...]
+#: So many points are read; more is no table a maker measured.
+MOST_POINTS = 500
 T = TypeVar("T")
 
 
@@ -39,6 +43,34 @@ class Scale(StrEnum):
     CHARACTER = "is the maker's own and stays as it is"
 
 
+#: What the x of a table of points follows, by what its y does; with any other, the points stay.
+ALONG = {
+    Scale.HAIR_WIDTH: Scale.LENGTH,
+    Scale.HEIGHT: Scale.LENGTH,
+    Scale.STICK: Scale.LENGTH,
+    Scale.LENGTH: Scale.LENGTH,
+    Scale.FROG: Scale.FROG,
+}
+
+
+@dataclass(frozen=True)
+class PointLimits:
+    """What a table of measured points may hold.
+
+    Args:
+        least: how many points are needed, where any are stated.
+        x_low, x_high, y_low, y_high: the possible ranges (mm).
+        rising: whether each point lies beyond the one before.
+    """
+
+    least: int
+    x_low: float
+    x_high: float
+    y_low: float
+    y_high: float
+    rising: bool = True
+
+
 @dataclass(frozen=True)
 class Parameter:
     """One thing the maker states.
@@ -54,6 +86,7 @@ class Parameter:
         whole: a count.
         measured: found on the wood or the stock in hand, so a cure proposes it last.
         choices: the words allowed, where it is a choice and not a number.
+        points: what it may hold, where it is a table of points; it may be left out of a file.
     """
 
     key: str
@@ -67,6 +100,7 @@ class Parameter:
     whole: bool = False
     measured: bool = False
     choices: type[Choice] | None = None
+    points: PointLimits | None = None
 
     @property
     def section(self) -> str:
@@ -75,6 +109,11 @@ class Parameter:
     @property
     def name(self) -> str:
         return self.key.partition(".")[2]
+
+    @property
+    def numeric(self) -> bool:
+        """Whether it is one number, which checks and cures can move."""
+        return self.choices is None and self.points is None
 
 
 def _declared(draft: Parameter) -> Any:
@@ -117,8 +156,36 @@ def choice(meaning: str, choices: type[Choice], *, scale: Scale = Scale.CHARACTE
     return _declared(Parameter("", meaning, unit="", scale=scale, choices=choices))
 
 
+def points(
+    meaning: str,
+    letter: str = "",
+    *,
+    least: int,
+    x_low: float,
+    x_high: float,
+    y_low: float,
+    y_high: float,
+    scale: Scale,
+    rising: bool = True,
+) -> Any:
+    """A table of points measured on the wood (mm), which may be left out; it has no tolerance.
+
+    Args:
+        meaning: what it is, in a maker's words, with what x and y are.
+        letter: its letter on the lettered drawings, or "".
+        least: how many points are needed, where any are stated.
+        x_low, x_high, y_low, y_high: the possible ranges (mm).
+        scale: what y follows when a pattern is scaled.
+        rising: whether each point must lie beyond the one before.
+    """
+    limits = PointLimits(least, x_low, x_high, y_low, y_high, rising)
+    return _declared(Parameter("", meaning, letter, "mm", scale=scale, points=limits))
+
+
 @dataclass_transform(
-    frozen_default=True, kw_only_default=True, field_specifiers=(mm, degrees, ratio, whole, choice)
+    frozen_default=True,
+    kw_only_default=True,
+    field_specifiers=(mm, degrees, ratio, whole, choice, points),
 )
 def section(name: str, title: str) -> Callable[[type[T]], type[T]]:
     """Make a class the record of one section of the parameter file.

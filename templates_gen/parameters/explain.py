@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import families
-from templates_gen.parameters.declare import Parameter, Schema, parameters_of, title_of
+from templates_gen.parameters.declare import Parameter, Points, Schema, parameters_of, title_of
 from templates_gen.parameters.families import BASIS, FAMILIES, Band
 from templates_gen.parameters.starter import known_family
 from templates_gen.parameters.words import (
@@ -16,6 +16,8 @@ from templates_gen.parameters.words import (
     clipped,
     nearest,
     plain,
+    told,
+    when_scaled,
     with_unit,
     written,
 )
@@ -80,16 +82,17 @@ def _facts(parameter: Parameter) -> Iterator[tuple[str, str]]:
     if parameter.tol:
         told = with_unit(plain(parameter.tol), parameter.unit)
         yield "tolerance", f"± {told}, unless the file states another"
-    yield "when scaled", f"it {parameter.scale}"
+    yield "when scaled", f"it {when_scaled(parameter)}"
     if parameter.measured:
         yield "measured", "on the wood or the stock in hand, so a cure changes it last"
 
 
 def _table(parameter: Parameter, usual: dict[str, Band]) -> Iterator[str]:
-    """The families' bands in columns; of a choice, only the usual word."""
-    if parameter.choices is not None:
+    """The families' bands in columns; of what is no number, only what is usual."""
+    if not parameter.numeric:
         for name, band in usual.items():
-            yield f"  {name:<{_LABEL}}usually {written(band.usual)}"
+            word = written(band.usual) if parameter.choices else told(band.usual)
+            yield f"  {name:<{_LABEL}}usually {word}"
         return
     unit = {"mm": "mm", "deg": "°"}.get(parameter.unit, "")
     yield f"  {unit:<{_LABEL}}{'low':>8}{'usual':>8}{'high':>8}"
@@ -98,7 +101,7 @@ def _table(parameter: Parameter, usual: dict[str, Band]) -> Iterator[str]:
         yield f"  {name:<{_LABEL}}{''.join(cells)}"
 
 
-def _cell(value: float | str | None) -> str:
+def _cell(value: float | str | Points | None) -> str:
     return f"{'' if value is None else written(value):>8}"
 
 

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from templates_gen.parameters.declare import Points
+
 
 @dataclass(frozen=True)
 class Family:
@@ -37,12 +39,21 @@ FAMILIES = {
 
 @dataclass(frozen=True)
 class Band:
-    """What is usual for one parameter in one family; a choice has only its usual word."""
+    """What is usual for one parameter in one family.
 
-    usual: float | str
+    A choice has only its usual word; a table of points is usually not stated.
+    """
+
+    usual: float | str | Points
     low: float | None
     high: float | None
     basis: str
+
+    @property
+    def figure(self) -> float:
+        """The usual value of what is a number."""
+        assert not isinstance(self.usual, tuple), "a table of points is no number"
+        return float(self.usual)
 
 
 @cache
@@ -54,6 +65,8 @@ def bands(family: str) -> dict[str, Band]:
 
 def _band(row: dict[str, str], family: str) -> Band:
     low, usual, high = (row[f"{family}_{which}"] for which in ("low", "usual", "high"))
+    if low == usual == high == "":
+        return Band((), None, None, row["basis"])
     if low == high == "":
         return Band(usual, None, None, row["basis"])
     return Band(float(usual), float(low), float(high), row["basis"])

@@ -7,15 +7,18 @@ is the judge, so quoted keys, dotted keys, inline tables and comments need no se
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterator
 from typing import Any
 
 KeyPath = tuple[str, ...]
 
-#: A statement over many lines is parsed again with each; after so many characters in all
-#: (three times the largest file), no more places are told.
+#: A statement over many lines is parsed again with each that could end it; after so many
+#: characters in all (three times the largest file), no more places are told.
 _MOST_PARSED = 3_000_000
+#: What runs on over lines, a list or a long text, ends with one of these and maybe a comment.
+_COULD_END = re.compile(r"""(?:[\]}]|\"{3}|'{3})[ \t]*(?:#.*)?$""")
 
 
 def lines_of(text: str) -> dict[KeyPath, int]:
@@ -44,15 +47,18 @@ def _statements(text: str) -> Iterator[tuple[int, str]]:
     A statement ends at a line's end unless a bracket or a long text is open, and then its
     first lines alone are no sound TOML.
     """
-    begun, gathered, parsed = 1, "", 0
+    lines, parsed = [], 0
     for number, line in enumerate(text.replace("\r\n", "\n").split("\n"), start=1):
-        gathered = f"{gathered}\n{line}" if gathered else line
+        lines.append(line)
+        if len(lines) > 1 and not _COULD_END.search(line):
+            continue
+        gathered = "\n".join(lines)
         parsed += len(gathered)
         if parsed > _MOST_PARSED:
             return
         if _sound(gathered):
-            yield begun, gathered
-            begun, gathered = number + 1, ""
+            yield number - len(lines) + 1, gathered
+            lines = []
 
 
 def _sound(text: str) -> bool:

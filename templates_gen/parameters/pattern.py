@@ -12,7 +12,7 @@ from typing import Any, Protocol, Self, TypeVar, cast
 
 import numpy as np
 
-from templates_gen.parameters.declare import Num, Schema, section_of
+from templates_gen.parameters.declare import Num, Points, Schema, section_of
 from templates_gen.parameters.families import Family
 
 R = TypeVar("R")
@@ -48,7 +48,8 @@ class Pattern:
     Args:
         schema: the records there can be.
         identity: name, revision, family.
-        values: every parameter by key (mm, degrees, counts, words); numbers may be arrays.
+        values: every parameter by key (mm, degrees, counts, words, tables of points); numbers may
+            be arrays.
         tolerances: the ± the file states, by key; the rest is as declared.
         notes: what the file remarks on a value, by key.
         warnings: values out of their family's usual band, told in words.
@@ -93,11 +94,11 @@ class Pattern:
         """The ± a parameter is judged with, in its own unit."""
         return self.tolerances.get(key, self.schema.parameters[key].tol)
 
-    def with_(self, key: str, value: Num | str) -> Pattern:
+    def with_(self, key: str, value: Num | str | Points) -> Pattern:
         """The same pattern but for one value."""
         return self.with_many({key: value})
 
-    def with_many(self, changes: Mapping[str, Num | str]) -> Pattern:
+    def with_many(self, changes: Mapping[str, Num | str | Points]) -> Pattern:
         """The same pattern but for some values.
 
         Raises:
@@ -125,9 +126,10 @@ class Pattern:
     def digest(self) -> str:
         """Hash (hex) of everything stated; comments and the order of the file do not enter it."""
         i = self.identity
+        given = {k: v for k, v in self.values.items() if not (isinstance(v, tuple) and not v)}
         stated = {
             "identity": [i.name, i.revision, i.family.name],
-            "values": self.values,
+            "values": given,
             "tolerances": self.tolerances,
         }
         text = json.dumps(stated, sort_keys=True, default=str)
@@ -141,12 +143,18 @@ class _Watched(Pattern):
     """A pattern that remembers which parameters were looked at."""
 
     def __init__(self, of: Pattern, seen: set[str]) -> None:
-        # A division by nothing must not end the looking: numpy's floats let it pass.
-        values = {k: np.float64(v) if isinstance(v, float) else v for k, v in of.values.items()}
+        values = {key: _forgiving(value) for key, value in of.values.items()}
         super().__init__(of.schema, of.identity, values, of.tolerances)
         self._records = {
             kind: _WatchedRecord(record, seen) for kind, record in self._records.items()
         }
+
+
+def _forgiving(value: Any) -> Any:
+    """A value by which a division by nothing does not end the looking: numpy lets it pass."""
+    if isinstance(value, tuple):
+        return tuple((np.float64(x), np.float64(y)) for x, y in value)
+    return np.float64(value) if isinstance(value, float) else value
 
 
 class _WatchedRecord:

@@ -33,6 +33,9 @@ def read(path: str | os.PathLike[str], schema: Schema) -> Pattern:
     stated = _starter_values(chain, schema)
     for source in reversed(chain.files):
         judge.take(source, stated)
+    for key, parameter in schema.parameters.items():
+        if parameter.points is not None:  # what need not be stated is then empty
+            stated.values.setdefault(key, ())
     identity = identity_of(chain, family, ledger)
     _judge_tolerances(stated, judge)
     if not chain.broken:
@@ -78,7 +81,8 @@ def _judge_missing(chain: Chain, stated: Stated, judge: Judge) -> None:
     if "based_on" in judge.ledger.told:
         return  # what the misplaced base would have stated is not missing
     for section, record in judge.schema.sections.items():
-        parameters = parameters_of(record)
+        # a section of nothing but tables of points may be left out as they may
+        parameters = [p for p in parameters_of(record) if p.points is None]
         missing = [
             p for p in parameters if p.key not in stated.values and p.key not in judge.ledger.told
         ]
@@ -97,7 +101,7 @@ def _judge_missing(chain: Chain, stated: Stated, judge: Judge) -> None:
             judge.ledger.add(holder.place(section), parameter.key, "is not stated", cure)
 
 
-def _many(parameters: tuple[Parameter, ...]) -> str:
+def _many(parameters: list[Parameter]) -> str:
     return "one value" if len(parameters) == 1 else f"{len(parameters)} values"
 
 

@@ -7,11 +7,16 @@ from collections.abc import Mapping, MutableMapping
 from typing import Any
 
 from templates_gen.errors import RewriteError
+from templates_gen.parameters.declare import Points
 from templates_gen.parameters.lines import lines_of
 from templates_gen.parameters.words import plain
 
+#: What a value, or a member of it, may be set to.
+Bare = float | str | Points
 #: A value, or those of its members to be set: ``{"value": 9.3, "tol": 0.02, "note": "gauged"}``.
-New = float | str | Mapping[str, float | str]
+New = Bare | Mapping[str, Bare]
+#: A list longer than this is written a row a line.
+_LONGEST_LIST = 80
 
 
 def set_values(text: str, changes: Mapping[str, New]) -> str:
@@ -49,6 +54,8 @@ def _neat(value: New) -> Any:
         return {member: _neat(each) for member, each in value.items()}
     if isinstance(value, str):
         return str(value)
+    if isinstance(value, tuple):
+        return [[_neat(x), _neat(y)] for x, y in value]
     number = float(plain(value))
     return int(number) if number.is_integer() else number
 
@@ -78,26 +85,56 @@ def _set(document: Any, key: str, value: Any) -> None:
     old = table.get(name)
     if isinstance(old, MutableMapping):
         for member, each in _members(value).items():
-            _put(old, member, tomlkit.item(each))
+            _put(old, member, each)
         return
     if isinstance(value, dict):
         whole = tomlkit.inline_table()
-        whole.update(({} if old is None else {"value": old}) | value)
+        members = ({} if old is None else {"value": old}) | value
+        whole.update({member: _item(each) for member, each in members.items()})
         _put(table, name, whole)
     else:
-        _put(table, name, tomlkit.item(value))
+        _put(table, name, value)
 
 
 def _members(value: Any) -> dict[str, Any]:
     return value if isinstance(value, dict) else {"value": value}
 
 
-def _put(table: Any, name: str, new: Any) -> None:
+def _put(table: Any, name: str, value: Any) -> None:
+    from tomlkit.items import Array
+
+    old = table.get(name)
+    # a list on one line holds no remarks, and might grow too long for it
+    if isinstance(value, list) and isinstance(old, Array) and "\n" in old.as_string():
+        _fill(old, value)
+        return
+    new = _item(value)
     if name in table:
-        _keep_column(table[name], new)
+        _keep_column(old, new)
         table[name] = new
     else:
         _add(table, name, new)
+
+
+def _item(value: Any) -> Any:
+    """A value as tomlkit holds it; a long list has a line for each row."""
+    import tomlkit
+
+    new = tomlkit.item(value)
+    if isinstance(value, list) and len(new.as_string()) > _LONGEST_LIST:
+        new.multiline(True)
+    return new
+
+
+def _fill(rows: Any, new: list[list[float]]) -> None:
+    """Put new points into a list row by row, so that what is remarked on each row stays."""
+    del rows[len(new) :]
+    for row, point in zip(rows, new, strict=False):
+        for i, number in enumerate(point):
+            if row[i] != number:
+                row[i] = number
+    for point in new[len(rows) :]:
+        rows.append(point)
 
 
 def _keep_column(old: Any, new: Any) -> None:

@@ -16,7 +16,8 @@ from templates_gen.parameters.lines import KeyPath, lines_of
 _LARGEST = 1_000_000
 #: The parser's memory grows with the square of a dotted key's length.
 _LONGEST_LINE = 1_000
-_DEEPEST = 4
+#: The numbers of `{ value = [[x, y], …] }` in a section.
+_DEEPEST = 5
 
 _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 _SLIPS = (

@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 import json
+import math
 import textwrap
 from collections.abc import Iterable, Iterator
 
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import families
-from templates_gen.parameters.declare import Parameter, Schema, parameters_of, title_of
+from templates_gen.parameters.declare import (
+    Parameter,
+    PointLimits,
+    Schema,
+    parameters_of,
+    title_of,
+)
 from templates_gen.parameters.families import BASIS, FAMILIES, Band
 from templates_gen.parameters.naming import name_trouble
 from templates_gen.parameters.words import (
@@ -16,6 +23,7 @@ from templates_gen.parameters.words import (
     clipped,
     listed,
     nearest,
+    points_allowed,
     span,
     words_of,
     written,
@@ -86,11 +94,31 @@ def _opening(family: str, usual: dict[str, Band], schema: Schema) -> Iterator[st
 def _entries(stated: Iterable[tuple[Parameter, Band]]) -> Iterator[str]:
     """The lines of one section, with equal signs and comments each in one column."""
     rows = [(p, band, written(band.usual)) for p, band in stated]
-    names = max(len(p.name) for p, _, _ in rows)
-    values = max(len(value) for _, _, value in rows)
+    figures = [(p, value) for p, _, value in rows if p.points is None]
+    names = max((len(p.name) for p, _ in figures), default=0)
+    values = max((len(value) for _, value in figures), default=0)
     for p, band, value in rows:
+        if p.points is not None:
+            yield from _example(p, p.points, band)
+            continue
         line = f"{p.name:<{names}} = {value:<{values}}  # "
         yield from _commented(line, _comment(p, band))
+
+
+def _example(parameter: Parameter, limits: PointLimits, band: Band) -> Iterator[str]:
+    """A table of points, told and shown in comments: the maker's own is not to be guessed."""
+    source = "".join(basis_letters(band.basis))
+    comment = f"{_called(parameter)}; usually not stated [{source}], else {points_allowed(limits)}:"
+    mark = "# "
+    yield from textwrap.wrap(
+        comment, _WIDTH, initial_indent=mark, subsequent_indent=mark, break_long_words=False
+    )
+    count = max(limits.least, 2)
+    step = (limits.x_high - limits.x_low) / (count - 1)
+    step = math.floor(step) if step >= 1 else step
+    y = (limits.y_low + limits.y_high) / 2
+    rows = tuple((limits.x_low + step * i, y) for i in range(count))
+    yield f"{mark}{parameter.name} = {written(rows)}"
 
 
 def _commented(line: str, comment: str) -> Iterator[str]:
@@ -102,11 +130,14 @@ def _commented(line: str, comment: str) -> Iterator[str]:
 
 
 def _comment(parameter: Parameter, band: Band) -> str:
-    letter = f", {parameter.letter}" if parameter.letter else ""
     basis = "".join(basis_letters(band.basis))
     source = f" [{basis}]" if basis else ""
     if band.low is None or band.high is None:
         usual = f"one of {listed(words_of(parameter))}"
     else:
         usual = f"usually {span(band.low, band.high, parameter.unit)}"
-    return f"{parameter.meaning}{letter}; {usual}{source}"
+    return f"{_called(parameter)}; {usual}{source}"
+
+
+def _called(parameter: Parameter) -> str:
+    return f"{parameter.meaning}, {parameter.letter}" if parameter.letter else parameter.meaning

@@ -32,9 +32,15 @@ class Stated:
 
 
 def value_in(parameter: Parameter, value: Any) -> Any:
-    """A sound value as the pattern holds it: a float, or a word of its choice."""
+    """A sound value as the pattern holds it: a float, a word of its choice, or its points."""
     if parameter.choices is not None:
         return parameter.choices(value)
+    if parameter.points is not None:
+        return tuple((_float(x), _float(y)) for x, y in value)
+    return _float(value)
+
+
+def _float(value: Any) -> float:
     return float(value) + 0.0  # so that -0.0 is 0.0
 
 

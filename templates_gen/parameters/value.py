@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from templates_gen.parameters.declare import Parameter
+from templates_gen.parameters.number import as_float, number_problem
+from templates_gen.parameters.points import point_slips
 from templates_gen.parameters.words import (
     nearest,
     plain,
@@ -53,8 +55,10 @@ def troubles(parameter: Parameter, raw: object) -> Iterator[Trouble]:
             yield Trouble(f"{shown(name)} is unknown in its table", cure, name)
     if not stated:
         yield Trouble("its table is empty")
-    if "value" in stated and (problem := _value_problem(parameter, stated["value"])):
-        yield Trouble(problem, member="value" if isinstance(raw, dict) else "")
+    if "value" in stated:
+        member = "value" if isinstance(raw, dict) else ""
+        for slip, cure in _value_slips(parameter, stated["value"]):
+            yield Trouble(slip, cure, member)
     if "tol" in stated and (trouble := _tol_trouble(parameter, stated["tol"])):
         yield trouble
     if "note" in stated and (problem := text_trouble(stated["note"], _LONGEST_NOTE)):
@@ -62,13 +66,22 @@ def troubles(parameter: Parameter, raw: object) -> Iterator[Trouble]:
         yield Trouble(f"note: {problem}", cure, "note")
 
 
-def _value_problem(parameter: Parameter, value: object) -> str | None:
-    if parameter.choices is not None:
-        return _choice_problem(parameter, value)
-    problem = _number_problem(value)
+def _value_slips(parameter: Parameter, value: object) -> Iterator[tuple[str, str]]:
+    """What is wrong with the value itself, each with its cure, "" for the usual advice."""
+    if parameter.points is not None:
+        yield from point_slips(parameter.points, value)
+        return
+    judge = _figure_problem if parameter.choices is None else _choice_problem
+    found = judge(parameter, value)
+    if found is not None:
+        yield found, ""
+
+
+def _figure_problem(parameter: Parameter, value: object) -> str | None:
+    problem = number_problem(value)
     if problem is not None:
         return problem
-    number = _number(value)
+    number = as_float(value)
     found = with_unit(shown(value), parameter.unit)
     if not parameter.low <= number <= parameter.high:
         possible = span(parameter.low, parameter.high, parameter.unit)
@@ -89,34 +102,24 @@ def _choice_problem(parameter: Parameter, value: object) -> str | None:
     return f"{shown(value)} is not one of its words{guess}"
 
 
-def _number_problem(value: object) -> str | None:
-    if isinstance(value, str):
-        return f"{shown(value)} is a text, not a number"
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return f"{shown(value)} is not a number"
-    if not math.isfinite(_number(value)):
-        return f"{shown(value)} is not a finite number"
-    return None
-
-
-def _number(value: object) -> float:
-    """As a float; a whole number too large for one is infinite."""
-    try:
-        return float(value)  # type: ignore[arg-type]
-    except OverflowError:
-        return math.inf
+def _without_tol(parameter: Parameter) -> str:
+    """What the parameter is, if that has no tolerance."""
+    if parameter.points is not None:
+        return "a table of points"
+    if parameter.choices is not None:
+        return "a choice of words"
+    return "a count" if parameter.whole else ""
 
 
 def _tol_trouble(parameter: Parameter, tol: object) -> Trouble | None:
-    if parameter.choices is not None or parameter.whole:
-        kind = "a count" if parameter.whole else "a choice of words"
+    if kind := _without_tol(parameter):
         return Trouble(f"tol = {shown(tol)} is stated, but {kind} has none", "leave tol out", "tol")
     usual = with_unit(plain(parameter.tol), parameter.unit)
     cure = f"state a ± of 0 or more; without one it is {usual}"
-    problem = _number_problem(tol)
+    problem = number_problem(tol)
     if problem is not None:
         return Trouble(f"tol: {problem}", cure, "tol")
-    if _number(tol) < 0:
+    if as_float(tol) < 0:
         return Trouble(f"tol = {shown(tol)} is negative", cure, "tol")
     return None
 

@@ -6,7 +6,7 @@ import difflib
 import json
 from collections.abc import Iterable
 
-from templates_gen.parameters.declare import Parameter
+from templates_gen.parameters.declare import ALONG, MOST_POINTS, Parameter, PointLimits, Points
 from templates_gen.parameters.families import Band
 
 _LONGEST_SHOWN = 60
@@ -38,9 +38,29 @@ def shown(value: object) -> str:
     return clipped(str(value))
 
 
-def written(value: float | str) -> str:
+def written(value: float | str | Points) -> str:
     """A value as the file writes it."""
+    if isinstance(value, tuple):
+        return "[" + ", ".join(f"[{plain(x)}, {plain(y)}]" for x, y in value) + "]"
     return json.dumps(value, ensure_ascii=False) if isinstance(value, str) else plain(value)
+
+
+def told(value: float | str | Points, unit: str = "") -> str:
+    """A value in words: a number with its unit, a word bare, a table by what it spans."""
+    if isinstance(value, str):
+        return str(value)
+    if not isinstance(value, tuple):
+        return with_unit(plain(value), unit)
+    if not value:
+        return "not stated"
+    xs, ys = zip(*value, strict=True)
+    x, y = (span(min(each), max(each), "mm") for each in (xs, ys))
+    return f"{point_count(value)}: x {x}, y {y}"
+
+
+def point_count(value: Points) -> str:
+    """How many points a table has, in words."""
+    return "1 point" if len(value) == 1 else f"{len(value)} points"
 
 
 def with_unit(text: str, unit: str) -> str:
@@ -67,8 +87,26 @@ def allowed(parameter: Parameter) -> str:
     """What may be stated: a range, or the words of a choice."""
     if parameter.choices is not None:
         return f"one of {listed(words_of(parameter))}"
+    if parameter.points is not None:
+        return f"{points_allowed(parameter.points)}, or nothing"
     kind = "a whole number" if parameter.whole else "a number"
     return f"{kind} from {span(parameter.low, parameter.high, parameter.unit)}"
+
+
+def points_allowed(limits: PointLimits) -> str:
+    """What a table of points may hold, where it is stated."""
+    x, y = span(limits.x_low, limits.x_high, "mm"), span(limits.y_low, limits.y_high, "mm")
+    along = "x rising, from" if limits.rising else "x from"
+    return f"a list of {limits.least} to {MOST_POINTS} points [x, y], {along} {x}, y from {y}"
+
+
+def when_scaled(parameter: Parameter) -> str:
+    """What becomes of it when a pattern is scaled, to be read behind "it"."""
+    if parameter.points is None:
+        return str(parameter.scale)
+    if parameter.scale not in ALONG:
+        return "stays as it is, point by point"
+    return f"carries its points: x {ALONG[parameter.scale]}, y {parameter.scale}"
 
 
 def advice(parameter: Parameter, band: Band | None, family: str) -> str:
@@ -79,7 +117,8 @@ def advice(parameter: Parameter, band: Band | None, family: str) -> str:
         band: what is usual in the family, if the family is known.
         family: the family's name, or "".
     """
-    usual = f", usually {written(band.usual)} for a {family}" if band else ""
+    known = band is not None and band.usual != ()
+    usual = f", usually {written(band.usual)} for a {family}" if band and known else ""
     return f"state {allowed(parameter)}{usual}"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.parameters.declare import parameters_of, title_of
 from templates_gen.parameters.families import Band, bands
-from templates_gen.parameters.words import plain, span, with_unit
+from templates_gen.parameters.words import plain, span, told, with_unit
 from templates_gen.writers.page_html import Html, join, tag
 
 _COLUMNS = ("Letter", "What it is", "Value", "±", "Usual", "Note")
@@ -57,7 +57,7 @@ def _row(p: Pattern, q: Parameter, band: Band | None) -> Html:
     cells = [
         _cell("Letter", tag("i", q.letter) if q.letter else "", "letter"),
         tag("th", q.meaning, tag("small", tag("code", q.key)), scope="row", role="rowheader"),
-        _cell("Value", tag("b", _told(q, value)), "figure"),
+        _cell("Value", tag("b", told(value, q.unit)), "figure"),
         _cell("±", with_unit(plain(tol), q.unit) if tol else "", "figure"),
         _cell("Usual", join(usual), "figure"),
         _cell("Note", p.notes.get(q.key, ""), "note"),
@@ -72,22 +72,18 @@ def _cell(label: str, told: str, kind: str) -> Html:
     return tag("td", shown, tag("span", told), role="cell", class_=kind)
 
 
-def _told(q: Parameter, value: float | str) -> str:
-    return value if isinstance(value, str) else with_unit(plain(value), q.unit)
-
-
 def _usual(q: Parameter, band: Band | None) -> str:
     if band is None:
         return ""
     if band.low is None or band.high is None:
-        return _told(q, band.usual)
+        return told(band.usual, q.unit)
     return span(band.low, band.high, q.unit)
 
 
 def _strays(p: Pattern, q: Parameter, band: Band | None) -> str:
     """How a value leaves its usual band, in words; "" where it does not."""
     value = p.values[q.key]
-    if band is None or band.low is None or band.high is None or isinstance(value, str):
+    if band is None or band.low is None or band.high is None:
         return ""
     if band.low <= value <= band.high:
         return ""

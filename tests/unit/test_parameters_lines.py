@@ -75,13 +75,32 @@ def test_the_line_of_a_key(path, line, ends):
 
 @pytest.mark.parametrize(("length", "places"), [(100, 3), (20_000, 1)])
 def test_after_an_endless_statement_no_place_is_told_rather_than_a_slow_one(length, places):
-    text = "a = 1\nb = [" + "\n" * length + "]\nc = 3\n"
+    text = "a = 1\nb = [[1]" + "\n,[1]" * length + "]\nc = 3\n"
     assert len(lines_of(text)) == places
+
+
+@pytest.mark.parametrize("row", ["", "[0, 12.0],", "[0, 12.0], # ] front", "# so", '"]", # "'])
+def test_a_long_list_a_row_a_line_hides_no_places(row):
+    text = "a = 1\nb = [\n" + f"  {row}\n" * 5_000 + "]  # b\nc = 3\n"
+    tomllib.loads(text)
+    assert lines_of(text) == {("a",): 1, ("b",): 2, ("c",): 5_004}
 
 
 names = st.text(alphabet="abc_-. #[]='", min_size=1, max_size=5)
 values = st.sampled_from(
-    ["1", "[\n1,\n2]", '"""x\n[a]\n"""', "'''\n\n'''", '"a#"', "{ b = 1 }", "2.5 # [c] = 1"]
+    [
+        "[\n1\n] # ]",
+        "[[1,\n2] # a\n, [3]\n]",
+        "{ a = [\n] }",
+        '''"""\n]\n"""" # "''',
+        "1",
+        "[\n1,\n2]",
+        '"""x\n[a]\n"""',
+        "'''\n\n'''",
+        '"a#"',
+        "{ b = 1 }",
+        "2.5 # [c] = 1",
+    ]
 )
 
 

@@ -112,6 +112,58 @@ def test_how_a_value_is_written(value, written):
     assert f"count = {written}\n" in set_values("[hair]\ncount = 1\n", {"hair.count": value})
 
 
+STATIONS = """\
+[stick]
+stations = [  # of the old bow
+  [0, 12.0],    # butt
+  # the lapping covers this one
+  [110, 11.80],
+  [350, 10.4]   # middle
+]  # by lamplight
+"""
+
+
+def test_new_points_leave_what_is_remarked_on_their_rows():
+    text = set_values(STATIONS, {"stick.stations": ((0.0, 12.0), (111.0, 11.8), (350.0, 10.5))})
+    assert text == STATIONS.replace("[110,", "[111,").replace("10.4]", "10.5]")
+    longer = set_values(STATIONS, {"stick.stations": ((0, 12), (110, 11.8), (350, 10.4), (600, 8))})
+    assert "[110, 11.80],\n  [350, 10.4],   # middle\n  [600, 8]" in longer
+    shorter = set_values(STATIONS, {"stick.stations": ((0, 12),)})
+    assert "[0, 12.0],    # butt" in shorter
+    for made in (text, longer, shorter):
+        assert "# of the old bow" in made and "]  # by lamplight" in made
+
+
+MANY = tuple((float(i), 10.5) for i in range(500))
+
+
+@pytest.mark.parametrize(
+    ("text", "rest"),
+    [
+        ("[stick]\nstations = [[0, 1]]   # old\nx = 1\n", "# old"),
+        ("[stick]\nstations = []  # old\nx = 1\n", "# old"),
+        ('[stick]\nstations = { value = [[0, 1]], note = "n" }  # old\nx = 1\n', 'note = "n"'),
+        ('[stick]\nstations = { note = "n" }\nx = 1\n', 'note = "n"'),
+        ("# head\n[stick]\nx = 1\n", "# head"),
+    ],
+)
+@pytest.mark.parametrize("points", [(), ((0.0, 1 / 3), (2.0, 5.0)), MANY])
+def test_points_however_they_stood(text, rest, points):
+    changed = set_values(text, {"stick.stations": points})
+    table = tomllib.loads(changed)["stick"]
+    stated = table["stations"]
+    value = stated["value"] if isinstance(stated, dict) else stated
+    assert value == [[x, round(y, 6)] for x, y in points]
+    assert rest in changed
+    assert table["x"] == 1
+    assert max(map(len, changed.splitlines())) < 100  # a line of over 1000 would not be read
+
+
+def test_points_with_a_note():
+    made = set_values("[stick]\n", {"stick.stations": {"value": ((0, 1.5),), "note": "n"}})
+    assert made == '[stick]\nstations = {value = [[0, 1.5]], note = "n"}\n'
+
+
 @pytest.mark.parametrize("text", ["hair = 3\n", "hair = [1]\n", "[hair\n", "[[hair]]\n"])
 def test_a_text_that_cannot_take_the_change(text):
     with pytest.raises(RewriteError):
@@ -127,10 +179,13 @@ def test_a_result_that_reads_back_otherwise_is_refused(monkeypatch):
 
 
 numbers = st.floats(-1e6, 1e6).map(lambda x: round(x, 6))
+tables = st.lists(st.tuples(numbers, numbers), max_size=9).map(tuple)
 
 
 @settings(max_examples=40, deadline=None, derandomize=True)
-@given(st.dictionaries(st.sampled_from([*SCHEMA.parameters, "frog.width", "new"]), numbers))
+@given(
+    st.dictionaries(st.sampled_from([*SCHEMA.parameters, "frog.width", "new"]), numbers | tables)
+)
 def test_any_changes_leave_everything_else(changes):
     with pytest.MonkeyPatch.context() as patch:
         use_toy_bands(patch)
@@ -141,10 +196,10 @@ def test_any_changes_leave_everything_else(changes):
         for key, value in changes.items():
             section, _, name = key.rpartition(".")
             stated = (new[section] if section else new).pop(name)
-            assert (stated["value"] if isinstance(stated, dict) else stated) == value
+            bare = stated["value"] if isinstance(stated, dict) else stated
+            assert bare == ([list(row) for row in value] if isinstance(value, tuple) else value)
             (old.get(section, {}) if section else old).pop(name, None)
-        new.pop("frog", None)
-        assert new == old
+        assert {name: table for name, table in new.items() if table or name in old} == old
         comments = [line.partition("#")[2] for line in before.splitlines() if "#" in line]
         assert [line.partition("#")[2] for line in after.splitlines() if "#" in line] == comments
 

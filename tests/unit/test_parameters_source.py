@@ -158,7 +158,7 @@ def test_a_number_too_long_for_the_parser():
         "a = " + "[" * 400 + "]" * 400,
         "a.b.c.d.e.f = 1\n",
         "[a.b.c.d.e.f]\n",
-        "a = {b = {c = {d = {e = 1}}}}\n",
+        "a = {b = {c = {d = {e = {f = 1}}}}}\n",
     ],
 )
 def test_deep_nesting(text):

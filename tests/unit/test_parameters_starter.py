@@ -59,9 +59,10 @@ def test_a_starter_explains_itself():
 def test_a_starters_columns_are_in_line():
     text = starter("bass-french", SCHEMA)
     for block in text.split("\n\n\n")[1:]:
-        rows = block.strip().splitlines()[2:]
-        assert len({row.index("#") for row in rows}) == 1
-        assert len({row.index("=") for row in rows if " = " in row[:20]}) == 1
+        rows = [r for r in block.strip().splitlines()[2:] if not r.startswith("#")]
+        assert len({row.index("#") for row in rows}) <= 1
+        assert len({row.index("=") for row in rows if " = " in row[:20]}) <= 1
+        assert rows or "[outline]" in block
 
 
 def test_no_such_family():

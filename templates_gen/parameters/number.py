@@ -1,0 +1,26 @@
+"""Whether what a file states is a number at all."""
+
+from __future__ import annotations
+
+import math
+
+from templates_gen.parameters.words import shown
+
+
+def number_problem(value: object) -> str | None:
+    """Why something is no number a dimension could have, or None where it is one."""
+    if isinstance(value, str):
+        return f"{shown(value)} is a text, not a number"
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return f"{shown(value)} is not a number"
+    if not math.isfinite(as_float(value)):
+        return f"{shown(value)} is not a finite number"
+    return None
+
+
+def as_float(value: object) -> float:
+    """A number as a float; a whole number too large for one is infinite."""
+    try:
+        return float(value)  # type: ignore[arg-type]
+    except OverflowError:
+        return math.inf
