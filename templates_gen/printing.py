@@ -27,11 +27,13 @@ class Press:
         shop: the maker's paper, printer and tools.
         paper: the paper in the printer.
         dxf: what the reader of the DXF can take: ``arcs``, ``flattened`` or ``r12``.
+        kerf: what a laser takes (mm), made good in every format; 0 for none.
     """
 
     shop: Shop = field(default_factory=usual)
     paper: str = "a4"
     dxf: str = ARCS
+    kerf: float = 0.0
 
     @property
     def margin(self) -> float:

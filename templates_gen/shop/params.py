@@ -133,13 +133,13 @@ Cutter = MortiseCutter | FineCutter | DovetailCutter | ProfileCutter
 
 @dataclass(frozen=True)
 class Shop:
-    """Everything a shop file states."""
+    """Everything a shop file states; a cutter it does not state is not there."""
 
     paper: Paper
     printer: Printer
     laser: Laser
     plate: Plate
-    mortise_cutter: MortiseCutter
-    fine_cutter: FineCutter
-    dovetail_cutter: DovetailCutter
-    profile_cutter: ProfileCutter
+    mortise_cutter: MortiseCutter | None
+    fine_cutter: FineCutter | None
+    dovetail_cutter: DovetailCutter | None
+    profile_cutter: ProfileCutter | None

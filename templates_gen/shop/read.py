@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -37,13 +38,17 @@ RECORDS = (
     ProfileCutter,
 )
 SCHEMA = Schema(RECORDS)
+#: Sections that state a tool, whole or not at all.
+CUTTERS = tuple(s for s in SCHEMA.sections if s.endswith("_cutter"))
 #: Millimetres in a unit a length may be stated in. Source: ISO 80000-3 (an inch is 25.4 mm).
 UNITS = {"mm": 1.0, "in": 25.4}
 _MEMBERS = ("value", "unit", "note")
 
 
 def read(path: str | os.PathLike[str]) -> Shop:
-    """The shop a file states; what it leaves out is as in the starter.
+    """The shop a file states.
+
+    What it leaves out is as in the starter, but for a cutter, which then is not there.
 
     Raises:
         InputError: with every fault of the file.
@@ -54,7 +59,7 @@ def read(path: str | os.PathLike[str]) -> Shop:
 @cache
 def usual() -> Shop:
     """The shop of the starter: what holds where the maker names none."""
-    return Shop(*SCHEMA.build(_usual()))
+    return _built(_usual(), list(SCHEMA.sections))
 
 
 @cache
@@ -83,10 +88,20 @@ def _shop(source: Source, values: dict[str, Any]) -> Shop:
         for p in parameters:
             if p.name in table:
                 _value(source, p, table[p.name], values, ledger)
+            elif name in CUTTERS and name in source.table and p.key not in ledger.told:
+                # Another's collar with this cutter would spoil the work.
+                cure = f"add `{p.name} = …`, {allowed(p)}"
+                ledger.add(source.place(name), p.key, "is not stated", cure)
     ledger.settle([source.file])
     _fitting(source, values, ledger)
     ledger.settle([source.file])
-    return Shop(*SCHEMA.build(values))
+    stated = [n for n in SCHEMA.sections if n in source.table or n not in CUTTERS]
+    return _built(values, stated)
+
+
+def _built(values: dict[str, Any], sections: Iterable[str]) -> Shop:
+    records = dict(zip(sections, SCHEMA.build(values, sections), strict=True))
+    return Shop(**{name: records.get(name) for name in SCHEMA.sections})  # type: ignore[arg-type]
 
 
 def _unknown(source: Source, within: tuple[str, ...], known: list[str], ledger: Ledger) -> None:
@@ -95,6 +110,7 @@ def _unknown(source: Source, within: tuple[str, ...], known: list[str], ledger: 
         if name not in known:
             like = nearest(name, known)
             cure = f"the nearest known name is `{like}`" if like else "take it out"
+            ledger.told.add(".".join((*within, like or name)))
             key = clipped(".".join((*within, name)))
             ledger.add(source.place(*within, name), key, "unknown key", cure)
 
@@ -128,7 +144,7 @@ def _value(source: Source, p: Parameter, raw: object, into: dict[str, Any], to: 
 def _fitting(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     """A collar goes round its cutter; a bearing is no smaller than it."""
     for section in SCHEMA.sections:
-        if f"{section}.guide" not in values:
+        if section not in CUTTERS or section not in source.table:
             continue
         guide, outside, cutter = (values[f"{section}.{k}"] for k in ("guide", "outside", "cutter"))
         least = cutter + (1.0 if guide == "collar" else 0.0)

@@ -7,7 +7,7 @@ STARTER = """\
 #
 # Lengths are in mm. A length on a tool marked in inches may say so:
 #     outside = { value = 0.75, unit = "in" }
-# What you leave out is as it stands here. Use it with
+# What you leave out is as it stands here; a cutter you leave out is not there. Use it with
 #     templates-gen draw FILE -o FOLDER --shop shop.toml
 
 units = "mm"

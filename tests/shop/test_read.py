@@ -7,7 +7,7 @@ import pytest
 
 from templates_gen.errors import InputError
 from templates_gen.shop.params import Guide
-from templates_gen.shop.read import SCHEMA, read, usual
+from templates_gen.shop.read import CUTTERS, SCHEMA, read, usual
 from templates_gen.shop.starter import STARTER
 
 SHIPPED = Path(__file__).resolve().parents[2] / "params" / "shop.toml"
@@ -42,8 +42,15 @@ def test_the_starter_states_every_key_with_its_meaning():
         assert re.search(rf"^{p.name} *= ", STARTER, re.MULTILINE), key
 
 
-def test_what_is_left_out_is_usual():
-    assert shop("") == usual()
+def test_what_is_left_out_is_usual_but_a_cutter_is_not_there():
+    found = shop("")
+    assert (found.paper, found.printer, found.laser, found.plate) == (
+        usual().paper,
+        usual().printer,
+        usual().laser,
+        usual().plate,
+    )
+    assert {getattr(found, n) for n in CUTTERS} == {None}
     found = shop("[laser]\nkerf = 0.25\n")
     assert (found.laser.kerf, found.paper) == (0.25, usual().paper)
 
@@ -54,14 +61,17 @@ def test_what_is_left_out_is_usual():
 )
 def test_inches_are_25_4_mm(stated, mm):
     """Source: ISO 80000-3 (from memory): an inch is exactly 25.4 mm."""
-    found = shop(f'[mortise_cutter]\noutside = {{ value = {stated}, unit = "in" }}\n')
+    found = shop(
+        f'[mortise_cutter]\noutside = {{ value = {stated}, unit = "in" }}\n'
+        'guide = "collar"\ncutter = 3\n'
+    )
     assert found.mortise_cutter.outside == mm
     assert found.mortise_cutter.guide is Guide.COLLAR
 
 
 def test_three_quarters_and_a_half_of_an_inch_stand_3_175_aside():
     found = shop(
-        '[mortise_cutter]\noutside = { value = 0.75, unit = "in" }\n'
+        '[mortise_cutter]\nguide = "collar"\noutside = { value = 0.75, unit = "in" }\n'
         'cutter = { value = 0.5, unit = "in", note = "the long one" }\n'
     )
     assert found.mortise_cutter.aside == pytest.approx(3.175, abs=1e-12)
@@ -83,11 +93,24 @@ def test_three_quarters_and_a_half_of_an_inch_stand_3_175_aside():
         ("[paper]\noverlap = { value = 15, tol = 1 }", 3, '"tol" is unknown in its table'),
         ("[printer]\nx_factor = 1.031", 3, "1.031 is outside the possible 0.97 to 1.03"),
         ("[printer]\nx_factor = { value = 1, unit = 'in' }", 3, "leave the unit out"),
-        ("[fine_cutter]\nguide = 'coller'", 3, 'the nearest is "collar"'),
-        ("[fine_cutter]\noutside = 3\ncutter = 3", 3, "no room for a cutter of 3 mm; state 4"),
-        ("[profile_cutter]\noutside = 3\ncutter = 3.1", 3, "a bearing of 3 mm has no room"),
+        ("[fine_cutter]\ncutter = 3\nguide = 'collar'", 2, "fine_cutter.outside: is not stated"),
+        ("[fine_cutter]\nguide = 'coller'\noutside = 9\ncutter = 3", 3, 'the nearest is "collar"'),
+        (
+            "[fine_cutter]\noutside = 3\ncutter = 3\nguide = 'collar'",
+            3,
+            "no room for a cutter of 3 mm; state 4",
+        ),
+        (
+            "[profile_cutter]\noutside = 3\ncutter = 3.1\nguide = 'bearing'",
+            3,
+            "a bearing of 3 mm has no room",
+        ),
         ("[plate]\nblank_fit = 0.2", 3, "0.2 mm is outside the possible 0.05 to 0.15 mm"),
-        ("[dovetail_cutter]\nflank_deg = 45", 3, "45° is outside the possible 3 to 30°"),
+        (
+            "[dovetail_cutter]\nflank_deg = 45\nguide = 'collar'\noutside = 9\ncutter = 3",
+            3,
+            "45° is outside the possible 3 to 30°",
+        ),
     ],
 )
 def test_a_fault_names_line_key_value_and_cure(text, line, words):

@@ -1,0 +1,64 @@
+"""Make good what a laser or knife takes: outlines moved outward, holes inward, once.
+
+A drilled hole keeps its size: a drill takes what it says.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from templates_gen.drawing.sheet import CUTS, Layer, Stroke
+from templates_gen.drawing.text import figure
+from templates_gen.drawing.view import View
+from templates_gen.geometry import Path
+from templates_gen.geometry.measure import Where, locate
+from templates_gen.geometry.offset import offset
+
+
+def kerfed(views: Sequence[View], kerf: float) -> list[View]:
+    """Views with every cut moved half the kerf to its waste side, inside cuts first.
+
+    Args:
+        views: what a template shows, at its finished size.
+        kerf: width of the cut (mm).
+
+    Raises:
+        GeometryError: a hollow is tighter than half the kerf.
+    """
+    return [_kerfed(view, kerf) for view in views]
+
+
+def stamp(views: Sequence[View], kerf: float) -> str:
+    """What the sheet says of it: the finished size, the kerf, and the size as drawn."""
+    nominal, drawn = (_size(v) for v in (views[0], kerfed(views[:1], kerf)[0]))
+    return f"KERF {figure(kerf)} INCLUDED: finished {nominal}, drawn {drawn}; figures are finished"
+
+
+def _size(view: View) -> str:
+    left, bottom, right, top = view.cut_box
+    return f"{figure(right - left)} × {figure(top - bottom)}"
+
+
+def _kerfed(view: View, kerf: float) -> View:
+    cuts = [s for s in view.strokes if s.layer in CUTS]
+    holes = [s for s in cuts if s.layer is Layer.POCKET or is_hole(s.path, cuts)]
+    parts = [s for s in cuts if s not in holes]
+    rest = [s for s in view.strokes if s.layer not in CUTS]
+    moved = [_moved(s, -kerf / 2) for s in holes] + [_moved(s, kerf / 2) for s in parts]
+    return replace(view, strokes=(*moved, *rest))
+
+
+def is_hole(path: Path, cuts: Sequence[Stroke]) -> bool:
+    """Whether an outline lies within an odd number of others: a hole, not an island in one."""
+    inside = path.segments[0].point(0.5)
+    return sum(_holds(s.path, inside) for s in cuts if s.path is not path) % 2 == 1
+
+
+def _holds(outer: Path, place: tuple[float, float]) -> bool:
+    return locate(outer, place) is Where.INSIDE
+
+
+def _moved(stroke: Stroke, by: float) -> Stroke:
+    """The cut's parallel, outward if positive; it starts where the cut did."""
+    return replace(stroke, path=offset(stroke.path.oriented(), by).oriented())
