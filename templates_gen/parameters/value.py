@@ -9,7 +9,7 @@ from typing import Any
 
 from templates_gen.parameters.declare import Parameter
 from templates_gen.parameters.number import as_float, number_problem
-from templates_gen.parameters.points import point_slips
+from templates_gen.parameters.point_rows import point_slips
 from templates_gen.parameters.words import (
     nearest,
     plain,
