@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.bench.scale_law import LEADERS, Moved, after, leader_of, to_family
-from templates_gen.bench.scale_points import Step, carried
+from templates_gen.bench.scale_law import AS_IT_WAS, LEADERS, Moved, after, leader_of, to_family
+from templates_gen.bench.scale_points import Step, carried, led
 from templates_gen.bench.scale_settle import settle
 from templates_gen.bench.scale_stated import settings_in
 from templates_gen.checks.judge import Result
@@ -20,9 +20,6 @@ from templates_gen.parameters.starter import known_family
 from templates_gen.parameters.value import too_wide
 from templates_gen.parameters.words import told
 from templates_gen.parts.hair.dims import HairDims
-
-#: Why a value stays that nothing moved.
-AS_IT_WAS = "as it was"
 
 
 @dataclass(frozen=True)
@@ -121,9 +118,8 @@ def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
 
     for key, q in p.schema.parameters.items():
         if q.points is not None:
-            moved = carried(q, p.values[key], step_of)
-            if moved.value != p.values[key]:
-                found[key] = moved
+            if p.values[key] and led(q, step_of):
+                found[key] = carried(q, p.values[key], step_of)
             continue
         leader = leader_of(q.scale, stated)
         if leader is None or key in stated or q.choices is not None:
@@ -145,7 +141,7 @@ def _after_the_knot(p: Pattern, now: Pattern, known: Mapping[str, Any]) -> dict[
     return {
         key: after(q, p.values[key], p.tolerance(key), "hair.knot", *knots)
         for key, q in p.schema.parameters.items()
-        if q.scale is Scale.KNOT and key not in known
+        if q.scale is Scale.KNOT and q.numeric and key not in known
     }
 
 

@@ -11,6 +11,9 @@ from templates_gen.parameters import Parameter, Scale
 from templates_gen.parameters.families import Band
 from templates_gen.parameters.words import plain
 
+#: Why a value stays that nothing moved.
+AS_IT_WAS = "as it was"
+
 #: Sheet, wire, screws and cutters come in steps of this (mm): common practice, no source.
 STOCK = 0.05
 

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
-from templates_gen.bench.scale import AS_IT_WAS, Change, Scaled
+from templates_gen.bench.scale import Change, Scaled
+from templates_gen.bench.scale_law import AS_IT_WAS
 from templates_gen.parameters.words import point_count, told
 
 _WIDTH = 80

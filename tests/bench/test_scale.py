@@ -24,7 +24,7 @@ def pattern(tmp_path: Path, family: str, **changes):
 
 
 def kept(kind):
-    return [k for k, q in KNOWN.items() if q.scale is kind and q.choices is None]
+    return [k for k, q in KNOWN.items() if q.scale is kind and q.numeric]
 
 
 @pytest.mark.parametrize("to", FAMILIES)
@@ -32,8 +32,8 @@ def test_what_is_usual_becomes_what_is_usual_there(tmp_path, to):
     scaled = templates_gen.scale(pattern(tmp_path, "bass-french"), to)
     usual = bands(to)
     assert scaled.pattern.family is FAMILIES[to]
-    assert {k: v for k, v in scaled.pattern if KNOWN[k].choices is None} == {
-        k: usual[k].usual for k, q in KNOWN.items() if q.choices is None
+    assert {k: v for k, v in scaled.pattern if KNOWN[k].numeric} == {
+        k: usual[k].usual for k, q in KNOWN.items() if q.numeric
     }
     assert scaled.failing == ()
 

@@ -34,7 +34,7 @@ def test_from_any_pattern_to_any_family_and_back(tmp_path, name, to):
 def _stock_stepped(p, made):
     was, now = bands(p.family.name), bands(made.family.name)
     for key, q in p.schema.parameters.items():
-        if q.scale is Scale.NEVER and q.choices is None:
+        if q.scale is Scale.NEVER and q.numeric:
             step = float(now[key].usual) - float(was[key].usual)
             assert made.values[key] == pytest.approx(p.values[key] + step, abs=0.025 + 1e-9), key
 
@@ -44,6 +44,9 @@ def _comes_back(p, there, back):
     for key, q in p.schema.parameters.items():
         if q.choices is not None:
             assert back.pattern.values[key] == p.values[key]
+        elif q.points is not None:
+            rows = [pytest.approx(row, abs=0.02) for row in p.values[key]]
+            assert list(back.pattern.values[key]) == rows, key
         elif key not in gave_way and q.scale not in (Scale.NEVER, Scale.CHARACTER):
             ratio = max(1.0, abs(p.values[key] / (there.pattern.values[key] or 1.0)))
             step = max(p.tolerance(key), 0.01, 1.0 if q.whole else 0.0)

@@ -38,8 +38,8 @@ def as_shipped(name: str) -> list[Result]:
 
 def judged_again(before: list[Result], p: Pattern, keys: Iterable[str]) -> list[Result]:
     """Every clearance of a pattern in which some keys differ; only what reads them is judged."""
-    words = any(p.schema.parameters[key].choices for key in keys)
-    return [judge(r.rule, p) if words or set(keys) & set(r.reads) else r for r in before]
+    others = any(not p.schema.parameters[key].numeric for key in keys)
+    return [judge(r.rule, p) if others or set(keys) & set(r.reads) else r for r in before]
 
 
 class Desk:
@@ -113,6 +113,7 @@ def some_patterns(seed: int, count: int, spread: float = 1.0) -> Iterator[Patter
             if q.choices is not None:
                 words = list(q.choices)
                 changes[key] = words[rng.integers(len(words))]
+            if not q.numeric:
                 continue
             drawn = rng.choice([q.low, q.high, *rng.uniform(q.low, q.high, 4)])
             value = p.values[key] + spread * (drawn - p.values[key])

@@ -56,7 +56,7 @@ def test_each_number_as_far_as_the_checks_let_it_go(name, words):
         pytest.skip("with this word alone a check fails")
     looks_at = {t: set(p.reads(t.views)) for t in pipeline.templates(p)}
     drawn = [t for t in looks_at if set(words) <= looks_at[t]]
-    numbers = {k for t in drawn for k in looks_at[t] if p.schema.parameters[k].choices is None}
+    numbers = {k for t in drawn for k in looks_at[t] if p.schema.parameters[k].numeric}
     cannot = []
     for key, value in ends(p, sorted(numbers)):
         far = p.with_(key, value)
@@ -88,7 +88,7 @@ def wander(p, seed):
             if q.choices is not None:
                 words = list(q.choices)
                 changes[key] = words[rng.integers(len(words))]
-            else:
+            elif q.numeric:
                 value = p.values[key] + rng.choice([0.05, 0.2, 1.0]) * (
                     rng.uniform(q.low, q.high) - p.values[key]
                 )
@@ -135,7 +135,7 @@ def test_other_numbers_than_those_that_ship_are_drawn_without_a_fault(name):
 def _little_changed(p):
     """Every number a hundredth of its range off, where the checks that read it allow that."""
     for key, q in p.schema.parameters.items():
-        if q.choices is not None or q.whole:
+        if not q.numeric or q.whole:
             continue
         value = p.values[key] + 0.0123 * (q.high - q.low)
         moved = p.with_(key, min(value, q.high))

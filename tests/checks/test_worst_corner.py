@@ -69,7 +69,7 @@ def test_arrays_say_what_numbers_say(rule):
         rng = np.random.default_rng(seed)
         known = p.schema.parameters
         with np.errstate(all="ignore"):
-            keys = [k for k in p.reads(rule.bound) if known[k].choices is None]
+            keys = [k for k in p.reads(rule.bound) if known[k].numeric]
         at = {k: rng.uniform(known[k].low, known[k].high, 5) for k in keys}
         with np.errstate(all="ignore"):
             many = rule.bound(p.with_many(at))

@@ -12,7 +12,7 @@ from templates_gen import cli, registry
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import Leader, Word
 from templates_gen.parameters.families import FAMILIES, bands
-from templates_gen.parameters.words import written
+from templates_gen.parameters.words import told as in_words
 
 ROOT = make.ROOT
 
@@ -39,7 +39,7 @@ def test_every_parameter_is_told_twice():
         declared, usual = told[key]
         assert declared[1:3] == [p.letter, p.meaning]
         for family, cell in zip(FAMILIES, usual[1:6], strict=True):
-            assert written(bands(family)[key].usual).strip('"') in cell
+            assert in_words(bands(family)[key].usual) in cell
         assert usual[6], "a basis in words"
 
 

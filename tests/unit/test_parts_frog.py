@@ -151,7 +151,7 @@ def drawn_from_bands(family, rng):
         q = p.schema.parameters.get(key)
         if (
             q is None
-            or q.choices
+            or not q.numeric
             or q.whole
             or key.split(".")[0] not in ("frog", "heel", "ferrule")
         ):
