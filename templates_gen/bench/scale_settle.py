@@ -12,9 +12,6 @@ from templates_gen.parameters import Pattern, Scale
 
 _LEADING = frozenset(key for keys in LEADERS.values() for key in keys)
 
-#: More cures than this would be another pattern, not a settled one.
-_MOST = 24
-
 
 def settle(p: Pattern, kept: Collection[str]) -> tuple[Pattern, dict[str, str], tuple[Result, ...]]:
     """A pattern whose error-checks hold.
@@ -30,18 +27,16 @@ def settle(p: Pattern, kept: Collection[str]) -> tuple[Pattern, dict[str, str], 
         The pattern, by each key that gave way the check it gave way for, and what still fails.
     """
     cured: dict[str, str] = {}
-    for _ in range(_MOST):
+    while True:  # each cure ends one failure and begins none
         results = [judge(rule, p) for rule in registry.rules()]
         spared = ({*kept, *_LEADING, *_stock(p)}, {*kept, *_stock(p)}, {*kept})
         tried = (_first_cure(p, results, keys) for keys in spared)
         found = next((each for each in tried if each is not None), None)
         if found is None:
-            break
+            return p, cured, tuple(r for r in results if r.stops)
         rule, change = found
         cured[change.key] = rule
         p = p.with_(change.key, change.value)
-    failing = [judge(rule, p) for rule in registry.rules()]
-    return p, cured, tuple(r for r in failing if r.stops)
 
 
 def _stock(p: Pattern) -> list[str]:

@@ -40,7 +40,7 @@ def test_what_is_usual_becomes_what_is_usual_there(tmp_path, to):
 
 def test_frogs_of_three_families_stand_to_one_another_as_on_the_published_gauge(tmp_path):
     """H. Saint-George, The Bow, 3rd ed. 1922, fig. 37, measured to ±4 %; held to ±6 %."""
-    for start in ("violin", "viola", "cello", "bass-french"):
+    for start in ("cello", "bass-french"):
         p = pattern(tmp_path, start)
         violin, viola, cello = (
             templates_gen.scale(p, family).pattern.values for family in ("violin", "viola", "cello")
