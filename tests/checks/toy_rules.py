@@ -16,6 +16,8 @@ VALUES = {
     "hair.count": 280.0,
     "hair.lean_deg": 0.0,
     "hair.width": 20.0,
+    "ferrule.sections": (),
+    "outline.end": (),
 }
 
 
