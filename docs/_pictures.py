@@ -40,7 +40,7 @@ def pictured(template: Template, root: Path) -> Pattern | None:
 def pictures(root: Path) -> dict[str, bytes]:
     """Every picture by its name: one whole sheet, every template, every lettered drawing."""
     p = patterns(root)[0]
-    (whole,) = pipeline.sheets(p, pipeline.check(p), only=(WHOLE,), paper="a4", stamps=[])
+    (whole,) = pipeline.sheets(p, pipeline.check(p), only=(WHOLE,), stamps=[])
     made = {"sheet": _on_white(whole)}
     for t in registry.templates():
         of = pictured(t, root)

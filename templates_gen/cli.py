@@ -105,6 +105,7 @@ def parser() -> argparse.ArgumentParser:
     draw.add_argument("--paper", default="a4", choices=PAPERS, help="in the printer; PDF is tiled")
     draw.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
     draw.add_argument("--shop", metavar="FILE", help="your printer and tools, as in shop.toml")
+    draw.add_argument("--kerf", action="store_true", help="make good what the shop's laser takes")
     draw.add_argument("--plane", action="store_true", help="without solids; stamped so")
     draw.add_argument("--force", action="store_true", help="draw though a check fails; stamped")
     draw.add_argument("--watch", action="store_true", help="draw anew whenever a file is saved")

@@ -14,7 +14,6 @@ from templates_gen import confirm, printing, registry, showing
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.drawing.compose import Composed, SheetInfo, compose
-from templates_gen.drawing.furniture import MARGIN
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.errors import DrawingError, Fault, GeometryError, InputError, KernelError
@@ -95,13 +94,14 @@ def templates(p: Pattern) -> list[Template]:
     return [t for t in registry.templates() if t.wanted(p)]
 
 
-def chosen(p: Pattern, only: Sequence[str]) -> list[Template]:
-    """The templates named, or all the pattern has.
+def chosen(p: Pattern, only: Sequence[str], more: Sequence[Template] = ()) -> list[Template]:
+    """The templates named, or all the pattern has, and more beside them.
 
     Raises:
         InputError: no such template.
     """
-    names = [t.name for t in templates(p)]
+    there = [*templates(p), *more]
+    names = [t.name for t in there]
     faults = [
         Fault("--only", None, name, "no such template", "choose from: " + ", ".join(names))
         for name in only
@@ -109,17 +109,17 @@ def chosen(p: Pattern, only: Sequence[str]) -> list[Template]:
     ]
     if faults:
         raise InputError(faults)
-    return [t for t in templates(p) if not only or t.name in only]
+    return [t for t in there if not only or t.name in only]
 
 
 def sheets(
     p: Pattern,
     checked: Sequence[Checked],
+    press: Press = ORDINARY,
     *,
-    only: Sequence[str],
-    paper: str,
-    stamps: list[str],
-    margin: float = MARGIN,
+    only: Sequence[str] = (),
+    stamps: Sequence[str] = (),
+    instead: Sequence[Template] | None = None,
 ) -> list[Composed]:
     """The sheets of a pattern, each held to the rules of a good sheet.
 
@@ -129,7 +129,7 @@ def sheets(
     from templates_gen.drawing.lint import lint
 
     made = []
-    for t in chosen(p, only):
+    for t in chosen(p, only) if instead is None else instead:
         info = SheetInfo(
             name=t.name,
             title=t.title,
@@ -142,8 +142,8 @@ def sheets(
             verdict=verdict(checked),
             stamps=tuple(stamps),
         )
-        sheet = compose(views(p, t), info, paper, margin)
-        faults = lint(sheet, margin)
+        sheet = compose(views(p, t), info, press.paper, press.margin)
+        faults = lint(sheet, press.margin)
         if faults:
             raise DrawingError("; ".join(faults))
         made.append(sheet)
@@ -186,8 +186,11 @@ def render(
     only: Sequence[str] = (),
     press: Press = ORDINARY,
     plane: bool = False,
+    instead: Sequence[Template] | None = None,
 ) -> dict[str, bytes]:
     """The templates, a page to see them by and the manifest, by name; nothing is written yet.
+
+    ``instead`` are the templates to draw in place of those chosen by ``only``.
 
     Raises:
         SurroundingsError: a solid cannot be built.
@@ -200,7 +203,7 @@ def render(
     failed = sum(c.result.stops for c in checked)
     stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
     stamps += [f"FORCED: {failed} checks fail"] if failed else []
-    made = sheets(p, checked, only=only, paper=press.paper, stamps=stamps, margin=press.margin)
+    made = sheets(p, checked, press, only=only, stamps=stamps, instead=instead)
     flat = [f for f in formats if f != STEP]
     files = printing.files(stem(p), p.identity.name, made, flat, press)
     if STEP in formats:

@@ -34,7 +34,11 @@ def facts(
         p,
         tuple(_judged(p, result, cure) for result, cure in checked),
         tuple(
-            Drawn(s, parts[s.name], tuple(n for n in names if n.startswith(f"{stem}--{s.name}.")))
+            Drawn(
+                s,
+                parts.get(s.name, "routing"),
+                tuple(n for n in names if n.startswith(f"{stem}--{s.name}.")),
+            )
             for s in sheets
         ),
         tuple(n for n in names if n.startswith(f"{stem}.")),

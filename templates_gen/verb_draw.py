@@ -11,6 +11,7 @@ from pathlib import Path as FilePath
 
 from templates_gen import pipeline
 from templates_gen.calling import busy, constructing, read_all
+from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
@@ -28,11 +29,11 @@ def draw(args: argparse.Namespace) -> int:
 
     _known_formats(args)
     patterns = read_all(args.files)
-    for p in patterns:
-        pipeline.chosen(p, _words(args.only))
-    _distinct(patterns)
-    checked = [pipeline.check(p) for p in patterns]
     press = _press(args)
+    for p in patterns:
+        pipeline.chosen(p, _words(args.only), _more(args, press))
+    _distinct(patterns)
+    checked = [_checked(args, press, p) for p in patterns]
     if args.watch:
         return _watch(args, press, patterns, checked)
     failing = any(pipeline.stops(c) for c in checked)
@@ -57,7 +58,26 @@ def _press(args: argparse.Namespace) -> Press:
     """The maker's shop, his paper and what reads his DXF; what that cannot hold is told."""
     if args.dxf == R12 and "dxf" in _words(args.format):
         print(f"note: {UNITLESS}; tell your reader so, then measure the square", file=sys.stderr)
-    return Press(read_shop(args.shop) if args.shop else usual(), args.paper, args.dxf)
+    shop = read_shop(args.shop) if args.shop else usual()
+    return Press(shop, args.paper, args.dxf, float(shop.laser.kerf) if args.kerf else 0.0)
+
+
+def _more(args: argparse.Namespace, press: Press) -> list[Template]:
+    """The templates for the maker's router, where he has named his shop."""
+    if not args.shop:
+        return []
+    from templates_gen.bench.tooling import templates
+
+    return templates(press.shop)
+
+
+def _checked(args: argparse.Namespace, press: Press, p: Pattern) -> list[Checked]:
+    """The pattern's checks, and those of the templates for his router."""
+    if not args.shop:
+        return pipeline.check(p)
+    from templates_gen.bench.tooling import checks
+
+    return [*pipeline.check(p), *checks(p, press.shop)]
 
 
 def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
@@ -78,8 +98,13 @@ def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[File
 def _rendered(
     args: argparse.Namespace, press: Press, p: Pattern, c: Sequence[Checked], *, plane: bool
 ) -> dict[str, bytes]:
-    formats, only = _words(args.format), _words(args.only)
-    return pipeline.render(p, c, formats=formats, only=only, press=press, plane=plane)
+    drawn: Sequence[Template] = pipeline.chosen(p, _words(args.only), _more(args, press))
+    if press.kerf:
+        from templates_gen.bench.tooling import for_laser
+
+        drawn = for_laser(p, drawn, press.kerf)
+    formats = _words(args.format)
+    return pipeline.render(p, c, formats=formats, press=press, plane=plane, instead=drawn)
 
 
 def _watch(

@@ -30,14 +30,12 @@ def kerfed(views: Sequence[View], kerf: float) -> list[View]:
 
 
 def stamp(views: Sequence[View], kerf: float) -> str:
-    """What the sheet says of it: the finished size, the kerf, and the size as drawn."""
-    nominal, drawn = (_size(v) for v in (views[0], kerfed(views[:1], kerf)[0]))
-    return f"KERF {figure(kerf)} INCLUDED: finished {nominal}, drawn {drawn}; figures are finished"
-
-
-def _size(view: View) -> str:
-    left, bottom, right, top = view.cut_box
-    return f"{figure(right - left)} × {figure(top - bottom)}"
+    """What the sheet says of it: the kerf, the finished size of the first cut, and that drawn."""
+    left, bottom, right, top = views[0].cut_box
+    wide, high = right - left, top - bottom
+    finished = f"{figure(wide)} × {figure(high)}"
+    drawn = f"{figure(wide + kerf)} × {figure(high + kerf)}"
+    return f"KERF {figure(kerf, 3)} INCLUDED: {finished} is drawn {drawn}, holes smaller"
 
 
 def _kerfed(view: View, kerf: float) -> View:

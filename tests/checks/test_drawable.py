@@ -114,7 +114,7 @@ def test_every_shape_can_be_made(name):
 def sheets_of(p):
     """Every sheet, composed and held to the rules of a good one."""
     checked = [pipeline.Checked(judge(rule, p), None) for rule in registry.rules()]
-    return pipeline.sheets(p, checked, only=(), paper="a4", stamps=[])
+    return pipeline.sheets(p, checked, only=(), stamps=[])
 
 
 @pytest.mark.parametrize("name", list(shipped()))

@@ -70,7 +70,7 @@ def _checked(stem: str) -> list[pipeline.Checked]:
 def sheet(stem: str, name: str) -> Sheet:
     """One sheet of a shipped file."""
     p, checked = pattern(stem), _checked(stem)
-    (made,) = pipeline.sheets(p, checked, only=(name,), paper="a4", stamps=STAMPS)
+    (made,) = pipeline.sheets(p, checked, only=(name,), stamps=STAMPS)
     return made
 
 

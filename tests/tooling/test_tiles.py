@@ -217,9 +217,7 @@ def test_a_stated_margin_holds_on_every_sheet():
 
     shop = usual()
     press = Press(replace(shop, paper=replace(shop.paper, margin=18.0)))
-    (made,) = pipeline.sheets(
-        stated("violin"), (), only=("frog-side",), paper="a4", stamps=[], margin=press.margin
-    )
+    (made,) = pipeline.sheets(stated("violin"), (), press, only=("frog-side",))
     assert lint(made, 18.0) == []
     boxes = [s.path.box for s in made.strokes] + [box_of(label_corners(n)) for n in made.labels]
     assert min(b[0] for b in boxes) >= 18 and min(b[1] for b in boxes) >= 18

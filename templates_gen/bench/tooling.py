@@ -1,0 +1,64 @@
+"""Templates for the shop's router and laser, beside those of the parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from templates_gen import pipeline
+from templates_gen.bench.tooling_checks import checks
+from templates_gen.bench.tooling_jobs import KINDS, Kind
+from templates_gen.bench.tooling_sheets import beneath, template
+from templates_gen.drawing.kerf import kerfed, stamp
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import View
+from templates_gen.parameters import Pattern
+from templates_gen.shop.params import Cutter, Plate, Shop
+
+__all__ = ["checks", "for_laser", "templates"]
+
+#: The part all routing templates are listed under.
+PART = "routing"
+
+
+def templates(shop: Shop) -> list[Template]:
+    """The routing templates a shop has the cutters for."""
+    found: list[Template] = []
+    for kind in KINDS:
+        cutter = kind.cutter(shop)
+        if cutter is not None:
+            found += _templates(kind, cutter, shop.plate)
+    return found
+
+
+def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
+    def guide(p: Pattern) -> list[View]:
+        return template(kind.job(p, cutter), cutter, plate)
+
+    def holder(p: Pattern) -> list[View]:
+        return beneath(kind.job(p, cutter), plate)
+
+    yield Template(f"route-{kind.name}", kind.title, PART, kind.purpose, kind.up, guide)
+    if kind.jig:
+        says = "Screw it under the template through the holes; the blank lies flush in its pocket."
+        title = f"{kind.title}: plate beneath"
+        yield Template(f"route-{kind.name}-plate", title, PART, says, kind.up, holder)
+
+
+def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Template]:
+    """Templates with the kerf made good, each saying so.
+
+    Args:
+        p: the pattern they are drawn of.
+        chosen: the templates at their finished size.
+        kerf: width of the cut (mm).
+    """
+    return [_for_laser(p, t, kerf) for t in chosen]
+
+
+def _for_laser(p: Pattern, t: Template, kerf: float) -> Template:
+    def shown(of: Pattern) -> list[View]:
+        return kerfed(t.views(of), kerf)
+
+    said = stamp(pipeline.views(p, t), kerf)
+    return replace(t, purpose=f"{said}. {t.purpose}", views=shown)
