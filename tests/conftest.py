@@ -15,6 +15,7 @@ SLOW = (
     "bench/test_scale_sweep.py",
     "docs/test_fresh.py",
     "docs/test_listings.py",
+    "outside/test_mechanics_libraries.py",
     "properties",
     "roundtrip/test_bad_twins.py",
     "roundtrip/test_files_read_back.py",

@@ -130,12 +130,10 @@ def test_resting_on_a_file_beside_it_a_set_value_is_all_that_is_added(capsys):
 
 def test_a_whole_file_of_its_own_is_carried_whole(capsys):
     call(capsys, "new", "viola", "-o", "a.toml")
-    for family in ("violin", "bass-german"):
-        call(capsys, "scale", "a.toml", "--to", family, "-o", f"{family}.toml")
-        made = pipeline.read(f"{family}.toml")
-        assert made.family.name == family
-        known = made.schema.parameters
-        assert {*made.places} == {key for key, q in known.items() if q.points is None}
+    call(capsys, "scale", "a.toml", "--to", "bass-german", "-o", "b.toml")
+    before, made = pipeline.read("a.toml"), pipeline.read("b.toml")
+    assert made.family.name == "bass-german"
+    assert {*made.places} == {*before.places}
 
 
 @pytest.mark.parametrize(
