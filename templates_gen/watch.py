@@ -52,6 +52,7 @@ class Watched:
     def __post_init__(self) -> None:
         self.stamps = stamps(self.pattern)
         self.written: dict[str, bytes] = {}
+        self.broken = False
 
     def first(self) -> Iterator[str]:
         """Draw it for the first time; what is told."""
@@ -68,7 +69,8 @@ class Watched:
         try:
             fresh = pipeline.read(self.file)
         except TemplatesGenError as e:
-            yield f"{e}\nthe old files stay"
+            self.broken = True
+            yield f"{e}\n{self._stay()}"
             return
         checked = pipeline.check(fresh)
         said = _listed(changes(self.pattern, fresh)) + _listed(moves(self.checked, checked))
@@ -76,6 +78,9 @@ class Watched:
         if said:
             yield wrapped(f"{self.file}: ", "; ".join(said), 0)
             yield from self._draw()
+        elif self.broken:
+            yield f"{self.file}: sound again, and as it was"
+        self.broken = False
 
     def leave(self) -> None:
         """Leave the set as ``draw`` alone would have written it."""
@@ -88,8 +93,7 @@ class Watched:
     def _draw(self) -> Iterator[str]:
         if pipeline.stops(self.checked) and not self.force:
             failing = [c for c in self.checked if c.result.stops]
-            stay = "the old files stay" if self.written else "nothing drawn"
-            yield f"{table(failing)}\n{stay}; cure it, or draw with --force"
+            yield f"{table(failing)}\n{self._stay()}; cure it, or draw with --force"
             return
         try:
             if self.plane or not _solids_known(self.pattern):
@@ -100,7 +104,7 @@ class Watched:
             yield f"{' '.join(str(e).split())}\n{self._stay()}"
 
     def _stay(self) -> str:
-        return "the files stay as they are" if self.written else "nothing drawn"
+        return "the old files stay" if self.written else "nothing drawn"
 
     def _write(self, *, plane: bool) -> None:
         """Write a whole set; without solids first where they take their time, and stamped so."""
@@ -136,6 +140,10 @@ def follow(
 
 
 def _ready(all_watched: Sequence[Watched]) -> Iterator[str]:
+    for w in all_watched:
+        if w.written:
+            counted = f"{len(w.written) - 1} files in {w.target}; {pipeline.verdict(w.checked)}"
+            yield f"{w.pattern.identity.name}: {counted}"
     pages = " and ".join(str(w.target / NAME) for w in all_watched)
     yield wrapped("next: ", f"open {pages}; save a parameter file and the page follows", 0)
     yield "Ctrl-C ends it"
