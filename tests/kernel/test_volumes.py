@@ -41,7 +41,7 @@ def test_heel_plate_is_two_legs_and_a_bend(stem):
     v = pattern(stem).values
     t, outer = v["heel.plate_thickness"], v["heel.bottom_radius"]
     turn = math.radians(90 + v["heel.lean_deg"])
-    straight = v["heel.leg_length"] + v["heel.rear_leg"] - 2 * outer * math.tan(turn / 2)
+    straight = v["heel.leg_length"] - outer + v["heel.rear_leg"] - outer * math.tan(turn / 2)
     section = straight * t + turn / 2 * (outer**2 - (outer - t) ** 2)
     expected = section * v["frog.width_heel"]
     assert volume(stem, "heel") == pytest.approx(expected, rel=VOLUME_EXACT)

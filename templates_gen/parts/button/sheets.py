@@ -14,9 +14,10 @@ from templates_gen.drawing.view import (
     drill,
     hidden,
     line,
+    pocket,
     scribe,
 )
-from templates_gen.geometry import circle
+from templates_gen.geometry import rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.button import outline
 from templates_gen.parts.button.dims import ButtonDims
@@ -47,20 +48,23 @@ def turning(p: Pattern) -> list[View]:
 
 def facets(p: Pattern) -> list[View]:
     d = p.derive(ButtonDims)
-    path = outline.section(p, 0.0)
-    left, low, right, _ = path.box
-    bore = float(d.screw.diameter)
-    counter = float(d.stated.counterbore_diameter) / 2
+    hole = outline.section(p, 0.0)
+    a, rim = float(d.stated.across_flats), 9.0
+    half = a / 2 + rim
+    card = rectangle(-half, -half, half + 2 * rim + float(d.stated.counterbore_diameter), half)
+    counter = float(d.stated.counterbore_diameter)
+    at = half + counter / 2 + rim / 2
     strokes = all_strokes(
-        cut(path), scribe(circle((0.0, 0.0), counter)), drill((0.0, 0.0), bore, arm=2.0)
+        cut(card),
+        pocket(hole),
+        drill((at, 0.0), counter, arm=2.0),
+        centre_line((-half, 0), (-a, 0)),
     )
     dims = (
-        Level((left, 0.0), (right, 0.0), -1, suffix=" across flats"),
-        Radius((0.0, 0.0), counter, 40.0, diameter=True, reach=right + 2.0),
-        Radius((0.0, 0.0), bore / 2, 140.0, diameter=True, reach=right + 3.0),
+        Level((-a / 2, 0.0), (a / 2, 0.0), -1, suffix=" across flats"),
+        Radius((at, 0.0), counter / 2, 60.0, diameter=True, reach=half - counter / 2 + 4.0),
     )
-    assert low < 0
-    return [View("its face against the butt", strokes, dims)]
+    return [View("slip the button through; the round hole tries the counterbore", strokes, dims)]
 
 
 TEMPLATES = (

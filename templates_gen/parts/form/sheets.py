@@ -20,6 +20,7 @@ from templates_gen.drawing.view import (
 )
 from templates_gen.geometry import rectangle
 from templates_gen.parameters import Pattern
+from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form import outline
 from templates_gen.parts.form.dims import FormDims
 
@@ -71,7 +72,7 @@ def camber_card(p: Pattern) -> list[View]:
 
 def ordinates(p: Pattern) -> list[View]:
     d = p.derive(FormDims)
-    edge, low = outline.edge(p), outline.form(p).box[3]
+    edge, low = curves.edge(p), outline.form(p).box[3]
     start = float(d.stick.frog.front_at_play)
     places = [50.0 * i for i in range(int(float(d.stick.chord) // 50) + 1)]
     rows = [("x", "form", "stick", "camber")]

@@ -3,71 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
-from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, Point
 from templates_gen.geometry.fit import fit
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.dims_neck import Neck, neck
 from templates_gen.shapes.trapezoid import trapezoid
-
-#: How much of the stick is drawn behind the head (mm).
-STICK_SHOWN = 60.0
-
-
-@dataclass(frozen=True)
-class Neck:
-    """How the back of the head runs into the stick.
-
-    Args:
-        centre: of the stick's curve.
-        top, under: radii of its top and underside.
-        fillet: centre of the rounding.
-        on_back, on_stick: where the rounding touches back and underside.
-        end: angle (radians) of the stick that is drawn.
-    """
-
-    centre: Point
-    top: float
-    under: float
-    fillet: Point
-    on_back: Point
-    on_stick: Point
-    end: float
-
-
-def neck(p: Pattern) -> Neck:
-    """The neck's construction: a circle that touches the back's line and the stick's curve.
-
-    Raises:
-        GeometryError: no such circle.
-    """
-    d = p.derive(HeadDims)
-    rise, r = float(d.rise), float(d.stated.back_radius)
-    thick = float(d.stick.diameter_head) * math.cos(rise)
-    under = float(d.camber_radius)
-    top = under - thick
-    centre = (-top * math.sin(rise), float(d.stated.height) + top * math.cos(rise))
-    back = math.radians(float(d.stated.back_deg))
-    along, rear = (math.cos(back), math.sin(back)), (-math.sin(back), math.cos(back))
-    # The rounding's centre stands r behind the back's line and r below the underside.
-    ux, uz = r * rear[0] - centre[0], r * rear[1] - centre[1]
-    half = ux * along[0] + uz * along[1]
-    root = half * half - (ux * ux + uz * uz - (under + r) ** 2)
-    if root < 0:
-        raise GeometryError("the back of the head does not run into the stick", (0.0, 0.0))
-    t = -half - math.sqrt(root)
-    on_back = (t * along[0], t * along[1])
-    fillet = (on_back[0] + r * rear[0], on_back[1] + r * rear[1])
-    if t <= 0:
-        raise GeometryError("the rounding at the back of the head is too large", on_back)
-    reach = math.hypot(centre[0] - fillet[0], centre[1] - fillet[1])
-    on_stick = (
-        fillet[0] + r * (centre[0] - fillet[0]) / reach,
-        fillet[1] + r * (centre[1] - fillet[1]) / reach,
-    )
-    return Neck(centre, top, under, fillet, on_back, on_stick, STICK_SHOWN / top)
 
 
 def side(p: Pattern) -> Path:

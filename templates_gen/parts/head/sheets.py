@@ -27,6 +27,7 @@ from templates_gen.geometry.segment import Segment
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.dims_neck import neck
 
 
 def side(p: Pattern) -> list[View]:
@@ -48,23 +49,22 @@ def side(p: Pattern) -> list[View]:
         Level((0.0, 0.0), (cx, cz), 1, suffix=" crown"),
         Upright((0.0, 0.0), (0.0, high), -1),
         Upright((length, 0.0), (length, nose), 1, suffix=" nose"),
-        *(_radius(q) for q in arcs),
-        Radius(outline.neck(p).fillet, float(s.back_radius), 20.0, reach=-float(s.back_radius)),
+        *(_radius(q, reach) for q, reach in zip(arcs, (5.0, -7.0), strict=False)),
+        Radius(neck(p).fillet, float(s.back_radius), 20.0, reach=-float(s.back_radius)),
         Leader((-40.0, _under(p, -40.0)), (-46.0, high * 0.35), "camber runs on"),
     )
     return [View("hair side down; plate and liner scribed, mortise dashed", strokes, dims)]
 
 
-def _radius(q: Segment) -> Radius:
-    """A radius told outside the ridge, square to the middle of its arc."""
+def _radius(q: Segment, reach: float) -> Radius:
+    """A radius of the ridge, square to the middle of its arc; the words outside or in the head."""
     middle = q.point(0.5)
     toward = math.degrees(math.atan2(middle[1] - q.centre[1], middle[0] - q.centre[0]))
-    convex = q.bulge < 0
-    return Radius(q.centre, q.radius, toward, reach=5.0 if convex else -5.0)
+    return Radius(q.centre, q.radius, toward, reach=reach if q.bulge < 0 else -reach)
 
 
 def _under(p: Pattern, x: float) -> float:
-    n = outline.neck(p)
+    n = neck(p)
     return n.centre[1] - math.sqrt(n.under**2 - (x - n.centre[0]) ** 2)
 
 

@@ -10,6 +10,7 @@ from templates_gen.geometry import Path, Pen, Point, circle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.dims_neck import neck
 from templates_gen.shapes.trapezoid import trapezoid
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ class Recipe:
 def recipe(p: Pattern) -> Recipe:
     """What the head's solid is built from."""
     d = p.derive(HeadDims)
-    n = outline.neck(p)
+    n = neck(p)
     rise, thick = float(d.rise), n.under - n.top
     # The stick across where it meets the head, square to its own line.
     at = ((float(d.stated.height)) - thick / 2 * math.cos(rise), thick / 2 * math.sin(rise))

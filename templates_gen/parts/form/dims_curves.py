@@ -1,0 +1,84 @@
+"""The curves of a cambered stick, and of the form's edge, in the frame of ``dims``.
+
+Thickness is laid off square to the curve, so that a place told along the stick is its arc length.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from templates_gen.geometry import Path
+from templates_gen.geometry.curve import through
+from templates_gen.geometry.fit import Fit, fit
+from templates_gen.parameters import Pattern
+from templates_gen.parts.form.dims import FormDims
+
+#: Places along the hair at which a curve is reckoned; between them it runs as a smooth spline.
+PLACES = 401
+
+Row = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Curve:
+    """A curve by many of its points, x rising (mm)."""
+
+    x: Row
+    z: Row
+
+    @cached_property
+    def fitted(self) -> Fit:
+        """The curve as arcs, with how well they serve."""
+        return fit(through([(float(a), float(b)) for a, b in zip(self.x, self.z, strict=True)]))
+
+    @property
+    def path(self) -> Path:
+        """The curve as arcs."""
+        return self.fitted.path
+
+    def height(self, x: float) -> float:
+        """Height at x (mm), to a ten-thousandth."""
+        return float(np.interp(x, self.x, self.z))
+
+    def aside(self, by: Row) -> Curve:
+        """The curve that stands off this one by a thickness square to it, away from the hair."""
+        slope = np.gradient(self.z, self.x, edge_order=2)
+        size = np.hypot(1.0, slope)
+        return Curve(self.x - by * slope / size, self.z + by / size)
+
+
+def underside(p: Pattern) -> Curve:
+    """The underside of the cambered stick, without over-bend."""
+    d = p.derive(FormDims)
+    x = np.linspace(0.0, float(d.stick.chord), PLACES)
+    return Curve(x, np.array([-d.stick.camber.at(v)[0] for v in x]))
+
+
+def thickness(p: Pattern, oversize: float = 0.0) -> Row:
+    """The stick's thickness (mm) at the underside's places."""
+    d = p.derive(FormDims)
+    places = np.linspace(0.0, float(d.stick.chord), PLACES)
+    return np.asarray(d.stick.diameter(float(d.stick.frog.front_at_play) + places)) + oversize
+
+
+def top(p: Pattern, oversize: float = 0.0) -> Curve:
+    """The top of the cambered stick, the side that lies on the form."""
+    return underside(p).aside(thickness(p, oversize))
+
+
+def axis(p: Pattern) -> Curve:
+    """The stick's middle line, over-bent: its depth below its own ends' straight line, enlarged."""
+    d = p.derive(FormDims)
+    middle = underside(p).aside(thickness(p) / 2)
+    line = np.interp(middle.x, middle.x[[0, -1]], middle.z[[0, -1]])
+    return Curve(middle.x, line + float(d.stick.stated.over_bend) * (middle.z - line))
+
+
+def edge(p: Pattern) -> Curve:
+    """The form's edge: the over-bent stick's top at the thickness at which it is bent."""
+    d = p.derive(FormDims)
+    return axis(p).aside(thickness(p, float(d.stick.stated.bent_oversize)) / 2)
