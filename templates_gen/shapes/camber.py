@@ -7,6 +7,7 @@ straight. Source: the shallow beam, M = E I y'' (any handbook of mechanics).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
@@ -95,8 +96,9 @@ class Camber:
     def unevenness(self) -> Num:
         """Greatest relative change of curvature between places 25 mm apart."""
         step = 25.0 / np.asarray(self.length) * (self.weights.shape[-1] - 1)
-        change = np.abs(np.diff(np.log(self.weights), axis=-1)).max(axis=-1)
-        most: Num = np.expm1(change * step)
+        w = self.weights
+        change = np.abs(np.diff(w, axis=-1)) / np.maximum(np.abs(w[..., 1:]), 1e-12)
+        most: Num = change.max(axis=-1) * step
         return most
 
     @cached_property
@@ -130,6 +132,35 @@ class Camber:
         m0, m1 = float(self.slopes[i]) * h, float(self.slopes[i + 1]) * h
         a, b = 2 * y0 - 2 * y1 + m0 + m1, -3 * y0 + 3 * y1 - 2 * m0 - m1
         return ((a * s + b) * s + m0) * s + y0, ((3 * a * s + 2 * b) * s + m0) / h
+
+
+def measured(table: Sequence[tuple[float, float]], length: Num) -> NDArray[np.float64]:
+    """Relative curvature of the smooth curve through measured depths, ferrule to head.
+
+    The depth is taken as nought at both ends; the bend runs on evenly beyond the outermost points.
+
+    Args:
+        table: place from the ferrule and depth below the straight edge (mm), places rising.
+        length: between ferrule and head (mm).
+    """
+    span = float(np.max(np.asarray(length)))
+    inner = [(x, y) for x, y in table if 0.5 < x < span - 0.5]
+    x, y = np.array([(0.0, 0.0), *inner, (span, 0.0)]).T
+    h, n = np.diff(x), len(x)
+    system, right = np.zeros((n, n)), np.zeros(n)
+    for i in range(1, n - 1):
+        system[i, i - 1 : i + 2] = h[i - 1], 2 * (h[i - 1] + h[i]), h[i]
+        right[i] = 6 * ((y[i + 1] - y[i]) / h[i] - (y[i] - y[i - 1]) / h[i - 1])
+    system[0, :2], system[-1, -2:] = (1.0, -1.0), (-1.0, 1.0)
+    bend = -np.linalg.solve(system, right)
+    return np.asarray(np.interp(np.linspace(0.0, span, STATIONS + 1), x, bend))
+
+
+def wrong_way(table: Sequence[tuple[float, float]], length: float) -> float | None:
+    """The first place (mm) at which a measured camber bends the other way, or None."""
+    bend = measured(table, length)
+    found = np.flatnonzero(bend <= 0.0)
+    return float(found[0] / STATIONS * length) if found.size else None
 
 
 def _running(steps: NDArray[np.float64]) -> NDArray[np.float64]:

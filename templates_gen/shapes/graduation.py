@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
+from itertools import pairwise
 
 import numpy as np
 
@@ -43,6 +45,38 @@ def published(along: Num, length: Num, handle: Num, thick: Num, thin: Num) -> Nu
 def linear(along: Num, length: Num, handle: Num, thick: Num, thin: Num) -> Num:
     """Diameter (mm) falling evenly from the handle's end to the head."""
     return thick + (thin - thick) * (along - handle) / (length - handle)
+
+
+def stations(along: Num, table: Sequence[tuple[float, float]]) -> Num:
+    """Diameter (mm) through measured stations: smooth, and never beyond its neighbours.
+
+    Source: F. N. Fritsch and R. E. Carlson, Monotone piecewise cubic interpolation, 1980, with the
+    harmonic mean of the neighbouring slopes.
+
+    Args:
+        along: place from the butt (mm); before the first and after the last it stays as there.
+        table: place and diameter (mm), places rising.
+    """
+    x, y = np.array(table, dtype=float).T
+    step, slope = np.diff(x), np.diff(y) / np.diff(x)
+    before, after = slope[:-1], slope[1:]
+    wide, near = 2 * step[1:] + step[:-1], step[1:] + 2 * step[:-1]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        mean = (wide + near) / (wide / before + near / after)
+    inner = np.where(before * after > 0, mean, 0.0)
+    ends = np.concatenate([slope[:1], inner, slope[-1:]])
+    at = np.clip(along, x[0], x[-1])
+    i = np.clip(np.searchsorted(x, at, side="right") - 1, 0, len(x) - 2)
+    t, h = (at - x[i]) / step[i], step[i]
+    first = y[i] * (1 + 2 * t) * (1 - t) ** 2 + h * ends[i] * t * (1 - t) ** 2
+    second = y[i + 1] * t**2 * (3 - 2 * t) - h * ends[i + 1] * t**2 * (1 - t)
+    thick: Num = first + second
+    return thick
+
+
+def hump(table: Sequence[tuple[float, float]]) -> float | None:
+    """The first place (mm) at which a measured stick thickens toward the head, or None."""
+    return next((b[0] for a, b in pairwise(table) if b[1] > a[1] + 0.005), None)
 
 
 def steps(length: float) -> tuple[float, ...]:

@@ -200,6 +200,8 @@ def _top_half(d: FrogDims, p: Pattern, x: float) -> list[Point]:
 def trench(p: Pattern, x: float) -> Path:
     """What is cut away on top for stick and lining, across at x (mm from the heel)."""
     d = p.derive(FrogDims).seat
+    if float(d.trench_height(x)) <= 0.0 or float(d.stop_at(x)) <= 0.0:
+        raise GeometryError("the edges do not stand above the seat", (x, float(d.land_height(x))))
     # A little above the edges, so that the cut leaves no skin.
     cut = seat.trench(
         float(d.land_at(x)), float(d.trench_height(x)) + 1.0, float(d.lining), float(d.stop_at(x))

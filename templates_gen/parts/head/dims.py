@@ -19,6 +19,7 @@ from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
+from templates_gen.shapes import polyline
 from templates_gen.shapes.biarc import Biarc
 
 #: Where the face leaves its flat rear part, in parts of its length.
@@ -183,7 +184,20 @@ class HeadDims:
     @cached_property
     def to_ridge(self) -> Num:
         """Wood (mm) between the mortise's front upper corner and the ridge."""
+        if self.stated.ridge_points:
+            return polyline.gap(
+                self.stated.ridge_points, self.mortise_foot, self.stated.mortise_depth
+            )
         return self.ridge.gap(self.mortise_foot, self.stated.mortise_depth)
+
+    @cached_property
+    def ridge_radius(self) -> Num:
+        """The least radius (mm) in the ridge."""
+        if self.stated.ridge_points:
+            return polyline.sharpest(self.stated.ridge_points)
+        first, second = self.ridge.radii
+        least: Num = np.minimum(first, second)
+        return least
 
     @cached_property
     def plug_room(self) -> Num:

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import Num, Scale, choice, degrees, mm, ratio, section
+from templates_gen.parameters import Num, Points, Scale, choice, degrees, mm, points, ratio, section
 
 
 class PlateKind(StrEnum):
@@ -84,6 +84,16 @@ class Head:
         "ρ",
         low=0.15,
         high=4.0,
+        scale=Scale.CHARACTER,
+    )
+    ridge_points: Points = points(
+        "The ridge as measured, in place of its two arcs: x from the face's rear edge and height "
+        "over the face, from crown to nose",
+        least=8,
+        x_low=0.0,
+        x_high=60.0,
+        y_low=0.0,
+        y_high=60.0,
         scale=Scale.CHARACTER,
     )
     ridge_width: Num = mm(

@@ -149,9 +149,9 @@ def ribbon_most(p: Pattern) -> Bound:
     return at_most(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.90 if d.bass else 0.80)
 
 
-@rule("head.ridge_radii", "both arcs of the ridge can be filed", basis=PRACTICE)
+@rule("head.ridge_radii", "the ridge can be filed: it nowhere turns sharply", basis=PRACTICE)
 def ridge_radii(p: Pattern) -> Bound:
-    return at_least(np.minimum(*p.derive(HeadDims).ridge.radii), 4.0)
+    return at_least(p.derive(HeadDims).ridge_radius, 4.0)
 
 
 @rule("head.ridge_over_face", "the ridge stays above the face", basis="geometry")

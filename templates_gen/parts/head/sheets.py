@@ -35,7 +35,8 @@ def side(p: Pattern) -> list[View]:
     s, path = d.stated, outline.side(p)
     length, high = float(s.face_length), float(s.height)
     cx, cz = (float(v) for v in d.crown)
-    arcs = [q for q in outline.ridge(p).segments if not q.is_line]
+    # A measured ridge runs in many arcs; their radii would tell nobody anything.
+    arcs = [] if s.ridge_points else [q for q in outline.ridge(p).segments if not q.is_line]
     nose = float(s.nose_rise) + float(s.nose_thickness)
     pocket_side = _within(p, outline.mortise_side(p))
     strokes = all_strokes(

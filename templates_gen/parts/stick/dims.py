@@ -17,7 +17,7 @@ from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import graduation, octagon
-from templates_gen.shapes.camber import STATIONS, Camber, weights
+from templates_gen.shapes.camber import STATIONS, Camber, CamberKind, measured, weights
 from templates_gen.shapes.graduation import GraduationKind
 
 
@@ -88,7 +88,7 @@ class StickDims:
 
     def diameter(self, x: Num) -> Num:
         """Across flats of the handle, or diameter ahead of it (mm), at a place (mm)."""
-        return _thickness(self.stated.graduation, x, *self._marks)
+        return _thickness(self.stated, x, *self._marks)
 
     @property
     def _marks(self) -> tuple[Num, Num, Num, Num, Num]:
@@ -115,15 +115,21 @@ class StickDims:
         marks = [np.asarray(m)[..., None] for m in self._marks]
         start, chord = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.chord))
         places = start + chord * np.linspace(0.0, 1.0, STATIONS + 1)
-        thick = np.asarray(_thickness(self.stated.graduation, places, *marks))
-        return Camber(self.chord, self.stated.camber_depth, weights(thick, self.stated.camber))
+        s = self.stated
+        if s.camber is CamberKind.STATIONS:
+            bend = measured(s.camber_points, self.chord)
+        else:
+            bend = weights(np.asarray(_thickness(s, places, *marks)), s.camber)
+        return Camber(self.chord, s.camber_depth, bend)
 
 
-def _thickness(
-    kind: GraduationKind, x: Num, handle: Num, face: Num, butt: Num, end: Num, head: Num
-) -> Num:
+def _thickness(s: Stick, x: Num, handle: Num, face: Num, butt: Num, end: Num, head: Num) -> Num:
     """Thickness (mm) at x: the handle tapers evenly, ahead of it the chosen law holds."""
-    law = graduation.linear if kind is GraduationKind.LINEAR else graduation.published
-    ahead = law(np.clip(x, handle, face), face, handle, end, head)
+    beyond = np.clip(x, handle, face)
+    if s.graduation is GraduationKind.STATIONS:
+        ahead = graduation.stations(beyond, s.stations)
+    else:
+        law = graduation.linear if s.graduation is GraduationKind.LINEAR else graduation.published
+        ahead = law(beyond, face, handle, end, head)
     thick: Num = np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)
     return thick

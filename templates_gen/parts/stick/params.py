@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import Num, Scale, choice, mm, ratio, section
+from templates_gen.parameters import Num, Points, Scale, choice, mm, points, ratio, section
 from templates_gen.shapes.camber import CamberKind
 from templates_gen.shapes.graduation import GraduationKind
 
@@ -120,8 +120,26 @@ class Stick:
     graduation: GraduationKind = choice(
         "How the diameter falls: by the published rule, evenly, or as measured", GraduationKind
     )
+    stations: Points = points(
+        "The thickness as measured: place from the butt's shoulder and diameter there",
+        least=3,
+        x_low=0.0,
+        x_high=850.0,
+        y_low=3.0,
+        y_high=20.0,
+        scale=Scale.STICK,
+    )
     camber: CamberKind = choice(
         "How the bend is spread: evenly, for even strain, for tension, or as measured", CamberKind
+    )
+    camber_points: Points = points(
+        "The camber as measured: place from the ferrule's front and depth below the straight edge",
+        least=5,
+        x_low=0.0,
+        x_high=800.0,
+        y_low=0.0,
+        y_high=40.0,
+        scale=Scale.HEIGHT,
     )
     over_bend: Num = ratio(
         "Depth of the bending form to that of the camber: the stick springs back",

@@ -1,11 +1,19 @@
 """The clearances of the handle, its mortise and its nipple."""
 
+from __future__ import annotations
+
+from collections.abc import Iterator
+
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
+from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
+from templates_gen.shapes.camber import CamberKind, wrong_way
+from templates_gen.shapes.graduation import GraduationKind, hump
 
 PRACTICE = "common practice, no source"
 
@@ -145,3 +153,25 @@ RULES = (
     camber_even,
     bend_radius,
 )
+
+
+def faults(p: Pattern) -> Iterator[Fault]:
+    """Measured tables that a stick cannot have, or that are asked for and missing."""
+    d = p.derive(StickDims)
+    s = d.stated
+    if s.graduation is GraduationKind.STATIONS:
+        if not s.stations:
+            yield fault_at(
+                p, "stick.graduation", '"stations" needs [stick] stations', "state them as a list"
+            )
+        elif (at := hump(s.stations)) is not None:
+            problem = f"the stick thickens toward the head at {at:g} mm"
+            yield fault_at(p, "stick.stations", problem, "measure there again, or plane it first")
+    if s.camber is CamberKind.STATIONS:
+        if not s.camber_points:
+            yield fault_at(
+                p, "stick.camber", '"stations" needs [stick] camber_points', "state them as a list"
+            )
+        elif (at := wrong_way(s.camber_points, float(d.chord))) is not None:
+            problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
+            yield fault_at(p, "stick.camber_points", problem, "measure there again")

@@ -1,0 +1,34 @@
+"""Measured points as a chain of straight pieces: how near it comes, how sharply it turns."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+import numpy as np
+
+from templates_gen.shapes.arch import Num
+
+Table = Sequence[tuple[float, float]]
+
+
+def gap(table: Table, x: Num, z: Num) -> Num:
+    """Distance (mm) from a place, or many, to the chain."""
+    least: Num = np.inf + 0.0 * np.asarray(x)
+    for (ax, az), (bx, bz) in pairwise(table):
+        dx, dz = bx - ax, bz - az
+        t = np.clip(((x - ax) * dx + (z - az) * dz) / (dx * dx + dz * dz), 0.0, 1.0)
+        least = np.minimum(least, np.hypot(x - ax - t * dx, z - az - t * dz))
+    return least
+
+
+def sharpest(table: Table) -> float:
+    """Least radius (mm) of the circles through any three neighbours."""
+    p = np.array(table, dtype=float)
+    a, b, c = (
+        np.hypot(*(q - r).T) for q, r in ((p[1:-1], p[:-2]), (p[2:], p[1:-1]), (p[2:], p[:-2]))
+    )
+    u, v = p[1:-1] - p[:-2], p[2:] - p[:-2]
+    twice = np.abs(u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0])
+    with np.errstate(divide="ignore"):
+        return float((a * b * c / (2 * twice)).min())
