@@ -5,15 +5,17 @@ A drilled hole keeps its size: a drill takes what it says.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from templates_gen.drawing.sheet import CUTS, Layer, Stroke
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import View
+from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path
 from templates_gen.geometry.measure import Where, locate
 from templates_gen.geometry.offset import offset
+from templates_gen.geometry.reach import reach
 
 
 def kerfed(views: Sequence[View], kerf: float) -> list[View]:
@@ -24,7 +26,7 @@ def kerfed(views: Sequence[View], kerf: float) -> list[View]:
         kerf: width of the cut (mm).
 
     Raises:
-        GeometryError: a hollow is tighter than half the kerf.
+        GeometryError: a hole is narrower than the kerf.
     """
     return [_kerfed(view, kerf) for view in views]
 
@@ -43,8 +45,9 @@ def _kerfed(view: View, kerf: float) -> View:
     holes = [s for s in cuts if s.layer is Layer.POCKET or is_hole(s.path, cuts)]
     parts = [s for s in cuts if s not in holes]
     rest = [s for s in view.strokes if s.layer not in CUTS]
-    moved = [_moved(s, -kerf / 2) for s in holes] + [_moved(s, kerf / 2) for s in parts]
-    return replace(view, strokes=(*moved, *rest))
+    inner = [moved for s in holes for moved in _moved(s, -kerf / 2)]
+    outer = [moved for s in parts for moved in _moved(s, kerf / 2)]
+    return replace(view, strokes=(*inner, *outer, *rest))
 
 
 def is_hole(path: Path, cuts: Sequence[Stroke]) -> bool:
@@ -57,6 +60,15 @@ def _holds(outer: Path, place: tuple[float, float]) -> bool:
     return locate(outer, place) is Where.INSIDE
 
 
-def _moved(stroke: Stroke, by: float) -> Stroke:
-    """The cut's parallel, outward if positive; it starts where the cut did."""
-    return replace(stroke, path=offset(stroke.path.oriented(), by).oriented())
+def _moved(stroke: Stroke, by: float) -> Iterator[Stroke]:
+    """The cut's parallel, outward if positive.
+
+    Into a hollow finer than the beam it goes as far as the beam does.
+    """
+    path = stroke.path.oriented()
+    try:
+        tracks: tuple[Path, ...] = (offset(path, by),)
+    except GeometryError:
+        tracks = reach(path, by).tracks
+    for track in tracks:
+        yield replace(stroke, path=track.oriented())

@@ -1,0 +1,131 @@
+"""Half the kerf outward on parts, inward in holes, once, and every sheet that has it says so."""
+
+import io
+from dataclasses import replace
+from pathlib import Path
+
+import ezdxf
+import pytest
+from command.calls import SOUND, call, write
+from outside.maker import stated
+from shapely.geometry import Polygon
+
+from templates_gen import pipeline
+from templates_gen.bench.tooling import for_laser
+from templates_gen.drawing.kerf import kerfed, stamp
+from templates_gen.drawing.sheet import CUTS, Layer
+from templates_gen.drawing.view import Level, View, all_strokes, cut, drill, pocket, scribe
+from templates_gen.geometry import circle, rectangle
+from templates_gen.geometry.flatten import flatten
+from templates_gen.printing import Press
+
+PLATE = View(
+    "a plate",
+    all_strokes(
+        cut(rectangle(0, 0, 50, 50)),
+        pocket(circle((25, 25), 5)),
+        drill((10, 10), 3.0),
+        scribe(rectangle(2, 2, 48, 48)),
+    ),
+    (Level((0, 0), (50, 0), -1),),
+)
+
+
+def cuts(view):
+    return [s for s in view.strokes if s.layer in CUTS]
+
+
+def test_worked_values():
+    """Worked by hand: kerf 0.2 makes 50 of a part 50.2 and a hole of 10 one of 9.8."""
+    hole, part = cuts(kerfed([PLATE], 0.2)[0])
+    left, low, right, high = part.path.box
+    assert (right - left, high - low) == pytest.approx((50.2, 50.2), abs=1e-9)
+    _, r = hole.path.as_circle()
+    assert 2 * r == pytest.approx(9.8, abs=1e-9)
+    assert hole.layer is Layer.POCKET and part.layer is Layer.OUTLINE
+
+
+def test_nothing_else_moves_and_inside_comes_first():
+    (view,) = kerfed([PLATE], 0.2)
+    assert view.dimensions == PLATE.dimensions
+    rest = [s for s in PLATE.strokes if s.layer not in CUTS]
+    assert [s for s in view.strokes if s.layer not in CUTS] == rest
+    assert [s.layer for s in view.strokes[:2]] == [Layer.POCKET, Layer.OUTLINE]
+
+
+def test_an_outline_within_an_outline_is_a_hole_and_one_in_a_hole_a_part():
+    nested = View("", all_strokes(*(cut(rectangle(i, i, 50 - i, 50 - i)) for i in (0, 10, 20))))
+    hole, outer, island = cuts(kerfed([nested], 1.0)[0])
+    assert hole.path.box == pytest.approx((10.5, 10.5, 39.5, 39.5))
+    assert outer.path.box == pytest.approx((-0.5, -0.5, 50.5, 50.5))
+    assert island.path.box == pytest.approx((19.5, 19.5, 30.5, 30.5))
+
+
+@pytest.mark.parametrize("family", ["violin", "bass-french"])
+def test_every_cut_of_every_template_stands_half_the_kerf_off(family):
+    """Points of each moved cut against the finished one; bounds by shapely's own buffer."""
+    p, kerf = stated(family), 0.2
+    for t in pipeline.templates(p):
+        for before, after in zip(pipeline.views(p, t), kerfed(t.views(p), kerf), strict=True):
+            finished = cuts(before)
+            assert len(cuts(after)) == len(finished)
+            for stroke in cuts(after):
+                (own,) = [s for s in finished if _beside(s.path, stroke.path, kerf / 2)]
+                grown = (
+                    Polygon(flatten(stroke.path, 1e-4)).area - Polygon(flatten(own.path, 1e-4)).area
+                )
+                hole = own.layer is Layer.POCKET or _within(own, finished)
+                assert (grown < 0) == hole, t.name
+
+
+def _beside(finished, moved, off):
+    return all(abs(finished.distance(q) - off) <= 1e-6 for q in moved.sample(40))
+
+
+def _within(stroke, finished):
+    shape = Polygon(flatten(stroke.path, 1e-3))
+    around = [Polygon(flatten(s.path, 1e-3)) for s in finished if s is not stroke]
+    return sum(a.contains(shape) for a in around) % 2 == 1
+
+
+def test_the_sheet_says_finished_kerf_and_drawn():
+    assert stamp([PLATE], 0.2) == "KERF 0.2 INCLUDED: 50 × 50 is drawn 50.2 × 50.2, holes smaller"
+    p = stated("violin")
+    chosen = pipeline.chosen(p, ("frog-side",))
+    (sheet,) = pipeline.sheets(p, (), instead=for_laser(p, chosen, 0.15))
+    said = " ".join(n.text for n in sheet.labels)
+    assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said
+    (plain,) = pipeline.sheets(p, (), only=("frog-side",))
+    assert "KERF" not in " ".join(n.text for n in plain.labels)
+    assert sheet.template[2] - sheet.template[0] >= plain.template[2] - plain.template[0]
+
+
+def outline(file):
+    doc = ezdxf.read(io.StringIO(Path(file).read_text("utf-8")))
+    lines = [e for e in doc.modelspace() if e.dxftype() == "LWPOLYLINE"]
+    return [e for e in lines if e.dxf.layer in ("OUTLINE", "POCKET")]
+
+
+def test_the_command_has_no_kerf_unless_asked(capsys, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    write("dunlin.toml", SOUND)
+    write("shop.toml", 'units = "mm"\n[laser]\nkerf = 0.3\n')
+    argv = ("draw", "--plane", "--only", "frog-channel-card", "--format", "dxf", "dunlin.toml")
+    widths = []
+    for i, more in enumerate(([], ["--shop", "shop.toml"], ["--shop", "shop.toml", "--kerf"])):
+        assert call(capsys, *argv, "-o", f"out{i}", *more).status == 0
+        drawn = outline(f"out{i}/dunlin--frog-channel-card.dxf")
+        card = next(e for e in drawn if e.dxf.layer == "OUTLINE")
+        points = [q[0] for q in card.get_points("xy")]
+        widths.append(max(points) - min(points))
+    assert widths[0] == widths[1]
+    assert widths[2] - widths[0] == pytest.approx(0.3, abs=1e-6)
+    assert [e.dxf.layer for e in outline("out2/dunlin--frog-channel-card.dxf")] == [
+        "POCKET",
+        "OUTLINE",
+    ]
+
+
+def test_a_press_has_none_of_itself():
+    assert Press().kerf == 0
+    assert replace(Press(), kerf=0.2).kerf == 0.2

@@ -1,0 +1,401 @@
+"""Guided cutters: where the template stands, what the cutter leaves, and what is told of it.
+
+Referee of what is cut: shapely (GEOS) sweeps the collar along the template and the cutter with it.
+"""
+
+import math
+from dataclasses import replace
+
+import pytest
+from command.calls import SOUND, call, refused, write
+from outside.maker import FAMILIES, stated
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import unary_union
+
+from templates_gen import pipeline
+from templates_gen.bench import tooling, tooling_sheets
+from templates_gen.bench.tooling_guide import Guided, stands_off, top_of_dovetail
+from templates_gen.bench.tooling_jobs import KINDS
+from templates_gen.drawing.lint import lint
+from templates_gen.drawing.sheet import Layer
+from templates_gen.errors import GeometryError
+from templates_gen.geometry import circle, polygon, rectangle
+from templates_gen.geometry.flatten import flatten
+from templates_gen.geometry.offset import offset
+from templates_gen.shop.params import Guide
+from templates_gen.shop.read import usual
+
+SHOP = usual()
+IN = 25.4
+
+
+def shop(section, **changes):
+    return replace(SHOP, **{section: replace(getattr(SHOP, section), **changes)})
+
+
+def size(path):
+    left, low, right, high = path.box
+    return (right - left, high - low)
+
+
+# --- worked values -------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("outside", "cutter", "aside"),
+    [(10, 6, 2.0), (0.75 * IN, 0.5 * IN, 3.175), (30, 12.7, 8.65), (6.35, 6.35, 0.0)],
+)
+def test_offset_is_half_of_collar_less_cutter(outside, cutter, aside):
+    """Worked by hand: (collar - cutter)/2. Common practice, no source."""
+    assert Guided(rectangle(0, 0, 1, 1), True, outside, cutter).aside == pytest.approx(
+        aside, abs=1e-9
+    )
+
+
+def test_an_outside_shrinks_and_an_opening_grows():
+    """Worked by hand with 10 and 6: 22 × 44 is routed round 18 × 40, and within 26 × 48."""
+    part = rectangle(0, 0, 22, 44)
+    assert size(Guided(part, False, 10, 6).template) == pytest.approx((18, 40), abs=1e-9)
+    assert size(Guided(part, True, 10, 6).template) == pytest.approx((26, 48), abs=1e-9)
+
+
+def test_top_of_a_dovetail():
+    """Worked by hand: 6.35 - 2 · 3 · tan 14° = 4.8540."""
+    assert top_of_dovetail(6.35, 3.0, 14.0) == pytest.approx(4.8540, abs=5e-5)
+
+
+@pytest.mark.parametrize(("thick", "off"), [(0.5, 0.13), (1.0, 0.27)])
+def test_a_scribed_line_stands_off(thick, off):
+    """Worked by hand: h tan 15° with a 30° point."""
+    assert stands_off(thick) == pytest.approx(off, abs=0.005)
+
+
+# --- what is cut ---------------------------------------------------------------------------------
+
+
+def area_of(path):
+    return Polygon(flatten(path, 1e-4))
+
+
+def swept(g):
+    """What the cutter clears (inside) or leaves (outside) as its guide runs along the template."""
+    collar, cutter = g.outside_diameter / 2, g.cutter / 2
+    edge = area_of(g.template)
+    if g.inside:
+        return edge.buffer(-collar, quad_segs=256).buffer(cutter, quad_segs=256)
+    return edge.buffer(collar, quad_segs=256).buffer(-cutter, quad_segs=256)
+
+
+def differing(g):
+    """What is cut and should not be, and left and should not be, beyond 0.01 mm."""
+    made, meant = swept(g), area_of(g.finished)
+    return made.difference(meant.buffer(0.01)), meant.buffer(-0.01).difference(made)
+
+
+def off_the_corners(g, shapes):
+    """What of some shapes is at none of the corners the sheet names."""
+    reach = g.cutter + 2 * g.aside
+    named = unary_union([Point(c.place).buffer(reach) for c in g.corners] or [Point()])
+    return sum(s.difference(named).area for s in shapes)
+
+
+def jobs():
+    for family in FAMILIES:
+        p = stated(family)
+        for kind in KINDS:
+            yield pytest.param(p, kind, id=f"{family}-{kind.name}")
+
+
+JOBS = list(jobs())
+
+
+@pytest.mark.parametrize(("p", "kind"), JOBS)
+@pytest.mark.parametrize("guide", ["own", "collar"])
+def test_the_sweep_leaves_what_is_wanted_but_for_named_corners(p, kind, guide):
+    cutter = kind.cutter(SHOP)
+    if guide == "collar":
+        # The thumb's tip, rounded at 0.8, is gone beyond an offset of 0.8.
+        wide = float(cutter.cutter) + (0.8 if kind.jig else 1.7)
+        cutter = replace(cutter, guide=Guide.COLLAR, outside=wide)
+    g = kind.job(p, cutter).guided
+    assert off_the_corners(g, differing(g)) == 0.0
+
+
+@pytest.mark.parametrize("inside", [True, False])
+def test_the_referee_sees_a_template_moved_the_wrong_way(inside):
+    g = Guided(rectangle(0, 0, 22, 44), inside, 10, 6)
+
+    class Wrong(Guided):
+        @property
+        def template(self):
+            return offset(self.finished, -self.aside if self.inside else self.aside)
+
+    assert off_the_corners(g, differing(g)) == 0.0
+    wrong = Wrong(g.finished, inside, 10, 6)
+    assert off_the_corners(wrong, differing(wrong)) > 10.0
+
+
+def test_corners_named_are_corners_cut_wrong():
+    """Four of a rectangle: within it wood is left r(√2 - 1) deep, round it they come out round."""
+    box = rectangle(0, 0, 30, 20)
+    inner, outer = Guided(box, True, 10, 6), Guided(box, False, 10, 6)
+    for g, depth in ((inner, 3 * (2**0.5 - 1)), (outer, 2 * (2**0.5 - 1))):
+        assert {c.place for c in g.corners} == {(0, 0), (30, 0), (30, 20), (0, 20)}
+        assert [c.depth for c in g.corners] == pytest.approx([depth] * 4, abs=1e-6)
+        assert all(c.left is g.inside for c in g.corners)
+        _, short = differing(g)  # of the pocket, or of the part, something is missing
+        assert len(getattr(short, "geoms", [short])) == 4
+        far = max(Point(c.place).distance(swept(g)) for c in g.corners)
+        assert far == pytest.approx(depth, abs=1e-3)
+
+
+def test_a_step_in_a_part_is_named_both_ways():
+    """An L: its one hollow corner is left by the cutter, the other five come out round."""
+    ell = polygon([(0, 0), (40, 0), (40, 15), (20, 15), (20, 40), (0, 40)])
+    g = Guided(ell, False, 9, 5)
+    assert [c.place for c in g.corners if c.left] == [(20, 15)]
+    assert len([c for c in g.corners if not c.left]) == 5
+    assert off_the_corners(g, differing(g)) == 0.0
+
+
+@pytest.mark.parametrize(("p", "kind"), JOBS[:10])
+def test_every_point_of_the_template_stands_aside_and_back_is_the_outline(p, kind):
+    job = kind.job(p, kind.cutter(SHOP))
+    g = job.guided
+    for q in g.template.sample(200):
+        assert g.finished.distance(q) == pytest.approx(g.aside, abs=1e-6)
+    if g.aside:
+        back = offset(g.template, -g.aside)
+        assert all(g.finished.distance(q) <= 1e-6 for q in back.sample(200))
+        assert all(back.distance(q) <= 1e-6 for q in g.finished.sample(200))
+
+
+# --- each template -------------------------------------------------------------------------------
+
+
+def sheets(p, of=SHOP, only=()):
+    more = tooling.templates(of)
+    chosen = [t for t in more if not only or t.name in only]
+    return {s.name: s for s in pipeline.sheets(p, (), instead=chosen)}
+
+
+def said(sheet):
+    return "\n".join(n.text for n in sheet.labels)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_every_template_is_a_sound_sheet_that_names_its_cutter(family):
+    made = sheets(stated(family))
+    assert [*made] == [
+        "route-hair-mortise",
+        "route-slide-channel",
+        "route-eyelet",
+        "route-stick-mortise",
+        "route-frog-profile",
+        "route-frog-profile-plate",
+    ]
+    for name, sheet in made.items():
+        assert lint(sheet) == []
+        if name.endswith("-plate"):
+            continue
+        kind = next(k for k in KINDS if name == f"route-{k.name}")
+        c = kind.cutter(SHOP)
+        assert f"utter {c.cutter:g}, {c.guide} {c.outside:g} outside" in said(sheet)
+        assert "Feed clockwise, seen from above" in said(sheet)
+
+
+def test_the_slide_channels_edges_and_widths():
+    """Floor = face + 2 t tan β at both ends; both edges drawn, each turned by half the taper."""
+    p = stated("violin", {"slide.thickness": 1.6, "slide.dovetail_deg": 15})
+    words = said(sheets(p, only=("route-slide-channel",))["route-slide-channel"])
+    floor = 2 * 1.6 * math.tan(math.radians(15))
+    wide, taper, fit = (
+        p.values[f"slide.{k}"] for k in ("width_front", "width_taper", "channel_fit")
+    )
+    for end, face in (("Ferrule end", wide + fit), ("Heel end", wide + fit - taper)):
+        assert f"{end}: floor {face + floor:.2f}, face {face:.2f} wide" in words
+    assert "For the cutter's bottom, 6.35; at the face it is 5.493" in words
+    job = KINDS[1].job(p, SHOP.dovetail_cutter)
+    lean = [
+        math.degrees(math.atan2(abs(s.end[1] - s.start[1]), abs(s.end[0] - s.start[0])))
+        for s in job.guided.finished.segments
+        if abs(s.end[0] - s.start[0]) > 1
+    ]
+    half = math.degrees(math.atan(taper / 2 / p.values["slide.length"]))
+    assert lean == pytest.approx([half, half], abs=1e-9)
+
+
+def test_a_dovetail_cutter_of_another_angle_is_told():
+    words = said(
+        sheets(stated("violin"), shop("dovetail_cutter", flank_deg=14.0))["route-slide-channel"]
+    )
+    assert "CUTTER 14° BUT SLIDE 15°" in words
+
+
+def arrow(view_strokes):
+    """Where a feed arrow's shaft begins and ends: its barbs meet at its tip."""
+    lines = [s.path for s in view_strokes if s.layer is Layer.DIMENSION]
+    shaft = max(lines, key=lambda q: q.length)
+    assert sum(math.dist(q.start, shaft.end) < 1e-9 for q in lines if q is not shaft) == 2
+    return shaft.start, shaft.end
+
+
+@pytest.mark.parametrize("inside", [True, False])
+def test_feed_is_against_the_cutters_turn(inside):
+    """Seen from above: clockwise in an opening, the other way round an outside. Common practice."""
+    g = Guided(rectangle(-20, -10, 20, 10), inside, 10, 6)
+    (x0, y0), (x1, y1) = arrow(tooling_sheets.feed(g))
+    swept_angle = x0 * y1 - x1 * y0  # about the middle, positive counter-clockwise
+    assert (swept_angle < 0) == inside
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_jig_holds_the_blank_and_clamps_it_clear(family):
+    p = stated(family)
+    kind = next(k for k in KINDS if k.jig)
+    job = kind.job(p, SHOP.profile_cutter)
+    pocket, blank = tooling_sheets.held(job, SHOP.plate), job.blank
+    for held, of in zip(size(pocket), size(blank), strict=True):
+        assert 0.05 <= held - of <= 0.15
+    run = area_of(job.guided.template)
+    for x, y in tooling_sheets.clamps(job, SHOP.plate):
+        foot = Point(x, y).buffer(SHOP.plate.clamp_foot / 2, quad_segs=64)
+        assert foot.distance(run) >= 3.0
+        assert foot.distance(area_of(pocket)) >= 1.9
+    plate = rectangle(*tooling_sheets.jig_box(job, SHOP.plate))
+    for hole in tooling_sheets.screws(job, SHOP.plate):
+        assert area_of(plate).contains(Point(hole).buffer(SHOP.plate.clamp_screw))
+    frog = LineString(
+        flatten(
+            pipeline.views(p, next(t for t in pipeline.templates(p) if t.name == "frog-side"))[0]
+            .strokes[0]
+            .path,
+            1e-3,
+        )
+    )
+    edge = job.guided.finished
+    on = [q for q in edge.sample(300) if frog.distance(Point(q)) < 2e-3]
+    assert len(on) > 80  # it is the frog's own throat and thumb
+
+
+# --- what is checked -----------------------------------------------------------------------------
+
+
+def found(p, of):
+    return {c.result.rule.id: c for c in tooling.checks(p, of)}
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_shipped_shop_can_make_every_family(family):
+    assert not pipeline.stops(tooling.checks(stated(family), SHOP))
+
+
+def test_a_cutter_too_wide_for_its_slot():
+    checked = found(stated("violin"), shop("fine_cutter", cutter=4.5, outside=10))
+    slot = checked["route.stick_mortise_passes"]
+    assert slot.result.stops and slot.result.measured == 4.0
+    assert slot.cure is not None and slot.cure.key == "fine_cutter.cutter"
+    cured = found(stated("violin"), shop("fine_cutter", cutter=slot.cure.value, outside=10))
+    assert not cured["route.stick_mortise_passes"].result.stops
+
+
+def test_a_cutter_too_large_for_the_throat_names_the_place():
+    p = stated("violin")
+    hollows = [
+        s for s in KINDS[4].job(p, SHOP.profile_cutter).guided.finished.segments if s.bulge > 0
+    ]
+    r = min(s.radius for s in hollows)
+    tight = found(p, shop("profile_cutter", cutter=2 * r + 0.5, outside=2 * r + 0.5))
+    result = tight["route.frog_profile_reaches"].result
+    assert result.stops
+    assert result.measured == pytest.approx(r) and result.limit == pytest.approx(r + 0.25)
+    name, place = result.rule.place(p)
+    assert name == "route-frog-profile"
+    outline = KINDS[4].job(p, SHOP.profile_cutter).guided.finished
+    assert outline.distance(place) < 1e-9
+    assert f"({place[0]:.1f}, {place[1]:.1f})" in result.rule.says
+
+
+def test_a_template_consumed_by_its_offset():
+    with pytest.raises(GeometryError):
+        _ = Guided(rectangle(0, 0, 22, 44), False, 40, 6).template
+    p = stated("violin")
+    checked = found(p, shop("profile_cutter", cutter=6.35, outside=40, guide=Guide.COLLAR))
+    result = checked["route.frog_profile_template"].result
+    assert result.stops
+    assert result.rule.place(p)[0] == "route-frog-profile"
+
+
+def test_a_template_too_thin_for_a_collar_says_so():
+    thin = shop("plate", thickness=1.0)
+    checked = found(stated("violin"), thin)
+    result = checked["route.hair_mortise_thickness"].result
+    assert (result.verdict, result.stops) == ("fails", False)
+    made = sheets(stated("violin"), thin)
+    words = said(made["route-hair-mortise"])
+    assert "TOO THIN TO GUIDE A COLLAR: 1 mm, 6 are needed" in words
+    assert "a 30° point's line stands 0.27 off" in words
+    assert "TOO THIN" not in said(made["route-frog-profile"])  # a bearing needs no such thickness
+    assert "TOO THIN" not in said(sheets(stated("violin"))["route-hair-mortise"])
+
+
+def test_a_collar_as_deep_as_its_template():
+    words = said(sheets(stated("violin"), shop("plate", collar_depth=6.0))["route-eyelet"])
+    assert "COLLAR 6 DEEP TOUCHES THE WORK" in words
+
+
+def test_clamps_that_would_be_hit(monkeypatch):
+    monkeypatch.setattr(tooling_sheets, "CLEAR", -20.0)
+    result = found(stated("violin"), SHOP)["route.frog_profile_clamps"].result
+    assert result.stops and result.measured < 3.0
+
+
+def test_an_eyelets_bore_is_round_and_has_no_corners():
+    g = Guided(circle((3, 4), 1.3), True, 8, 2)
+    assert g.corners == []
+    centre, r = g.template.as_circle()
+    assert centre == pytest.approx((3, 4)) and r == pytest.approx(4.3)
+
+
+# --- the command ---------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def folder(monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    write("dunlin.toml", SOUND)
+
+
+DRAW = ("draw", "--plane", "--format", "svg", "dunlin.toml", "-o", "out")
+
+
+def test_routing_templates_come_with_a_shop_file(capsys, folder):
+    (line,) = refused(call(capsys, *DRAW, "--only", "route-hair-mortise"))
+    assert "no such template" in line
+    write(
+        "shop.toml", 'units = "mm"\n[mortise_cutter]\nguide = "collar"\noutside = 10\ncutter = 3\n'
+    )
+    got = call(capsys, *DRAW, "--shop", "shop.toml", "--only", "route-hair-mortise")
+    assert got.status == 0, got
+    (line,) = refused(call(capsys, *DRAW, "--shop", "shop.toml", "--only", "route-eyelet"))
+    assert "no such template" in line  # the shop has no cutter for it
+
+
+def test_a_tool_that_does_not_fit_stops_the_drawing(capsys, folder):
+    write(
+        "shop.toml",
+        'units = "mm"\n[mortise_cutter]\nguide = "collar"\noutside = 16\n'
+        'cutter = { value = 0.5, unit = "in" }\n',
+    )
+    got = call(capsys, *DRAW, "--shop", "shop.toml")
+    assert (got.status, got.out) == (1, "")
+    assert "route.hair_mortise_passes" in got.err
+    assert "make mortise_cutter.cutter" in got.err
+
+
+def test_a_fault_in_the_shop_file_is_told(capsys, folder):
+    write("shop.toml", 'units = "mm"\n[laser]\nkerf = "0.2"\n')
+    (line,) = refused(call(capsys, *DRAW, "--shop", "shop.toml"))
+    assert line.startswith("shop.toml:3: laser.kerf: ")
+    (line,) = refused(call(capsys, *DRAW, "--shop", "none.toml"))
+    assert line.startswith("none.toml: ")
