@@ -47,7 +47,7 @@ def witnesses(p: Pattern, *, together: bool) -> dict[str, Witness]:
 
 def _whole(p: Pattern, names: dict[str, str]) -> str:
     """What the whole is kept under: its parts and where they stand."""
-    places = (frames.in_frog(p), {end: frames.positions(p)[end] for end in ENDS})
+    places = (frames.in_frog(p), frames.head(p), {end: frames.positions(p)[end] for end in ENDS})
     return witness.key("bow", (sorted(names.items()), places))
 
 
@@ -70,7 +70,7 @@ def step_files(p: Pattern, name: str) -> dict[str, bytes]:
     own = solids(p)
     files = {part: step.step({part: solid}, f"{name}-{part}") for part, solid in own.items()}
     x, z = frames.positions(p)["play"]
-    whole = _with_stick(own)
+    whole = _with_stick(p, own)
     for part, f in frames.in_frog(p).items():
         if part in own:
             there = assembly.placed(own[part], f.origin, f.x, f.z)
@@ -112,7 +112,7 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
         for part, f in frames.in_frog(p).items()
         if part in own
     }
-    stick = _with_stick(own)
+    stick = _with_stick(p, own)
     shared = {f"frog: {k}": v for k, v in assembly.overlaps(frog).items()}
     shared |= {f"stick: {k}": v for k, v in assembly.overlaps(stick).items()}
     for end in ENDS:
@@ -125,14 +125,12 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
     return Witness("bow", float(volume), (0.0, 0.0, 0.0), 0.0, {}, shared)
 
 
-def _with_stick(own: dict[str, Any]) -> dict[str, Any]:
+def _with_stick(p: Pattern, own: dict[str, Any]) -> dict[str, Any]:
     """The parts that stay with the stick, in its frame."""
     from templates_gen.kernel import assembly
 
-    return {
-        part: assembly.placed(own[part], f.origin, f.x, f.z)
-        for part, f in frames.WITH_STICK.items()
-    }
+    places = {**frames.WITH_STICK, "head": frames.head(p)}
+    return {part: assembly.placed(own[part], f.origin, f.x, f.z) for part, f in places.items()}
 
 
 def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.geometry import Path, Point, polygon
+from templates_gen.geometry import Path, Pen, Point, polygon
 from templates_gen.shapes.arch import Num
 
 #: One facet, the gauge from each edge of the square, and the width over the corners, each per
@@ -29,3 +29,11 @@ def octagon(across_flats: float, centre: Point = (0.0, 0.0)) -> Path:
     corners = [(side, -half), (half, -side), (half, side), (side, half)]
     corners += [(-u, v) for u, v in corners[::-1]]
     return polygon([(x + u, y + v) for u, v in corners])
+
+
+def d_section(across_flats: float) -> Path:
+    """A round top on the octagon's lower half: the lower facets kept."""
+    half, side = across_flats / 2, FACET * across_flats / 2
+    pen = Pen((-half, 0.0)).line_to(-half, -side).line_to(-side, -half).line_to(side, -half)
+    pen.line_to(half, -side).line_to(half, 0.0)
+    return pen.arc_by((0.0, 0.0), math.pi / 2).arc_by((0.0, 0.0), math.pi / 2).close()
