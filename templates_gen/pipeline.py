@@ -211,7 +211,8 @@ def render(
             files[f"{stem(p)}--{part}.{STEP}"] = content
     # What the solids measure may differ in its last figure; the page tells it only if it fails.
     told = [(c.result, c.cure) for c in (*checked, *(c for c in solid if c.result.stops))]
-    files[page.NAME] = page.write(showing.facts(p, told, made, stem(p), files))
+    parts = {t.name: t.part for t in instead or chosen(p, only)}
+    files[page.NAME] = page.write(showing.facts(p, told, made, parts, stem(p), files))
     files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files)
     return files
 

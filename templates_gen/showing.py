@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
-from templates_gen import registry
 from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
 from templates_gen.drawing.compose import Composed
@@ -16,6 +15,7 @@ def facts(
     p: Pattern,
     checked: Iterable[tuple[Result, Cure | None]],
     sheets: Sequence[Composed],
+    parts: Mapping[str, str],
     stem: str,
     files: Iterable[str],
 ) -> PageFacts:
@@ -25,11 +25,11 @@ def facts(
         p: the pattern.
         checked: every check, and what would cure it.
         sheets: the sheets of the set.
+        parts: the part each is of, by its name.
         stem: what the names of its files begin with.
         files: their names.
     """
     names = sorted(files)
-    parts = {t.name: t.part for t in registry.templates()}
     return PageFacts(
         p,
         tuple(_judged(p, result, cure) for result, cure in checked),

@@ -44,7 +44,7 @@ def draw(args: argparse.Namespace) -> int:
     made = []
     for p, c in zip(patterns, checked, strict=True):
         with constructing(p, c), busy(f"drawing {p.identity.name}"):
-            made.append(_rendered(args, press, p, c, plane=args.plane))
+            made.append(_rendered(args, press, p, c))
     told = []
     for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
         write_all(target, files)
@@ -96,14 +96,20 @@ def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[File
 
 
 def _rendered(
-    args: argparse.Namespace, press: Press, p: Pattern, c: Sequence[Checked], *, plane: bool
+    args: argparse.Namespace,
+    press: Press,
+    p: Pattern,
+    c: Sequence[Checked],
+    *,
+    glance: bool = False,
 ) -> dict[str, bytes]:
+    """The files of a set; at a ``glance`` only the page, without solids."""
     drawn: Sequence[Template] = pipeline.chosen(p, _words(args.only), _more(args, press))
     if press.kerf:
         from templates_gen.bench.tooling import for_laser
 
         drawn = for_laser(p, drawn, press.kerf)
-    formats = _words(args.format)
+    formats, plane = ((), True) if glance else (_words(args.format), args.plane)
     return pipeline.render(p, c, formats=formats, press=press, plane=plane, instead=drawn)
 
 
@@ -116,13 +122,16 @@ def _watch(
     """Draw, and draw anew whenever a file is saved, until the maker stops it."""
     from templates_gen.watch import Watched, follow
 
-    def render(p: Pattern, c: Sequence[Checked], plane: bool) -> dict[str, bytes]:
+    def judge(p: Pattern) -> list[Checked]:
+        return _checked(args, press, p)
+
+    def render(p: Pattern, c: Sequence[Checked], glance: bool) -> dict[str, bytes]:
         with busy(f"drawing {p.identity.name}"):
-            return _rendered(args, press, p, c, plane=plane)
+            return _rendered(args, press, p, c, glance=glance)
 
     rows = zip(args.files, _targets(args, patterns), patterns, checked, strict=True)
     watched = [
-        Watched(file, target, render, args.plane, args.force, p, c) for file, target, p, c in rows
+        Watched(file, target, judge, render, args.force, p, c) for file, target, p, c in rows
     ]
     with suppress(KeyboardInterrupt), closing(follow(watched, time.sleep)) as said:
         for line in said:

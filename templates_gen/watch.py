@@ -8,7 +8,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 
-from templates_gen import pipeline, registry, witness
+from templates_gen import pipeline
 from templates_gen.errors import TemplatesGenError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.words import plain, written
@@ -23,7 +23,7 @@ LOOK, STILL = 0.1, 0.02
 #: So many changes are told one by one.
 _MOST_TOLD = 6
 
-#: A set of files by name; without solids if asked so.
+#: A set of files by name; if asked so, only the page, which takes far less.
 Render = Callable[[Pattern, Sequence[Checked], bool], dict[str, bytes]]
 Stamps = dict[str, tuple[int, int, int] | None]
 
@@ -35,16 +35,16 @@ class Watched:
     Args:
         file: its parameter file.
         target: the folder its set is written to.
+        judge: what judges it.
         render: what makes the set.
-        plane: never build solids.
         force: draw though an error-check fails.
         pattern, checked: as last read and judged.
     """
 
     file: str
     target: FilePath
+    judge: Callable[[Pattern], Sequence[Checked]]
     render: Render
-    plane: bool
     force: bool
     pattern: Pattern
     checked: Sequence[Checked]
@@ -72,7 +72,7 @@ class Watched:
             self.broken = True
             yield f"{e}\n{self._stay()}"
             return
-        checked = pipeline.check(fresh)
+        checked = self.judge(fresh)
         said = _listed(changes(self.pattern, fresh)) + _listed(moves(self.checked, checked))
         self.pattern, self.checked, self.stamps = fresh, checked, stamps(fresh)
         if said:
@@ -96,19 +96,18 @@ class Watched:
             yield f"{table(failing)}\n{self._stay()}; cure it, or draw with --force"
             return
         try:
-            if self.plane or not _solids_known(self.pattern):
-                self._write(plane=True)
-            if not self.plane:
-                self._write(plane=False)
+            # The page first: it shows what moved long before every sheet is written.
+            write_all(self.target, followed(self.render(self.pattern, self.checked, True)))
+            self._write(self.render(self.pattern, self.checked, False))
         except (TemplatesGenError, ArithmeticError, ValueError) as e:
+            if self.written:
+                write_all(self.target, followed(self.written))
             yield f"{' '.join(str(e).split())}\n{self._stay()}"
 
     def _stay(self) -> str:
         return "the old files stay" if self.written else "nothing drawn"
 
-    def _write(self, *, plane: bool) -> None:
-        """Write a whole set; without solids first where they take their time, and stamped so."""
-        files = self.render(self.pattern, self.checked, plane)
+    def _write(self, files: dict[str, bytes]) -> None:
         write_all(self.target, followed(files))
         for name in self.written.keys() - files.keys():
             # Drawn a moment ago for numbers that are no more: nobody should cut by it.
@@ -169,16 +168,6 @@ def _stamp(file: str) -> tuple[int, int, int] | None:
 def _after(seconds: float, files: Mapping[str, object]) -> Stamps:
     time.sleep(seconds)
     return _stamps(files)
-
-
-def _solids_known(p: Pattern) -> bool:
-    """Whether every solid was measured before, so that confirming costs next to nothing."""
-    made = ((b.part, b.recipe(p)) for b in registry.builders())
-    return all(
-        witness.recall(part, witness.key(part, recipe)) is not None
-        for part, recipe in made
-        if recipe is not None
-    )
 
 
 def changes(old: Pattern, new: Pattern) -> list[str]:

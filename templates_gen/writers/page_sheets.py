@@ -26,6 +26,8 @@ def sheets(facts: PageFacts) -> Html:
         )
     ]
     says = "The pictures are not at true size. Print from the PDF, and measure before you cut."
+    if not any(d.files for d in facts.drawn):
+        says = "The files of these sheets are not written yet. Wait for them before you print."
     head = tag("h2", "Templates", id="templates")
     lead = (tag("p", says), *_list("All sheets in one file", facts.together))
     solids = _list("Solids, for a program that reads STEP", facts.solids)
