@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from templates_gen.bow import sheets_bench
 from templates_gen.bow.dims import Travel
 from templates_gen.bow.dims_frames import positions
 from templates_gen.drawing.template import Template
@@ -83,4 +84,5 @@ TEMPLATES = (
         "hair side down",
         on_stick,
     ),
+    *sheets_bench.TEMPLATES,
 )

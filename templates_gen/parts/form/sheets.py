@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from templates_gen.drawing.table import table
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
@@ -18,7 +19,6 @@ from templates_gen.drawing.view import (
     line,
     scribe,
 )
-from templates_gen.geometry import rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form import outline
@@ -85,17 +85,8 @@ def ordinates(p: Pattern) -> list[View]:
                 f"{float(d.stick.camber.at(x)[0]):.1f}",
             )
         )
-    wide, tall = 24.0, 6.0
-    frame = rectangle(0.0, -tall * len(rows), wide * 4, 0.0)
-    words = tuple(
-        Word((wide * (j + 0.5), -tall * (i + 1) + 1.8), cell)
-        for i, row in enumerate(rows)
-        for j, cell in enumerate(row)
-    )
-    rules = [line((0.0, -tall * i), (wide * 4, -tall * i)) for i in range(1, len(rows))]
-    strokes = all_strokes(scribe(frame), *(scribe(r) for r in rules))
     title = "from the ferrule: depth of the form from its clamping edge, thickness, camber"
-    return [View(title, strokes, words)]
+    return [table(title, rows, least=22.0)]
 
 
 TEMPLATES = (

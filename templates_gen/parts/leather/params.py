@@ -10,3 +10,5 @@ class Leather:
     from_butt: Num = mm(
         "Rear edge from the butt's shoulder", low=30, high=140, scale=Scale.FROG, tol=0.3
     )
+    length: Num = mm("Length along the bow", low=15, high=90, scale=Scale.HAND, tol=0.5)
+    thickness: Num = mm("Thickness of the leather", low=0.3, high=2.5, scale=Scale.NEVER)

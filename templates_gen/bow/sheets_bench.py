@@ -1,0 +1,183 @@
+"""Cards for the bench that take more than one part. Part of ``sheets``."""
+
+from __future__ import annotations
+
+import math
+
+from templates_gen.bow.dims import Travel
+from templates_gen.drawing.table import table
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.text import figure
+from templates_gen.drawing.view import (
+    Leader,
+    Level,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    line,
+    pocket,
+    scribe,
+)
+from templates_gen.geometry import Pen, polygon, rectangle
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.button.dims import ButtonDims
+from templates_gen.parts.form.dims import FormDims
+from templates_gen.parts.head.dims import HeadDims
+from templates_gen.shapes.octagon import GAUGE
+
+#: Stages of planing: name and oversize (mm). Common practice, no source.
+STAGES = (("sawn", 2.0), ("octagon", 1.0), ("+0.4", 0.4), ("+0.2", 0.2), ("finished", 0.0))
+
+
+def work_card(p: Pattern) -> list[View]:
+    """The stick's thickness at each stage, with boxes to write what was measured."""
+    d = p.derive(FormDims).stick
+    start, end = 0.0, float(d.face_rear)
+    places = [start + (end - start) * i / 12 for i in range(13)]
+    rows = [["from the butt", *(name for name, _ in STAGES), "measured", "done"]]
+    for x in places:
+        thick = float(d.diameter(x))
+        rows.append([f"{x:.0f}", *(f"{thick + over:.2f}" for _, over in STAGES), "", ""])
+    return [table("thickness at each stage", rows, least=16.0), table("the rest", _jobs(p))]
+
+
+def _jobs(p: Pattern) -> list[list[str]]:
+    t, head = p.derive(Travel), p.derive(HeadDims)
+    f, s = t.frog.stated, t.stick.stated
+    jobs = [
+        ("ferrule, outside width and height", f"{t.frog.ferrule.stated.outer_width:g} × "
+         f"{t.frog.ferrule.stated.height:g}"),
+        ("frog, facet to bottom plane", figure(float(f.clear_height))),
+        ("frog, length at the bottom", figure(float(f.length_bottom))),
+        ("eyelet, axis over the land",
+         figure(float(t.frog.seat.axis_height - t.frog.seat.land_height(
+             t.frog.seat.eyelet.from_heel)))),
+        ("stick mortise, from butt × length × depth",
+         f"{s.mortise_from_butt:g} × {s.mortise_length:g} × {s.mortise_depth:g}"),
+        ("head, face to top of the stick", figure(float(head.stated.height))),
+        ("camber, without hair", figure(float(s.camber_depth))),
+        ("hair, playing length", figure(float(t.hair.length))),
+        ("weight and balance", ""),
+    ]  # fmt: skip
+    return [["what", "this pattern", "measured", "done"], *([*job, "", ""] for job in jobs)]
+
+
+def stock(p: Pattern) -> list[View]:
+    """What to buy or look out, with a little to spare."""
+    t, head = p.derive(Travel), p.derive(HeadDims)
+    frog, ferrule = t.frog.stated, t.frog.ferrule
+    heel, seat, slide = t.frog.heel.stated, t.frog.seat, t.frog.slide.stated
+    button = p.derive(ButtonDims).stated
+
+    def size(*sides: Num) -> str:
+        return " × ".join(figure(math.ceil(float(v) * 10) / 10, 1) for v in sides)
+
+    rows = [
+        ["what", "for", "size"],
+        ["bow wood", "stick and head",
+         size(t.stick.stated.length + 10, head.stated.height + 4, head.stated.width + 4)],
+        ["ebony", "frog", size(frog.length_bottom + 4, frog.overall_height + 3,
+                               ferrule.stated.outer_width + 2)],
+        ["ebony", "button", size(button.length + 4, button.across_flats * 1.15,
+                                 button.across_flats * 1.15)],
+        ["ebony", "liner", size(head.liner_length + 4, head.stated.width + 2,
+                                head.stated.liner_thickness)],
+        [f"{ferrule.stated.arch_thickness:g} sheet", "ferrule, arch",
+         size(ferrule.arch_length + 2, ferrule.stated.length + 2)],
+        [f"{ferrule.stated.plate_thickness:g} sheet", "ferrule, plate",
+         size(ferrule.stated.outer_width + 2, ferrule.stated.length + 2)],
+    ]  # fmt: skip
+    if t.frog.heel.plated:
+        rows.append([f"{heel.plate_thickness:g} sheet", "heel plate",
+                     size(t.frog.heel.flat_length + 2, frog.width_heel + 2)])  # fmt: skip
+    if seat.lined:
+        rows.append([f"{seat.stated.thickness:g} sheet", "underslide",
+                     size(seat.length + 2, seat.flat_width(0.0) + 2)])  # fmt: skip
+    rows += [
+        [f"{head.stated.plate_thickness:g} {head.stated.plate_kind}", "tip plate",
+         size(head.plate_length + 3, head.stated.width + 2)],
+        ["pearl", "slide", size(slide.length + 1, slide.width_front + 1)],
+        ["hair", "hank", f"{t.hair.count:g} hairs, {float(t.hair.length) + 120:.0f} long"],
+    ]  # fmt: skip
+    return [table("sizes with a little to spare; wood along the grain first", rows)]
+
+
+def leather(p: Pattern) -> list[View]:
+    """The thumb leather laid flat, with the lines to which its edges are skived."""
+    t = p.derive(Travel)
+    at, long = float(t.leather.from_butt), float(t.leather.length)
+    thick = float(t.leather.thickness)
+    ends = [math.pi * (float(t.stick.diameter(x)) + thick) for x in (at, at + long)]
+    lap, skive = 3.0, 4.0
+    path = polygon([(0.0, 0.0), (long, 0.0), (long, ends[1] + lap), (0.0, ends[0] + lap)])
+    strokes = all_strokes(
+        cut(path),
+        scribe(line((0.0, ends[0]), (long, ends[1]))),
+        scribe(line((skive, 0.0), (skive, ends[0] - 0.5))),
+        scribe(line((long - skive, 0.0), (long - skive, ends[1] - 0.5))),
+    )
+    dims = (
+        Level((0.0, 0.0), (long, 0.0), -1),
+        Upright((0.0, 0.0), (0.0, ends[0]), -1, suffix=" once round"),
+        Upright((long, 0.0), (long, ends[1] + lap), 1, suffix=" with lap"),
+    )
+    return [View(f"{thick:g} leather, frog end left; skive to the lines", strokes, dims)]
+
+
+def hair_slot(p: Pattern) -> list[View]:
+    """A slot the gathered ribbon just fills."""
+    t = p.derive(Travel)
+    wide, thick = float(t.frog.hair.ribbon_width), float(t.frog.hair.thickness)
+    card = rectangle(-wide / 2 - 10, -10.0, wide / 2 + 10, 14.0)
+    slot = rectangle(-wide / 2, 0.0, wide / 2, thick)
+    dims = (
+        Level((-wide / 2, 0.0), (wide / 2, 0.0), -1),
+        Leader((wide / 2, thick / 2), (wide / 2 + 14, 6.0), f"{thick:.2f} high"),
+    )
+    title = f"{t.hair.count:g} hairs, laid flat, fill the slot"
+    return [View(title, all_strokes(cut(card), pocket(slot)), dims)]
+
+
+def sighting(p: Pattern) -> list[View]:
+    """Two cards, one for the handle and one for the head: their slits must stand in line."""
+    t, head = p.derive(Travel), p.derive(HeadDims)
+    a = float(t.stick.across_flats(t.eyelet_in_play))
+    half, corner, deep = a / 2, GAUGE * a, 10.0
+    tall, wide = 60.0, 26.0
+    pen = Pen((-wide, 0.0)).line_to(wide, 0.0).line_to(wide, tall).line_to(half, tall)
+    pen.line_to(half, tall - deep).line_to(half - corner, tall - deep - corner)
+    pen.line_to(-half + corner, tall - deep - corner).line_to(-half, tall - deep)
+    handle = pen.line_to(-half, tall).line_to(-wide, tall).close()
+    face = float(head.stated.width) / 2
+    pen = Pen((-wide, 0.0)).line_to(wide, 0.0).line_to(wide, tall - 12.0).line_to(face, tall - 12.0)
+    pen.line_to(face, tall - 20.0).line_to(-face, tall - 20.0).line_to(-face, tall - 12.0)
+    other = pen.line_to(-wide, tall - 12.0).close()
+    views = []
+    for title, path, top in (
+        ("on the handle, under the frog's place", handle, tall - deep - corner),
+        ("on the head, its face in the notch", other, tall - 20.0),
+    ):
+        strokes = all_strokes(cut(path), centre_line((0.0, -3.0), (0.0, top - 1.0)))
+        views.append(View(title, strokes, (Level((-wide, 0.0), (wide, 0.0), -1),)))
+    return views
+
+
+def _t(name: str, title: str, purpose: str, up: str, views: object) -> Template:
+    return Template(f"bow-{name}", title, "bow", purpose, up, views)  # type: ignore[arg-type]
+
+
+TEMPLATES = (
+    _t("work-card", "Work card", "Tick each stage and write beside it what you measured.",
+       "this side", work_card),
+    _t("stock-list", "Stock list", "Look out the wood, sheet and pearl before you begin.",
+       "this side", stock),
+    _t("thumb-leather", "Thumb leather", "Cut the leather, skive its edges, glue it seam down.",
+       "grain side up", leather),
+    _t("hair-slot", "Hair slot", "Gather hair until the slot is just full.",
+       "either way up", hair_slot),
+    _t("sighting-gauge", "Sighting gauge, frog to head",
+       "Sight along both slits: twist at most 0.5°, offset at most 0.3.", "hair side down",
+       sighting),
+)  # fmt: skip

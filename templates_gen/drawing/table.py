@@ -1,0 +1,39 @@
+"""A table as a view: ruled boxes with words in them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from templates_gen.drawing.text import text_width
+from templates_gen.drawing.view import View, Word, all_strokes, line, scribe
+from templates_gen.geometry import rectangle
+
+_ROW, _CAP, _SIDE = 6.0, 2.5, 2.0
+
+
+def table(title: str, rows: Sequence[Sequence[str]], least: float = 10.0) -> View:
+    """Rows of words, the first row the headings; each column as wide as its longest word.
+
+    Args:
+        title: what it shows, written under it.
+        rows: the words, as many in each row.
+        least: the narrowest a column may be (mm), so that there is room to write.
+    """
+    columns = list(zip(*rows, strict=True))
+    widths = [
+        max(least, *(text_width(cell, _CAP) + 2 * _SIDE for cell in column)) for column in columns
+    ]
+    total, tall = sum(widths), _ROW * len(rows)
+    edges = [sum(widths[:i]) for i in range(1, len(widths))]
+    strokes = all_strokes(
+        scribe(rectangle(0.0, -tall, total, 0.0)),
+        *(scribe(line((0.0, -_ROW * i), (total, -_ROW * i))) for i in range(1, len(rows))),
+        *(scribe(line((x, -tall), (x, 0.0))) for x in edges),
+    )
+    words = tuple(
+        Word((left + _SIDE, -_ROW * (i + 1) + 1.8), cell, "start")
+        for i, row in enumerate(rows)
+        for left, cell in zip([0.0, *edges], row, strict=True)
+        if cell
+    )
+    return View(title, strokes, words)
