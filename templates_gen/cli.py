@@ -83,7 +83,7 @@ def parser() -> argparse.ArgumentParser:
     one, more = "a parameter file (TOML)", "parameter files (TOML)"
 
     new = verbs.add_parser("new", help="a commented starter file for a family")
-    new.add_argument("family", help="violin, viola, cello, bass-french or bass-german")
+    new.add_argument("family", help="violin, viola, cello, bass-french, bass-german; or shop")
     new.add_argument("-o", "--output", required=True, metavar="FILE", help="the file to write")
     new.add_argument("--name", default="My bow", help="what the pattern is called")
 

@@ -17,8 +17,10 @@ from templates_gen.verb_draw import draw
 def new(args: argparse.Namespace) -> int:
     """Write a starter file; never over one that is there."""
     from templates_gen.parameters.starter import starter
+    from templates_gen.shop.starter import STARTER
 
-    text = starter(args.family, registry.SCHEMA, args.name)
+    shop = args.family == "shop"
+    text = STARTER if shop else starter(args.family, registry.SCHEMA, args.name)
     target = FilePath(args.output)
     try:
         with target.open("x", encoding="utf-8") as out:
@@ -28,7 +30,8 @@ def new(args: argparse.Namespace) -> int:
         raise InputError([fault]) from None
     except OSError as e:
         raise SurroundingsError(f"{args.output}: cannot be written ({e.strerror})") from e
-    print(f"wrote {args.output}; next: templates-gen check {args.output}")
+    then = f"draw FILE -o DIR --shop {args.output}" if shop else f"check {args.output}"
+    print(f"wrote {args.output}; next: templates-gen {then}")
     return 0
 
 

@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+from command.calls import call
 
 from templates_gen.errors import InputError
 from templates_gen.shop.params import Guide
@@ -133,3 +134,10 @@ def test_all_faults_at_once():
 def test_no_such_file():
     with pytest.raises(InputError, match="there is no such file"):
         read("none.toml")
+
+
+def test_a_shop_file_to_start_from(capsys):
+    assert call(capsys, "new", "shop", "-o", "mine.toml").out == (
+        "wrote mine.toml; next: templates-gen draw FILE -o DIR --shop mine.toml\n"
+    )
+    assert Path("mine.toml").read_text("utf-8") == STARTER
