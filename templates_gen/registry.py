@@ -29,6 +29,7 @@ PARTS = (
     "head",
     "button",
     "leather",
+    "material",
     "form",
 )
 

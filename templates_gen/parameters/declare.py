@@ -79,7 +79,7 @@ class Parameter:
         key: section and name, as in the file (``ferrule.outer_width``).
         meaning: what it is, in a maker's words.
         letter: its letter on the lettered drawings, or "".
-        unit: ``mm``, ``deg`` or ``1``.
+        unit: ``mm``, ``deg``, ``1``, or what a quantity is told in (``N``, ``GPa``).
         low, high: the possible range; outside it the file is refused.
         tol: the ± it is judged with unless the file says otherwise, in its unit.
         scale: what it follows when a pattern is scaled.
@@ -146,6 +146,21 @@ def ratio(meaning: str, letter: str = "", *, low: float, high: float, scale: Sca
     return _declared(Parameter("", meaning, letter, "1", low, high, 0.0, scale))
 
 
+def quantity(
+    meaning: str,
+    letter: str = "",
+    *,
+    unit: str,
+    low: float,
+    high: float,
+    scale: Scale,
+    tol: float = 0.0,
+    measured: bool = False,
+) -> Any:
+    """What is no length: a pull, a density, a modulus; ``unit`` is written behind it."""
+    return _declared(Parameter("", meaning, letter, unit, low, high, tol, scale, measured=measured))
+
+
 def whole(meaning: str, letter: str = "", *, low: int, high: int, scale: Scale) -> Any:
     """A count; it has no tolerance."""
     return _declared(Parameter("", meaning, letter, "1", low, high, 0.0, scale, whole=True))
@@ -185,7 +200,7 @@ def points(
 @dataclass_transform(
     frozen_default=True,
     kw_only_default=True,
-    field_specifiers=(mm, degrees, ratio, whole, choice, points),
+    field_specifiers=(mm, degrees, ratio, quantity, whole, choice, points),
 )
 def section(name: str, title: str) -> Callable[[type[T]], type[T]]:
     """Make a class the record of one section of the parameter file.

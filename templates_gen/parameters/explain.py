@@ -94,7 +94,7 @@ def _table(parameter: Parameter, usual: dict[str, Band]) -> Iterator[str]:
             word = written(band.usual) if parameter.choices else told(band.usual)
             yield f"  {name:<{_LABEL}}usually {word}"
         return
-    unit = {"mm": "mm", "deg": "°"}.get(parameter.unit, "")
+    unit = with_unit("", parameter.unit).strip()
     yield f"  {unit:<{_LABEL}}{'low':>8}{'usual':>8}{'high':>8}"
     for name, band in usual.items():
         cells = (_cell(value) for value in (band.low, band.usual, band.high))

@@ -10,7 +10,7 @@ from templates_gen.parameters.declare import ALONG, MOST_POINTS, Parameter, Poin
 from templates_gen.parameters.families import Band
 
 _LONGEST_SHOWN = 60
-_UNITS = {"mm": " mm", "deg": "°"}
+_UNITS = {"1": "", "": "", "deg": "°"}
 
 
 def plain(value: float) -> str:
@@ -65,7 +65,7 @@ def point_count(value: Points) -> str:
 
 def with_unit(text: str, unit: str) -> str:
     """A number already in words, with its unit behind it."""
-    return text + _UNITS.get(unit, "")
+    return text + _UNITS.get(unit, f" {unit}")
 
 
 def span(low: float, high: float, unit: str) -> str:

@@ -1,6 +1,6 @@
 """What the maker states of the hair."""
 
-from templates_gen.parameters import Num, Scale, mm, section, whole
+from templates_gen.parameters import Num, Scale, mm, quantity, section, whole
 
 
 @section("hair", "Hair")
@@ -32,3 +32,10 @@ class Hair:
         tol=0.1,
     )
     count: Num = whole("Number of hairs", "n_h", low=60, high=500, scale=Scale.HAIR_WIDTH)
+    tension_n: Num = quantity(
+        "Pull of all the hair when the bow is tightened to play",
+        unit="N",
+        low=5,
+        high=300,
+        scale=Scale.HAND,
+    )

@@ -1,0 +1,1 @@
+"""What the bow is made of, and its lapping: they decide what it weighs and how it bends."""

@@ -1,0 +1,82 @@
+"""What follows from the materials: densities, the stick's modulus, the lapping's weight."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+from templates_gen.mechanics.materials import Band, materials
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.material.params import FrogWood, Lapping, LappingKind, Material, StickWood
+
+#: What each kind of lapping is made of; a whalebone substitute is a cast plastic like casein.
+LAPPINGS = {
+    LappingKind.THREAD: "silk",
+    LappingKind.SUBSTITUTE: "casein",
+    LappingKind.SILVER: "sterling silver",
+}
+
+
+@dataclass(frozen=True)
+class MaterialDims:
+    """Figures of the materials stated."""
+
+    stated: Material
+    lapping: Lapping
+
+    @classmethod
+    def of(cls, p: Pattern) -> MaterialDims:
+        return cls(p[Material], p[Lapping])
+
+    @property
+    def measured(self) -> bool:
+        """Whether the stick's wood has been weighed and tapped."""
+        return self.stated.stick_wood is StickWood.MEASURED
+
+    @property
+    def stick_density(self) -> Num:
+        """Density of the stick's wood (kg/m³)."""
+        if self.measured:
+            return self.stated.stick_density
+        return materials()[self.stated.stick_wood].density.usual
+
+    @property
+    def modulus(self) -> Num:
+        """Modulus of elasticity of the stick's wood along the grain (GPa)."""
+        if self.measured:
+            return self.stated.stick_modulus
+        return self.table_modulus.usual
+
+    @property
+    def table_modulus(self) -> Band:
+        """What the table says of the modulus of the wood named (GPa)."""
+        band = materials()[self.stated.stick_wood].modulus
+        assert band is not None, "every wood of a stick has a modulus"
+        return band
+
+    @property
+    def frog_density(self) -> Num:
+        """Density of the frog's wood (kg/m³)."""
+        if self.stated.frog_wood is FrogWood.MEASURED:
+            return self.stated.frog_density
+        return materials()[self.stated.frog_wood].density.usual
+
+    @cached_property
+    def lapping_material(self) -> str:
+        """What the lapping is made of, as in the table of materials; "" for none."""
+        return LAPPINGS.get(self.lapping.kind, "")
+
+    def lapping_per_mm(self, diameter: Num) -> Num:
+        """What the lapping weighs on each millimetre of a stick so thick (g/mm).
+
+        Wire and thread lie turn by turn, a strip covers the stick edge to edge.
+
+        Source: a turn's length is that of the circle through its middle.
+        """
+        if not self.lapping_material:
+            return 0.0 * diameter
+        gauge = self.lapping.gauge
+        round_stick = math.pi * (diameter + gauge) * gauge
+        filled = 1.0 if self.lapping.kind is LappingKind.SUBSTITUTE else math.pi / 4
+        return materials()[self.lapping_material].density.usual * 1e-6 * filled * round_stick

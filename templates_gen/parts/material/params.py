@@ -1,0 +1,111 @@
+"""What the maker states of wood, metal, pearl and lapping."""
+
+from enum import StrEnum
+
+from templates_gen.parameters import Num, Scale, choice, mm, quantity, section
+
+
+class StickWood(StrEnum):
+    """The stick's wood; a name stands for its figures in the table of materials."""
+
+    PERNAMBUCO = "pernambuco"
+    SNAKEWOOD = "snakewood"
+    IPE = "ipe"
+    BULLETWOOD = "bulletwood"
+    CUMARU = "cumaru"
+    BLOODWOOD = "bloodwood"
+    MEASURED = "measured"
+
+
+class FrogWood(StrEnum):
+    """What frog and button are turned and cut from."""
+
+    EBONY = "ebony"
+    SNAKEWOOD = "snakewood"
+    HORN = "horn"
+    MEASURED = "measured"
+
+
+class Mounts(StrEnum):
+    """The metal of ferrule, heel plate, underslide, rings and metal tip plate."""
+
+    SILVER = "sterling silver"
+    NICKEL_SILVER = "nickel silver"
+    GOLD = "18 ct gold"
+    BRASS = "brass"
+
+
+class Pearl(StrEnum):
+    """What faces the slide and fills the eyes."""
+
+    PEARL = "mother-of-pearl"
+    BONE = "bone"
+    ACRYLIC = "acrylic"
+
+
+class LappingKind(StrEnum):
+    """What is wound round the stick ahead of the leather."""
+
+    NONE = "none"
+    THREAD = "thread"
+    SUBSTITUTE = "whalebone substitute"
+    SILVER = "silver wire"
+
+
+@section("material", "Materials")
+class Material:
+    """Woods, metal and pearl."""
+
+    stick_wood: StickWood = choice(
+        "Wood of the stick; measured if its density and modulus are stated", StickWood
+    )
+    stick_density: Num = quantity(
+        "Density of the stick's wood (where it is measured)",
+        unit="kg/m³",
+        low=600,
+        high=1500,
+        scale=Scale.CHARACTER,
+        tol=10,
+        measured=True,
+    )
+    stick_modulus: Num = quantity(
+        "Modulus of elasticity of the stick's wood along the grain (where it is measured)",
+        unit="GPa",
+        low=8,
+        high=45,
+        scale=Scale.CHARACTER,
+        tol=0.5,
+        measured=True,
+    )
+    frog_wood: FrogWood = choice(
+        "Wood of frog and button; measured if its density is stated", FrogWood
+    )
+    frog_density: Num = quantity(
+        "Density of the frog's wood (where it is measured)",
+        unit="kg/m³",
+        low=600,
+        high=2000,
+        scale=Scale.CHARACTER,
+        tol=10,
+        measured=True,
+    )
+    mounts: Mounts = choice("Metal of ferrule, heel plate, underslide, rings and tip plate", Mounts)
+    pearl: Pearl = choice("Facing of the slide, and the eyes", Pearl)
+    pearl_thickness: Num = mm(
+        "Thickness of the slide's facing; the rest of the slide is ebony",
+        low=0.2,
+        high=3,
+        scale=Scale.NEVER,
+        tol=0.1,
+    )
+
+
+@section("lapping", "Lapping")
+class Lapping:
+    """What is wound round the stick, from the leather's front edge on."""
+
+    kind: LappingKind = choice("What is wound round the stick", LappingKind)
+    length: Num = mm("Length along the stick", low=10, high=200, scale=Scale.HAND, tol=1.0)
+    gauge: Num = mm(
+        "Thickness of wire, thread or strip", low=0.05, high=1.5, scale=Scale.NEVER, tol=0.01
+    )
