@@ -8,6 +8,8 @@ from functools import cache
 from pathlib import Path
 
 import _lettered
+import _small
+import _shop
 
 from templates_gen import pipeline, registry
 from templates_gen.drawing.compose import SheetInfo, compose
@@ -38,7 +40,7 @@ def pictured(template: Template, root: Path) -> Pattern | None:
 
 
 def pictures(root: Path) -> dict[str, bytes]:
-    """Every picture by its name: one whole sheet, every template, every lettered drawing."""
+    """Every picture by its name: whole sheets, templates, the shop's, lettered drawings."""
     p = patterns(root)[0]
     (whole,) = pipeline.sheets(p, pipeline.check(p), only=(WHOLE,), stamps=[])
     made = {"sheet": _on_white(whole)}
@@ -48,12 +50,16 @@ def pictures(root: Path) -> dict[str, bytes]:
             made[t.name] = _cropped(list(t.views(of)), t.title)
     for name, (title, views) in _lettered.drawings(p).items():
         made[f"letters-{name}"] = _cropped(views, title)
+    for name, (title, views) in _shop.drawings(p).items():
+        made[name] = _cropped(views, title)
+    for name, sheet in _shop.sheets(p).items():
+        made[name] = _on_white(sheet)
     return made
 
 
 def _cropped(views: list[View], title: str) -> bytes:
     """Views without the sheet's furniture, on a page as large as they are."""
-    sheet = compose(views, SheetInfo("picture", title, "Picture", "", "", "", "", "", ""))
+    sheet = compose(_small.readable(views), SheetInfo("picture", title, "Picture", "", "", "", "", "", ""))
     area = drawing_area(sheet.size)
     marks = Marks(
         tuple(s for s in sheet.strokes if _within(s.path.box, area)),

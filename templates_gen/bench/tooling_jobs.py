@@ -111,7 +111,8 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
         f"For the cutter's bottom, {bottom:g}; at the face it is "
         f"{top_of_dovetail(bottom, deep, float(cutter.flank_deg)):.3f}; depth {deep:.2f}",
         f"Heel end: floor {floors[rear]:.2f}, face {faces[rear]:.2f} wide",
-        f"Ferrule end: floor {floors[end]:.2f}, face {faces[end]:.2f} wide",
+        f"Ferrule end: floor {floors[end]:.2f}, face {faces[end]:.2f} wide; "
+        f"runs {run - end:.2f} on beyond it",
     ]
     if abs(flank - float(cutter.flank_deg)) > 0.05:
         says.append(

@@ -1,0 +1,67 @@
+"""Pictures of what the shop needs: routing templates, kerf, the printer's page, a tiled cover."""
+
+from __future__ import annotations
+
+from templates_gen import pipeline
+from templates_gen.bench import calibrate, tooling
+from templates_gen.drawing.compose import SheetInfo
+from templates_gen.drawing.kerf import kerfed
+from templates_gen.drawing.sheet import Sheet
+from templates_gen.drawing.tiling import Page
+from templates_gen.drawing.view import Level, View, all_strokes, cut, hidden, pocket
+from templates_gen.geometry import circle, rectangle
+from templates_gen.parameters import Pattern
+from templates_gen.printing import ORDINARY, pages
+from templates_gen.shop.read import usual
+
+#: Of the kerf's picture, so that it can be seen (mm).
+_WIDE = 2.0
+#: A template longer than any paper in a small printer.
+_LONG = "form-bending"
+
+
+def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
+    """Every drawing by its name: what it shows, and its views."""
+    made = {t.name: (t.title, list(t.views(p))) for t in tooling.templates(usual())}
+    return made | {"kerf": ("Kerf", [_kerf()])}
+
+
+def sheets(p: Pattern) -> dict[str, Sheet]:
+    """Whole pages by their names."""
+    (form,) = pipeline.sheets(p, pipeline.check(p), only=(_LONG,))
+    cover, *tiles = pages(form, ORDINARY)
+    assert len(tiles) > 1
+    return {
+        "calibrate": _sheet(calibrate.page("a4", usual().printer)),
+        "tiled-cover": _sheet(cover),
+    }
+
+
+def _sheet(page: Page) -> Sheet:
+    """A page that has no window, as a sheet."""
+    m, says = page.furniture, SheetInfo("picture", "Page", "Picture", "", "", "", "", "", "")
+    return Sheet(
+        says.name,
+        says.title,
+        says.pattern,
+        "",
+        page.size,
+        (0.0, 0.0),
+        m.box,
+        m.strokes,
+        m.fills,
+        m.labels,
+    )
+
+
+def _kerf() -> View:
+    """A plate with a hole, finished and as drawn for a cut ten times as wide as a laser's."""
+    finished = [rectangle(0, 0, 60, 30), circle((20, 15), 8)]
+    plain = View("", all_strokes(cut(finished[0]), pocket(finished[1])))
+    (moved,) = kerfed([plain], _WIDE)
+    dims = (
+        Level((0, 0), (60, 0), -1, suffix=" finished"),
+        Level((-_WIDE / 2, 30), (60 + _WIDE / 2, 30), 1, suffix=" drawn"),
+    )
+    title = "finished dashed; the kerf is shown ten times too wide"
+    return View(title, (*moved.strokes, *(hidden(path) for path in finished)), dims)
