@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import _characters
 import _lettered_frog
+import _lettered_head
+import _lettered_stick
 
 from templates_gen import registry
 from templates_gen.drawing.sheet import Layer
@@ -39,6 +42,12 @@ def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
         "frog-across": ("Frog, cut across, lettered", [_lettered_frog.frog_across(p)]),
         "stick": ("Handle, lettered", [_lettered_frog.stick(p)]),
         "throat": ("Throat, constructed", [_lettered_frog.throat(p)]),
+        "head": ("Head, lettered", [_lettered_head.side(p)]),
+        "head-face": ("Face of the head, lettered", [_lettered_head.face(p)]),
+        "graduation": ("Stick, lettered", [_lettered_stick.graduation(p)]),
+        "camber": ("Camber, lettered", [_lettered_stick.bent(p)]),
+        "form": ("Bending form, lettered", [_lettered_stick.form(p), _lettered_stick.over_bent(p)]),
+        "characters": ("Three heads", [_characters.picture(p)]),
     }
 
 

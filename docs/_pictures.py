@@ -59,7 +59,9 @@ def pictures(root: Path) -> dict[str, bytes]:
 
 def _cropped(views: list[View], title: str) -> bytes:
     """Views without the sheet's furniture, on a page as large as they are."""
-    sheet = compose(_small.readable(views), SheetInfo("picture", title, "Picture", "", "", "", "", "", ""))
+    sheet = compose(
+        _small.readable(views), SheetInfo("picture", title, "Picture", "", "", "", "", "", "")
+    )
     area = drawing_area(sheet.size)
     marks = Marks(
         tuple(s for s in sheet.strokes if _within(s.path.box, area)),

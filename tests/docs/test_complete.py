@@ -84,7 +84,7 @@ def test_letters_on_the_drawings_are_declared():
     drawn = set()
     for _, views in _lettered.drawings(_pictures.patterns(ROOT)[0]).values():
         for item in (d for v in views for d in v.dimensions):
-            words = re.findall(r"\b[A-Za-z]+_[a-z_]+\b", getattr(item, "text", ""))
+            words = re.findall(r"\b[A-Za-z]+_[a-z0-9_]+\b", getattr(item, "text", ""))
             assert {*words} <= letters | names
             assert words or isinstance(item, Leader | Word) or item.text in {"land"}
             drawn |= {*words}
