@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from templates_gen import pipeline
-from templates_gen.bench import calibrate, tooling
+from templates_gen.bench import calibrate_page, tooling
 from templates_gen.drawing.compose import SheetInfo
 from templates_gen.drawing.kerf import kerfed
 from templates_gen.drawing.sheet import Sheet
@@ -32,7 +32,7 @@ def sheets(p: Pattern) -> dict[str, Sheet]:
     cover, *tiles = pages(form, ORDINARY)
     assert len(tiles) > 1
     return {
-        "calibrate": _sheet(calibrate.page("a4", usual().printer)),
+        "calibrate": _sheet(calibrate_page.page("a4", usual().printer)),
         "tiled-cover": _sheet(cover),
     }
 

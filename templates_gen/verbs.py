@@ -120,7 +120,7 @@ def scale(args: argparse.Namespace) -> int:
 
 def calibrate(args: argparse.Namespace) -> int:
     """Write the printer's test page, or store what was measured on it."""
-    from templates_gen.bench.calibrate import call
+    from templates_gen.bench.calibrate_call import call
 
     print(*call(args.output, args.paper, args.measured, args.diagonals, args.shop), sep="\n")
     return 0

@@ -12,7 +12,7 @@ from tooling.forms import form, sheet
 from tooling.raster import needs_poppler, pages
 
 from templates_gen import printing
-from templates_gen.bench import calibrate
+from templates_gen.bench import calibrate, calibrate_page
 from templates_gen.drawing.marks import box_of, label_corners, overlap
 from templates_gen.errors import InputError
 from templates_gen.printing import Press
@@ -159,10 +159,11 @@ def test_the_test_page(capsys, paper):
     sizes = [(i.box[2] - i.box[0], i.box[3] - i.box[1]) for i in page.items if i.closed]
     assert sizes == [pytest.approx((50, 50), abs=1e-3), pytest.approx((150, 200), abs=1e-3)]
     boxes = [
-        box_of(label_corners(n)) for n in calibrate.page(paper, usual().printer).furniture.labels
+        box_of(label_corners(n))
+        for n in calibrate_page.page(paper, usual().printer).furniture.labels
     ]
     assert not any(overlap(a, b) for i, a in enumerate(boxes) for b in boxes[:i])
-    assert max(b[2] for b in boxes) < calibrate.page(paper, usual().printer).size[0] - 10
+    assert max(b[2] for b in boxes) < calibrate_page.page(paper, usual().printer).size[0] - 10
 
 
 def squares(data):
