@@ -8,8 +8,8 @@ from functools import cache
 from pathlib import Path
 
 import _lettered
-import _small
 import _shop
+import _small
 
 from templates_gen import pipeline, registry
 from templates_gen.drawing.compose import SheetInfo, compose
