@@ -13,6 +13,8 @@ SLOW = (
     "architecture/test_light.py",
     "architecture/test_new_part.py",
     "bench/test_scale_sweep.py",
+    "page/test_bytes.py",
+    "page/test_watch.py",
     "docs/test_fresh.py",
     "docs/test_listings.py",
     "outside/test_mechanics_libraries.py",

@@ -16,6 +16,8 @@ from templates_gen.writers.page_html import Html, join, shape, tag
 from templates_gen.writers.svg import data
 
 _AROUND = 3.0
+#: Of a drawing longer than this (mm) the lines are drawn thicker, or nothing is seen when small.
+_FINE = 150.0
 #: A mark's ring is this part of the picture's longer side, but no less than so much (mm).
 _RING, _LEAST_RING = 0.025, 1.2
 #: Ticks begin and end, and the number stands, so many times the ring's radius from its centre.
@@ -55,6 +57,7 @@ def picture(sheet: Composed, spots: Sequence[Spot]) -> Picture:
     """
     seen = sheet.content
     plain = seen.box
+    pen = max(1.0, max(plain[2] - plain[0], plain[3] - plain[1]) / _FINE)
     ring = max(_LEAST_RING, _RING * max(plain[2] - plain[0], plain[3] - plain[1]))
     far = 4 * ring
     around = [(x - far, y - far, x + far, y + far) for x, y in (s.at for s in spots)]
@@ -65,13 +68,13 @@ def picture(sheet: Composed, spots: Sequence[Spot]) -> Picture:
     said = [sheet.title, *(f"marked {s.number}: {s.says}" for s in spots)]
     marks = [_mark(x, paper - y, ring, names) for (x, y), names in _together(spots, ring).items()]
     return Picture(
-        join([*(_layer(seen, layer, paper) for layer in Layer), *marks]),
+        join([*(_layer(seen, layer, paper, pen) for layer in Layer), *marks]),
         " ".join(figure(round(v, 3)) for v in (*corner, *size)),
         "; ".join(said),
     )
 
 
-def _layer(seen: Marks, layer: Layer, paper: float) -> Html:
+def _layer(seen: Marks, layer: Layer, paper: float, pen: float) -> Html:
     style = STYLES[layer]
     lines = [shape("path", d=data(s.path, paper)) for s in seen.strokes if s.layer is layer]
     arrows = [
@@ -81,8 +84,8 @@ def _layer(seen: Marks, layer: Layer, paper: float) -> Html:
     if not (lines or arrows or words):
         return Html("")
     dashes = " ".join(figure(d) for d in style.dashes) or "none"
-    pen = {"stroke_width": figure(style.width), "stroke_dasharray": dashes}
-    return tag("g", *lines, *arrows, *words, **pen)
+    width = figure(round(style.width * pen, 3))
+    return tag("g", *lines, *arrows, *words, stroke_width=width, stroke_dasharray=dashes)
 
 
 def _words(label: Label, paper: float) -> Html:

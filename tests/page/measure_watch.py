@@ -1,0 +1,85 @@
+"""How long from a saved edit to the page on the disc, the modeller warm. Run it by hand:
+
+    .venv/bin/python tests/page/measure_watch.py
+
+It runs ``draw --watch`` as a maker would, saves edits of one part each, and looks at the page every
+few milliseconds: when it shows the new numbers, and when every file is written and the solids have
+confirmed them.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+from templates_gen import pipeline
+from templates_gen.parameters.rewrite import set_values
+
+PATTERN = Path(__file__).parents[2] / "params" / "bass-french.toml"
+#: A number of one part each, and by how much it is moved each time (mm).
+EDITS = {
+    "stick.nipple_length": -0.011,
+    "heel.rear_leg": 0.013,
+    "slide.length": -0.017,
+    "frog.hair_mortise_depth": 0.019,
+}
+ROUNDS = 4
+STAMP = "SOLIDS NOT CONFIRMED"
+
+
+def times(file: Path, page: Path, key: str, by: float) -> tuple[float, float]:
+    """Seconds from the save to the page with the new numbers, and to the whole set."""
+    before = page.read_text("utf-8")
+    was = float(pipeline.read(str(file)).values[key])
+    file.write_text(set_values(file.read_text("utf-8"), {key: round(was + by, 4)}), "utf-8")
+    start, shown = time.perf_counter(), 0.0
+    while time.perf_counter() - start < 60:
+        now = page.read_text("utf-8")
+        if now != before:
+            shown = shown or time.perf_counter() - start
+            if STAMP not in now:
+                return shown, time.perf_counter() - start
+        time.sleep(0.005)
+    raise RuntimeError(f"{key}: the page does not follow; does a check fail?")
+
+
+def measured(folder: Path) -> Iterator[tuple[str, list[tuple[float, float]]]]:
+    """For each edit, its times round by round; the first of each only warms up."""
+    file, page = folder / "measured.toml", folder / "out" / "index.html"
+    file.write_text(PATTERN.read_text("utf-8"), "utf-8")
+    env = {**os.environ, "XDG_CACHE_HOME": str(folder / "cache"), "PYTHONUNBUFFERED": "1"}
+    command = [sys.executable, "-m", "templates_gen", "draw", "--watch", str(file)]
+    with subprocess.Popen(
+        [*command, "-o", str(page.parent)], env=env, stdout=subprocess.PIPE, text=True
+    ) as watching:
+        assert watching.stdout is not None
+        while "Ctrl-C" not in watching.stdout.readline():
+            pass
+        try:
+            for key, by in EDITS.items():
+                yield key, [times(file, page, key, by) for _ in range(ROUNDS + 1)][1:]
+        finally:
+            watching.send_signal(signal.SIGINT)
+
+
+def main() -> None:
+    """Measure and tell."""
+    with tempfile.TemporaryDirectory() as folder:
+        print("seconds from save (median, worst)        page         all files")
+        for key, rounds in measured(Path(folder)):
+            told = [
+                f"{statistics.median(column):5.2f} {max(column):5.2f}"
+                for column in zip(*rounds, strict=True)
+            ]
+            print(f"{key:<38} {told[0]}   {told[1]}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,35 @@
+"""Two patterns and their sets of files: one holds, one fails and bears an awkward name."""
+
+from pathlib import Path
+
+from page.parsed import parsed
+
+from templates_gen import pipeline
+
+NAME = "Kn\"o't <b>&amp;</b> ../Ruff"
+FAILING = """\
+units = "mm"
+based_on = "bass-french"
+[pattern]
+name = '''Kn"o't <b>&amp;</b> ../Ruff'''
+revision = "</title><script>"
+[ferrule]
+outer_width = { value = 21, note = "measured <with> \\"calliper\\"" }
+[frog]
+hair_mortise_length = 27
+hair_mortise_depth = 21
+[leather]
+from_butt = 80
+"""
+SOUND = 'units = "mm"\nbased_on = "violin"\n[pattern]\nname = "Dunlin"\n'
+
+
+class Set:
+    """A pattern's files, and what is on its page."""
+
+    def __init__(self, file: Path, formats=("svg",)):
+        self.pattern = pipeline.read(str(file))
+        self.checked = pipeline.check(self.pattern)
+        self.files = pipeline.render(self.pattern, self.checked, formats=formats, plane=True)
+        self.page = self.files["index.html"]
+        self.tree = parsed(self.page)

@@ -1,0 +1,171 @@
+"""Watching: a saved change is drawn and told, a broken file is told, and nothing is left behind."""
+
+import hashlib
+import json
+import re
+from functools import partial
+from pathlib import Path
+
+import pytest
+from page.sets import SOUND
+
+from templates_gen import pipeline, watch
+from templates_gen.writers.page_watch import followed
+
+ONLY = ("frog-side", "ferrule-mandrel")
+
+
+def judged(p):
+    return pipeline.check(p)
+
+
+def rendered(p, checked, glance, formats=("svg",)):
+    return pipeline.render(p, checked, formats=() if glance else formats, only=ONLY, plane=True)
+
+
+class Bench:
+    """A file that is watched, and a maker who does one thing after another."""
+
+    def __init__(self, folder, force=False):
+        self.file, self.out = Path("dunlin.toml"), folder / "out"
+        self.file.write_text(SOUND, "utf-8")
+        p = pipeline.read(str(self.file))
+        self.watched = watch.Watched(
+            str(self.file), self.out, judged, rendered, force, p, judged(p)
+        )
+        self.said = []
+
+    def work(self, *steps):
+        left = iter(steps)
+
+        def pause(_):
+            step = next(left, None)
+            if step is None:
+                raise KeyboardInterrupt
+            step()
+
+        with pytest.raises(KeyboardInterrupt):
+            for line in watch.follow([self.watched], pause):
+                self.said.append(line)
+
+    def save(self, more):
+        self.file.write_text(SOUND + more, "utf-8")
+
+    def page(self):
+        return (self.out / "index.html").read_text("utf-8")
+
+    def told(self):
+        return "\n".join(self.said)
+
+
+@pytest.fixture(autouse=True)
+def folder(monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+
+
+@pytest.fixture
+def bench(tmp_path):
+    return Bench(tmp_path)
+
+
+def test_a_saved_change_is_told_and_drawn(bench):
+    seen = []
+    bench.work(
+        lambda: seen.append(bench.page()),
+        partial(bench.save, "[ferrule]\nouter_width = 12.7\n"),
+        lambda: seen.append(bench.page()),
+    )
+    assert "ferrule.outer_width 12.6 → 12.7" in bench.told()
+    before, after = (re.search(r"parameters (\w{8})", page)[1] for page in seen)
+    assert before != after
+    fresh = pipeline.read(str(bench.file))
+    assert after == fresh.digest[:8]
+    assert fresh.digest[:8] in (bench.out / "dunlin--frog-side.svg").read_text("utf-8")
+
+
+def test_a_check_that_moves_is_told(bench):
+    bench.work(partial(bench.save, "[ferrule]\nouter_width = 11\n"))
+    told = " ".join(bench.told().split())
+    assert (
+        "ferrule.ribbon_fits tight → fails" in told or "ferrule.ribbon_fits holds → fails" in told
+    )
+    assert "cure: make ferrule.outer_width" in told
+    assert "the old files stay" in told
+    old = hashlib.sha256((bench.out / "dunlin--frog-side.svg").read_bytes()).hexdigest()
+    manifest = json.loads((bench.out / "manifest.json").read_text("utf-8"))
+    assert manifest["files"]["dunlin--frog-side.svg"] == old
+
+
+def test_forced_it_is_drawn_with_its_place_marked(tmp_path):
+    bench, seen = Bench(tmp_path, force=True), []
+    bench.work(
+        partial(bench.save, "[ferrule]\nouter_width = 11\n"), lambda: seen.append(bench.page())
+    )
+    assert 'class="mark"' in seen[0] and "do not cut" in seen[0]
+
+
+def test_a_broken_file_is_told_and_the_old_files_stay(bench):
+    seen = []
+    bench.work(
+        lambda: seen.append(bench.page()),
+        partial(bench.save, "[ferrule]\nouter_width = nan\n"),
+        lambda: seen.append(bench.page()),
+        partial(bench.save, ""),
+    )
+    assert "ferrule.outer_width" in bench.told() and "the old files stay" in bench.told()
+    assert bench.told().endswith("sound again, and as it was")
+    assert seen[0] == seen[1]
+
+
+def test_a_file_that_is_gone_for_a_moment_is_waited_for(bench):
+    bench.work(
+        bench.file.unlink, lambda: None, partial(bench.save, "[frog]\nthroat_depth = 4.52\n")
+    )
+    assert "frog.throat_depth 4.5 → 4.52" in bench.told()
+
+
+def test_what_it_rests_on_is_watched_too(tmp_path):
+    bench = Bench(tmp_path)
+    base = Path("base.toml")
+    base.write_text(SOUND.replace("Dunlin", "Base"), "utf-8")
+    text = 'units = "mm"\nbased_on = "base.toml"\n[pattern]\nname = "Dunlin"\n'
+    bench.work(
+        lambda: bench.file.write_text(text, "utf-8"),
+        lambda: base.write_text(base.read_text("utf-8") + "[hair]\ncount = 171\n", "utf-8"),
+    )
+    assert re.search(r"hair\.count \d+ → 171", bench.told())
+
+
+def test_after_it_lies_what_draw_alone_would_have_written(bench):
+    bench.work(partial(bench.save, "[frog]\nthroat_depth = 4.52\n"))
+    p = pipeline.read(str(bench.file))
+    alone = rendered(p, judged(p), False)
+    assert {f.name: f.read_bytes() for f in bench.out.iterdir()} == alone
+
+
+def test_a_sheet_that_is_no_more_is_taken_away(bench):
+    extra = {**rendered(bench.watched.pattern, bench.watched.checked, False), "old.svg": b"<svg/>"}
+    steps = iter(
+        [{"index.html": extra["index.html"], "manifest.json": extra["manifest.json"]}, extra]
+    )
+    real = bench.watched.render
+    bench.watched.render = lambda *a: next(steps, None) or real(*a)
+    bench.work((bench.out / "old.svg").stat, partial(bench.save, "[frog]\nthroat_depth = 4.52\n"))
+    assert not (bench.out / "old.svg").exists()
+
+
+def test_the_watched_page_asks_for_news_beside_it_and_its_manifest_is_true(sound):
+    files = followed(sound.files)
+    page = files["index.html"].decode()
+    assert page.count("<script>") == 1 and "http" not in page
+    told = json.loads(files["manifest.json"])["files"]["index.html"]
+    assert told == hashlib.sha256(files["index.html"]).hexdigest()
+    (mine,) = re.findall(r'mine = "(\w{16})"', page)
+    assert mine in files["watch.js"].decode()
+    assert followed(sound.files) == files
+
+
+def test_one_line_of_at_most_80_columns(bench):
+    bench.work(partial(bench.save, "[ferrule]\nouter_width = 11\n[frog]\nthroat_depth = 7.5\n"))
+    told = [line for line in bench.told().splitlines() if str(bench.out) not in line]
+    assert len(told) > 4 and max(map(len, told)) <= 80
