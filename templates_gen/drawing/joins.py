@@ -20,6 +20,8 @@ ARM, _RING, _IN = 4.0, 1.5, 8.0
 TICK = 3.0
 #: Lines this near (mm) are hard to tell apart.
 _NEAR = 1.0
+#: What rises less than this runs along, flat arcs too.
+_SLOPE = 0.1
 _STEP = 5.0
 
 
@@ -103,11 +105,11 @@ def datums(grid: Grid, content: Marks, origin: Point) -> tuple[list[float], list
 
 
 def _taken(content: Marks, axis: int) -> list[tuple[float, float]]:
-    """What a datum keeps clear of: level (axis 1) or upright (axis 0) lines, and all words."""
-    pieces = (p for s in content.strokes for p in s.path.segments if p.is_line)
-    along = [p.start[axis] for p in pieces if abs(p.start[axis] - p.end[axis]) < _NEAR]
+    """What a datum keeps clear of: what runs level (axis 1) or upright (axis 0), and all words."""
+    boxes = (p.box for s in content.strokes for p in s.path.segments)
     words = (box_of(label_corners(n)) for n in content.labels)
-    return [*((v, v) for v in along), *((b[axis], b[axis + 2]) for b in words)]
+    along = (b for b in boxes if b[axis + 2] - b[axis] < _SLOPE * (b[3 - axis] - b[1 - axis]))
+    return [(b[axis], b[axis + 2]) for b in (*along, *words)]
 
 
 def _clear(wanted: float, span: tuple[float, float], taken: Sequence[tuple[float, float]]) -> float:
