@@ -75,23 +75,27 @@ def _kept(printed: list[str], shown: list[str]) -> list[str]:
 
 
 def _edit(file: Path, changes: str) -> None:
-    """Change a parameter file as a reader does: the value on its line, the comment left alone."""
+    """Change a parameter file as a reader does: the value on its line, the comment left alone.
+
+    A value that stands there only as an example, behind a ``#``, is put in the example's place.
+    """
     lines = file.read_text("utf-8").splitlines()
     for at, line in _values(changes.splitlines()).items():
-        there = _values(lines)
-        if at not in there:
+        there, examples = _values(lines), _values(lines, examples=True)
+        if at not in examples:
             raise ValueError(f"{file} has no {' '.join(at)}")
-        _, sign, comment = lines[there[at]].partition("#")
-        lines[there[at]] = f"{changes.splitlines()[line]}  {sign}{comment}".rstrip()
+        place = there.get(at, examples[at])
+        _, sign, comment = lines[place].partition("#") if at in there else ("", "", "")
+        lines[place] = f"{changes.splitlines()[line]}  {sign}{comment}".rstrip()
     file.write_text("\n".join(lines) + "\n", "utf-8")
 
 
-def _values(lines: list[str]) -> dict[tuple[str, str], int]:
-    """The line of each value, by section and name."""
+def _values(lines: list[str], *, examples: bool = False) -> dict[tuple[str, str], int]:
+    """The line of each value, by section and name; of those behind a ``#`` too, if asked."""
     found, section = {}, ""
     for i, line in enumerate(lines):
         if line.startswith("["):
             section = line.strip()
-        elif "=" in line and not line.startswith("#"):
-            found[section, line.partition("=")[0].strip()] = i
+        elif "=" in line and (examples or not line.startswith("#")):
+            found[section, line.removeprefix("# ").partition("=")[0].strip()] = i
     return found
