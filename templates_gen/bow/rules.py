@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from templates_gen.bow import rules_tension
 from templates_gen.bow.dims import Travel
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
@@ -131,4 +132,5 @@ RULES = (
     hair_clears,
     hair_near,
     length_adds_up,
+    *rules_tension.RULES,
 )

@@ -1,0 +1,144 @@
+"""The stick's sections, with mortise and bores. Frame: the stick's, x = 0 at the butt's shoulder.
+
+Lengths may be arrays, one for each of many sticks; places along the stick are the last axis.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from templates_gen.mechanics.sections import Section, circle, half_disc, octagon, rectangle
+from templates_gen.mechanics.sections import rounded_octagon as between
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.screw.params import Screw
+from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.params import SectionKind, Stick
+from templates_gen.shapes.octagon import FACET
+
+Floats = NDArray[np.float64]
+
+#: Looks into each piece between two places where something begins or ends, and their weights.
+_LOOKS, _WEIGHTS = np.polynomial.legendre.leggauss(4)
+#: The long piece ahead of the blend is looked at in so many parts.
+_PARTS = 3
+
+
+@dataclass(frozen=True)
+class StickSections:
+    """What the stick is across, anywhere from butt to head."""
+
+    dims: StickDims
+    bearing_depth: Num
+
+    @classmethod
+    def of(cls, p: Pattern) -> StickSections:
+        d = p.derive(StickDims)
+        along = StickDims(*(columned(r) for r in (d.stated, d.eyelet, d.frog, d.head)))
+        return cls(along, _column(p[Screw].bearing_depth))
+
+    @property
+    def stated(self) -> Stick:
+        return self.dims.stated
+
+    def wood(self, x: Num) -> Section:
+        """The section without holes at a place (mm); its datum is the axis."""
+        s = self.stated
+        d = self.dims.diameter(x)
+        run_out = np.clip((x - s.handle_length) / s.blend_length, 0.0, 1.0)
+        if s.section is SectionKind.OCTAGON:
+            return octagon(d)
+        if s.section is SectionKind.ROUND:
+            return between(d, run_out)
+        handle, ahead = octagon(d), flat_below(d)
+        return Section(
+            *(a + (b - a) * run_out for a, b in zip(_figures(handle), _figures(ahead), strict=True))
+        )
+
+    def at(self, x: Num) -> Section:
+        """The section as it is, mortise and bores taken out."""
+        s, front = self.stated, self.dims.mortise_front
+        slot = rectangle(s.mortise_width, s.mortise_depth)
+        slot = slot.lifted(-self.dims.across_flats(x) / 2)
+        section = self.wood(x)
+        for hole, start, end in (
+            (circle(s.rear_bore), -s.nipple_length, s.mortise_from_butt),
+            (slot, s.mortise_from_butt, front),
+            (circle(s.front_bore), front, front + self.bearing_depth),
+        ):
+            there = np.where((x >= start) & (x < end), 1.0, 0.0)
+            section = section - Section(hole.area * there, hole.inertia * there, hole.centroid)
+        return section
+
+    @cached_property
+    def breaks(self) -> Floats:
+        """Butt, head, and every place (mm) between them where a hole or a shape ends, rising."""
+        s, front = self.stated, self.dims.mortise_front
+        blended = s.handle_length + s.blend_length
+        ends = [0.0, s.mortise_from_butt, front, front + self.bearing_depth, s.handle_length]
+        far = self.dims.face_rear
+        ends += [blended + (far - blended) * i / _PARTS for i in range(_PARTS + 1)]
+        both = np.broadcast_arrays(*(np.asarray(e, float) for e in ends))
+        column = np.stack(both, axis=-1)
+        if column.ndim > 1:  # the places' own axis, of one, makes way
+            column = column[..., 0, :]
+        breaks: Floats = np.sort(column, axis=-1)
+        return breaks
+
+    @cached_property
+    def bulk(self) -> tuple[Num, Num]:
+        """Volume (mm³) from butt to head, and the place (mm) of its middle."""
+        starts, ends = self.breaks[..., :-1, None], self.breaks[..., 1:, None]
+        half = (ends - starts) / 2
+        shape = (*half.shape[:-2], -1)
+        x = ((starts + ends) / 2 + half * _LOOKS).reshape(shape)
+        slices = self.at(x).area * (half * _WEIGHTS).reshape(shape)
+        volume = slices.sum(axis=-1)
+        return volume, (slices * x).sum(axis=-1) / volume
+
+    @property
+    def nipple(self) -> Num:
+        """Volume (mm³) of the nipple round its bore."""
+        s = self.stated
+        volume = (circle(s.nipple_diameter).area - circle(s.rear_bore).area) * s.nipple_length
+        return _flat(volume)
+
+
+def flat_below(across_flats: Num) -> Section:
+    """A round top on the octagon's lower half; the datum is the axis.
+
+    Source: a half disc on half an octagon, whose first moment is that of a rectangle between the
+    upright facets and of the trapezoid below them.
+    """
+    whole, side = octagon(across_flats), FACET * across_flats / 2
+    low = across_flats / 2 - side
+    moment = across_flats * side**2 / 2 + (across_flats / 2 + side) * low * side
+    moment = moment + low**2 * (across_flats + 4 * side) / 6
+    area = whole.area / 2
+    depth = moment / area
+    lower = Section(area, whole.inertia / 2 - area * depth**2, -depth)
+    return lower + half_disc(across_flats / 2)
+
+
+def columned(record: Any) -> Any:
+    """A record whose arrays stand in a column, so that places may run along the last axis."""
+    own = vars(record).items()
+    arrays = {k: v[..., None] for k, v in own if isinstance(v, np.ndarray) and v.ndim}
+    return dataclasses.replace(record, **arrays) if arrays else record
+
+
+def _column(value: Num) -> Num:
+    return np.asarray(value)[..., None] if np.ndim(value) else value
+
+
+def _flat(value: Num) -> Num:
+    return value[..., 0] if isinstance(value, np.ndarray) and value.ndim else value
+
+
+def _figures(section: Section) -> tuple[Num, Num, Num]:
+    return section.area, section.inertia, section.centroid

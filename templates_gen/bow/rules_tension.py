@@ -1,0 +1,91 @@
+"""The clearances of the bow under its hair's pull, and its weight."""
+
+import numpy as np
+
+from templates_gen.bow.dims_mass import BANDS, Masses
+from templates_gen.bow.dims_tension import LEAST_CAMBER, MOST_OF_BUCKLING, Tension
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.leather.params import Leather
+from templates_gen.parts.material.params import Lapping
+from templates_gen.parts.stick.params import Stick
+
+PRACTICE = "common practice, no source"
+
+
+@rule("bow.hair_clears_in_play", "the hair in play stays clear of the stick", basis=PRACTICE)
+def hair_clears_in_play(p: Pattern) -> Bound:
+    d = p.derive(Tension)
+    return at_least(d.clear_in_play, d.least_clear)
+
+
+@rule(
+    "bow.camber_in_play",
+    "enough camber is left in play",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def camber_in_play(p: Pattern) -> Bound:
+    return at_least(p.derive(Tension).camber_in_play, LEAST_CAMBER)
+
+
+@rule(
+    "bow.pull",
+    "the hair's pull stays well below that at which the stick gives way sideways",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+    unit="N",
+)
+def pull(p: Pattern) -> Bound:
+    d = p.derive(Tension)
+    return at_most(d.hair.tension_n, MOST_OF_BUCKLING * d.buckling)
+
+
+@rule(
+    "bow.hair_strength",
+    "no hair pulls with more than one newton",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+    unit="N",
+)
+def hair_strength(p: Pattern) -> Bound:
+    hair = p.derive(Tension).hair
+    return at_most(hair.tension_n / hair.count, 1.0)
+
+
+def _masses(p: Pattern) -> Masses:
+    """The bow's masses, of which only what a maker moves for weight's sake counts as read.
+
+    Every number of the bow has weight. Their tolerances do not add up, and no cure of a bow too
+    light is a wider dovetail.
+    """
+    lapping, leather, stick = p[Lapping], p[Leather], p[Stick]
+    _ = (lapping.length, lapping.gauge, leather.length, stick.diameter_head)
+    return Pattern(p.schema, p.identity, p.values).derive(Masses)
+
+
+@rule(
+    "bow.mass",
+    "the bow weighs what is usual in its family; told is how far it is from the middle",
+    severity=Severity.WARNING,
+    basis="H. Saint-George, The Bow, ch. VII, widened; basses: common practice, no source",
+    unit="g",
+)
+def mass(p: Pattern) -> Bound:
+    low, high = BANDS[p.family.name].mass
+    return at_most(np.abs(_masses(p).total - (low + high) / 2), (high - low) / 2)
+
+
+@rule(
+    "bow.balance",
+    "the bow balances where is usual in its family; told is how far it is from the middle",
+    severity=Severity.WARNING,
+    basis="Encyclopaedia Britannica 1911, Bow, ± 12; others: common practice, no source",
+)
+def balance(p: Pattern) -> Bound:
+    low, high = BANDS[p.family.name].balance
+    from_ferrule = _masses(p).balance - p.values["frog.front_at_play"]
+    return at_most(np.abs(from_ferrule - (low + high) / 2), (high - low) / 2)
+
+
+RULES = (hair_clears_in_play, camber_in_play, pull, hair_strength, mass, balance)
