@@ -157,10 +157,13 @@ def measured(table: Sequence[tuple[float, float]], length: Num) -> NDArray[np.fl
 
 
 def wrong_way(table: Sequence[tuple[float, float]], length: float) -> float | None:
-    """The first place (mm) at which a measured camber bends the other way, or None."""
+    """Where (mm) a measured camber bends the other way, most of all places, or None.
+
+    A wrong figure makes the curve waver on either side of it; it bends most at the figure itself.
+    """
     bend = measured(table, length)
-    found = np.flatnonzero(bend <= 0.0)
-    return float(found[0] / STATIONS * length) if found.size else None
+    worst = int(np.argmin(bend))
+    return float(worst / STATIONS * length) if bend[worst] <= 0.0 else None
 
 
 def _running(steps: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -171,4 +174,4 @@ def _running(steps: NDArray[np.float64]) -> NDArray[np.float64]:
 
 def weights(diameters: NDArray[np.float64], kind: CamberKind) -> NDArray[np.float64]:
     """Relative curvature where the stick is that thick (mm)."""
-    return np.asarray(diameters ** -POWERS[kind])
+    return np.asarray(diameters ** -POWERS.get(kind, 0.0))

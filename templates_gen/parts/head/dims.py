@@ -83,6 +83,21 @@ class HeadDims:
         return near
 
     @cached_property
+    def back_straight(self) -> Num:
+        """Length (mm) of the back's straight line, from the face to its rounding.
+
+        The rounding's centre stands its radius behind the back's line and below the underside,
+        whose curve is centred high above the hair's far side.
+        """
+        back, r, rise = np.radians(self.stated.back_deg), self.stated.back_radius, self.rise
+        under = self.camber_radius
+        top = under - self.stick.diameter_head * np.cos(rise)
+        ux = top * np.sin(rise) - r * np.sin(back)
+        uz = r * np.cos(back) - self.stated.height - top * np.cos(rise)
+        half = ux * np.cos(back) + uz * np.sin(back)
+        return -half - np.sqrt(half**2 - (ux**2 + uz**2 - (under + r) ** 2))
+
+    @cached_property
     def flat(self) -> Num:
         """x (mm) where the face begins to rise."""
         return FLAT_PART * self.stated.face_length
@@ -165,12 +180,14 @@ class HeadDims:
 
     @cached_property
     def side_walls(self) -> tuple[Num, Num]:
-        """Wood (mm) beside the mortise at its rear and at its front, at its full depth."""
+        """Wood (mm) beside the mortise at its rear and at its undercut front, at its full depth."""
         s = self.stated
         lean = self.cheek_lean * s.mortise_depth
+        grows = (s.mortise_width_front - s.mortise_width) / s.mortise_length
+        foot = s.mortise_width + grows * (self.mortise_foot - s.mortise_from_rear)
         return (
             self.half_width(s.mortise_from_rear) - s.mortise_width / 2 - lean,
-            self.half_width(self.mortise_front) - s.mortise_width_front / 2 - lean,
+            self.half_width(self.mortise_foot) - foot / 2 - lean,
         )
 
     @cached_property

@@ -78,6 +78,9 @@ def ridge(p: Pattern) -> Path:
     crown = (x, float(d.stated.height) + x * slope)
     inner = [q for q in d.stated.ridge_points[1:] if q[0] < nose[0] - 0.2]
     drawn = fit(through([crown, *inner, nose], leave=(1.0, slope))).path
+    low = min(q[1] - float(d.stated.nose_rise) for q in inner)
+    if low < 0.0:
+        raise GeometryError("the measured ridge comes below the nose", inner[-1])
     crossing = self_crossing(drawn)
     if crossing is not None:
         raise GeometryError("the measured ridge crosses itself", crossing)

@@ -154,13 +154,29 @@ def ridge_radii(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).ridge_radius, 4.0)
 
 
-@rule("head.ridge_over_face", "the ridge stays above the face", basis="geometry")
-def ridge_over_face(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
-    x, z = d.ridge.joint
-    over = np.maximum(0.0, x - d.flat)
-    face = d.face_radius - np.sqrt(np.maximum(0.0, d.face_radius**2 - over**2))
-    return at_least(z - face, d.stated.nose_thickness)
+@rule(
+    "head.back_straight",
+    "the back of the head is straight for a little before it rounds into the stick",
+    basis="geometry: else the rounding does not fit under the stick",
+)
+def back_straight(p: Pattern) -> Bound:
+    return at_least(p.derive(HeadDims).back_straight, 1.0)
+
+
+@rule(
+    "head.nose_curve",
+    "the face has a curve between its straight sides and the nose",
+    basis="geometry",
+)
+def nose_curve(p: Pattern) -> Bound:
+    s = p.derive(HeadDims).stated
+    return at_least(s.face_length - s.face_width_front_at, 3.0)
+
+
+@rule("head.nose_narrows", "the nose is narrower than the face behind it", basis="geometry")
+def nose_narrows(p: Pattern) -> Bound:
+    s = p.derive(HeadDims).stated
+    return at_least(s.face_width_front - s.nose_width, 1.0)
 
 
 RULES = (
@@ -181,5 +197,7 @@ RULES = (
     ribbon_least,
     ribbon_most,
     ridge_radii,
-    ridge_over_face,
+    back_straight,
+    nose_curve,
+    nose_narrows,
 )

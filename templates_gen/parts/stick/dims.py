@@ -116,7 +116,7 @@ class StickDims:
         start, chord = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.chord))
         places = start + chord * np.linspace(0.0, 1.0, STATIONS + 1)
         s = self.stated
-        if s.camber is CamberKind.STATIONS:
+        if s.camber is CamberKind.STATIONS and s.camber_points:
             bend = measured(s.camber_points, self.chord)
         else:
             bend = weights(np.asarray(_thickness(s, places, *marks)), s.camber)
@@ -126,7 +126,8 @@ class StickDims:
 def _thickness(s: Stick, x: Num, handle: Num, face: Num, butt: Num, end: Num, head: Num) -> Num:
     """Thickness (mm) at x: the handle tapers evenly, ahead of it the chosen law holds."""
     beyond = np.clip(x, handle, face)
-    if s.graduation is GraduationKind.STATIONS:
+    # A file that asks for stations and states none is refused when it is read.
+    if s.graduation is GraduationKind.STATIONS and s.stations:
         ahead = graduation.stations(beyond, s.stations)
     else:
         law = graduation.linear if s.graduation is GraduationKind.LINEAR else graduation.published
