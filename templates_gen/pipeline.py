@@ -212,7 +212,7 @@ def render(
     # What the solids measure may differ in its last figure; the page tells it only if it fails.
     told = [(c.result, c.cure) for c in (*checked, *(c for c in solid if c.result.stops))]
     parts = {t.name: t.part for t in instead or chosen(p, only)}
-    files[page.NAME] = page.write(showing.facts(p, told, made, parts, stem(p), files))
+    files[showing.NAME] = page.write(showing.facts(p, told, made, parts, stem(p), files))
     files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files)
     return files
 

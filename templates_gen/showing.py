@@ -8,7 +8,9 @@ from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
 from templates_gen.drawing.compose import Composed
 from templates_gen.parameters import Pattern
-from templates_gen.writers.page_facts import Drawn, Judged, PageFacts
+from templates_gen.writers.page_facts import NAME, Drawn, Judged, PageFacts
+
+__all__ = ["NAME", "facts"]
 
 
 def facts(

@@ -20,7 +20,7 @@ from templates_gen.shop.read import read as read_shop
 from templates_gen.shop.read import usual
 from templates_gen.telling import table, wrapped
 from templates_gen.writers import FORMATS
-from templates_gen.writers.page import NAME
+from templates_gen.writers.page_facts import NAME
 
 
 def draw(args: argparse.Namespace) -> int:

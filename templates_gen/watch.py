@@ -15,7 +15,7 @@ from templates_gen.parameters.words import plain, written
 from templates_gen.pipeline import Checked
 from templates_gen.telling import table, wrapped
 from templates_gen.writers.files import write_all
-from templates_gen.writers.page import NAME
+from templates_gen.writers.page_facts import NAME
 from templates_gen.writers.page_watch import NEWS, followed
 
 #: How often the files are looked at, and how long one must lie still to count as saved (s).

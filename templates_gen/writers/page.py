@@ -19,7 +19,6 @@ from templates_gen.writers.page_html import Html, tag, void
 from templates_gen.writers.page_numbers import numbers, unusual
 from templates_gen.writers.page_sheets import sheets
 
-NAME = "index.html"
 _PRINTING = (
     "Print a sheet's PDF. This page is no template: its pictures are not at true size.",
     "In the printer's window choose 100 %, actual size or scale: none. Never fit or shrink.",

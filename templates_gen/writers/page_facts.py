@@ -12,6 +12,8 @@ from templates_gen.drawing.compose import Composed
 from templates_gen.drawing.text import figure
 from templates_gen.parameters import Pattern
 
+#: What the page is called in its folder.
+NAME = "index.html"
 _ORDER = {"fails": 0, "tight": 2, "holds": 3}
 
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from importlib.resources import files as packaged
 
 from templates_gen.writers.manifest import manifest
-from templates_gen.writers.page import NAME
+from templates_gen.writers.page_facts import NAME
 
 #: A page opened from the disc may load a script beside it, but may not read any other file.
 NEWS = "watch.js"

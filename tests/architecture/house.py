@@ -49,7 +49,7 @@ KEPT_TO = {
     "shapely": ("geometry", "drawing.lint", "drawing.place"),
     "argparse": ("cli", "verbs", "verb_draw"),
 }
-PRINTERS = ("cli", "verbs", "verb_draw")
+PRINTERS = ("cli", "verbs", "verb_draw", "calling")
 #: Modules that find others by name, as a registry must.
 FINDERS = ("registry", "writers")
 
