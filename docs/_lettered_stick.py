@@ -49,7 +49,7 @@ def graduation(p: Pattern) -> View:
     )  # fmt: skip
     dims = (
         Level((0, low), (handle, low), -1, text="L_hd"),
-        Level((handle, low), (face, low), -1, text="graduated: a table, a line, or the rule"),
+        Level((handle, low), (face, low), -1, text="graduation, from a_he to a_h"),
         Level((0, low), (end, low), -2, text="L_st"),
         Upright((0, low), (0, -low), -1, text="a_b"),
         Leader((handle, half[1]), (handle + 12, half[1] + 8), "a_he"),

@@ -2,6 +2,7 @@
 
 import re
 
+import _characters
 import _command
 import _lettered
 import _pictures
@@ -86,7 +87,9 @@ def test_letters_on_the_drawings_are_declared():
         for item in (d for v in views for d in v.dimensions):
             words = re.findall(r"\b[A-Za-z]+_[a-z0-9_]+\b", getattr(item, "text", ""))
             assert {*words} <= letters | names
-            assert words or isinstance(item, Leader | Word) or item.text in {"land"}
+            assert (
+                words or isinstance(item, Leader | Word) or item.text in {"land", *letters, *names}
+            )
             drawn |= {*words}
     assert len(drawn & letters) > 20
 
@@ -95,3 +98,21 @@ def test_every_lettered_drawing_is_on_a_page():
     pages = "".join((ROOT / page).read_text("utf-8") for page in make.pages())
     for picture in (ROOT / "docs" / "pictures").glob("letters-*.svg"):
         assert f"pictures/{picture.name}" in pages
+
+
+def test_every_part_is_told_on_a_page_for_readers():
+    """Its parameters, its checks and its templates each have a made table somewhere."""
+    pages = "".join((ROOT / page).read_text("utf-8") for page in make.pages())
+    there = {*re.findall(r"<!-- made: (\w+) ([\w-]+) -->", pages)}
+    wanted = {("parameters", name) for name in registry.SCHEMA.sections}
+    wanted |= {("checks", r.part) for r in registry.rules()}
+    wanted |= {("templates", t.part) for t in registry.templates()}
+    assert wanted - there == set()
+
+
+def test_the_three_heads_are_told_with_their_numbers():
+    """The page's table and the picture's numbers are the same."""
+    page = (ROOT / "docs" / "how-to" / "a-head-of-your-own.md").read_text("utf-8")
+    for name, numbers in _characters.CHARACTERS.items():
+        (row,) = re.findall(rf"^\| {name.capitalize()}:.*$", page, re.MULTILINE)
+        assert [float(c) for c in row.split("|")[2:5]] == [*numbers]

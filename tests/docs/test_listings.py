@@ -70,3 +70,12 @@ def test_a_reader_cannot_change_what_is_not_there():
     )
     with pytest.raises(ValueError, match=r"no \[ferrule\] width"):
         _sessions.refreshed(page)
+
+
+def test_an_example_behind_a_sign_can_be_put_to_use():
+    told = _sessions.refreshed(
+        "```console\n$ templates-gen new violin -o a.toml\n```\n"
+        "<!-- in a.toml -->\n```toml\n[stick]\nstations = [[0, 8]]\n```\n"
+        "```console\n$ templates-gen check a.toml\n```"
+    )
+    assert "stick.stations: it has 1 row, at least 3 are needed" in told

@@ -1,0 +1,60 @@
+"""Long pictures can be read, and tell what the true drawing tells."""
+
+import re
+
+import _pictures
+import _small
+import make
+import pytest
+
+from templates_gen import registry
+from templates_gen.drawing.view import Leader, Level, Radius, Upright, View, Word, cut, line
+from templates_gen.geometry import rectangle
+
+#: Where a page is about 850 pixels wide, capitals of 2.5 mm are then 8 pixels high: what can just
+#: be read (common practice, no source).
+MOST = 265.0
+
+
+@pytest.mark.parametrize("name", [t.name for t in registry.templates()])
+def test_a_picture_is_narrow_enough_to_be_read(name):
+    svg = (make.ROOT / "docs" / "pictures" / f"{name}.svg").read_text("utf-8")
+    (wide,) = re.findall(r'width="(\d+)mm"', svg)
+    assert int(wide) <= MOST
+
+
+def test_a_short_drawing_is_left_alone():
+    views = [View("short", (cut(rectangle(0, 0, _small.WIDEST, 10)),))]
+    assert _small.readable(views) == views
+
+
+def test_a_long_drawing_shrinks_and_its_figures_do_not():
+    """All by hand: 600 mm at a third is 200."""
+    dims = (
+        Level((0, 0), (600, 0), -1, suffix=" long"),
+        Upright((0, 0), (0, 30), 1, text="high"),
+        Radius((300, 0), 15.0, 0.0, reach=6.0),
+        Leader((300, 30), (310, 40), "there"),
+        Word((90, 9), "word"),
+    )
+    long = View("board", (cut(rectangle(0, 0, 600, 30)),), dims)
+    beside = View("line", (cut(line((0, 0), (60, 0))),))
+    first, second = _small.readable([long, beside])
+    assert first.box == pytest.approx((0, 0, 200, 10))
+    assert second.box[2] == pytest.approx(20), "all views of a picture alike"
+    assert first.title.endswith("1 : 3")
+    level, upright, radius, leader, word = first.dimensions
+    assert (level.text, upright.text, radius.text) == ("600 long", "high", "R15")
+    assert (level.q, upright.q) == ((200, 0), (0, 10))
+    assert radius.tip == pytest.approx((105, 0))
+    assert (leader.tip, leader.to) == (pytest.approx((100, 10)), pytest.approx((110, 20)))
+    assert word.at == (30, 3)
+
+
+def test_the_form_tells_its_own_length():
+    (template,) = (t for t in registry.templates() if t.name == "form-bending")
+    views = list(template.views(_pictures.patterns(make.ROOT)[0]))
+    left, _, right, _ = views[0].box
+    svg = (make.ROOT / "docs" / "pictures" / f"{template.name}.svg").read_text("utf-8")
+    told = [float(n) for n in re.findall(r">(\d+\.\d+)</text>", svg)]
+    assert any(n == pytest.approx(right - left, abs=0.006) for n in told)
