@@ -12,6 +12,8 @@ from templates_gen.writers.page_facts import Drawn, PageFacts
 from templates_gen.writers.page_html import Html, shape, tag
 from templates_gen.writers.page_picture import Spot, picture
 
+#: A drawing wider than this (mm) is laid out wider than a screen when it is made large.
+_LONG = 250.0
 #: What each format is for, in the order the links stand.
 _FORMATS = {"pdf": "to print", "svg": "to see", "dxf": "to rout"}
 
@@ -71,7 +73,7 @@ def _zoom(facts: PageFacts, d: Drawn) -> Html:
         viewBox=seen.view_box,
         role="img",
         aria_label=f"{seen.says}; large",
-        class_="drawing",
+        class_="drawing long" if float(seen.view_box.split()[2]) > _LONG else "drawing",
     )
     words = (tag("span", "Enlarge", class_="shut"), tag("span", "Make small", class_="open"))
     frame = tag(
