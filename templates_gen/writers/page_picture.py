@@ -17,7 +17,7 @@ from templates_gen.writers.svg import data
 
 _AROUND = 3.0
 #: Of a drawing longer than this (mm) the lines are drawn thicker, or nothing is seen when small.
-_FINE = 150.0
+_FINE = 250.0
 #: A mark's ring is this part of the picture's longer side, but no less than so much (mm).
 _RING, _LEAST_RING = 0.025, 1.2
 #: Ticks begin and end, and the number stands, so many times the ring's radius from its centre.
