@@ -35,7 +35,14 @@ MOVES = (
     ),
     ("viola", "stick.rear_bore", 3.8, "stick.nipple_wall"),
     ("violin", "stick.rear_bore", 2.8, "screw.in_rear_bore"),
-    ("violin", "stick.camber_depth", 26.0, "bow.slackens", "bow.hair_clears"),
+    (
+        "violin",
+        "stick.camber_depth",
+        26.0,
+        "bow.slackens",
+        "bow.hair_clears",
+        "bow.hair_clears_in_play",
+    ),
     # Screw and eyelet.
     ("violin", "screw.length", 48.0, "screw.does_not_bottom"),
     ("cello", "screw.length", 47.0, "screw.tip_in_bearing"),
