@@ -1,6 +1,6 @@
 """Lay out a bow and cut it: templates at true size, checked against the stick.
 
-The command's verbs are functions too: ``read``, ``check``, ``draw``, ``scale``.
+The command's verbs are functions too: ``read``, ``check``, ``draw``, ``scale``, ``weigh``.
 """
 
 from __future__ import annotations
@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from templates_gen.bench.scale import scale
+    from templates_gen.bench.weigh import weigh
     from templates_gen.pipeline import check, draw, read
 
-__all__ = ["check", "draw", "read", "scale"]
+__all__ = ["check", "draw", "read", "scale", "weigh"]
 
 
 def __getattr__(name: str) -> Any:
@@ -20,6 +21,10 @@ def __getattr__(name: str) -> Any:
         from templates_gen.bench.scale import scale
 
         return scale
+    if name == "weigh":
+        from templates_gen.bench.weigh import weigh
+
+        return weigh
     if name in __all__:
         from templates_gen import pipeline
 

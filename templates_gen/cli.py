@@ -120,6 +120,15 @@ def parser() -> argparse.ArgumentParser:
     scale.add_argument("--name", help="what the new pattern is called")
     scale.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
+    weigh = verbs.add_parser("weigh", help="masses, balance, stiffness, what each change would do")
+    weigh.add_argument("file", metavar="FILE", help=one)
+    weigh.add_argument("--target-mass", type=float, metavar="G", help="the mass wanted")
+    weigh.add_argument(
+        "--target-balance", type=float, metavar="MM", help="the balance wanted, from the ferrule"
+    )
+    weigh.add_argument("--move", default="", metavar="KEY,…", help="what may change to reach it")
+    weigh.add_argument("--json", action="store_true", help="one document, numbers unrounded")
+
     calibrate = verbs.add_parser("calibrate", help="the printer's test page; stores its error")
     calibrate.add_argument("-o", "--output", metavar="DIR", help="where the page goes")
     calibrate.add_argument("--paper", default="a4", choices=PAPERS, help="in the printer")

@@ -118,6 +118,34 @@ def scale(args: argparse.Namespace) -> int:
     return 1 if scaled.failing else 0
 
 
+def weigh(args: argparse.Namespace) -> int:
+    """Weigh a bow before it is made, and tell what each change would do."""
+    from templates_gen.bench import weigh_table
+    from templates_gen.bench.weigh import weigh as weighed
+    from templates_gen.bench.weigh_levers import levers
+    from templates_gen.bench.weigh_target import Target, named, reach
+
+    keys = named([key.strip() for key in args.move.split(",") if key.strip()])
+    p = pipeline.read(args.file)
+    with constructing(p), busy(f"weighing {p.identity.name}"):
+        w = weighed(p)
+    target = Target(args.target_mass, args.target_balance)
+    found = reach(w, target, keys) if target.asked else None
+    if args.json:
+        told = {"file": args.file, **weigh_table.as_data(w, levers(w))}
+        if found is not None:
+            told["target"] = weigh_table.reached_data(found, target)
+        print(json.dumps(told, indent=1))
+        return 0
+    print(f"{args.file}: {p.identity.name}, {p.family.instrument}")
+    if found is None:
+        print(weigh_table.table(w, levers(w)))
+    else:
+        print(f"  {w.total:.2f} g, balance {w.from_ferrule:.1f} mm ahead of the ferrule in play")
+        print(weigh_table.reached(found, target))
+    return 0
+
+
 def calibrate(args: argparse.Namespace) -> int:
     """Write the printer's test page, or store what was measured on it."""
     from templates_gen.bench.calibrate_call import call
@@ -149,6 +177,7 @@ VERBS: dict[str, Callable[[argparse.Namespace], int]] = {
     "list": list_templates,
     "draw": draw,
     "scale": scale,
+    "weigh": weigh,
     "calibrate": calibrate,
     "explain": explain,
 }

@@ -1,0 +1,59 @@
+"""How much there is of each part, as its solid measured it. Frame: the stick's."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+
+from templates_gen.bow import dims_frames as frames
+from templates_gen.bow.dims_bulk import Lump
+from templates_gen.bow.dims_frames import Frame
+from templates_gen.parameters import Pattern
+from templates_gen.parts.head import solid as head
+from templates_gen.witness import Witness
+
+Vector = tuple[float, float, float]
+
+
+def bulk(p: Pattern, seen: Mapping[str, Witness]) -> dict[str, Lump]:
+    """Each part's volume and the place of its middle along the stick; the stick's own is left out.
+
+    Args:
+        p: the pattern.
+        seen: what its solids left behind.
+    """
+    heel, _ = frames.positions(p)["play"]
+    places = {part: f.moved(heel, 0.0) for part, f in frames.in_frog(p).items()}
+    places |= {part: f for part, f in frames.WITH_STICK.items() if part != "stick"}
+    found = {
+        part: Lump(seen[part].volume, along(place, seen[part].centroid))
+        for part, place in places.items()
+        if part in seen
+    }
+    return found | {"head": _head(p, seen["head"])}
+
+
+def along(frame: Frame, point: Vector) -> float:
+    """Where a point of a part is along the stick (mm)."""
+    (xx, xy, xz), (zx, zy, zz) = frame.x, frame.z
+    y = zy * xz - zz * xy  # the first figure of z × x
+    del xy, xz, zy, zz
+    return frame.origin[0] + point[0] * xx + point[1] * y + point[2] * zx
+
+
+def _head(p: Pattern, seen: Witness) -> Lump:
+    """The head without the length of bent stick its solid carries.
+
+    Source: Pappus for the volume of the bent rod, the circular arc's centroid for its middle.
+    """
+    r = head.recipe(p)
+    (x, z), radius = r.stick.as_circle() or ((0.0, 0.0), 0.0)
+    (cx, cz), half = r.centre, r.turn / 2
+    reach = math.hypot(x - cx, z - cz)
+    rod = math.pi * radius**2 * reach * r.turn
+    middle = reach * math.sin(half) / half
+    way = math.atan2(z - cz, x - cx) - half
+    at = along(frames.head(p), (cx + middle * math.cos(way), 0.0, cz + middle * math.sin(way)))
+    whole = along(frames.head(p), seen.centroid)
+    volume = seen.volume - rod
+    return Lump(volume, (seen.volume * whole - rod * at) / volume)
