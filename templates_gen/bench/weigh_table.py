@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterator
 from typing import Any
 
@@ -11,7 +12,6 @@ from templates_gen.bench.weigh_stick import LOAD, StickFigures
 from templates_gen.bench.weigh_target import Reached, Target
 from templates_gen.bow.dims_mass import BANDS
 from templates_gen.parameters.words import told
-from templates_gen.telling import wrapped
 
 
 def table(w: Weighed, levers: tuple[Lever, ...]) -> str:
@@ -75,7 +75,8 @@ def reached(found: Reached, target: Target) -> str:
     lines.append(f"  then {then}")
     if not found.met:
         ends = ", ".join(found.stuck) or "there is nothing more to move"
-        lines.append(wrapped("at the end of what is usual: ", ends, 2))
+        said = f"at the end of what is usual: {ends}"
+        lines += textwrap.wrap(said, 80, initial_indent="  ", subsequent_indent="    ")
     return "\n".join(lines)
 
 
