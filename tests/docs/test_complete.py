@@ -75,7 +75,7 @@ def test_every_verb_and_argument_is_told(capsys):
         assert says[1:] in section
         with pytest.raises(SystemExit):
             cli.main([name, "--help"])
-        options = {*re.findall(r"(?<![\w-])--?[a-z]+", capsys.readouterr().out)}
+        options = {*re.findall(r"(?<![\w-])--?[a-z]+(?:-[a-z]+)*", capsys.readouterr().out)}
         assert {o for o in options - {"-h", "--help"} if f"`{o}`" not in section} == set()
 
 
