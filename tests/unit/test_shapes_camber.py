@@ -13,7 +13,8 @@ LENGTH, DEPTH = 651.0, 16.3
 U = np.linspace(0.0, 1.0, STATIONS + 1)
 #: Measured with a straight edge and a rule: place from the ferrule and depth.
 MEASURED = [
-    (60.0, 5.1), (130.0, 9.7), (220.0, 13.9), (325.0, 16.3), (430.0, 14.6), (540.0, 9.1), (600.0, 4.5),
+    (60.0, 5.1), (130.0, 9.7), (220.0, 13.9), (325.0, 16.3), (430.0, 14.6), (540.0, 9.1),
+    (600.0, 4.5),
 ]  # fmt: skip
 
 

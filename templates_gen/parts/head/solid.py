@@ -17,6 +17,11 @@ if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
 
+#: How far the two facets beside the ridge fall back by the cheeks (mm): as far on a wide head as on
+#: a narrow one, so that they do not cut into the walls of a bass head's mortise.
+FACETS_FALL = 5.0
+
+
 @dataclass(frozen=True)
 class Recipe:
     """All the builder gets, in the head's frame (mm)."""
@@ -30,6 +35,7 @@ class Recipe:
     stick_half_width: float
     bevel: Path
     ridge_half_width: float
+    facet: float
     mortise: Path
     mortise_depth: float
     undercut: Path
@@ -57,6 +63,7 @@ def recipe(p: Pattern) -> Recipe:
         stick_half_width=0.92 * thick / 2,
         bevel=_bevel(p),
         ridge_half_width=float(d.stated.ridge_width) / 2,
+        facet=FACETS_FALL / (float(d.stated.width) / 2),
         mortise=_mortise(d),
         mortise_depth=float(d.stated.mortise_depth),
         undercut=outline.mortise_side(p),
@@ -90,12 +97,16 @@ def _cheek(p: Pattern) -> Path:
 
 
 def _bevel(p: Pattern) -> Path:
-    """All that lies behind the ridge and under the stick's top, far back and far down."""
+    """All that lies behind the ridge and under the stick's top, far back and far down.
+
+    Ahead it rises as steeply as it is moved back across the head: so the nose keeps its height, and
+    the face's plan alone tells how wide it is.
+    """
     ridge = outline.ridge(p)
     (x, z), (cx, cz) = ridge.end, ridge.start
     d = p.derive(HeadDims)
     slope = math.tan(float(d.rise))
-    pen = Pen((x, z)).line_to(x, -80.0).line_to(-160.0, -80.0)
+    pen = Pen((x, z)).line_to(x + 60.0, z + 60.0).line_to(x + 60.0, -80.0).line_to(-160.0, -80.0)
     pen.line_to(-160.0, cz - (cx + 160.0) * slope).line_to(cx, cz)
     for piece in ridge.segments:
         pen.bulge_to(piece.end, piece.bulge)
@@ -134,7 +145,7 @@ def build(r: Recipe) -> Built:
     wide = max(v[1] for v in r.cheek.vertices) + 2.0
     block = solids.prism(r.block, -wide, wide, "y")
     right = solids.slanted(r.cheek, -5.0, r.top, (0.0, -r.lean))
-    ridge = solids.slanted(r.bevel, r.ridge_half_width, wide + 5.0, (-1.0, -1.0), "y")
+    ridge = solids.slanted(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
     over = solids.prism(r.bevel, -wide - 5.0, r.ridge_half_width, "y")
     half = solids.joined(ridge, over, step="ridge")
     # Over the stick's own width the cheeks stop leaning in: the stick runs on into the head.

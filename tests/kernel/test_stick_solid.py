@@ -1,0 +1,160 @@
+"""The stick's solid: its sections by the handbook, its volume by sums, where it ends.
+
+Source of the coefficients: any standard handbook (Roark, Machinery's Handbook), re-derived: octagon
+across flats d, 0.8284271 d² and 0.05473785 d⁴; circle π/4 and π/64. The D, a half circle on half an
+octagon: 0.80691 a² and, about its own middle, 0.05185 a⁴, which lies 0.0089 a below mid-height.
+"""
+
+import math
+from functools import cache
+
+import pytest
+from kernel.bench import BUILDERS, FILES, PARAMS, built, pattern
+
+from templates_gen import pipeline
+from templates_gen.bow import dims_frames as frames
+from templates_gen.parameters.rewrite import set_values
+from templates_gen.parts.stick.dims import StickDims
+
+pytestmark = pytest.mark.kernel
+OCTAGON = (0.8284271, 0.05473785)
+ROUND = (math.pi / 4, math.pi / 64)
+D_SECTION = (0.80691, 0.05185)
+KINDS = {"round": ROUND, "octagon": OCTAGON, "d-section": D_SECTION}
+
+
+@cache
+def stick(kind):
+    """A violin's stick of a section, stated in a file."""
+    text = set_values((PARAMS / "violin.toml").read_text("utf-8"), {"stick.section": kind})
+    p = _read(text)
+    return p, BUILDERS["stick"].build(BUILDERS["stick"].recipe(p)).solid
+
+
+def _read(text):
+    import tempfile
+    from pathlib import Path
+
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "dunlin.toml"
+        file.write_text(text, "utf-8")
+        return pipeline.read(str(file))
+
+
+def section(solid, x):
+    """Area, height of its middle, and second moment about a level line through the middle."""
+    import cadquery as cq
+    from OCP.BRepGProp import BRepGProp
+    from OCP.GProp import GProp_GProps
+
+    plane = cq.Face.makePlane(50, 50, basePnt=cq.Vector(x, 0, 0), dir=cq.Vector(1, 0, 0))
+    (face,) = solid.intersect(plane).Faces()
+    sums = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(face.wrapped, sums, 1e-10)
+    centre = sums.CentreOfMass()
+    # About the middle; of the plane's own axes the one along y is the level one.
+    return sums.Mass(), centre.Z(), sums.MatrixOfInertia().Value(2, 2)
+
+
+@pytest.mark.parametrize("piece", [1, 6, 12, 18, 23])
+@pytest.mark.parametrize("kind", KINDS)
+def test_section_is_the_handbooks(kind, piece):
+    """Where two of its 24 pieces meet, by its diameter there."""
+    p, solid = stick(kind)
+    d = p.derive(StickDims)
+    start, end = p.values["stick.handle_length"], float(d.face_rear) - 60.0
+    x = start + piece / 24 * (end - start)
+    a = float(d.diameter(x))
+    area, middle, moment = section(solid, x)
+    per_area, per_moment = KINDS[kind]
+    # The D's coefficients are told with five figures.
+    rel = 5e-5 if kind == "d-section" else 1e-6
+    assert area == pytest.approx(per_area * a**2, rel=rel)
+    assert moment == pytest.approx(per_moment * a**4, rel=rel)
+    assert middle == pytest.approx(-0.0089 * a if kind == "d-section" else 0.0, abs=1e-4 * a)
+
+
+def test_d_section_is_half_a_circle_on_half_an_octagon_to_the_digits():
+    """Half the octagon's 0.8284271 and half the circle's 0.7853982; moments by parallel axes."""
+    p, solid = stick("d-section")
+    x = 300.0
+    area, middle, moment = section(solid, x)
+    _, _, round_moment = section(stick("round")[1], x)
+    round_area, _, _ = section(stick("round")[1], x)
+    eight_area, _, eight_moment = section(stick("octagon")[1], x)
+    assert area == pytest.approx((round_area + eight_area) / 2, rel=1e-6)
+    about_mid_height = (round_moment + eight_moment) / 2
+    assert moment == pytest.approx(about_mid_height - area * middle**2, rel=1e-6)
+    assert p.values["stick.section"] == "d-section"
+
+
+def test_handle_is_the_handbooks_octagon():
+    """Behind the mortise less the bore: a circle out of the middle."""
+    p, solid = stick("round")
+    v, x = p.values, 8.0
+    a, bore = float(p.derive(StickDims).diameter(x)), v["stick.rear_bore"]
+    area, middle, moment = section(solid, x)
+    assert area == pytest.approx(OCTAGON[0] * a**2 - ROUND[0] * bore**2, rel=1e-6)
+    assert moment == pytest.approx(OCTAGON[1] * a**4 - ROUND[1] * bore**4, rel=1e-6)
+    assert middle == pytest.approx(0.0, abs=1e-9)
+
+
+def frustums(kind, p):
+    """What lies ahead of the handle: 24 frustums, h/3 (A + √(A B) + B) each (any handbook)."""
+    d = p.derive(StickDims)
+    start, end = p.values["stick.handle_length"], float(d.face_rear) - 60.0
+    step = (end - start) / 24
+    total = 0.0
+    for i in range(24):
+        a, b = (float(d.diameter(start + (i + j) * step)) for j in (0, 1))
+        total += step / 3 * (a * a + a * b + b * b)
+    return KINDS[kind][0] * total
+
+
+def handle_volume(p):
+    """An octagonal frustum and the nipple less bores and mortise (the slot within the facet's
+    45° flanks, see the sum below)."""
+    v = p.values
+    a, b, long = (
+        v["stick.across_flats_butt"], v["stick.across_flats_handle_end"], v["stick.handle_length"]
+    )  # fmt: skip
+    whole = OCTAGON[0] * long / 3 * (a * a + a * b + b * b)
+    nipple = ROUND[0] * v["stick.nipple_diameter"] ** 2 * v["stick.nipple_length"]
+    start, slot = v["stick.mortise_from_butt"], v["stick.mortise_length"]
+    bores = ROUND[0] * v["stick.rear_bore"] ** 2 * (v["stick.nipple_length"] + start)
+    bores += ROUND[0] * v["stick.front_bore"] ** 2 * v["screw.bearing_depth"]
+    # Wider than the facet, the mouth loses a triangle of 45° on each side.
+    beyond = max(0.0, v["stick.mortise_width"] - (math.sqrt(2) - 1) * a)
+    mouth = v["stick.mortise_width"] * v["stick.mortise_depth"] - (beyond / 2) ** 2
+    assert a == b
+    return whole + nipple - bores - mouth * slot
+
+
+@pytest.mark.parametrize("kind", ["round", "octagon"])
+def test_whole_stick_is_its_handle_and_frustums(kind):
+    p, solid = stick(kind)
+    expected = handle_volume(p) + frustums(kind, p)
+    assert solid.Volume(1e-9) == pytest.approx(expected, rel=1e-6)
+
+
+def test_stick_of_pieces_is_hardly_less_than_the_smooth_one():
+    """The published rule's curve is hollow from above: pieces stand inside it, by little."""
+    from scipy.integrate import quad
+
+    p, _ = stick("round")
+    d = p.derive(StickDims)
+    start, end = p.values["stick.handle_length"], float(d.face_rear) - 60.0
+    smooth = quad(lambda x: math.pi / 4 * float(d.diameter(x)) ** 2, start, end)[0]
+    assert 0 < smooth - frustums("round", p) < 2e-4 * smooth
+
+
+@pytest.mark.parametrize("stem", FILES)
+def test_head_begins_where_the_stick_ends(stem):
+    """Nothing of the head stands behind the stick's front end: the two cannot overlap."""
+    from templates_gen.kernel import assembly
+
+    f = frames.head(pattern(stem))
+    head = assembly.placed(built(stem, "head").solid, f.origin, f.x, f.z).BoundingBox(1e-9)
+    stick_ = built(stem, "stick").solid.BoundingBox(1e-9)
+    assert head.xmin == pytest.approx(stick_.xmax, abs=1e-5)
+    assert head.xmin >= stick_.xmax - 1e-5

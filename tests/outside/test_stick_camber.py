@@ -1,0 +1,191 @@
+"""Camber card and bending form read back from their files, against the curve's own formula.
+
+Sources: an even arc by any handbook (depth 4 c u (1 − u)); diameters by the published rule (Fétis
+1856) in closed form; a form carries the stick's top, over-bent, at the thickness at which it is
+bent (common practice, no source).
+"""
+
+import math
+
+import numpy as np
+import pytest
+from outside.maker import stated
+from readers import dxf_raw, svg_page
+from shapely import LineString, Point
+
+from templates_gen import pipeline
+
+READERS = {
+    "dxf": lambda data: dxf_raw.read(data).items,
+    "svg": lambda data: svg_page.read(data).items,
+}
+both = pytest.mark.parametrize("form", READERS)
+FAMILIES = pytest.mark.parametrize("family", ["violin", "bass-french"])
+#: Stations at which the drawn curves are held against the formula.
+U = np.linspace(0.0, 1.0, 200)
+
+
+def lines(p, name, form, layer):
+    """Pieces (end, middle, end) of each line on a layer, y upward; in an SVG it runs down."""
+    files = pipeline.render(p, (), formats=(form,), only=(name,), plane=True)
+    (data,) = [data for file, data in files.items() if file.endswith(f".{form}")]
+    items = [i for i in READERS[form](data) if i.layer == layer]
+    rows = [i.pieces for i in items]
+    if form == "svg":
+        rows = [[tuple(z.conjugate() for z in piece) for piece in row] for row in rows]
+    return rows
+
+
+def chain(pieces):
+    """A flat arc's points: the parabola through its ends and middle is as good to 1e-4."""
+    t = np.linspace(0.0, 1.0, 41)
+    rows = [
+        a * (1 - t) * (1 - 2 * t) + 4 * m * t * (1 - t) + b * t * (2 * t - 1) for a, m, b in pieces
+    ]
+    return [LineString([(z.real, z.imag) for z in row]) for row in rows]
+
+
+class Analytic:
+    """The bent stick by its formulas. Frame: over the ferrule's front, on the straight edge."""
+
+    def __init__(self, p):
+        self.v = p.values
+        self.start = self.v["frog.front_at_play"]
+        self.face = self.v["stick.length"] - self.v["head.face_length"]
+        self.length, self.depth = self.face - self.start, self.v["stick.camber_depth"]
+
+    def thick(self, x):
+        """The published rule, s₀ = AB/4; the handle tapers evenly."""
+        v, ab = self.v, self.face
+        head, end, long = (
+            v["stick.diameter_head"], v["stick.across_flats_handle_end"], v["stick.handle_length"]
+        )  # fmt: skip
+        at = self.start + x
+        whole = math.log((1.25 * ab - long) / (0.25 * ab))
+        law = head + (end - head) * np.log((1.25 * ab - at) / (0.25 * ab)) / whole
+        butt = v["stick.across_flats_butt"]
+        return np.where(at < long, butt + (end - butt) * at / long, law)
+
+    def under(self, u):
+        return u * self.length - 4j * self.depth * u * (1 - u)
+
+    def aside(self, curve, by, u):
+        """Laid off square to a curve, away from the hair."""
+        h = 1e-6
+        way = curve(u + h) - curve(u - h)
+        return curve(u) + 1j * way / np.abs(way) * by
+
+    def top(self, u):
+        return self.aside(self.under, self.thick(u * self.length), u)
+
+    def axis(self, u):
+        """The middle line, its depth below its ends' line enlarged."""
+
+        def middle(w):
+            return self.aside(self.under, self.thick(w * self.length) / 2, w)
+
+        a, b = middle(np.array([0.0]))[0], middle(np.array([1.0]))[0]
+        q = middle(u)
+        line = a.imag + (b.imag - a.imag) * (q.real - a.real) / (b.real - a.real)
+        return q.real + 1j * (line + self.v["stick.over_bend"] * (q.imag - line))
+
+    def edge(self, u):
+        over = self.thick(u * self.length) + self.v["stick.bent_oversize"]
+        return self.aside(self.axis, over / 2, u)
+
+
+def off(points, pieces):
+    """How far each point lies from the nearest of the drawn pieces."""
+    drawn = chain(pieces)
+    return np.array([min(c.distance(Point(z.real, z.imag)) for c in drawn) for z in points])
+
+
+def card(p, form):
+    """The card's outline with the straight edge's left end as origin."""
+    (outline,) = lines(p, "form-camber-card", form, "OUTLINE")
+    ((straight,),) = lines(p, "form-camber-card", form, "HIDDEN")
+    ends = sorted((straight[0], straight[2]), key=lambda z: z.real)
+    assert abs(ends[1] - ends[0] - Analytic(p).length) < 1e-3
+    return [tuple(z - ends[0] for z in piece) for piece in outline]
+
+
+@both
+@FAMILIES
+def test_card_is_the_finished_sticks_underside_and_top(form, family):
+    p = stated(family)
+    a, pieces = Analytic(p), card(p, form)
+    assert off(a.under(U), pieces).max() < 0.005
+    assert off(a.top(U), pieces).max() < 0.005
+
+
+@both
+def test_arc_is_longer_than_its_chord_by_the_closed_form(form):
+    """A parabola's arc: L/2 (√(1 + k²) + asinh k / k), k = 4 c/L (any handbook)."""
+    p = stated("violin")
+    a, pieces = Analytic(p), card(p, form)
+    near = _run(a.under)
+    under = [q for q in pieces if off([q[1]], near)[0] < 0.05]
+    k = 4 * a.depth / a.length
+    exact = a.length / 2 * (math.sqrt(1 + k * k) + math.asinh(k) / k)
+    assert exact - a.length == pytest.approx(8 * a.depth**2 / (3 * a.length), rel=0.01)
+    assert sum(c.length for c in chain(under)) == pytest.approx(exact, abs=0.002)
+
+
+def _run(curve):
+    """A curve as pieces."""
+    z = curve(np.linspace(0.0, 1.0, 801))
+    return list(zip(z[:-1:2], z[1::2], z[2::2], strict=True))
+
+
+def board(p, form):
+    """The form's outline and its marks, the edge's end at the ferrule as in the formula."""
+    (outline,) = lines(p, "form-bending", form, "OUTLINE")
+    marks = [_foot(m[0]) for m in lines(p, "form-bending", form, "SCRIBE")]
+    marks.sort(key=lambda z: z.real)
+    shift = Analytic(p).edge(np.array([0.0]))[0] - marks[0]
+    return [tuple(z + shift for z in piece) for piece in outline], [m + shift for m in marks]
+
+
+def _foot(mark):
+    """A mark's end on the edge: the lower one, since the clamping edge is above."""
+    return min((mark[0], mark[2]), key=lambda z: z.imag)
+
+
+@both
+@FAMILIES
+def test_form_carries_the_over_bent_top(form, family):
+    p = stated(family)
+    pieces, _ = board(p, form)
+    assert off(Analytic(p).edge(U), pieces).max() < 0.005
+
+
+@both
+def test_form_has_a_mark_every_50_of_arc_length(form):
+    p = stated("violin")
+    _, marks = board(p, form)
+    fine = Analytic(p).edge(np.linspace(0.0, 1.0, 200001))
+    along = np.concatenate([[0.0], np.cumsum(np.abs(np.diff(fine)))])
+    found = [along[np.abs(fine - m).argmin()] for m in marks]
+    assert len(found) == int(along[-1] // 50) + 1
+    assert found == pytest.approx([50.0 * i for i in range(len(found))], abs=0.02)
+
+
+def test_form_made_from_the_underside_would_be_caught():
+    """It would be out by the stick's taper: more than a millimetre on a violin."""
+    p = stated("violin")
+    a, (pieces, _) = Analytic(p), board(p, "dxf")
+    wrong = a.under(U) - a.under(U)[0] + a.edge(U)[0]
+    assert off(wrong, pieces).max() > 1.0
+    bent = wrong.real + 1j * (wrong.imag[0] + a.v["stick.over_bend"] * (wrong.imag - wrong.imag[0]))
+    assert off(bent, pieces).max() > 1.0
+
+
+@pytest.mark.parametrize("law", ["even-strain", "tension"])
+def test_other_laws_are_deepest_nearer_the_head(law):
+    """Common practice, no source: where the wood is thinner it is bent more."""
+    p = stated("violin", {"stick.camber": law})
+    (marks,) = (lines(p, "form-camber-card", "dxf", "CENTRE"),)
+    ((straight,),) = lines(p, "form-camber-card", "dxf", "HIDDEN")
+    left = min(straight[0].real, straight[2].real)
+    (at,) = {round(m[0][1].real - left, 3) for m in marks}
+    assert Analytic(p).length / 2 + 5 < at < Analytic(p).length * 0.62
