@@ -84,24 +84,28 @@ class Travel:
 
     # --- the hair over the camber ----------------------------------------------------------------
 
-    @cached_property
-    def slack_gaps(self) -> NDArray[np.float64]:
-        """Clear height (mm) under the stick along the slack hair, last axis from ferrule to head.
+    def gaps_at(self, step: int) -> NDArray[np.float64]:
+        """Clear height (mm) under the stick along the slack hair, at every ``step``-th place.
 
-        The straight hair from the ferrule's plate to the head's face, over the cambered underside.
+        The straight hair from the ferrule's plate to the head's face, over the cambered underside;
+        last axis from ferrule to head.
         """
-        camber = self.stick.camber
-        u = np.linspace(0.0, 1.0, camber.depths.shape[-1])
+        depths = self.stick.camber.some_depths(step)
+        u = np.linspace(0.0, 1.0, depths.shape[-1])
         rear = self.frog.stated.clear_height - self.frog.ferrule.stated.plate_thickness
         front = self.head.height - self.stick.stated.diameter_head
         rear, front = np.asarray(rear)[..., None], np.asarray(front)[..., None]
-        gaps: NDArray[np.float64] = rear + (front - rear) * u - camber.depths
+        gaps: NDArray[np.float64] = rear + (front - rear) * u - depths
         return gaps
 
-    @property
+    @cached_property
     def least_gap(self) -> Num:
-        """The least of them (mm)."""
-        least: Num = self.slack_gaps.min(axis=-1)
+        """The least of them (mm); between the places looked at the gap runs as a parabola."""
+        gaps = self.gaps_at(4)
+        i = np.clip(np.argmin(gaps, axis=-1), 1, gaps.shape[-1] - 2)[..., None]
+        before, here, after = (np.take_along_axis(gaps, i + k, -1)[..., 0] for k in (-1, 0, 1))
+        bend = np.maximum(before - 2 * here + after, 1e-12)
+        least: Num = here - (before - after) ** 2 / (8 * bend)
         return least
 
     @property

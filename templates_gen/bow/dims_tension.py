@@ -79,7 +79,7 @@ class Tension:
     @cached_property
     def unstrung(self) -> Floats:
         """Height of the axis above the slack hair, straight from ferrule to head (mm)."""
-        gaps: Floats = self.travel.slack_gaps[..., ::_EVERY] + self.thickness / 2
+        gaps: Floats = self.travel.gaps_at(_EVERY) + self.thickness / 2
         return gaps
 
     def gaps(self, pull: Num) -> Floats:

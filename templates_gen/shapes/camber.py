@@ -70,6 +70,12 @@ class Camber:
         depths: NDArray[np.float64] = y * self._scale
         return depths
 
+    def some_depths(self, step: int) -> NDArray[np.float64]:
+        """Depth at every ``step``-th place only: enough where a smooth least is looked for."""
+        y, _ = self._shape
+        some: NDArray[np.float64] = y[..., ::step] * self._scale
+        return some
+
     @cached_property
     def slopes(self) -> NDArray[np.float64]:
         """Slope of the depth at the places (mm per mm)."""
@@ -104,8 +110,16 @@ class Camber:
     @cached_property
     def at_head(self) -> Num:
         """Slope (mm per mm) at which the stick climbs toward the head."""
-        end: Num = -self.slopes[..., -1]
-        return end
+        return self.slope_near_head(1)
+
+    def slope_near_head(self, back: int) -> Num:
+        """Slope (mm per mm) at which the stick climbs, so many places back from the head's own.
+
+        Without the whole row of slopes, which is long where many bows are judged at once.
+        """
+        _, slope = self._shape
+        near: Num = -slope[..., -back] * self._scale[..., 0] / np.asarray(self.length)
+        return near
 
     @cached_property
     def deepest(self) -> Num:

@@ -21,6 +21,7 @@ from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import polyline
 from templates_gen.shapes.biarc import Biarc
+from templates_gen.shapes.camber import STATIONS
 
 #: Where the face leaves its flat rear part, in parts of its length.
 FLAT_PART = 0.36
@@ -77,10 +78,9 @@ class HeadDims:
     @cached_property
     def camber_radius(self) -> Num:
         """Radius (mm) of the stick's underside just behind the head."""
-        slopes = self.bow.camber.slopes
-        step = self.bow.chord / (slopes.shape[-1] - 1)
-        near: Num = step / (slopes[..., -2] - slopes[..., -1])
-        return near
+        camber = self.bow.camber
+        step = self.bow.chord / STATIONS
+        return step / (camber.slope_near_head(1) - camber.slope_near_head(2))
 
     @cached_property
     def back_straight(self) -> Num:

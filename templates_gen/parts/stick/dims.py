@@ -112,6 +112,9 @@ class StickDims:
     @cached_property
     def camber(self) -> Camber:
         """The underside's camber, as the wood is bent, without hair."""
+        if self.stated.camber is CamberKind.UNIFORM:
+            # The bend does not ask how thick the stick is: one row serves every bow.
+            return Camber(self.chord, self.stated.camber_depth, np.ones(STATIONS + 1))
         marks = [np.asarray(m)[..., None] for m in self._marks]
         start, chord = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.chord))
         places = start + chord * np.linspace(0.0, 1.0, STATIONS + 1)
