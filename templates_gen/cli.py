@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Sequence
 from io import TextIOWrapper
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from templates_gen.errors import InputError, SurroundingsError, TemplatesGenError
 from templates_gen.version import VERSION
@@ -16,6 +16,7 @@ OK, FAILED, INPUT, OURS = 0, 1, 2, 3
 #: What a shell expects of a command the maker has stopped.
 STOPPED = 130
 PAPERS = ("a4", "a3", "letter", "tabloid")
+KEEP = ("stiffness", "mass", "between")
 DXF = ("arcs", "flattened", "r12")
 
 
@@ -120,14 +121,7 @@ def parser() -> argparse.ArgumentParser:
     scale.add_argument("--name", help="what the new pattern is called")
     scale.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
-    weigh = verbs.add_parser("weigh", help="masses, balance, stiffness, what each change would do")
-    weigh.add_argument("file", metavar="FILE", help=one)
-    weigh.add_argument("--target-mass", type=float, metavar="G", help="the mass wanted")
-    weigh.add_argument(
-        "--target-balance", type=float, metavar="MM", help="the balance wanted, from the ferrule"
-    )
-    weigh.add_argument("--move", default="", metavar="KEY,…", help="what may change to reach it")
-    weigh.add_argument("--json", action="store_true", help="one document, numbers unrounded")
+    _weighing(verbs, one)
 
     calibrate = verbs.add_parser("calibrate", help="the printer's test page; stores its error")
     calibrate.add_argument("-o", "--output", metavar="DIR", help="where the page goes")
@@ -142,3 +136,24 @@ def parser() -> argparse.ArgumentParser:
     explain = verbs.add_parser("explain", help="what a parameter or a check is")
     explain.add_argument("key", nargs="?", metavar="KEY", help="SECTION, SECTION.KEY or a check")
     return top
+
+
+def _weighing(verbs: Any, one: str) -> None:
+    """The arguments of the verbs that weigh."""
+    weigh = verbs.add_parser("weigh", help="masses, balance, stiffness, what each change would do")
+    weigh.add_argument("file", metavar="FILE", help=one)
+    weigh.add_argument("--target-mass", type=float, metavar="G", help="the mass wanted")
+    weigh.add_argument(
+        "--target-balance", type=float, metavar="MM", help="the balance wanted, from the ferrule"
+    )
+    weigh.add_argument("--move", default="", metavar="KEY,…", help="what may change to reach it")
+    weigh.add_argument("--json", action="store_true", help="one document, numbers unrounded")
+
+    fit = verbs.add_parser("fit", help="a file for the wood in hand, and what to take off it")
+    fit.add_argument("file", metavar="FILE", help=one)
+    fit.add_argument(
+        "--stick", required=True, metavar="FILE", help="what was measured on it (TOML)"
+    )
+    fit.add_argument("--keep", default="stiffness", choices=KEEP, help="what shall stay")
+    fit.add_argument("-o", "--output", required=True, metavar="FILE", help="the file to write")
+    fit.add_argument("--json", action="store_true", help="one document, numbers unrounded")

@@ -146,6 +146,26 @@ def weigh(args: argparse.Namespace) -> int:
     return 0
 
 
+def fit(args: argparse.Namespace) -> int:
+    """Write a pattern fitted to the stick in hand, and tell what to take off it where."""
+    from templates_gen.bench import fit as fitting
+    from templates_gen.bench import fit_table
+
+    p = pipeline.read(args.file)
+    fitted = fitting.fit(p, args.stick, fitting.Keep(args.keep))
+    fitting.write(fitted, args.output)
+    made = pipeline.read(args.output)
+    if args.json:
+        told = {"file": args.file, "output": args.output, **fit_table.as_data(fitted)}
+        print(json.dumps(told, indent=1))
+    else:
+        print(f"{args.file} → {args.output}: {made.identity.name}, {made.family.instrument}")
+        print(fit_table.table(fitted))
+        for warning in made.warnings:
+            print(wrapped("note: ", warning, 2))
+    return 1 if fitted.scaled.failing else 0
+
+
 def calibrate(args: argparse.Namespace) -> int:
     """Write the printer's test page, or store what was measured on it."""
     from templates_gen.bench.calibrate_call import call
@@ -178,6 +198,7 @@ VERBS: dict[str, Callable[[argparse.Namespace], int]] = {
     "draw": draw,
     "scale": scale,
     "weigh": weigh,
+    "fit": fit,
     "calibrate": calibrate,
     "explain": explain,
 }

@@ -1,0 +1,225 @@
+"""Fit a pattern to the stick in hand: other wood, other thickness, the same bow."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from templates_gen import registry
+from templates_gen.bench import fit_measured, scale_file
+from templates_gen.bench.fit_measured import Measured
+from templates_gen.bench.fit_model import Blank
+from templates_gen.bench.fit_wood import Wood, wood
+from templates_gen.bench.scale import Scaled, scale
+from templates_gen.bow.dims_mass import Masses
+from templates_gen.bow.dims_tension import Tension
+from templates_gen.checks.judge import Result, judge
+from templates_gen.errors import Fault, InputError, SurroundingsError
+from templates_gen.mechanics.wood import equally_heavy, equally_stiff
+from templates_gen.parameters import Pattern
+from templates_gen.parameters.rewrite import New, set_values
+from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.material.params import StickWood
+from templates_gen.parts.stick.dims import StickDims
+
+#: What is left on (mm), stage after stage. Common practice, no source.
+STAGES = (2.0, 1.0, 0.4, 0.2, 0.0)
+#: A stage is worth while if at least this comes off everywhere (mm).
+WORTH = 0.05
+THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stick.diameter_head")
+#: What is fitted round the screw, which stays the same, stays too.
+ROUND_THE_SCREW = ("stick.nipple_diameter", "button.counterbore_diameter")
+
+
+class Keep(StrEnum):
+    """What the stick shall keep of the pattern's."""
+
+    STIFFNESS = "stiffness"
+    MASS = "mass"
+    BETWEEN = "between"
+
+
+@dataclass(frozen=True)
+class Station:
+    """One place along the stick (mm): its thickness, what it shall be finished, and next."""
+
+    x: float
+    measured: float
+    finished: float
+    next: float
+
+    @property
+    def off(self) -> float:
+        """What comes off the thickness for the next stage (mm); negative where it is too thin."""
+        return self.measured - self.next
+
+
+@dataclass(frozen=True)
+class Fitted:
+    """A pattern fitted to a stick.
+
+    Args:
+        source: what it was fitted from.
+        scaled: what it became, and why.
+        wood: of the stick in hand.
+        factor: by what the diameters were multiplied.
+        oversize: what the next stage leaves on (mm).
+        stations: thickness by place; none where none was measured.
+        worse: checks whose verdict is worse than before, before and after.
+    """
+
+    source: Pattern
+    scaled: Scaled
+    wood: Wood
+    factor: float
+    oversize: float
+    stations: tuple[Station, ...]
+    worse: tuple[tuple[Result, Result], ...]
+
+    @property
+    def pattern(self) -> Pattern:
+        """The pattern fitted."""
+        return self.scaled.pattern
+
+    @property
+    def mass(self) -> float:
+        """What the finished bow would weigh (g), from its dimensions."""
+        return float(self.pattern.derive(Masses).total)
+
+    @property
+    def balance(self) -> float:
+        """Where it would balance (mm from the ferrule's front in play)."""
+        front = float(self.pattern.values["frog.front_at_play"])
+        return float(self.pattern.derive(Masses).balance) - front
+
+    @property
+    def buckling(self) -> float:
+        """The pull at which it would give way sideways (N)."""
+        return float(self.pattern.derive(Tension).buckling)
+
+
+def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fitted:
+    """A pattern fitted to the stick in hand.
+
+    Args:
+        p: the pattern; where its wood is measured already, that is where this begins.
+        measured: what was measured on the stick, or the file that says so.
+        keep: equal stiffness, equal mass, or the mean of the two.
+
+    Raises:
+        InputError: the measurements, or the numbers that come of them, cannot be.
+    """
+    if isinstance(measured, str):
+        measured = fit_measured.read(measured)
+    found = wood(p, measured)
+    # Figures a file can hold, and that the diameters are then worked out from.
+    found = replace(found, density=round(found.density, 1), modulus=round(found.modulus, 3))
+    factor = factor_for(p, found, keep)
+    settings = _settings(p, measured, found, factor)
+    try:
+        scaled = scale(p, None, settings, p.identity.name)
+    except InputError as e:
+        raise InputError([replace(f, file=measured.file) for f in e.faults]) from e
+    made = scaled.pattern
+    tolerances = {**made.tolerances, **_offs(found)}
+    sure = Pattern(
+        made.schema, made.identity, made.values, tolerances, made.notes, made.warnings, made.places
+    )
+    scaled = replace(scaled, pattern=sure)
+    oversize, stations = _stations(sure, measured)
+    return Fitted(p, scaled, found, factor, oversize, stations, _worse(p, sure))
+
+
+def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
+    """By what the diameters are multiplied.
+
+    Source: E d⁴ stays, or ρ d² stays; between them their geometric mean.
+    """
+    m = p.derive(MaterialDims)
+    stiff = float(equally_stiff(float(m.modulus), found.modulus))
+    heavy = float(equally_heavy(float(m.stick_density), found.density))
+    return {
+        Keep.STIFFNESS: stiff,
+        Keep.MASS: heavy,
+        Keep.BETWEEN: float(np.sqrt(stiff * heavy)),
+    }[keep]
+
+
+def _settings(p: Pattern, measured: Measured, found: Wood, factor: float) -> dict[str, float | str]:
+    """What the pattern is set to; all else follows."""
+    settings: dict[str, float | str] = {key: float(p.values[key]) * factor for key in THICKNESSES}
+    settings |= {key: float(p.values[key]) for key in ROUND_THE_SCREW}
+    if found.weighed or found.tapped:
+        settings["material.stick_wood"] = str(StickWood.MEASURED)
+        settings["material.stick_density"] = found.density
+        settings["material.stick_modulus"] = found.modulus
+    points = measured.values.get("bent.camber", ())
+    if points:
+        settings["stick.camber_depth"] = max(depth for _, depth in points)
+    return settings
+
+
+def _offs(found: Wood) -> dict[str, float]:
+    """The ± of the wood, as the pattern keeps it."""
+    if not (found.weighed or found.tapped):
+        return {}
+    return {
+        "material.stick_density": round(found.density_off, 1),
+        "material.stick_modulus": round(found.modulus_off, 3),
+    }
+
+
+def _stations(p: Pattern, measured: Measured) -> tuple[float, tuple[Station, ...]]:
+    """What the next stage leaves on, and what comes off where."""
+    if not measured.values.get("stick.stations"):
+        return 0.0, ()
+    blank, d = Blank.of(p, measured), p.derive(StickDims)
+    finished = np.asarray(d.diameter(blank.places))
+    spare = float((blank.thickness - finished).min())
+    stage = next((s for s in STAGES if spare >= s + WORTH), 0.0)
+    left = float(measured.values.get("next.oversize", stage))
+    rows = zip(blank.places, blank.thickness, finished, strict=True)
+    return left, tuple(Station(float(x), float(t), float(f), float(f) + left) for x, t, f in rows)
+
+
+def _worse(before: Pattern, after: Pattern) -> tuple[tuple[Result, Result], ...]:
+    """Checks with less to spare than before, as far as their verdict tells."""
+    order = ("holds", "tight", "fails")
+    pairs = ((judge(r, before), judge(r, after)) for r in registry.rules())
+    return tuple((a, b) for a, b in pairs if order.index(b.verdict) > order.index(a.verdict))
+
+
+def write(fitted: Fitted, out: str) -> None:
+    """Write the pattern fitted; never over a file that is there.
+
+    Raises:
+        InputError: the file is there already.
+        SurroundingsError: it cannot be written.
+    """
+    target = Path(out)
+    text = set_values(scale_file.text_of(fitted.scaled, target.parent), _sure(fitted.pattern))
+    try:
+        with target.open("x", encoding="utf-8", newline="") as stream:
+            stream.write(text)
+    except FileExistsError:
+        fault = Fault(out, None, "", "already there", "name another file with -o")
+        raise InputError([fault]) from None
+    except OSError as e:
+        raise SurroundingsError(f"{out}: cannot be written ({e.strerror})") from e
+
+
+def _sure(p: Pattern) -> Mapping[str, New]:
+    """Density and modulus with their ±, as the file states them."""
+    keys = ("material.stick_density", "material.stick_modulus")
+    if not p.derive(MaterialDims).measured:
+        return {}
+    return {key: _with_tol(p, key) for key in keys}
+
+
+def _with_tol(p: Pattern, key: str) -> Any:
+    return {"value": p.values[key], "tol": p.tolerance(key)}

@@ -1,0 +1,281 @@
+"""Fitting: the wood found again from what it would ring at, laws kept, bad files told."""
+
+import json
+import math
+
+import numpy as np
+import pytest
+from outside.maker import PARAMS, stated
+
+from templates_gen import pipeline
+from templates_gen.bench import fit_measured
+from templates_gen.bench.fit import Keep, fit, write
+from templates_gen.bench.fit_measured import Form, Head, Held, Measured
+from templates_gen.bench.fit_model import DENSITY, GRAVITY, MODULUS, Blank
+from templates_gen.bench.fit_wood import wood
+from templates_gen.bow.dims_tension import Tension
+from templates_gen.cli import main
+from templates_gen.errors import InputError
+from templates_gen.mechanics.sections import octagon
+
+PLACES = (0.0, 100.0, 250.0, 400.0, 550.0, 705.0)
+THICK = (9.4, 9.35, 8.95, 8.35, 7.5, 6.2)
+#: Kinds of measuring, each told as a maker would.
+TAPPED = {"tapped.held": Held.FREE, "tapped.tone": 1.0}
+CLAMPED = {"tapped.held": Held.CLAMPED, "tapped.tone": 1.0, "tapped.free_length": 600.0}
+ENDWISE = {"tapped.held": Held.END_GRAIN, "tapped.tone": 1.0}
+LOADED = {"loaded.weight": 500.0, "loaded.sunk": 1.0, "loaded.rear": 60.0, "loaded.front": 690.0}
+
+
+def shaped(form=Form.OCTAGON, thick=THICK, head=Head.NO):
+    stations = tuple(zip(PLACES, thick, strict=True))
+    return {
+        "stick.form": form,
+        "stick.head": head,
+        "stick.length": 705.0,
+        "stick.stations": stations,
+    }
+
+
+def told(density, modulus, ways, **shape):
+    """What a stick of such wood would show on scale, ear and gauge, by the model."""
+    values = {**shaped(**shape), "weighed.mass": 1.0, **ways}
+    blank = Blank.of(stated("violin"), Measured("stick.toml", values))
+    values["weighed.mass"] = blank.volume * density * 1e-6
+    if "tapped.tone" in ways:
+        values["tapped.tone"] = blank.tone() * math.sqrt(modulus / MODULUS * DENSITY / density)
+    if "loaded.sunk" in ways:
+        values["loaded.sunk"] = blank.sunk() * MODULUS / modulus
+    return values
+
+
+@pytest.mark.parametrize("ways", [TAPPED, CLAMPED, ENDWISE, LOADED])
+@pytest.mark.parametrize("form", [Form.OCTAGON, Form.FINISHED])
+def test_the_wood_is_found_again(ways, form):
+    values = told(985.0, 24.3, ways, form=form)
+    found = wood(stated("violin"), Measured("stick.toml", values))
+    assert found.density == pytest.approx(985.0, rel=1e-6)
+    assert found.modulus == pytest.approx(24.3, rel=1e-6)
+    assert 0 < found.density_off < 20
+    assert 0 < found.modulus_off < 2.5
+
+
+def test_with_its_head_on_the_wood_is_found_again():
+    values = told(1010.0, 22.0, TAPPED, form=Form.FINISHED, head=Head.YES)
+    bare = told(1010.0, 22.0, TAPPED, form=Form.FINISHED)
+    assert values["tapped.tone"] < bare["tapped.tone"]
+    assert wood(stated("violin"), Measured("", values)).modulus == pytest.approx(22.0, rel=1e-6)
+
+
+def test_a_uniform_blank_against_the_handbook():
+    """An octagonal bar 9 mm across, 700 mm long, 45 g, 65 Hz: E = 4π² f² m′ L⁴ / ((βL)⁴ I), βL
+    4.730041, I 0.05473785 d⁴, A 0.8284271 d² (any handbook of mechanics)."""
+    values = {
+        "stick.form": Form.OCTAGON,
+        "stick.head": Head.NO,
+        "stick.length": 700.0,
+        "stick.stations": ((0.0, 9.0), (700.0, 9.0)),
+        "weighed.mass": 45.0,
+        "tapped.held": Held.FREE,
+        "tapped.tone": 65.0,
+    }
+    found = wood(stated("violin"), Measured("", values))
+    inertia = 0.05473785 * 0.009**4
+    expected = 4 * math.pi**2 * 65**2 * (0.045 / 0.7) * 0.7**4 / (4.730041**4 * inertia) * 1e-9
+    assert found.modulus == pytest.approx(expected, rel=1e-5)
+    assert found.density == pytest.approx(0.045 / (0.8284271 * 0.009**2 * 0.7), rel=1e-5)
+    # On its end: E = ρ (2 L f)², its mass in 120 lumps; under a weight: P L³ / 48 E I.
+    lengthwise = values | {"tapped.held": Held.END_GRAIN, "tapped.tone": 3200.0}
+    expected = found.density * (2 * 0.7 * 3200) ** 2 * 1e-9
+    assert wood(stated("violin"), Measured("", lengthwise)).modulus == pytest.approx(
+        expected, rel=3e-4
+    )
+    loaded = {k: v for k, v in values.items() if not k.startswith("tapped")}
+    loaded |= LOADED | {"loaded.sunk": 2.5, "loaded.rear": 50.0, "loaded.front": 650.0}
+    expected = 0.5 * GRAVITY * 600**3 / (48 * 2.5 * octagon(9.0).inertia) * 1e-3
+    assert wood(stated("violin"), Measured("", loaded)).modulus == pytest.approx(expected, rel=1e-5)
+
+
+def test_what_was_not_measured_stays_the_tables():
+    weighed = {k: v for k, v in told(985.0, 24.3, TAPPED).items() if "tapped" not in k}
+    found = wood(stated("violin"), Measured("", weighed))
+    assert found.density == pytest.approx(985.0, rel=1e-6)
+    assert (found.modulus, found.tapped) == (pytest.approx(20.2), False)
+    assert found.modulus_off == pytest.approx(0.22 * 20.2)
+
+
+def test_two_ways_of_measuring_make_surer():
+    one = wood(stated("violin"), Measured("", told(985.0, 24.3, TAPPED)))
+    both = wood(stated("violin"), Measured("", told(985.0, 24.3, TAPPED | LOADED)))
+    assert both.modulus_off < one.modulus_off
+
+
+def test_equal_stiffness_keeps_the_buckling_load():
+    fitted = fit(stated("violin"), Measured("", told(985.0, 24.3, TAPPED)))
+    assert fitted.buckling == pytest.approx(
+        float(stated("violin").derive(Tension).buckling), rel=1e-6
+    )
+    assert fitted.factor == pytest.approx((20.2 / 24.3) ** 0.25, rel=1e-4)
+    assert not pipeline.stops(pipeline.check(fitted.pattern))
+    assert {"stick.mortise_roof", "bow.hair_clears"}.isdisjoint(b.rule.id for _, b in fitted.worse)
+
+
+def test_equal_mass_keeps_the_masses_of_each_slice_and_between_lies_between():
+    """ρ d² stays."""
+    measured = Measured("", told(985.0, 24.3, TAPPED))
+    p = stated("violin")
+    stiff, mass, between = (fit(p, measured, keep).factor for keep in Keep)
+    assert 985.0 * mass**2 == pytest.approx(1050.0, rel=1e-6)
+    assert between == pytest.approx(math.sqrt(stiff * mass), rel=1e-12)
+    assert min(stiff, mass) < between < max(stiff, mass)
+
+
+def test_the_second_measurement_starts_from_the_first(written):
+    """After planing, a rough weighing alone hardly moves what a good one has found."""
+    p = written(Measured("", told(985.0, 24.3, TAPPED)))
+    assert p.values["material.stick_wood"] == "measured"
+    first = p.tolerance("material.stick_modulus")
+    thinner = tuple(t - 0.3 for t in THICK)
+    again = told(985.0, 24.3, TAPPED, thick=thinner)
+    rough = Measured(
+        "", again | {"weighed.mass": again["weighed.mass"] * 1.05}, {"weighed.mass": 9}
+    )
+    second = wood(p, rough)
+    assert second.density == pytest.approx(985.0, rel=2e-3)
+    assert second.modulus_off < first
+    same = fit(p, Measured("", again))
+    assert same.factor == pytest.approx(1.0, abs=1e-3)
+
+
+def test_what_comes_off_leaves_the_next_stage():
+    fitted = fit(stated("violin"), Measured("", told(985.0, 24.3, TAPPED)))
+    assert fitted.oversize in (2.0, 1.0, 0.4, 0.2, 0.0)
+    for s in fitted.stations:
+        assert s.measured - s.off == pytest.approx(s.finished + fitted.oversize)
+        assert s.off >= 0.05
+    own = {**told(985.0, 24.3, TAPPED), "next.oversize": 0.2}
+    assert fit(stated("violin"), Measured("", own)).oversize == 0.2
+    thin = told(985.0, 24.3, TAPPED, thick=tuple(t - 2 for t in THICK))
+    assert min(s.off for s in fit(stated("violin"), Measured("", thin)).stations) < 0
+
+
+def test_the_camber_bent_is_the_camber_reckoned_with():
+    bent = {"bent.camber": ((0.0, 0.0), (300.0, 17.5), (651.0, 0.0))}
+    fitted = fit(stated("violin"), Measured("", told(985.0, 24.3, TAPPED) | bent))
+    assert fitted.pattern.values["stick.camber_depth"] == 17.5
+
+
+@pytest.fixture
+def written(tmp_path):
+    """Fit a starter, write it, read it back."""
+
+    def make(measured):
+        p = pipeline.read(str(PARAMS / "violin.toml"))
+        out = tmp_path / "fitted.toml"
+        write(fit(p, measured), str(out))
+        return pipeline.read(str(out))
+
+    return make
+
+
+GOOD = """units = "mm"
+
+[stick]
+form = "octagon"
+head = "no"
+length = 705
+stations = [[0, 9.4], [100, 9.35], [250, 8.95], [400, 8.35], [550, 7.5], [705, 6.2]]
+
+[weighed]
+mass = { value = 41.1, tol = 0.05 }
+
+[tapped]
+held = "free"
+tone = 68.5
+"""
+
+
+def test_the_command_writes_a_file_that_says_how_sure_it_is(tmp_path, capsys):
+    stick, out = tmp_path / "stick.toml", tmp_path / "out.toml"
+    stick.write_text(GOOD, "utf-8")
+    call = ["fit", str(PARAMS / "violin.toml"), "--stick", str(stick), "-o", str(out)]
+    assert main([*call, "--json"]) == 0
+    data = json.loads(capsys.readouterr().out)
+    p = pipeline.read(str(out))
+    assert p.values["material.stick_modulus"] == pytest.approx(data["modulus_gpa"]["value"])
+    assert p.tolerance("material.stick_modulus") == pytest.approx(
+        data["modulus_gpa"]["off"], abs=1e-3
+    )
+    assert main(call) == 2
+    assert "already there" in capsys.readouterr().err
+    out.unlink()
+    assert main(call) == 0
+    assert max(map(len, capsys.readouterr().out.replace(str(tmp_path), "").splitlines())) <= 100
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ('units = "mm"\n', "", "units: the unit is not stated"),
+        ('form = "octagon"', 'form = "octogon"', 'the nearest is "octagon"'),
+        ("length = 705", "lenght = 705", "the nearest known name is `length`"),
+        ("length = 705", "length = 650", "lies beyond its 650 mm"),
+        ("tone = 68.5", "", "tapped.tone: is not stated"),
+        ("tone = 68.5", "tone = -3", "outside the possible 5 to 6000 Hz"),
+        ('held = "free"', 'held = "clamped"', "tapped.free_length: is not stated"),
+        ("tol = 0.05", "tol = -1", "tol = -1 is negative"),
+        ("[250, 8.95]", "[50, 8.95]", "stick.stations"),
+        ("[tapped]", "[taped]", "the nearest known name is `tapped`"),
+        ("[stick]", "[stick", "it is not sound TOML"),
+    ],
+)
+def test_a_bad_file_is_told_with_line_and_cure(tmp_path, old, new, says):
+    file = tmp_path / "stick.toml"
+    assert old in GOOD
+    file.write_text(GOOD.replace(old, new, 1), "utf-8")
+    with pytest.raises(InputError) as e:
+        fit_measured.read(str(file))
+    assert says in str(e.value)
+    assert str(file) in str(e.value)
+
+
+def test_all_faults_at_once(tmp_path):
+    file = tmp_path / "stick.toml"
+    file.write_text(
+        GOOD.replace("68.5", "-3").replace("41.1", "1").replace("705\n", "7\n"), "utf-8"
+    )
+    with pytest.raises(InputError) as e:
+        fit_measured.read(str(file))
+    assert len(e.value.faults) == 3
+    assert all(f.line for f in e.value.faults)
+
+
+@pytest.mark.slow
+def test_a_noisy_stick_is_found_within_its_uncertainty():
+    """A hundred sticks, each instrument off by anything within its ± (seeded): density and
+    modulus lie within what is told of them at least 95 times."""
+    rng = np.random.default_rng(7)
+    p = stated("violin")
+
+    def off(tol):
+        return rng.uniform(-tol, tol)
+
+    within = {"density": 0, "modulus": 0}
+    for _ in range(100):
+        density, modulus = rng.uniform(950, 1150), rng.uniform(18, 30)
+        true = told(density, modulus, TAPPED)
+        calipers = off(0.01)
+        seen = tuple(t + calipers + off(0.03) for t in THICK)
+        values = {
+            **true,
+            **shaped(thick=seen),
+            "stick.length": 705.0,
+            "weighed.mass": true["weighed.mass"] + off(0.1),
+            "tapped.tone": true["tapped.tone"] + off(0.5),
+        }
+        found = wood(p, Measured("", values))
+        within["density"] += abs(found.density - density) <= found.density_off
+        within["modulus"] += abs(found.modulus - modulus) <= found.modulus_off
+    assert min(within.values()) >= 95
+    assert found.density_off < 0.02 * density
+    assert found.modulus_off < 0.08 * modulus
