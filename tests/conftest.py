@@ -8,6 +8,7 @@ import pytest
 SLOW = (
     "checks/test_drawable.py",
     "checks/test_moves.py",
+    "checks/test_moves_head.py",
     "command/test_draw.py",
     "command/test_exits.py",
     "architecture/test_light.py",

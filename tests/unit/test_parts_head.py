@@ -1,0 +1,132 @@
+"""The head's outlines: tangent where they must be, its derived numbers by other means."""
+
+import math
+
+import numpy as np
+import pytest
+from geometry_referee import polygon_of
+from readers.corpus import FILES, pattern
+from shapely import LineString, Point
+
+from templates_gen.errors import GeometryError
+from templates_gen.parts.head import outline
+from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.dims_neck import neck
+
+every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
+
+
+@every_file
+def test_side_turns_only_at_five_corners(stem):
+    """Rear edge, nose below and above, and the two ends of the stick's piece: else tangent, at
+    the neck and the crown as well."""
+    p = pattern(stem)
+    v, side = p.values, outline.side(p)
+    sharp = [q for q, turn in side.kinks() if abs(turn) > 1e-4]
+    length, rise = v["head.face_length"], v["head.nose_rise"]
+    for corner in ((0.0, 0.0), (length, rise), (length, rise + v["head.nose_thickness"])):
+        assert min(math.dist(corner, q) for q in sharp) < 1e-6
+    assert sum(q[0] < -50 for q in sharp) == 2
+    assert len(sharp) == 5
+
+
+@every_file
+def test_neck_is_tangent_to_the_back_and_to_the_stick(stem):
+    p = pattern(stem)
+    n, v = neck(p), p.values
+    r = v["head.back_radius"]
+    assert math.dist(n.fillet, n.on_back) == pytest.approx(r, rel=1e-9)
+    assert math.dist(n.fillet, n.on_stick) == pytest.approx(r, rel=1e-9)
+    # The touching place, the rounding's centre and the stick's are in line: so are tangents.
+    assert math.dist(n.centre, n.on_stick) == pytest.approx(n.under, rel=1e-9)
+    assert math.dist(n.centre, n.fillet) == pytest.approx(n.under + r, rel=1e-9)
+    back = math.radians(v["head.back_deg"])
+    across = (n.fillet[0] - n.on_back[0], n.fillet[1] - n.on_back[1])
+    assert across[0] * math.cos(back) + across[1] * math.sin(back) == pytest.approx(0, abs=1e-9)
+    # And it touches on the back's own line, above the face.
+    assert math.atan2(n.on_back[1], n.on_back[0]) == pytest.approx(back, abs=1e-9)
+
+
+@every_file
+def test_stick_rises_over_the_face_as_its_camber_and_hair_line_say(stem):
+    """Slope 4 c/L of an even arc, and the hair's slope to the chord (any handbook)."""
+    p = pattern(stem)
+    v = p.values
+    chord = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
+    neck_height = v["head.height"] - v["stick.diameter_head"]
+    hair = neck_height - v["frog.clear_height"] + v["ferrule.plate_thickness"]
+    expected = math.atan(4 * v["stick.camber_depth"] / chord) + math.atan(hair / v["hair.length"])
+    assert float(p.derive(HeadDims).rise) == pytest.approx(expected, abs=1e-9)
+    # The stick is as thick at the neck as stated, upright over the face's rear edge.
+    n = neck(p)
+    upright = (n.under - n.top) / math.cos(expected)
+    assert upright == pytest.approx(v["stick.diameter_head"], rel=1e-9)
+
+
+@every_file
+def test_face_plan_is_tangent_where_its_curve_begins(stem):
+    p = pattern(stem)
+    v, plan = p.values, outline.plan(p)
+    at, wide = v["head.face_width_front_at"], v["head.face_width_front"] / 2
+    smooth = {q for q, turn in plan.kinks() if abs(turn) > 1e-6}
+    assert not any(math.dist((at, way * wide), q) < 1e-6 for q in smooth for way in (1, -1))
+    left, low, right, high = plan.box
+    assert (left, right) == pytest.approx((0.0, v["head.face_length"]), abs=1e-9)
+    assert (low, high) == pytest.approx((-v["head.width"] / 2, v["head.width"] / 2), abs=1e-9)
+    assert any(abs(x - right) < 1e-9 and abs(y) == pytest.approx(v["head.nose_width"] / 2)
+               for x, y, _ in plan.vertices)  # fmt: skip
+
+
+@every_file
+def test_wood_about_the_mortise_is_what_shapely_measures(stem):
+    """From the mortise's corners to the ridge and to the back of the head, in the mid-plane."""
+    p = pattern(stem)
+    v, d = p.values, p.derive(HeadDims)
+    ridge = LineString(np.array([q.point(t) for q in outline.ridge(p).segments
+                                 for t in np.linspace(0, 1, 2000)]))  # fmt: skip
+    deep = v["head.mortise_depth"]
+    corner = Point(float(d.mortise_foot), deep)
+    assert float(d.to_ridge) == pytest.approx(corner.distance(ridge), abs=1e-4)
+    back = math.radians(v["head.back_deg"])
+    line = LineString([(t * math.cos(back), t * math.sin(back)) for t in (-40, 40)])
+    rear = LineString([(v["head.mortise_from_rear"], z) for z in (0.0, deep)])
+    # Square to the back, whose line is carried on below the face.
+    assert float(d.to_back) == pytest.approx(rear.distance(line), abs=1e-9)
+
+
+@every_file
+def test_mortise_lies_within_the_side_and_the_face(stem):
+    p = pattern(stem)
+    side, plan = polygon_of(outline.side(p)), polygon_of(outline.plan(p))
+    assert plan.contains(polygon_of(outline.mortise(p)))
+    inside = polygon_of(outline.mortise_side(p)).intersection(side)
+    v = p.values
+    tilt = math.tan(math.radians(v["head.mortise_undercut_deg"]))
+    deep, long = v["head.mortise_depth"], v["head.mortise_length"]
+    # Whole but for the little the face has risen at the front.
+    assert inside.area == pytest.approx(deep * long + deep * deep * tilt / 2, rel=0.01)
+
+
+@every_file
+def test_plate_laid_flat_is_the_face_and_its_allowance(stem):
+    """As wide as the face and 2 × the allowance; its area by the middle line's stretch at most."""
+    p = pattern(stem)
+    v = p.values
+    over = v["head.filing_allowance"]
+    flat, plan = outline.plate_flat(p), outline.plan(p)
+    _, low, _, high = flat.box
+    assert high - low == pytest.approx(v["head.width"] + 2 * over, abs=1e-6)
+    bare = outline.plate_flat(p.with_("head.filing_allowance", 0.0))
+    assert plan.area < bare.area < plan.area * 1.02
+    thin = outline.liner_flat(p.with_("head.filing_allowance", 0.0))
+    assert thin.area < bare.area
+
+
+def test_a_rounding_too_large_for_the_back_is_told():
+    with pytest.raises(GeometryError, match="too large"):
+        outline.side(pattern("violin").with_("head.back_radius", 20.0))
+
+
+def test_a_sharp_ridge_is_made_by_no_width():
+    """Width 0 is sharp, up to 1 is usual (common practice, no source)."""
+    assert pattern("violin").values["head.ridge_width"] <= 1.0
