@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
+    Dimension,
     Level,
     Radius,
     Upright,
@@ -29,6 +30,8 @@ def turning(p: Pattern) -> list[View]:
     left, low, right, high = path.box
     ring, deep = float(s.ring_width), float(s.counterbore_depth)
     wide = float(s.counterbore_diameter) / 2
+    shoulder = max(v[0] for v in path.vertices if v[0] < right - 1e-9)
+    end = max(v[1] for v in path.vertices if v[0] == shoulder)
     rings = (ring, right - ring) if d.three_piece else ()
     strokes = all_strokes(
         cut(path),
@@ -38,10 +41,12 @@ def turning(p: Pattern) -> list[View]:
         hidden(line((deep, -wide), (deep, wide))),
         centre_line((left - 3, 0), (right + 3, 0)),
     )
-    dims = (
+    dims: tuple[Dimension, ...] = (
         Level((left, low), (right, low * 0.6), -1),
         Level((0.0, wide), (deep, wide), 1, suffix=" counterbore"),
         Upright((left, low), (left, high), -1, suffix=" over corners"),
+        Upright((shoulder, -end), (shoulder, end), 1),
+        *(Level((0.0, low * 0.9), (x, low * 0.9), -2 - i) for i, x in enumerate(rings)),
     )
     return [View("turned, before the flats; butt end left", strokes, dims)]
 

@@ -116,8 +116,9 @@ class HeadDims:
     @cached_property
     def crown(self) -> tuple[Num, Num]:
         """x and z (mm) of the crown, where the ridge leaves the stick's top line."""
-        x = self.stated.crown_fraction * self.stated.face_length
-        return x, self.stated.height + x * np.tan(self.rise)
+        s = self.stated
+        x = s.ridge_points[0][0] if s.ridge_points else s.crown_fraction * s.face_length
+        return x, s.height + x * np.tan(self.rise)
 
     @cached_property
     def ridge(self) -> Biarc:

@@ -29,6 +29,9 @@ from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
 
+#: An arc of a larger radius (mm) nobody can strike; it is as good as straight.
+_FLAT = 250.0
+
 
 def side(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
@@ -36,7 +39,7 @@ def side(p: Pattern) -> list[View]:
     length, high = float(s.face_length), float(s.height)
     cx, cz = (float(v) for v in d.crown)
     # A measured ridge runs in many arcs; their radii would tell nobody anything.
-    arcs = [] if s.ridge_points else [q for q in outline.ridge(p).segments if not q.is_line]
+    arcs = [] if s.ridge_points else [q for q in outline.ridge(p).segments if q.radius < _FLAT]
     nose = float(s.nose_rise) + float(s.nose_thickness)
     pocket_side = _within(p, outline.mortise_side(p))
     strokes = all_strokes(
@@ -138,7 +141,10 @@ def front(p: Pattern) -> list[View]:
 
 def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
     left, low, right, high = path.box
-    over = float(p.derive(HeadDims).stated.filing_allowance)
+    s = p.derive(HeadDims).stated
+    over, rear = float(s.filing_allowance), float(s.mortise_from_rear)
+    ahead = rear + float(s.mortise_length)
+    wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
     strokes = all_strokes(
         cut(path),
         pocket(outline.mortise(p)),
@@ -149,6 +155,10 @@ def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
         Level((0.0, low), (left + over + length, low * 0.3), -1, suffix=" finished"),
         Level((left, low), (right, low * 0.3), -2, suffix=" to cut"),
         Upright((left, low), (left, high), -1, suffix=" to cut"),
+        Level((0.0, high), (rear, wide), 1),
+        Level((rear, wide), (ahead, narrow), 2, suffix=" mortise"),
+        Upright((ahead, -narrow), (ahead, narrow), 1),
+        Upright((rear, -wide), (rear, wide), 2, suffix=" mortise"),
     )
     return [View(title, strokes, dims)]
 

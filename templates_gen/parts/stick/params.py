@@ -111,7 +111,7 @@ class Stick:
         SectionKind,
     )
     blend_length: Num = mm(
-        "Length over which the handle's octagon runs out",
+        "Length over which the handle's octagon runs out; by hand: it enters the weight only",
         low=5,
         high=200,
         scale=Scale.LENGTH,

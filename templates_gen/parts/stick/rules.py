@@ -13,9 +13,12 @@ from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
 from templates_gen.shapes.camber import CamberKind, wrong_way
-from templates_gen.shapes.graduation import GraduationKind, hump
+from templates_gen.shapes.graduation import GraduationKind, hump, stations
 
 PRACTICE = "common practice, no source"
+
+#: A table and a single figure of one place agree within this (mm).
+STATED_APART = 0.15
 
 
 @rule(
@@ -157,21 +160,46 @@ RULES = (
 
 def faults(p: Pattern) -> Iterator[Fault]:
     """Measured tables that a stick cannot have, or that are asked for and missing."""
-    d = p.derive(StickDims)
-    s = d.stated
+    s = p.derive(StickDims).stated
     if s.graduation is GraduationKind.STATIONS:
-        if not s.stations:
+        if s.stations:
+            yield from _station_faults(p)
+        else:
             yield fault_at(
                 p, "stick.graduation", '"stations" needs [stick] stations', "state them as a list"
             )
-        elif (at := hump(s.stations)) is not None:
-            problem = f"the stick thickens toward the head at {at:g} mm"
-            yield fault_at(p, "stick.stations", problem, "measure there again, or plane it first")
     if s.camber is CamberKind.STATIONS:
-        if not s.camber_points:
+        if s.camber_points:
+            yield from _camber_faults(p)
+        else:
             yield fault_at(
                 p, "stick.camber", '"stations" needs [stick] camber_points', "state them as a list"
             )
-        elif (at := wrong_way(s.camber_points, float(d.chord))) is not None:
-            problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
-            yield fault_at(p, "stick.camber_points", problem, "measure there again")
+
+
+def _station_faults(p: Pattern) -> Iterator[Fault]:
+    d = p.derive(StickDims)
+    s = d.stated
+    if (at := hump(s.stations)) is not None:
+        problem = f"the stick thickens toward the head at {at:g} mm"
+        yield fault_at(p, "stick.stations", problem, "measure there again, or plane it first")
+    for name, figure, x in (
+        ("across_flats_handle_end", float(s.across_flats_handle_end), float(s.handle_length)),
+        ("diameter_head", float(s.diameter_head), float(d.face_rear)),
+    ):
+        told = float(stations(x, s.stations))
+        if abs(told - figure) > STATED_APART:
+            problem = f"they say {told:.2f} at {x:.0f} mm, {name} says {figure:g}"
+            yield fault_at(p, "stick.stations", problem, f"state {name} = {told:.2f}, or measure")
+
+
+def _camber_faults(p: Pattern) -> Iterator[Fault]:
+    d = p.derive(StickDims)
+    s = d.stated
+    if (at := wrong_way(s.camber_points, float(d.chord))) is not None:
+        problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
+        yield fault_at(p, "stick.camber_points", problem, "measure there again")
+    deepest = max(depth for _, depth in s.camber_points)
+    if abs(deepest - s.camber_depth) > 2 * STATED_APART:
+        problem = f"they are {deepest:g} deep at most, camber_depth says {s.camber_depth:g}"
+        yield fault_at(p, "stick.camber_points", problem, f"state camber_depth = {deepest:g}")
