@@ -92,7 +92,7 @@ def test_bend_radius_at_its_limit():
     ("law", "uneven"), [("uniform", False), ("even-strain", False), ("tension", True)]
 )
 def test_bend_of_each_law_changes_gently_or_not(law, uneven):
-    """1/d on a violin changes by under a tenth in 25 mm (d falls 0.3 in 30 at 5.6), 1/d⁴ by more."""
+    """d falls by 0.3 in the last 30 at 5.6: by under a tenth in 25 mm, d⁴ by more (arithmetic)."""
     from templates_gen.shapes.camber import CamberKind
 
     p = pattern("violin").with_("stick.camber", CamberKind(law))
