@@ -2,7 +2,8 @@
 
 A ``console`` listing holds lines ``$ templates-gen …`` and what they print. Above it may stand
 ``<!-- shown: WORDS | WORDS -->``: of the output only lines with such words are kept, and ``…`` for
-the rest. A ``toml`` listing under ``<!-- in FILE -->`` is what the reader changes in the file.
+the rest. A ``toml`` listing under ``<!-- in FILE -->`` is what the reader changes in the file, one
+under ``<!-- as FILE -->`` a file the reader writes.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from pathlib import Path
 from templates_gen import cli
 
 _LISTING = re.compile(
-    r"(?:<!-- (shown: |in )([^\n]*) -->\n)?```(console|toml)\n(.*?)```", re.DOTALL
+    r"(?:<!-- (shown: |in |as )([^\n]*) -->\n)?```(console|toml)\n(.*?)```", re.DOTALL
 )
 _PROMPT = "$ "
 
@@ -30,6 +31,8 @@ def refreshed(text: str) -> str:
         if kind == "toml":
             if directive == "in ":
                 _edit(Path(words), body)
+            elif directive == "as ":
+                Path(words).write_text(body, "utf-8")
             return match[0]
         shown = [w.strip() for w in words.split("|")] if directive == "shown: " else []
         lines = []

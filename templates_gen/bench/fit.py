@@ -131,7 +131,7 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
         made.schema, made.identity, made.values, tolerances, made.notes, made.warnings, made.places
     )
     scaled = replace(scaled, pattern=sure)
-    oversize, stations = _stations(sure, measured)
+    oversize, stations = stations_of(sure, measured)
     return Fitted(p, scaled, found, factor, oversize, stations, _worse(p, sure))
 
 
@@ -174,7 +174,7 @@ def _offs(found: Wood) -> dict[str, float]:
     }
 
 
-def _stations(p: Pattern, measured: Measured) -> tuple[float, tuple[Station, ...]]:
+def stations_of(p: Pattern, measured: Measured) -> tuple[float, tuple[Station, ...]]:
     """What the next stage leaves on, and what comes off where."""
     if not measured.values.get("stick.stations"):
         return 0.0, ()

@@ -94,13 +94,13 @@ def test_the_lapping_weighs_its_turns():
     assert expected == pytest.approx(4.34, abs=0.01)
 
 
-@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("family", ["violin", "bass-german"])
 def test_many_columns_at_once_are_as_one(family):
     """The quick reckoning of the checks against the beam's."""
     t = stated(family).derive(Tension)
     x = t.places
     pull = float(t.hair.tension_n)
-    b = beam((x[0], x[-1]), lambda at: np.interp(at, x, t.stiffness), lambda at: 0 * at, 120)
+    b = beam((x[0], x[-1]), lambda at: np.interp(at, x, t.stiffness), lambda at: 0 * at, 60)
     assert t.buckling == pytest.approx(column.buckling_load(b), rel=2e-3)
     heights = column.under_tension(b, lambda at: np.interp(at, x, t.unstrung), pull)
     drawn = np.interp(x, b.nodes, heights) - t.thickness / 2
