@@ -199,7 +199,7 @@ def _camber_faults(p: Pattern) -> Iterator[Fault]:
     if (at := wrong_way(s.camber_points, float(d.chord))) is not None:
         problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
         yield fault_at(p, "stick.camber_points", problem, "measure there again")
-    deepest = max(depth for _, depth in s.camber_points)
-    if abs(deepest - s.camber_depth) > 2 * STATED_APART:
-        problem = f"they are {deepest:g} deep at most, camber_depth says {s.camber_depth:g}"
+    deepest, told = max(depth for _, depth in s.camber_points), float(s.camber_depth)
+    if abs(deepest - told) > 2 * STATED_APART:
+        problem = f"they are {deepest:g} deep at most, camber_depth says {told:g}"
         yield fault_at(p, "stick.camber_points", problem, f"state camber_depth = {deepest:g}")
