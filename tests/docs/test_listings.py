@@ -24,7 +24,7 @@ def test_the_first_two_commands_of_the_readme_are_those_that_are_run_elsewhere()
     setting_up, testing = "".join(listings("README.md", "sh")).splitlines()[:2]
     assert "pip install -q '.[test]'" in setting_up
     assert setting_up.endswith(".venv/bin/templates-gen draw params/bass-french.toml -o out")
-    assert testing == ".venv/bin/python -m pytest -n auto"
+    assert testing == '.venv/bin/python -m pytest -n auto -m "not slow"'
 
 
 def test_the_readme_draws(tmp_path, monkeypatch, plane, empty):
