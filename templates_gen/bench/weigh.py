@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from templates_gen import confirm
 from templates_gen.bench.weigh_stick import StickFigures, figures
 from templates_gen.bench.weigh_witness import bulk
 from templates_gen.bow.dims_bulk import Bulks, Lump
 from templates_gen.bow.dims_mass import Piece, balance, pieces, total
+from templates_gen.errors import Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.witness import Witness
 
@@ -70,12 +72,18 @@ def weigh(p: Pattern, seen: Mapping[str, Witness] | None = None) -> Weighed:
         InputError: an outline cannot be constructed.
         SurroundingsError: a solid is not known and the modeller does not start.
     """
-    if seen is None:
-        from templates_gen import pipeline
-
-        seen = pipeline.witnesses(p)
-    found = bulk(p, seen)
+    found = bulk(p, _witnesses(p) if seen is None else seen)
     return Weighed(p, found, pieces(p, found))
+
+
+def _witnesses(p: Pattern) -> Mapping[str, Witness]:
+    try:
+        return confirm.witnesses(p, together=False)
+    except GeometryError as e:
+        file = p.identity.file
+        cure = f"`templates-gen check {file}` names what to change"
+        fault = Fault(file, None, "", f"it cannot be weighed: {e}", cure)
+        raise InputError([fault]) from e
 
 
 def _moved(measured: Lump | None, was: Lump | None, now: Lump) -> Lump:
