@@ -48,8 +48,9 @@ class Biarc:
         a = 2 * self.ratio * (c0 * c1 + s0 * s1 - 1)
         b = vx * (self.ratio * c0 + c1) + vz * (self.ratio * s0 + s1)
         c = vx * vx + vz * vz
-        # a is never positive: the one positive root, without cancellation.
-        second = c / (b + np.sqrt(b * b - a * c))
+        # a is never positive: the one positive root, without cancellation; none is no number.
+        with np.errstate(divide="ignore", invalid="ignore"):
+            second = c / (b + np.sqrt(b * b - a * c))
         return self.ratio * second, second
 
     @cached_property
@@ -58,7 +59,8 @@ class Biarc:
         d0, d1 = self.legs
         qx, qz = self.x0 + d0 * np.cos(self.heading0), self.z0 + d0 * np.sin(self.heading0)
         rx, rz = self.x1 - d1 * np.cos(self.heading1), self.z1 - d1 * np.sin(self.heading1)
-        return (d1 * qx + d0 * rx) / (d0 + d1), (d1 * qz + d0 * rz) / (d0 + d1)
+        with np.errstate(invalid="ignore"):
+            return (d1 * qx + d0 * rx) / (d0 + d1), (d1 * qz + d0 * rz) / (d0 + d1)
 
     @cached_property
     def turns(self) -> tuple[Num, Num]:

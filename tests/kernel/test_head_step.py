@@ -11,7 +11,7 @@ from templates_gen.tolerances import OVERLAP
 pytestmark = pytest.mark.kernel
 
 
-@pytest.mark.parametrize("stem", ["violin", "bass-german"])
+@pytest.mark.parametrize("stem", ["violin", pytest.param("bass-german", marks=pytest.mark.slow)])
 def test_whole_read_again_has_the_manifests_volumes(stem, tmp_path):
     """All parts, the head among them; a file keeps eleven figures of each coordinate."""
     import cadquery as cq

@@ -11,7 +11,8 @@ import numpy as np
 import pytest
 from outside.maker import stated
 from readers import dxf_raw, svg_page
-from shapely import LineString, Point
+from shapely import LineString, MultiLineString, distance
+from shapely import points as shapely_points
 
 from templates_gen import pipeline
 
@@ -96,8 +97,8 @@ class Analytic:
 
 def off(points, pieces):
     """How far each point lies from the nearest of the drawn pieces."""
-    drawn = chain(pieces)
-    return np.array([min(c.distance(Point(z.real, z.imag)) for c in drawn) for z in points])
+    points = np.asarray(points)
+    return distance(shapely_points(points.real, points.imag), MultiLineString(chain(pieces)))
 
 
 def card(p, form):
@@ -124,7 +125,8 @@ def test_arc_is_longer_than_its_chord_by_the_closed_form(form):
     p = stated("violin")
     a, pieces = Analytic(p), card(p, form)
     near = _run(a.under)
-    under = [q for q in pieces if off([q[1]], near)[0] < 0.05]
+    from_it = off([q[1] for q in pieces], near)
+    under = [q for q, far in zip(pieces, from_it, strict=True) if far < 0.05]
     k = 4 * a.depth / a.length
     exact = a.length / 2 * (math.sqrt(1 + k * k) + math.asinh(k) / k)
     assert exact - a.length == pytest.approx(8 * a.depth**2 / (3 * a.length), rel=0.01)
