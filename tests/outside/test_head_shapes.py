@@ -75,7 +75,10 @@ def test_each_character_passes_the_checks_by_these_numbers_alone(name):
     assert stopping(head("viola", name)) == set()
 
 
-@pytest.mark.parametrize("family", [f for f in FAMILIES if f != "viola"])
+@pytest.mark.parametrize(
+    "family",
+    ["violin", *(pytest.param(f, marks=pytest.mark.slow) for f in FAMILIES if "vi" not in f)],
+)
 def test_in_other_families_only_the_swept_ridge_asks_for_a_shorter_mortise(family):
     """A ridge that comes down early leaves less wood ahead of the mortise (geometry)."""
     assert stopping(head(family, "upright")) == stopping(head(family, "full")) == set()
