@@ -6,7 +6,6 @@ The command's verbs are functions too: ``read``, ``check``, ``draw``, ``scale``,
 
 from __future__ import annotations
 
-from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -17,14 +16,21 @@ if TYPE_CHECKING:
 
 __all__ = ["check", "draw", "fit", "read", "scale", "weigh"]
 
-#: What a maker does with a pattern, each in a module of its name.
-_BENCH = ("fit", "scale", "weigh")
-
 
 def __getattr__(name: str) -> Any:
     # Only what is used is paid for.
-    if name in _BENCH:
-        return getattr(import_module(f"templates_gen.bench.{name}"), name)
+    if name == "fit":
+        from templates_gen.bench.fit import fit
+
+        return fit
+    if name == "scale":
+        from templates_gen.bench.scale import scale
+
+        return scale
+    if name == "weigh":
+        from templates_gen.bench.weigh import weigh
+
+        return weigh
     if name in __all__:
         from templates_gen import pipeline
 

@@ -24,7 +24,7 @@ from templates_gen.parts.underslide.dims import UnderslideDims
 
 #: The head without its stick, told by its height times length times so much of its width and of
 #: the stick's thickness; its middle in parts of the face. Measured on the starters' solids.
-_HEAD_WIDTH, _HEAD_STICK, _HEAD_MIDDLE = 0.14, 0.65, 0.34
+_HEAD_WIDTH, _HEAD_STICK, _HEAD_MIDDLE = 0.323, 0.304, 0.29
 #: An arch's opening and a tongue in parts of the rectangle round them: π/4 for a half ellipse.
 _ARCH = math.pi / 4
 
