@@ -105,6 +105,7 @@ def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness
 def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
     """The parts put together at both ends of the frog's travel."""
     from templates_gen.kernel import assembly
+    from templates_gen.kernel import solids as kernel
 
     own = {part: _built(part, recipes, built).solid for part in recipes}
     frog = {
@@ -121,8 +122,8 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
             k: assembly.placed(s, (x, 0.0, z), frames.ALONG, frames.UP) for k, s in frog.items()
         }
         shared |= {f"{end}: {k}": v for k, v in assembly.between(moved, stick).items()}
-    volume = sum(s.Volume() for s in own.values())
-    return Witness("bow", float(volume), (0.0, 0.0, 0.0), 0.0, {}, shared)
+    volume = sum(kernel.volume(s) for s in own.values())
+    return Witness("bow", volume, (0.0, 0.0, 0.0), 0.0, {}, shared)
 
 
 def _with_stick(p: Pattern, own: dict[str, Any]) -> dict[str, Any]:
@@ -130,7 +131,11 @@ def _with_stick(p: Pattern, own: dict[str, Any]) -> dict[str, Any]:
     from templates_gen.kernel import assembly
 
     places = {**frames.WITH_STICK, "head": frames.head(p)}
-    return {part: assembly.placed(own[part], f.origin, f.x, f.z) for part, f in places.items()}
+    return {
+        part: assembly.placed(own[part], f.origin, f.x, f.z)
+        for part, f in places.items()
+        if part in own
+    }
 
 
 def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:

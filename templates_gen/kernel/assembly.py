@@ -6,10 +6,16 @@ from collections.abc import Iterable, Mapping
 from itertools import combinations
 from typing import Any
 
+from templates_gen.errors import KernelError
 from templates_gen.kernel import open_kernel
 
 open_kernel()
 import cadquery as cq  # noqa: E402
+
+#: Places looked at along each side of the common box, and how far inside counts (mm).
+_GRID, _INSIDE = 6, 1e-6
+#: Boxes that overlap by less only touch: the kernel's boxes are a little too large.
+_TOUCH = 1e-5
 
 Vector = tuple[float, float, float]
 
@@ -28,7 +34,29 @@ def overlap(one: Any, other: Any) -> float:
     )  # fmt: skip
     if apart:
         return 0.0
-    return sum(float(s.Volume()) for s in one.intersect(other).Solids())
+    shared = sum(float(s.Volume()) for s in one.intersect(other).Solids())
+    if not shared and _meet(one, other, a, b):
+        raise KernelError("two parts share a place but the kernel finds no common volume")
+    return shared
+
+
+def _meet(one: Any, other: Any, a: Any, b: Any) -> bool:
+    """Whether some point of a small grid in both boxes lies well inside both solids.
+
+    The kernel's intersection can come back empty where faces nearly coincide.
+    """
+    spans = [
+        (max(a.xmin, b.xmin), min(a.xmax, b.xmax)),
+        (max(a.ymin, b.ymin), min(a.ymax, b.ymax)),
+        (max(a.zmin, b.zmin), min(a.zmax, b.zmax)),
+    ]
+    if min(high - low for low, high in spans) < _TOUCH:
+        return False
+    rows = [[low + (high - low) * (i + 0.5) / _GRID for i in range(_GRID)] for low, high in spans]
+    # Half of it by symmetry: every part is its own mirror image in the mid-plane.
+    right = [y for y in rows[1] if y > 0] or rows[1]
+    places = (cq.Vector(x, y, z) for x in rows[0] for y in right for z in rows[2])
+    return any(one.isInside(p, _INSIDE) and other.isInside(p, _INSIDE) for p in places)
 
 
 def overlaps(solids: Mapping[str, Any]) -> dict[str, float]:

@@ -51,7 +51,7 @@ KEPT_TO = {
 }
 PRINTERS = ("cli", "verbs", "verb_draw", "calling")
 #: Modules that find others by name, as a registry must.
-FINDERS = ("registry", "writers")
+FINDERS = ("registry", "writers", "__init__")
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
 """Volumes of the solids against closed forms and, for the frog, against sums of its sections."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from kernel.bench import built, built_even, even, having, pattern, recipe
@@ -9,6 +10,8 @@ from scipy.integrate import quad
 
 from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.solid import PIECES, WITH_HEAD
 from templates_gen.tolerances import VOLUME_EXACT, VOLUME_FREE
 
 pytestmark = pytest.mark.kernel
@@ -115,8 +118,17 @@ def test_stick_is_an_octagon_less_bores_and_slot(stem):
     assert max(v["stick.rear_bore"], v["stick.front_bore"]) < wide
     bores = disc(v["stick.rear_bore"]) * (v["stick.nipple_length"] + start)
     bores += disc(v["stick.front_bore"]) * v["screw.bearing_depth"]
-    expected = whole + nipple - bores - quad(slot, start, end)[0]
+    expected = whole + nipple - bores - quad(slot, start, end)[0] + _frusta(stem)
     assert volume(stem, "stick") == pytest.approx(expected, rel=VOLUME_EXACT)
+
+
+def _frusta(stem):
+    """Ahead of the handle, round: cones between stations, π h (d² + d e + e²) / 12 (any handbook)."""
+    d = pattern(stem).derive(StickDims)
+    long, far = float(d.stated.handle_length), float(d.face_rear) - WITH_HEAD
+    step = (far - long) / PIECES
+    wide = [float(d.diameter(long + i * step)) for i in range(PIECES + 1)]
+    return sum(math.pi * step * (a * a + a * b + b * b) / 12 for a, b in pairwise(wide))
 
 
 @pytest.mark.parametrize("stem", ["violin", "bass-french", "bass-german"])

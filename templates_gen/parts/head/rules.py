@@ -155,6 +155,17 @@ def ridge_radii(p: Pattern) -> Bound:
 
 
 @rule(
+    "head.ridge_ends_at_nose",
+    "the ridge nowhere stands out beyond the nose",
+    basis="geometry: steeper than upright it would come down from beyond it",
+    unit="deg",
+)
+def ridge_ends_at_nose(p: Pattern) -> Bound:
+    s = p.derive(HeadDims).stated
+    return at_most(0.0 * s.ridge_deg if s.ridge_points else s.ridge_deg, 90.0)
+
+
+@rule(
     "head.back_straight",
     "the back of the head is straight for a little before it rounds into the stick",
     basis="geometry: else the rounding does not fit under the stick",
@@ -197,6 +208,7 @@ RULES = (
     ribbon_least,
     ribbon_most,
     ridge_radii,
+    ridge_ends_at_nose,
     back_straight,
     nose_curve,
     nose_narrows,
