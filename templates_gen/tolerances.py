@@ -19,9 +19,6 @@ FIT_KINK_DEG: Final = 0.05
 #: A parallel stands at its distance within this.
 OFFSET: Final = 1e-6
 
-#: What shapely sees of an arc before it judges an offset: chord error.
-REFEREE_CHORD: Final = 5e-4
-
 #: Writers round coordinates to this many decimals (a nanometre) and bulges to twelve.
 COORDINATE_DECIMALS: Final = 6
 BULGE_DECIMALS: Final = 12

@@ -12,8 +12,8 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path as FilePath
 from typing import Any
 
-#: The packages whose sources shape a solid.
-_SHAPING = ("geometry", "shapes", "kernel", "parts", "bow")
+#: The packages and modules whose sources shape a solid, or what is noted of it.
+_SHAPING = ("geometry", "shapes", "kernel", "parts", "bow", "confirm", "witness")
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ def _sources() -> str:
     digest = hashlib.sha256()
     root = FilePath(__file__).parent
     for package in _SHAPING:
-        for source in sorted((root / package).rglob("*.py")):
+        for source in sorted([*(root / package).rglob("*.py"), *root.glob(f"{package}.py")]):
             digest.update(source.relative_to(root).as_posix().encode())
             digest.update(source.read_bytes())
     for library in ("cadquery", "cadquery-ocp"):

@@ -202,7 +202,7 @@ def _soft(p: Pattern) -> tuple[Piece, ...]:
     frog_plug = d.plug_length * d.plug_height * s.hair_mortise_width
     wedge = d.ferrule.wedge_length * d.ferrule.wedge_width * d.ferrule.stated.wedge_thickness
     hide_at = leather.from_butt + leather.length / 2
-    round_stick = math.pi * (stick.diameter(hide_at) + leather.thickness)
+    round_stick = stick.girth(hide_at) + math.pi * leather.thickness
     found = [
         _piece("hair", Lump(hairs, (frog_knot + head_knot) / 2), "horse hair"),
         Piece("plug in the frog", frog_plug * SOFT_WOOD * 1e-6, frog_knot, "soft wood"),

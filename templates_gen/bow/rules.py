@@ -105,7 +105,8 @@ def hair_clears(p: Pattern) -> Bound:
     "bow.hair_near",
     "the slack hair comes near the stick at its deepest",
     severity=Severity.WARNING,
-    basis="H. Saint-George, The Bow, for violin, viola and cello, read as a gap of 0 to 3",
+    basis="H. Saint-George, The Bow, for violin, viola and cello, read as a gap of 0 to 3; "
+    "for basses common practice, no source",
 )
 def hair_near(p: Pattern) -> Bound:
     # Bass bows are cambered less than their frogs are high.

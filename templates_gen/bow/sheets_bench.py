@@ -34,8 +34,9 @@ STAGES = (("sawn", 2.0), ("octagon", 1.0), ("+0.4", 0.4), ("+0.2", 0.2), ("finis
 def work_card(p: Pattern) -> list[View]:
     """The stick's thickness at each stage, with boxes to write what was measured."""
     d = p.derive(FormDims).stick
-    start, end = 0.0, float(d.face_rear)
-    places = [start + (end - start) * i / 12 for i in range(13)]
+    start, end = float(d.stated.handle_length), float(d.face_rear)
+    # The graduation gauge's own stations, and the butt.
+    places = [0.0, *(start + (end - start) * i / 11 for i in range(12))]
     rows = [["from the butt", *(name for name, _ in STAGES), "measured", "done"]]
     for x in places:
         thick = float(d.diameter(x))
@@ -109,7 +110,7 @@ def leather(p: Pattern) -> list[View]:
     t = p.derive(Travel)
     at, long = float(t.leather.from_butt), float(t.leather.length)
     thick = float(t.leather.thickness)
-    ends = [math.pi * (float(t.stick.diameter(x)) + thick) for x in (at, at + long)]
+    ends = [float(t.stick.girth(x)) + math.pi * thick for x in (at, at + long)]
     lap, skive = 3.0, 4.0
     path = polygon([(0.0, 0.0), (long, 0.0), (long, ends[1] + lap), (0.0, ends[0] + lap)])
     strokes = all_strokes(
@@ -159,7 +160,8 @@ def sighting(p: Pattern) -> list[View]:
         ("on the handle, under the frog's place", handle, tall - deep - corner),
         ("on the head, its face in the notch", other, tall - 20.0),
     ):
-        strokes = all_strokes(cut(path), centre_line((0.0, -3.0), (0.0, top - 1.0)))
+        slit = rectangle(-0.25, 8.0, 0.25, top - 6.0)
+        strokes = all_strokes(cut(path), pocket(slit), centre_line((0.0, -3.0), (0.0, 7.0)))
         views.append(View(title, strokes, (Level((-wide, 0.0), (wide, 0.0), -1),)))
     return views
 
@@ -178,6 +180,6 @@ TEMPLATES = (
     _t("hair-slot", "Hair slot", "Gather hair until the slot is just full.",
        "either way up", hair_slot),
     _t("sighting-gauge", "Sighting gauge, frog to head",
-       "Sight along both slits: twist at most 0.5°, offset at most 0.3.", "hair side down",
-       sighting),
+       "Stand both up, sight through the slits: twist at most 0.5°, offset at most 0.3.",
+       "hair side down", sighting),
 )  # fmt: skip

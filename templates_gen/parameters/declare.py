@@ -39,7 +39,7 @@ class Scale(StrEnum):
     FROG = "follows the frog's length in proportion"
     HAND = "is fixed by the player's hand, per family"
     KNOT = "follows the hair's knot, so the square root of the hair count"
-    NEVER = "never scales; it steps to the next stock size"
+    NEVER = "never scales; sheet, screws and the like step to the next stock size"
     CHARACTER = "is the maker's own and stays as it is"
 
 

@@ -24,6 +24,7 @@ class Recipe:
     hole: Path
     hole_depth: float
     middle: tuple[float, Path]
+    bored: tuple[float, Path]
 
 
 def recipe(p: Pattern) -> Recipe:
@@ -31,6 +32,7 @@ def recipe(p: Pattern) -> Recipe:
     d = p.derive(ButtonDims)
     s, length = d.stated, float(d.stated.length)
     hole = circle((0.0, 0.0), float(d.screw.diameter) / 2)
+    deep = (float(s.counterbore_depth) + 0.6 * length) / 2
     return Recipe(
         tuple((x, outline.section(p, x)) for x in (0.0, length)),
         circle((0.0, 0.0), float(s.counterbore_diameter) / 2),
@@ -38,6 +40,7 @@ def recipe(p: Pattern) -> Recipe:
         hole,
         0.6 * length,
         (0.8 * length, outline.section(p, 0.8 * length)),
+        (deep, outline.section(p, deep)),
     )
 
 
@@ -51,6 +54,9 @@ def build(r: Recipe) -> Built:
         solids.prism(r.hole, -1.0, r.hole_depth, "x"),
     )
     button = solids.cut(grip, *bores, step="bores")
-    at, path = r.middle
-    deep = (r.counterbore_depth + r.hole_depth) / 2
-    return solids.Built(button, (solids.Section("x", at, (path,)),) if deep else ())
+    (at, path), (bored, round_it) = r.middle, r.bored
+    sections = (
+        solids.Section("x", at, (path,)),
+        solids.Section("x", bored, (round_it, r.hole)),
+    )
+    return solids.Built(button, sections)

@@ -10,18 +10,16 @@ from dataclasses import dataclass
 
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form.params import Form
-from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import StickDims
 
 
 @dataclass(frozen=True)
 class FormDims:
-    """Derived dimensions of the form; its curves are in ``outline``."""
+    """Derived dimensions of the form; its curves are in ``dims_curves``."""
 
     stated: Form
     stick: StickDims
-    head: HeadDims
 
     @classmethod
     def of(cls, p: Pattern) -> FormDims:
-        return cls(p[Form], p.derive(StickDims), p.derive(HeadDims))
+        return cls(p[Form], p.derive(StickDims))

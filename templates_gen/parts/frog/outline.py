@@ -109,7 +109,7 @@ def _down_heel(d: FrogDims, pen: Pen) -> Path:
 
 
 def across(p: Pattern, x: float) -> Path:
-    """The section across at x (mm from the heel), between heel plate and throat."""
+    """The section across at x (mm from the heel), leaving out heel plate and throat."""
     d = p.derive(FrogDims)
     centre, _ = d.flank.circle()
     right = [*_bottom_half(d, x)]

@@ -135,7 +135,7 @@ def mortise_length(p: Pattern) -> Bound:
 )
 def slide_spans_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_most(d.stated.hair_mortise_width, d.slide.stated.width_front - 0.3 - 0.4)
+    return at_most(d.stated.hair_mortise_width, d.slide.width_heel - 0.4)
 
 
 @rule(

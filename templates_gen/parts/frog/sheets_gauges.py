@@ -152,11 +152,12 @@ def mortise_card(p: Pattern) -> list[View]:
     card, mortise = channel_plan(p), mortise_plan(p)
     left, low, right, _ = card.box
     a, b, c, e = mortise.box
-    bit = min(c - a, e - b) * 0.6
+    # Two holes side by side that do not meet.
+    bit = min((c - a - 1.4) / 2 - 0.4, (e - b) * 0.6)
     strokes = all_strokes(
         cut(card),
         pocket(mortise),
-        *(drill((x, 0.0), bit, arm=0.0)[:1] for x in (a + bit / 2 + 0.5, c - bit / 2 - 0.5)),
+        *(drill((x, 0.0), bit, arm=-0.4 * bit) for x in (a + bit / 2 + 0.5, c - bit / 2 - 0.5)),
         centre_line((left - 3, 0), (right + 3, 0)),
     )
     dims = (
@@ -172,7 +173,8 @@ def mortise_card(p: Pattern) -> list[View]:
 def eyelet_card(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     at, play = float(d.seat.eyelet.from_heel), 0.1
-    start, end = float(d.seat.start), float(d.seat.end)
+    start = max(0.0, float(d.heel.rear_face(d.seat.land_height(0.0))))
+    end = float(d.seat.end)
     widths = [float(d.seat.land_at(x)) - play for x in (start, end)]
     card = trapezoid(start, end, *widths)
     left, low, right, high = card.box
@@ -185,7 +187,10 @@ def eyelet_card(p: Pattern) -> list[View]:
         Upright((right, low), (right, high), 1),
     )
     e = d.seat.eyelet
-    title = f"lies on the land; bore {e.shank_diameter:g} for the shank, {e.shank_length:g} deep"
+    title = (
+        f"lies on the land, left end flush with the heel; shank {e.shank_diameter:g} over its "
+        f"thread, {e.shank_length:g} deep: drill for its core"
+    )
     return [View(title, strokes, dims)]
 
 

@@ -18,7 +18,7 @@ from templates_gen.drawing.view import (
     pocket,
     scribe,
 )
-from templates_gen.geometry import Path, polygon
+from templates_gen.geometry import Path, circle, polygon
 from templates_gen.geometry.clip import above
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
@@ -36,7 +36,7 @@ def top(p: Pattern) -> list[View]:
     strokes = all_strokes(
         cut(path),
         *(_pair(start, end, a, b) for a, b in (tuple(lands), tuple(mouths))),
-        drill((at, 0.0), 2 * r, arm=1.0)[0],
+        scribe(circle((at, 0.0), r)),
         centre_line((start - 3, 0), (end + 3, 0)),
         centre_line((at, -r - 1), (at, r + 1)),
     )
@@ -93,12 +93,15 @@ def bottom(p: Pattern) -> list[View]:
         centre_line((left - 3, 0), (right + 3, 0)),
     )
     wide = float(d.channel_width(x)) / 2
+    heel = float(d.half_width(0.0))
     dims = (
         Level((0, low), (mortise.box[0], mortise.box[1]), -1),
         Level((mortise.box[0], mortise.box[1]), (mortise.box[2], mortise.box[1]), -2),
         Level((0, low), (x, low), -3),
         Level((0, -low), (rear, wide), 1, suffix=" heel leg"),
-        Upright((0, low), (0, -low), -1),
+        Upright((0, -heel), (0, heel), -1),
+        Upright((x, low), (x, -low), -2, suffix=" shoulder"),
+        Level((x, low), (right, 0.0), -4, suffix=" tongue"),
         Upright((x, -wide), (x, wide), 1, suffix=" channel"),
         Upright((mortise.box[2], mortise.box[1]), (mortise.box[2], mortise.box[3]), 2),
     )
@@ -171,7 +174,7 @@ def _section(p: Pattern, x: float, title: str) -> list[View]:
         Level((-waist, z), (waist, z), 1, suffix=" waist"),
         Upright((left, 0), (-waist, z), -1, suffix=" waist"),
         Upright((left, 0), (left, high), -2),
-        Upright((right, 0), (0, float(d.trench_floor(x))), 1),
+        Upright((right, 0), (0, float(d.trench_floor(x))), 1, suffix=" to the seat"),
         Upright((right, 0), (float(d.channel_width(x)) / 2, floor), 2, suffix=" channel"),
     )
     told = f"{title}, {x:.1f} from the heel; flank hollowed to R {figure(float(d.flank.radius))}"

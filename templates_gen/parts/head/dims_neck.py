@@ -9,10 +9,11 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry import Point
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.stick.dims import WITH_HEAD
 
 #: How much of the stick is drawn behind the head (mm), along the face; the stick's own solid ends
 #: there, so no corner of this piece may reach beyond.
-STICK_SHOWN = 60.0
+WITH_HEAD = 60.0
 
 
 @dataclass(frozen=True)
@@ -66,4 +67,4 @@ def neck(p: Pattern) -> Neck:
         fillet[0] + r * (centre[0] - fillet[0]) / reach,
         fillet[1] + r * (centre[1] - fillet[1]) / reach,
     )
-    return Neck(centre, top, under, fillet, on_back, on_stick, math.asin(STICK_SHOWN / under))
+    return Neck(centre, top, under, fillet, on_back, on_stick, math.asin(WITH_HEAD / under))

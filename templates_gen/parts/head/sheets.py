@@ -41,7 +41,7 @@ def side(p: Pattern) -> list[View]:
     # A measured ridge runs in many arcs; their radii would tell nobody anything.
     arcs = [] if s.ridge_points else [q for q in outline.ridge(p).segments if q.radius < _FLAT]
     nose = float(s.nose_rise) + float(s.nose_thickness)
-    pocket_side = _within(p, outline.mortise_side(p))
+    pocket_side = _within(p)
     strokes = all_strokes(
         cut(path),
         hidden(pocket_side),
@@ -72,13 +72,12 @@ def _under(p: Pattern, x: float) -> float:
     return n.centre[1] - math.sqrt(n.under**2 - (x - n.centre[0]) ** 2)
 
 
-def _within(p: Pattern, mortise: Path) -> Path:
+def _within(p: Pattern) -> Path:
     """The mortise's walls and roof as a line; its mouth is the face's own."""
     d = p.derive(HeadDims)
     s = d.stated
     rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
     deep = float(s.mortise_depth)
-    assert mortise.closed
     return Pen((rear, 0.0)).line_to(rear, deep).line_to(foot, deep).line_to(front, 0.0).open()
 
 
@@ -181,12 +180,14 @@ def mortise_card(p: Pattern) -> list[View]:
     rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
     half, end = float(s.width) / 2, ahead + 6.0
     card = polygon([(0.0, -half), (end, -half), (end, half), (0.0, half)])
-    bit = min(ahead - rear, float(min(s.mortise_width, s.mortise_width_front))) * 0.55
+    narrow_side = float(min(s.mortise_width, s.mortise_width_front))
+    # Two holes side by side that do not meet.
+    bit = min((ahead - rear - 1.2) / 2 - 0.4, narrow_side * 0.55)
     first, last = rear + bit / 2 + 0.4, ahead - bit / 2 - 0.4
     strokes = all_strokes(
         cut(card),
         pocket(mortise),
-        *(drill((x, 0.0), bit, arm=0.0)[:1] for x in (first, last)),
+        *(drill((x, 0.0), bit, arm=-0.4 * bit) for x in (first, last)),
         centre_line((-3, 0), (end + 3, 0)),
     )
     wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
@@ -195,6 +196,7 @@ def mortise_card(p: Pattern) -> list[View]:
         Level((rear, -wide), (ahead, -narrow), -2),
         Upright((rear, -wide), (rear, wide), -1),
         Upright((ahead, -narrow), (ahead, narrow), 1),
+        Radius((last, 0.0), bit / 2, 60.0, diameter=True, reach=half),
     )
     title = f"rear edge left; {s.mortise_depth:g} deep, front undercut {s.mortise_undercut_deg:g}°"
     return [View(title, strokes, dims)]
@@ -235,8 +237,6 @@ def caul(p: Pattern) -> list[View]:
     s = d.stated
     length, rise = float(s.face_length), float(s.nose_rise)
     pen = Pen((-3.0, 0.0)).line_to(-3.0, -14.0).line_to(length, -14.0).line_to(length, rise)
-    back = Path(((float(d.flat), 0.0, 0.0), (length, rise, 0.0)), closed=False)
-    assert back.length > 0
     pen.arc_to((float(d.flat), 0.0), (float(d.flat), float(d.face_radius)), left=False)
     path = pen.line_to(-3.0, 0.0).close()
     dims = (
@@ -261,7 +261,7 @@ def bevel(p: Pattern) -> list[View]:
         Angle((0.0, high), 0.0, math.degrees(rise), 24.0),
     )
     strokes = all_strokes(cut(path), hidden(line((0.0, high), (long + 3.0, high))))
-    return [View("foot along the face, top along the stick", strokes, dims)]
+    return [View("foot along the face, its rear edge left; top along the stick", strokes, dims)]
 
 
 def _t(name: str, title: str, purpose: str, up: str, views: object) -> Template:

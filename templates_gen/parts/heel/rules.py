@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
@@ -12,6 +14,8 @@ from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.heel.params import HeelKind
 
 PRACTICE = "common practice, no source"
+#: Where there is no plate nothing is asked of it (mm).
+NO_PLATE = 99.0
 
 
 @rule(
@@ -67,7 +71,8 @@ def overlaps_slide(p: Pattern) -> Bound:
     place=at("heel-plate", HeelDims, lambda d: (d.bottom_straight / 2, 0.0)),
 )
 def leg_straight(p: Pattern) -> Bound:
-    return at_least(p.derive(HeelDims).bottom_straight, 1.5)
+    d = p.derive(HeelDims)
+    return at_least(d.bottom_straight if d.plated else NO_PLATE, 1.5)
 
 
 @rule(
@@ -77,7 +82,8 @@ def leg_straight(p: Pattern) -> Bound:
     place=at("frog-rear", HeelDims, lambda d: (0.0, d.stated.rear_leg - d.rear_straight / 2)),
 )
 def rear_straight(p: Pattern) -> Bound:
-    return at_least(p.derive(HeelDims).rear_straight, 3.0)
+    d = p.derive(HeelDims)
+    return at_least(d.rear_straight if d.plated else NO_PLATE, 3.0)
 
 
 @rule(
@@ -88,7 +94,8 @@ def rear_straight(p: Pattern) -> Bound:
 )
 def rear_top(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    return at_least(d.frog.overall_height - d.stated.top_radius, d.stated.rear_leg)
+    leg = d.stated.rear_leg if d.plated else 0.0 * d.stated.rear_leg
+    return at_least(d.frog.overall_height - d.stated.top_radius, leg)
 
 
 @rule(
@@ -98,8 +105,9 @@ def rear_top(p: Pattern) -> Bound:
     place=at("frog-rear", HeelDims, lambda d: (0.0, d.pin_heights[1])),
 )
 def pin_edge(p: Pattern) -> Bound:
-    s = p.derive(HeelDims).stated
-    return at_least(s.pin_from_edge - s.pin_diameter / 2, 1.5)
+    d = p.derive(HeelDims)
+    edge = d.stated.pin_from_edge - d.stated.pin_diameter / 2
+    return at_least(edge if d.plated else NO_PLATE, 1.5)
 
 
 @rule(
@@ -110,8 +118,9 @@ def pin_edge(p: Pattern) -> Bound:
 )
 def pin_length(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    wall = d.frog.hair_mortise_from_heel - d.stated.plate_thickness
-    return at_most(d.stated.pin_length, wall - 0.5)
+    low, high = (d.rear_face(z) for z in d.pin_heights)
+    wall = d.frog.hair_mortise_from_heel - np.maximum(low, high) - d.stated.plate_thickness
+    return at_most(d.stated.pin_length if d.plated else 0.0 * wall, wall - 0.5)
 
 
 RULES = (

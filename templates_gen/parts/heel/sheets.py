@@ -13,6 +13,7 @@ from templates_gen.drawing.view import (
     all_strokes,
     centre_line,
     cut,
+    drill,
     hidden,
     line,
     scribe,
@@ -29,15 +30,20 @@ def flat(p: Pattern) -> list[View]:
     left = min(q.box[0] for q in sheets)
     right = max(q.box[2] for q in sheets)
     strokes = all_strokes([cut(q) for q in sheets], centre_line((left - 3, 0), (right + 3, 0)))
-    first, last = sheets[0].box, sheets[-1].box
+    first = sheets[0].box
+    heel = float(d.frog.width_heel) / 2 + float(d.stated.filing_allowance)
     dims: tuple[object, ...] = (
         Upright((left, first[1]), (left, first[3]), -1, suffix=" to cut"),
-        Upright((right, last[1]), (right, last[3]), 1, suffix=" to cut"),
+        Upright((right, -heel), (right, heel), 1, suffix=" to cut"),
     )
     if d.stated.kind is HeelKind.ONE_PIECE:
         at, low, high = float(d.bend_line), first[1], first[3]
-        for x in (0.0, at, float(d.flat_length)):
-            strokes += (scribe(line((x, low), (x, high))),)
+        front = float(d.width_front) / 2 + float(d.stated.filing_allowance)
+        for x, half in ((0.0, front), (at, heel), (float(d.flat_length), heel)):
+            strokes += (scribe(line((x, -half), (x, half))),)
+        for up in d.pin_heights:
+            pin = float(d.flat_length) - (float(d.stated.rear_leg) - float(up))
+            strokes += drill((pin, 0.0), float(d.stated.pin_diameter), arm=0.6)
         dims += (
             Level((0, high), (at, high), 1, suffix=f" to the bend, {d.bend_turn_deg:g}° up"),
             Level((0, low), (float(d.flat_length), low), -1, suffix=" finished"),

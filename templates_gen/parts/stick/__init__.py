@@ -1,1 +1,1 @@
-"""The stick's octagonal handle, on which the frog runs."""
+"""The stick, on whose octagonal handle the frog runs."""

@@ -6,6 +6,7 @@ hair; y to the player's left as one looks from the button to the head.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -15,10 +16,13 @@ from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.head.params import Head
-from templates_gen.parts.stick.params import Stick
+from templates_gen.parts.stick.params import SectionKind, Stick
 from templates_gen.shapes import graduation, octagon
 from templates_gen.shapes.camber import STATIONS, Camber, CamberKind, measured, weights
 from templates_gen.shapes.graduation import GraduationKind
+
+#: This much of the stick (mm) is drawn and built with the head.
+WITH_HEAD = 60.0
 
 
 @dataclass(frozen=True)
@@ -89,6 +93,20 @@ class StickDims:
     def diameter(self, x: Num) -> Num:
         """Across flats of the handle, or diameter ahead of it (mm), at a place (mm)."""
         return _thickness(self.stated, x, *self._marks)
+
+    def girth(self, x: Num) -> Num:
+        """Length (mm) once round the stick at a place: eight facets on the handle."""
+        s = self.stated
+        wide = self.diameter(x)
+        octagonal = 8 * octagon.FACET * wide
+        round_ = math.pi * wide
+        ahead = {
+            SectionKind.ROUND: round_,
+            SectionKind.OCTAGON: octagonal,
+            SectionKind.D_SECTION: (octagonal + round_) / 2,
+        }[s.section]
+        once: Num = np.where(np.less(x, s.handle_length), octagonal, ahead)
+        return once
 
     @property
     def _marks(self) -> tuple[Num, Num, Num, Num, Num]:

@@ -1,4 +1,4 @@
-"""The handle's outlines, in the frame of ``dims``."""
+"""The stick's outlines across, in the frame of ``dims``."""
 
 from __future__ import annotations
 

@@ -112,7 +112,11 @@ def nipple_shoulder(p: Pattern) -> Bound:
     return at_least((s.across_flats_butt - s.nipple_diameter) / 2, 1.0)
 
 
-@rule("stick.never_thickens", "the stick never thickens toward the head", basis=PRACTICE)
+@rule(
+    "stick.never_thickens",
+    "the stick never thickens toward the head",
+    basis=f"{PRACTICE}: never as drawn; 0.1 here, for the tolerances at both ends",
+)
 def never_thickens(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
     falls = np.minimum(

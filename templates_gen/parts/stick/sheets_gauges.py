@@ -13,10 +13,10 @@ from templates_gen.drawing.view import (
     View,
     Word,
     all_strokes,
+    centre_line,
     cut,
-    scribe,
 )
-from templates_gen.geometry import Path, Pen, polygon
+from templates_gen.geometry import Pen, polygon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
@@ -108,17 +108,13 @@ def blank(p: Pattern) -> list[View]:
         ),
         View(
             "from above",
-            all_strokes(cut(plan), scribe(_middle(length))),
+            all_strokes(cut(plan), centre_line((5.0, 0.0), (length - 5.0, 0.0))),
             (
                 Upright((0.0, -half), (0.0, half), -1),
                 Upright((length + over, -block), (length + over, block), 1),
             ),
         ),
     ]
-
-
-def _middle(length: float) -> Path:
-    return Pen((5.0, 0.0)).line_to(length - 5.0, 0.0).open()
 
 
 TEMPLATES = (

@@ -13,7 +13,7 @@ from templates_gen.geometry import Path, circle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick import outline
-from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.dims import WITH_HEAD, StickDims
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
@@ -21,9 +21,6 @@ if TYPE_CHECKING:
 
 #: The stick ahead of its handle is reckoned in this many pieces.
 PIECES = 24
-
-#: This much of the stick (mm) is built with the head.
-WITH_HEAD = 60.0
 
 
 @dataclass(frozen=True)
