@@ -17,7 +17,7 @@ import cadquery as cq  # noqa: E402
 
 _CLOCK = re.compile(rb"(FILE_NAME\('[^']*',)'[^']*'")
 _USED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'[0-9]+'([^;]*);")
-_PLACE = re.compile(rb"(?:CARTESIAN_POINT|DIRECTION)\('[^']*',\([^()]*\)\)")
+_PLACE = re.compile(rb"((?:CARTESIAN_POINT|DIRECTION)\('[^']*',\([^()]*\))\s*\)")
 _REAL = re.compile(rb"-?[0-9]+\.[0-9]*(?:E[+-]?[0-9]+)?")
 _COUNTED = re.compile(rb"'Open CASCADE STEP translator [0-9. ]*'")
 
@@ -41,7 +41,8 @@ def step(solids: Mapping[str, Any], title: str) -> bytes:
     # Uses are counted from the process's start; here from the file's.
     uses = count(1)
     raw = _USED.sub(lambda m: _use(m, next(uses)), raw)
-    raw = _PLACE.sub(lambda m: _REAL.sub(_steady, m.group(0)), raw)
+    # The translator breaks a long line where it will; a place stands on one line here.
+    raw = _PLACE.sub(lambda m: _REAL.sub(_steady, b"".join(m.group(1).split())) + b")", raw)
     return _COUNTED.sub(b"'templates-gen'", raw)
 
 

@@ -132,7 +132,8 @@ def in_place(part):
 
     solid = built("violin", part).solid
     if part in frames.WITH_STICK:
-        return solid
+        own = frames.WITH_STICK[part]
+        return assembly.placed(solid, own.origin, own.x, own.z)
     x, z = frames.positions(pattern("violin"))["play"]
     f = frames.in_frog(pattern("violin"))[part]
     there = assembly.placed(solid, f.origin, f.x, f.z)

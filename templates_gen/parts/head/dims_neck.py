@@ -11,10 +11,6 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import WITH_HEAD
 
-#: How much of the stick is drawn behind the head (mm), along the face; the stick's own solid ends
-#: there, so no corner of this piece may reach beyond.
-WITH_HEAD = 60.0
-
 
 @dataclass(frozen=True)
 class Neck:

@@ -21,7 +21,8 @@ from templates_gen.shapes import graduation, octagon
 from templates_gen.shapes.camber import STATIONS, Camber, CamberKind, measured, weights
 from templates_gen.shapes.graduation import GraduationKind
 
-#: This much of the stick (mm) is drawn and built with the head.
+#: This much of the stick (mm) is drawn and built with the head, along its face; the stick's own
+#: solid ends there, so no corner of that piece may reach beyond.
 WITH_HEAD = 60.0
 
 
