@@ -28,17 +28,51 @@ def lines_of(text: str) -> dict[KeyPath, int]:
         text: the whole file. Where a place is not certain, the key is left out.
     """
     places: dict[KeyPath, int] = {}
+    for line, paths in _named(text):
+        for path in paths:
+            places.setdefault(path, line)
+    return places
+
+
+def stated_before(text: str) -> tuple[KeyPath, int, int] | None:
+    """The section or key of a text's last statement, if an earlier one states it too.
+
+    Args:
+        text: the file's lines up to and with that statement; each alone is sound TOML.
+
+    Returns:
+        its path, the line of the first and of the last.
+    """
+    places: dict[KeyPath, int] = {}
+    found = None
+    for line, paths in _named(text):
+        again = [path for path in paths if path in places]
+        # Within a value that is a table (`{ value = …, tol = … }`), the value's own key is meant.
+        path = again[-1][:2] if again else ()
+        found = (path, places[path], line) if path else None
+        for path in paths:
+            places.setdefault(path, line)
+    return found
+
+
+def unfinished(text: str) -> int:
+    """The line on which begins what is not ended by the text's end."""
+    line = 1
+    for begins, statement in _statements(text):
+        line = begins + statement.count("\n") + 1
+    return line
+
+
+def _named(text: str) -> Iterator[tuple[int, list[KeyPath]]]:
+    """What each statement names, outermost first, with the line it begins on."""
     header: KeyPath = ()
     for line, statement in _statements(text):
         table = tomllib.loads(statement)
         if statement.lstrip().startswith("["):
             header = _innermost(table)
-            named: Iterator[KeyPath] = (header[: i + 1] for i in range(len(header)))
+            yield line, [header[: i + 1] for i in range(len(header))]
         else:
-            named = (header + path for path in _paths(table))
-        for path in named:
-            places.setdefault(path, line)
-    return places
+            yield line, [header + path for path in _paths(table)]
 
 
 def _statements(text: str) -> Iterator[tuple[int, str]]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import stat
 import tomllib
 from dataclasses import dataclass, field
@@ -12,19 +11,13 @@ from typing import Any
 
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters.lines import KeyPath, lines_of
+from templates_gen.parameters.slips import broken
 
 _LARGEST = 1_000_000
 #: The parser's memory grows with the square of a dotted key's length.
 _LONGEST_LINE = 1_000
 #: The numbers of `{ value = [[x, y], …] }` in a section.
 _DEEPEST = 5
-
-_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
-_SLIPS = (
-    (re.compile(r"=[^\"'#]*\d,\d"), "write decimals with a point, `22.5`"),
-    (re.compile(r"=\s*[-+]?[\d.]+\s*[a-zA-Z°]+"), "write the number alone, without its unit"),
-    (re.compile(r"=\s*[a-zA-Z]"), 'put words in quotes, `family = "viola"`'),
-)
 
 
 @dataclass(frozen=True)
@@ -118,24 +111,10 @@ def _table(text: str, file: str) -> dict[str, Any]:
     except RecursionError:
         raise too_deep from None
     except ValueError as e:
-        raise _broken(str(e), text, file) from None
+        raise broken(str(e), text, file) from None
     if _depth_exceeds(table, _DEEPEST):
         raise too_deep
     return table
-
-
-def _broken(message: str, text: str, file: str) -> InputError:
-    """The parser's complaint, with the line it speaks of and the likeliest cure."""
-    lines = text.rstrip("\n").split("\n")
-    place = _PLACE.search(message)
-    line = int(place[1] or len(lines)) if place else None
-    where = f" at column {place[2]}" if place and place[2] else ""
-    what = _PLACE.sub("", message)
-    guilty = lines[line - 1] if line and line <= len(lines) else ""
-    cure = next((cure for slip, cure in _SLIPS if slip.search(guilty)), "put that line right")
-    if "twice" in message or "overwrite" in message:
-        cure = "state every section and every key once"
-    return _refuse(file, f"it is not sound TOML: {what[:1].lower()}{what[1:]}{where}", cure, line)
 
 
 def _depth_exceeds(table: object, most: int) -> bool:

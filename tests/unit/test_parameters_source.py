@@ -121,12 +121,8 @@ def test_a_byte_order_mark_and_dos_line_ends_are_fine():
     [
         ("width = 22.5", "width = 22,5", 8, "point"),
         ("width = 22.5", "width = 22.5 mm", 8, "without its unit"),
-        ("width = 22.5", "width = ", 8, "put that line right"),
-        ("width = 22.5", "width = 22.5\nouter_width = 22", 9, "once"),
-        ("[hair]", "[hair", 12, "put that line right"),
-        ("[hair]", "[ferrule]", 12, "once"),
+        ("width = 22.5", 'width = 22.5 "', 8, "put that line right"),
         ('"bass-french"', "bass-french", 5, "quotes"),
-        ("width = 20\n", 'width = "20', 15, "put that line right"),
         ("width = 20\n", "width = [20", 15, "put that line right"),
         ("280", "9" * 900, None, None),
     ],
@@ -139,6 +135,50 @@ def test_broken_toml_names_the_line(old, new, line, words):
     assert fault.line == line
     assert "not sound TOML" in fault.problem
     assert words in fault.cure
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "problem", "cure"),
+    [
+        ('"bass-french"', '"bass-french', 5, "opened and not closed", "close it"),
+        ('"bass-french"', "'bass-french", 5, "opened and not closed", "close it"),
+        ("width = 20\n", 'width = "20', 15, "opened and not closed", "close it"),
+        ('"bass-french"', "“bass-french”", 5, "curly", "straight"),
+        ('"bass-french"', '"bass-french”  # a family', 5, "curly", "straight"),
+        ("width = 22.5", "width =", 8, "nothing stands behind the `=`", "write a value"),
+        ("width = 22.5", "width = # a number", 8, "nothing stands behind the `=`", "a value"),
+        ("width = 22.5", "width = { value = , tol = 1 }", 8, "nothing stands", "a value"),
+        ("[hair]", "[hair", 12, "no closing bracket", "write `[hair]`"),
+        ("[hair]", "[ferrule]", 12, "[ferrule] stands already in line 7", "change it there"),
+        ("width = 22.5", "width = 22.5\nouter_width = 2", 9, "already in line 8", "one of"),
+        (
+            "width = 22.5",
+            "width = { value = 22.5 }\nouter_width = { value = 2 }",
+            9,
+            "ferrule.outer_width stands already in line 8",
+            "one of",
+        ),
+        (
+            "outer_width = 22.5",
+            "sections = [\n[0, 1],\n[2, 1],\n]\nsections = [\n[0, 1],\n]",
+            12,
+            "ferrule.sections stands already in line 8",
+            "one of",
+        ),
+    ],
+)
+def test_a_common_slip_is_told_in_a_makers_words(old, new, line, problem, cure):
+    fault = only(faults_in(changed(old, new)))
+    assert (fault.file, fault.line, fault.key) == ("dunlin.toml", line, "")
+    assert problem in fault.problem
+    assert cure in fault.cure
+    assert "TOML" not in fault.problem
+
+
+def test_what_never_ends_is_told_where_it_begins():
+    """The parser itself speaks only of the end of the document."""
+    assert only(faults_in("a = 1\nb = 'x\nc = 2\nd = 3\n")).line == 2
+    assert only(faults_in('a = 1\nb = """x\nc = 2\n')).line == 2
 
 
 def test_the_column_is_told():
