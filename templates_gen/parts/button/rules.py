@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.button.dims import ButtonDims
 
@@ -10,23 +10,51 @@ PRACTICE = "common practice, no source"
 WIDENED = f"{PRACTICE}: 0.1 to 0.2 as drawn, here with the tolerances of both parts"
 
 
-@rule("button.bears_on_shoulder", "the button bears on the butt, not on the nipple", basis=PRACTICE)
+@rule(
+    "button.bears_on_shoulder",
+    "the button bears on the butt, not on the nipple",
+    basis=PRACTICE,
+    place=at("button-turning", ButtonDims, lambda d: (d.stated.counterbore_depth, 0.0)),
+)
 def bears_on_shoulder(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
     return at_least(d.stated.counterbore_depth, d.stick.stated.nipple_length + 0.2)
 
 
-@rule("button.runs_free", "the button turns free on the nipple", basis=WIDENED)
+@rule(
+    "button.runs_free",
+    "the button turns free on the nipple",
+    basis=WIDENED,
+    place=at(
+        "button-turning",
+        ButtonDims,
+        lambda d: (d.stated.counterbore_depth, d.stated.counterbore_diameter / 2),
+    ),
+)
 def runs_free(p: Pattern) -> Bound:
     return at_least(p.derive(ButtonDims).play_on_nipple, 0.05)
 
 
-@rule("button.runs_true", "the button is guided by the nipple", basis=WIDENED)
+@rule(
+    "button.runs_true",
+    "the button is guided by the nipple",
+    basis=WIDENED,
+    place=at(
+        "button-turning",
+        ButtonDims,
+        lambda d: (d.stated.counterbore_depth, d.stated.counterbore_diameter / 2),
+    ),
+)
 def runs_true(p: Pattern) -> Bound:
     return at_most(p.derive(ButtonDims).play_on_nipple, 0.25)
 
 
-@rule("button.core", "the core has wood left round the nipple", basis=PRACTICE)
+@rule(
+    "button.core",
+    "the core has wood left round the nipple",
+    basis=PRACTICE,
+    place=at("button-turning", ButtonDims, lambda d: (0.0, d.stated.counterbore_diameter / 2)),
+)
 def core(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
     return at_least(d.core_wall, 0.9 if d.three_piece else 0.7)
@@ -36,6 +64,7 @@ def core(p: Pattern) -> Bound:
     "button.ring_sheet",
     "the rings are thick enough to file flats on them",
     basis="common practice, no source: a flat filed on a ring takes 0.0412 of the width over flats",
+    place=at("button-turning", ButtonDims, lambda d: (0.0, d.corners / 2)),
 )
 def ring_sheet(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
@@ -48,6 +77,7 @@ def ring_sheet(p: Pattern) -> Bound:
     "the button's flats meet the handle's",
     severity=Severity.WARNING,
     basis=f"{PRACTICE}: 0.05 as drawn, here with the tolerances of both parts",
+    place=at("button-facets", ButtonDims, lambda d: (d.stated.across_flats / 2, 0.0)),
 )
 def flats(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.params import PlateKind
@@ -14,6 +14,11 @@ PRACTICE = "common practice, no source"
     "head.mortise_sides",
     "wood beside the head mortise, all along and to its full depth",
     basis=PRACTICE,
+    place=at(
+        "head-face",
+        HeadDims,
+        lambda d: (d.stated.mortise_from_rear, d.half_width(d.stated.mortise_from_rear)),
+    ),
 )
 def mortise_sides(p: Pattern) -> Bound:
     return at_least(np.minimum(*p.derive(HeadDims).side_walls), 1.2)
@@ -23,6 +28,11 @@ def mortise_sides(p: Pattern) -> Bound:
     "head.mortise_side_rear",
     "wood beside the head mortise at its rear, at the face",
     basis=PRACTICE,
+    place=at(
+        "head-face",
+        HeadDims,
+        lambda d: (d.stated.mortise_from_rear, d.half_width(d.stated.mortise_from_rear)),
+    ),
 )
 def mortise_side_rear(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -34,6 +44,11 @@ def mortise_side_rear(p: Pattern) -> Bound:
     "head.mortise_straight",
     "the nose's curve begins ahead of the mortise",
     basis="the walls are judged on the straight sides; geometry",
+    place=at(
+        "head-face",
+        HeadDims,
+        lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
+    ),
 )
 def mortise_straight(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -45,42 +60,83 @@ def mortise_straight(p: Pattern) -> Bound:
     "the mortise is wide enough for the ribbon to leave it flat",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, 0.0)),
 )
 def ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
     return at_most(d.tip.ribbon_width_tip, d.stated.mortise_width + 1.2)
 
 
-@rule("head.mortise_to_back", "wood between the mortise and the back of the head", basis=PRACTICE)
+@rule(
+    "head.mortise_to_back",
+    "wood between the mortise and the back of the head",
+    basis=PRACTICE,
+    place=at(
+        "head-side",
+        HeadDims,
+        lambda d: (d.stated.mortise_from_rear / 2, d.stated.mortise_depth / 2),
+    ),
+)
 def mortise_to_back(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).to_back, 4.0)
 
 
-@rule("head.mortise_to_nose", "wood between the mortise and the nose", basis=PRACTICE)
+@rule(
+    "head.mortise_to_nose",
+    "wood between the mortise and the nose",
+    basis=PRACTICE,
+    place=at(
+        "head-side",
+        HeadDims,
+        lambda d: ((d.mortise_front + d.stated.face_length) / 2, d.stated.nose_rise),
+    ),
+)
 def mortise_to_nose(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
     return at_least(d.stated.face_length - d.mortise_front, 8.0)
 
 
-@rule("head.mortise_roof", "wood between the mortise and the stick's top", basis=PRACTICE)
+@rule(
+    "head.mortise_roof",
+    "wood between the mortise and the stick's top",
+    basis=PRACTICE,
+    place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
+)
 def mortise_roof(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
     return at_least(d.stated.height - d.stated.mortise_depth, 1.8 * d.stick.diameter_head)
 
 
-@rule("head.mortise_to_ridge", "wood between the mortise and the ridge", basis=PRACTICE)
+@rule(
+    "head.mortise_to_ridge",
+    "wood between the mortise and the ridge",
+    basis=PRACTICE,
+    place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.stated.mortise_depth)),
+)
 def mortise_to_ridge(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
     return at_least(d.to_ridge, 0.8 * d.stick.diameter_head)
 
 
-@rule("head.mortise_depth", "the mortise holds the knot under its plug", basis=PRACTICE)
+@rule(
+    "head.mortise_depth",
+    "the mortise holds the knot under its plug",
+    basis=PRACTICE,
+    place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
+)
 def mortise_depth(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
     return at_least(d.plug_room, d.hair.knot + 1.5)
 
 
-@rule("head.mortise_width", "the mortise is wider than the knot", basis=PRACTICE)
+@rule(
+    "head.mortise_width",
+    "the mortise is wider than the knot",
+    basis=PRACTICE,
+    place=at(
+        "head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_width / 2)
+    ),
+)
 def mortise_width(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
     return at_least(d.stated.mortise_width, d.hair.knot + 1.0)
@@ -91,6 +147,11 @@ def mortise_width(p: Pattern) -> Bound:
     "the face narrows toward the nose",
     severity=Severity.WARNING,
     basis="geometry",
+    place=at(
+        "head-face",
+        HeadDims,
+        lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
+    ),
 )
 def face_narrows(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -102,13 +163,19 @@ def face_narrows(p: Pattern) -> Bound:
     "the tip plate is thick enough to guard the head",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("head-side", HeadDims, lambda d: (d.flat, 0.0)),
 )
 def plate(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
     return at_least(s.plate_thickness, 0.5 if s.plate_kind is PlateKind.METAL else 0.7)
 
 
-@rule("head.wider_than_ribbon", "the face is wider than the ribbon", basis=PRACTICE)
+@rule(
+    "head.wider_than_ribbon",
+    "the face is wider than the ribbon",
+    basis=PRACTICE,
+    place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
+)
 def wider_than_ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
     return at_least(d.stated.width - d.tip.ribbon_width_tip, 1.8)
@@ -119,6 +186,7 @@ def wider_than_ribbon(p: Pattern) -> Bound:
     "the head is narrower than the ferrule",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
 )
 def narrower_than_ferrule(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -149,7 +217,12 @@ def ribbon_most(p: Pattern) -> Bound:
     return at_most(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.90 if d.bass else 0.80)
 
 
-@rule("head.ridge_radii", "the ridge can be filed: it nowhere turns sharply", basis=PRACTICE)
+@rule(
+    "head.ridge_radii",
+    "the ridge can be filed: it nowhere turns sharply",
+    basis=PRACTICE,
+    place=at("head-side", HeadDims, lambda d: d.crown),
+)
 def ridge_radii(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).ridge_radius, 4.0)
 
@@ -158,7 +231,12 @@ def ridge_radii(p: Pattern) -> Bound:
     "head.ridge_ends_at_nose",
     "the ridge nowhere stands out beyond the nose",
     basis="geometry: steeper than upright it would come down from beyond it",
-    unit="deg",
+    unit="°",
+    place=at(
+        "head-side",
+        HeadDims,
+        lambda d: (d.stated.face_length, d.stated.nose_rise + d.stated.nose_thickness),
+    ),
 )
 def ridge_ends_at_nose(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -169,6 +247,7 @@ def ridge_ends_at_nose(p: Pattern) -> Bound:
     "head.back_straight",
     "the back of the head is straight for a little before it rounds into the stick",
     basis="geometry: else the rounding does not fit under the stick",
+    place=at("head-side", HeadDims, lambda d: (0.0, 0.0)),
 )
 def back_straight(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).back_straight, 1.0)
@@ -178,13 +257,23 @@ def back_straight(p: Pattern) -> Bound:
     "head.nose_curve",
     "the face has a curve between its straight sides and the nose",
     basis="geometry",
+    place=at(
+        "head-face",
+        HeadDims,
+        lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
+    ),
 )
 def nose_curve(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
     return at_least(s.face_length - s.face_width_front_at, 3.0)
 
 
-@rule("head.nose_narrows", "the nose is narrower than the face behind it", basis="geometry")
+@rule(
+    "head.nose_narrows",
+    "the nose is narrower than the face behind it",
+    basis="geometry",
+    place=at("head-face", HeadDims, lambda d: (d.stated.face_length, d.stated.nose_width / 2)),
+)
 def nose_narrows(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
     return at_least(s.face_width_front - s.nose_width, 1.0)
