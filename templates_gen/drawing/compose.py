@@ -67,7 +67,7 @@ def compose(
     high = sum(d.box[3] - d.box[1] for d in drawn) + _BETWEEN * (len(drawn) - 1)
     for name in papers_from(paper):
         for size in sizes_of(name):
-            left, bottom, right, top = drawing_area(size, margin)
+            left, bottom, right, top = drawing_area(size, margin, info.stamps)
             if wide <= right - left - 2 and high <= top - bottom - 2:
                 return _on_page(drawn, info, size, high, margin)
     raise DrawingError(f"{info.name} is {wide:.0f} × {high:.0f} mm: no paper holds it in one piece")
@@ -89,7 +89,7 @@ def _on_page(
     high: float,
     margin: float,
 ) -> Composed:
-    left, bottom, right, top = drawing_area(size, margin)
+    left, bottom, right, top = drawing_area(size, margin, info.stamps)
     # The square goes the template's way: what spoils the one shows on the other.
     around = place(furniture(info, size, margin), 0.0, 0.0)
     content, boxes, datum = Marks(), [], None

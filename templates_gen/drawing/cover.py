@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import product
 
 from templates_gen.drawing.compose import Composed
 from templates_gen.drawing.furniture import measures, words_beside
 from templates_gen.drawing.grid import Grid
 from templates_gen.drawing.joins import Check, Cross
-from templates_gen.drawing.marks import Marks, box_round, place
+from templates_gen.drawing.marks import (
+    Marks,
+    box_of,
+    box_round,
+    label_corners,
+    overlap,
+    place,
+    stands_on,
+)
 from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Point, rectangle
@@ -18,6 +28,8 @@ _CAP = 2.5
 #: Of the page's room the map takes at most this share, and it is never larger than this scale.
 _SHARE, _LARGEST = 0.85, 0.5
 _ARM = 1.5
+#: Air round words; how words look for a clear place, by steps, so many each way (mm).
+_AIR, _STEP, _STEPS = 0.4, 1.0, 16
 #: A thousandth is what a bar read to a quarter millimetre tells.
 _PRINTS = 0.001
 
@@ -30,7 +42,7 @@ def cover(sheet: Composed, grid: Grid, crosses: Sequence[Cross], lengths: Sequen
         grid.size,
         sheet.margin,
     )
-    return measures(grid.size, sheet.margin) + words + _map(sheet, grid, crosses)
+    return measures(grid.size, sheet.margin, sheet.info.stamps) + words + _map(sheet, grid, crosses)
 
 
 def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
@@ -40,9 +52,10 @@ def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
         "",
         "Print at 100 %. Measure square and bars on every page.",
         "Lay page on page until both crosses of a joint meet; glue.",
-        "The datum line runs straight through all pages.",
+        "The datum line, outside the template, runs straight over the pages. Do not cut to it.",
         *(
-            f"Measure {c.length:g} end to end, between the ticks: within {c.length * _PRINTS:.1f}"
+            f"Measure {c.length:g} between the end ticks of the {_way(c)} datum line: "
+            f"within {c.length * _PRINTS:.1f}"
             for c in lengths
         ),
         "",
@@ -51,6 +64,10 @@ def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
         sheet.info.verdict,
         *sheet.info.stamps,
     ]
+
+
+def _way(check: Check) -> str:
+    return "level" if check.start[1] == check.end[1] else "upright"
 
 
 def _map(sheet: Composed, grid: Grid, crosses: Sequence[Cross]) -> Marks:
@@ -72,22 +89,41 @@ def _map(sheet: Composed, grid: Grid, crosses: Sequence[Cross]) -> Marks:
         for s in sheet.content.strokes
         if s.layer is not Layer.DIMENSION
     ]
-    labels = []
-    for number, (x0, y0, x1, y1) in enumerate(windows, start=1):
-        strokes.append(Stroke(rectangle(x0, y0, x1, y1).mapped(small), Layer.NOTE))
-        x, y = small((x0 + grid.overlap + 4, y1))
-        labels.append(Label(f"page {number}", (x + 2, y - 1.5 * _CAP), _CAP))
-    marks = Marks(tuple(strokes), (), tuple(labels))
+    for window in windows:
+        strokes.append(Stroke(rectangle(*window).mapped(small), Layer.NOTE))
+    marks = Marks(tuple(strokes))
     for cross in crosses:
-        marks += _small_cross(small(cross.at), cross.name)
+        marks += _small_cross(small(cross.at))
+    for cross in crosses:
+        marks += _named(cross.name, small(cross.at), marks)
+    for number, (x0, _, _, y1) in enumerate(windows, start=1):
+        x, y = small((x0 + grid.overlap + 4, y1))
+        marks += _named(f"page {number}", (x + 2, y - 1.5 * _CAP), marks)
     a, b, c, d = marks.box
     moved = place(marks, (left + right - a - c) / 2, (bottom + top - b - d) / 2 + _CAP)
     under = (moved.box[0], moved.box[1] - 2 * _CAP)
     return moved + Marks(labels=(Label("how the pages lie; not at true size", under, _CAP),))
 
 
-def _small_cross(at: Point, name: str) -> Marks:
+def _small_cross(at: Point) -> Marks:
     x, y = at
     level, upright = line((x - _ARM, y), (x + _ARM, y)), line((x, y - _ARM), (x, y + _ARM))
-    label = Label(name, (x + _ARM, y + _ARM / 2), _CAP)
-    return Marks((Stroke(level, Layer.NOTE), Stroke(upright, Layer.NOTE)), (), (label,))
+    return Marks((Stroke(level, Layer.NOTE), Stroke(upright, Layer.NOTE)))
+
+
+def _named(words: str, at: Point, taken: Marks) -> Marks:
+    """Words in the place nearest to a point where no line strikes them through."""
+    steps = [n * _STEP for n in range(-_STEPS, _STEPS + 1)]
+    offsets = sorted(product(steps, steps), key=lambda d: math.hypot(*d))
+    tried = (Label(words, (at[0] + dx, at[1] + dy), _CAP) for dx, dy in offsets)
+    found = next((n for n in tried if _is_clear(n, taken)), Label(words, at, _CAP))
+    return Marks(labels=(found,))
+
+
+def _is_clear(label: Label, taken: Marks) -> bool:
+    left, bottom, right, top = box_of(label_corners(label))
+    box = (left - _AIR, bottom - _AIR, right + _AIR, top + _AIR)
+    words = (box_of(label_corners(n)) for n in taken.labels)
+    return not (
+        any(overlap(box, w) for w in words) or any(stands_on(box, s.path) for s in taken.strokes)
+    )

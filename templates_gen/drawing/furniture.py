@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import Label, Layer, Stroke
-from templates_gen.drawing.text import fit_text, wrap_text
+from templates_gen.drawing.text import fit_text, text_width, wrap_text
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Pen, rectangle
 from templates_gen.geometry.segment import Box
@@ -20,6 +20,11 @@ _IN = 4.0
 _CAP, _TITLE_CAP, _LEADING = 2.5, 3.5, 4.6
 #: Foot of the drawing area above the margin: over the square and the title block.
 _FOOT = 70.0
+#: What the stamp begins with that no one may overlook, and its height; others are quieter (mm).
+FORCED = "FORCED"
+LOUD, QUIET = 5.0, 3.0
+#: Round a stamp's words within its frame, and between frame and drawing (mm).
+_PAD, _UNDER = 2.0, 2.0
 
 
 @dataclass(frozen=True)
@@ -49,9 +54,25 @@ class SheetInfo:
     stamps: tuple[str, ...] = ()
 
 
-def drawing_area(size: tuple[float, float], margin: float = MARGIN) -> Box:
+def drawing_area(
+    size: tuple[float, float], margin: float = MARGIN, stamps: Sequence[str] = ()
+) -> Box:
     """Where the template may stand on a page, everything kept ``margin`` off its edge (mm)."""
-    return (margin + _IN + 8, margin + _FOOT, size[0] - margin, size[1] - margin)
+    frame = stamp_frame(size, margin, stamps)
+    top = frame[1] - _UNDER if frame else size[1] - margin
+    return (margin + _IN + 8, margin + _FOOT, size[0] - margin, top)
+
+
+def stamp_frame(size: tuple[float, float], margin: float, stamps: Sequence[str]) -> Box | None:
+    """The frame of the warnings, across the top over the drawing area; none without any (mm)."""
+    if not stamps:
+        return None
+    top, high = size[1] - margin, max(map(_stamp_cap, stamps)) + 2 * _PAD
+    return (margin + _IN + 8, top - high, size[0] - margin, top)
+
+
+def _stamp_cap(stamp: str) -> float:
+    return LOUD if stamp.startswith(FORCED) else QUIET
 
 
 def bar_lengths(size: tuple[float, float], margin: float = MARGIN) -> tuple[float, float]:
@@ -62,12 +83,30 @@ def bar_lengths(size: tuple[float, float], margin: float = MARGIN) -> tuple[floa
 
 def furniture(info: SheetInfo, size: tuple[float, float], margin: float = MARGIN) -> Marks:
     """Bars, square and title block, in page coordinates."""
-    return measures(size, margin) + _words(info, size, margin)
+    return measures(size, margin, info.stamps) + _words(info, size, margin)
 
 
-def measures(size: tuple[float, float], margin: float = MARGIN) -> Marks:
-    """What a page is measured by: two bars at right angles and the square."""
-    return bars(size, margin) + square(margin + _IN + 6, margin + _IN + 6)
+def measures(
+    size: tuple[float, float], margin: float = MARGIN, stamps: Sequence[str] = ()
+) -> Marks:
+    """What a page is measured by, two bars at right angles and the square; and its warnings."""
+    measured = bars(size, margin) + square(margin + _IN + 6, margin + _IN + 6)
+    return measured + _stamped(size, margin, stamps)
+
+
+def _stamped(size: tuple[float, float], margin: float, stamps: Sequence[str]) -> Marks:
+    """The warnings in a frame, the loudest first, side by side so that they take one row."""
+    frame = stamp_frame(size, margin, stamps)
+    if frame is None:
+        return Marks()
+    left, bottom, right, _ = frame
+    labels, x = [], left + _PAD
+    for words in sorted(stamps, key=_stamp_cap, reverse=True):
+        cap = _stamp_cap(words)
+        shown = fit_text(words, right - _PAD - x, cap)
+        labels.append(_note(shown, x, bottom + _PAD, cap))
+        x += text_width(shown, cap) + 4 * _PAD
+    return Marks((Stroke(rectangle(*frame), Layer.NOTE),), (), tuple(labels))
 
 
 def words_beside(

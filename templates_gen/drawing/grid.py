@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing.furniture import drawing_area
@@ -69,7 +70,7 @@ class Grid:
         return (self.area[0] - left, self.area[1] - bottom)
 
 
-def grid(box: Box, paper: str, overlap: float, margin: float) -> Grid:
+def grid(box: Box, paper: str, overlap: float, margin: float, stamps: Sequence[str] = ()) -> Grid:
     """The fewest pages of a paper that show all of a box, upright before lying.
 
     Args:
@@ -77,13 +78,15 @@ def grid(box: Box, paper: str, overlap: float, margin: float) -> Grid:
         paper: the paper's name.
         overlap: how far each page lies over the next (mm).
         margin: what the printer leaves free all round (mm).
+        stamps: warnings across the top of every page.
     """
-    laid = [_laid(box, size, overlap, margin) for size in sizes_of(paper)]
+    laid = [
+        _laid(box, size, drawing_area(size, margin, stamps), overlap) for size in sizes_of(paper)
+    ]
     return min(laid, key=lambda g: g.count)
 
 
-def _laid(box: Box, size: tuple[float, float], overlap: float, margin: float) -> Grid:
-    area = drawing_area(size, margin)
+def _laid(box: Box, size: tuple[float, float], area: Box, overlap: float) -> Grid:
     counts, corner = [], []
     for low, high, wide in (
         (box[0], box[2], area[2] - area[0]),

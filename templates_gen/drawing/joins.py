@@ -2,27 +2,34 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import count
 
-from templates_gen.drawing.grid import Grid, Place
-from templates_gen.drawing.marks import Marks, box_of, label_corners
+from templates_gen.drawing.grid import Grid
+from templates_gen.drawing.marks import DESCENT, Marks, box_of, label_corners, overlap, stands_on
 from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Point, circle
 from templates_gen.geometry.segment import Box
 
 _CAP = 2.5
+_NOTHING = Marks()
 #: Arm of a register cross, its ring, and how far it stands in from the ends of an overlap (mm).
 ARM, _RING, _IN = 4.0, 1.5, 8.0
 #: Half the height of the ticks a length is measured between (mm).
 TICK = 3.0
-#: Lines this near (mm) are hard to tell apart.
-_NEAR = 1.0
-#: What rises less than this runs along, flat arcs too.
-_SLOPE = 0.1
-_STEP = 5.0
+#: How far a datum line stands outside everything else, so that nobody saws to it (mm).
+OUTSIDE = 5.0
+#: What a datum line takes beyond itself, its words included; how far it runs past the ends (mm).
+BEYOND, _OVER = 6.0, 5.0
+#: Between a tick or a line and words (mm).
+_AIR = 1.2
+#: A cross that would stand on the template moves in, by steps, at most a third of the way (mm).
+_STEP = 1.0
+#: Room round the template where no datum line stands (mm).
+_ROUND = 2.0
 
 
 @dataclass(frozen=True)
@@ -52,8 +59,13 @@ class Check:
         return self.end[0] - self.start[0] + self.end[1] - self.start[1]
 
 
-def crosses(grid: Grid) -> list[Cross]:
-    """Two crosses, far apart, in every overlap of two neighbouring pages."""
+def crosses(grid: Grid, marks: Marks = _NOTHING) -> list[Cross]:
+    """Two crosses, far apart, in every overlap of two neighbouring pages.
+
+    Args:
+        grid: the pages.
+        marks: what the crosses keep clear of where they can.
+    """
     found: list[Cross] = []
     number = count(1)
     # Not where four pages lie over one another.
@@ -62,16 +74,28 @@ def crosses(grid: Grid) -> list[Cross]:
         left, bottom, right, top = grid.shown(at)
         if at.column < grid.columns:
             x = right - grid.overlap / 2
-            found += _pair(next(number), (x, top - inward), (x, bottom + inward))
+            found += _pair(next(number), (x, top - inward), (x, bottom + inward), marks)
         if at.row < grid.rows:
             y = bottom + grid.overlap / 2
-            found += _pair(next(number), (left + inward, y), (right - inward, y))
+            found += _pair(next(number), (left + inward, y), (right - inward, y), marks)
     return found
 
 
-def _pair(number: int, one: Point, other: Point) -> Iterator[Cross]:
-    yield Cross(f"{number}a", one)
-    yield Cross(f"{number}b", other)
+def _pair(number: int, one: Point, other: Point, marks: Marks) -> Iterator[Cross]:
+    """A cross at each end of an overlap, moved towards the other until it stands clear."""
+    for letter, (x, y), (u, v) in (("a", one, other), ("b", other, one)):
+        steps = int(math.dist(one, other) / 3 / _STEP)
+        shares = [n * _STEP / math.dist(one, other) for n in range(steps + 1)]
+        tried = [Cross(f"{number}{letter}", (x + s * (u - x), y + s * (v - y))) for s in shares]
+        yield next((c for c in tried if _is_clear(c, marks)), tried[0])
+
+
+def _is_clear(cross: Cross, marks: Marks) -> bool:
+    box = drawn(cross).box
+    words = (box_of(label_corners(n)) for n in marks.labels)
+    return not (
+        any(stands_on(box, s.path) for s in marks.strokes) or any(overlap(box, w) for w in words)
+    )
 
 
 def drawn(cross: Cross) -> Marks:
@@ -84,87 +108,70 @@ def drawn(cross: Cross) -> Marks:
     return Marks(tuple(strokes), (), (name,))
 
 
-def datums(grid: Grid, content: Marks, origin: Point) -> tuple[list[float], list[float]]:
-    """Heights of the level datum lines, one for each row, and x of the upright ones.
+def room(box: Box, *, level: bool, upright: bool) -> Box:
+    """The box round a template and the datum lines beside it.
 
-    A line stands at the template's own zero where it can; where a line of the template runs along
-    it, beside it. A template of one row has no upright ones, one of one column no level ones.
+    Args:
+        box: round the template, words and dimensions included (mm).
+        level, upright: whether level and upright datum lines are wanted.
     """
-    level, upright = [], []
-    if grid.columns > 1:
-        for row in range(1, grid.rows + 1):
-            _, low, _, high = grid.shown(Place(row, 1))
-            wanted = origin[1] if grid.rows == 1 else (low + high) / 2
-            level.append(_clear(wanted, (low, high), _taken(content, 1)))
-    if grid.rows > 1:
-        for column in range(1, grid.columns + 1):
-            low, _, high, _ = grid.shown(Place(1, column))
-            wanted = origin[0] if grid.columns == 1 else (low + high) / 2
-            upright.append(_clear(wanted, (low, high), _taken(content, 0)))
-    return level, upright
+    beyond = OUTSIDE + BEYOND
+    low, high = (beyond if upright else _ROUND), (beyond if upright and level else _ROUND)
+    under, over = (beyond if level else _ROUND), (beyond if upright and level else _ROUND)
+    return (box[0] - low, box[1] - under, box[2] + high, box[3] + over)
 
 
-def _taken(content: Marks, axis: int) -> list[tuple[float, float]]:
-    """What a datum keeps clear of: what runs level (axis 1) or upright (axis 0), and all words."""
-    boxes = (p.box for s in content.strokes for p in s.path.segments)
-    words = (box_of(label_corners(n)) for n in content.labels)
-    along = (b for b in boxes if b[axis + 2] - b[axis] < _SLOPE * (b[3 - axis] - b[1 - axis]))
-    return [(b[axis], b[axis + 2]) for b in (*along, *words)]
+def datums(grid: Grid, box: Box) -> tuple[list[float], list[float]]:
+    """Heights of the level datum lines and x of the upright ones, all outside the template.
+
+    One line under the template of several columns, one left of that of several rows. Where there
+    are both, a second stands over it and right of it.
+
+    Args:
+        grid: the pages.
+        box: round the template, words and dimensions included (mm).
+    """
+    level, upright = grid.columns > 1, grid.rows > 1
+    below, above = [box[1] - OUTSIDE], [box[3] + OUTSIDE]
+    left, right = [box[0] - OUTSIDE], [box[2] + OUTSIDE]
+    if level and upright:
+        return below + above, left + right
+    return (below if level else []), (left if upright else [])
 
 
-def _clear(wanted: float, span: tuple[float, float], taken: Sequence[tuple[float, float]]) -> float:
-    """The place nearest to the one wanted that is on the page and clear of lines and words."""
-    low, high = span[0] + 2 * _IN, span[1] - 2 * _IN
-    steps = sorted(range(-60, 61), key=abs)
-    for at in (min(max(wanted, low), high) + n * _STEP for n in steps):
-        if low <= at <= high and _is_clear(at, taken):
-            return at
-    return (low + high) / 2
-
-
-def _is_clear(at: float, taken: Sequence[tuple[float, float]]) -> bool:
-    return all(at < a - _NEAR or at > b + _NEAR for a, b in taken)
-
-
-def checks(
-    content: Marks, box: Box, level: Sequence[float], upright: Sequence[float]
-) -> list[Check]:
+def checks(box: Box, level: Sequence[float], upright: Sequence[float]) -> list[Check]:
     """What to measure end to end on the datum lines: whole tens, nearly as long as the template."""
     found = []
-    for axis, rows in ((0, level), (1, upright)):
-        if not rows:
+    for axis, beside in ((0, level), (1, upright)):
+        if not beside:
             continue
-        ends = _ends(box[axis], box[axis + 2], _taken(content, axis))
-        a, b = ((v, rows[0]) if axis == 0 else (rows[0], v) for v in ends)
+        middle = (box[axis] + box[axis + 2]) / 2
+        half = (box[axis + 2] - box[axis]) // 10 * 10 / 2
+        a, b = (
+            (v, beside[0]) if axis == 0 else (beside[0], v) for v in (middle - half, middle + half)
+        )
         found.append(Check(a, b))
     return found
 
 
-def _ends(low: float, high: float, taken: Sequence[tuple[float, float]]) -> tuple[float, float]:
-    """Two places a whole ten apart, both clear of lines and words where that can be."""
-    middle, most = (low + high) / 2, int((high - low) // 10)
-    tens = (n * 10.0 for n in range(most, max(1, most // 2), -1))
-    ends = [(middle - w / 2, middle + w / 2) for w in tens]
-    clear = (e for e in ends if _is_clear(e[0], taken) and _is_clear(e[1], taken))
-    return next(clear, ends[0])
-
-
 def lines(box: Box, level: Sequence[float], upright: Sequence[float]) -> Marks:
     """The datum lines over all pages."""
-    over = 5.0
-    strokes = [line((box[0] - over, y), (box[2] + over, y)) for y in level]
-    strokes += [line((x, box[1] - over), (x, box[3] + over)) for x in upright]
+    strokes = [line((box[0] - _OVER, y), (box[2] + _OVER, y)) for y in level]
+    strokes += [line((x, box[1] - _OVER), (x, box[3] + _OVER)) for x in upright]
     return Marks(tuple(Stroke(path, Layer.CENTRE) for path in strokes))
 
 
 def ticks(check: Check) -> Marks:
-    """The two ticks of a length, with its figure at both."""
+    """The two ticks of a length, each with words on the side away from the template."""
     along = check.end[1] == check.start[1]
+    says = f"datum line: {check.length:g} between the end ticks"
+    angle = 0.0 if along else 90.0
     strokes, labels = [], []
     for x, y in (check.start, check.end):
         a, b = ((x, y - TICK), (x, y + TICK)) if along else ((x - TICK, y), (x + TICK, y))
         strokes.append(Stroke(line(a, b), Layer.NOTE))
-        at = (x + 0.6, y + 1.0) if along else (x + TICK + 0.6, y - _CAP / 2)
-        says = f"end of {check.length:g}"
-        labels.append(Label(says, at, _CAP, "start", 0.0, Layer.NOTE))
+        inward = _AIR if (x, y) == check.start else -_AIR
+        at = (x + inward, y - _AIR - _CAP) if along else (x - _AIR - DESCENT * _CAP, y + inward)
+        label = Label(says, at, _CAP, "start" if inward > 0 else "end", angle, Layer.NOTE)
+        labels.append(label)
     return Marks(tuple(strokes), (), tuple(labels))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing import joins
@@ -9,14 +10,12 @@ from templates_gen.drawing.compose import Composed
 from templates_gen.drawing.cover import cover
 from templates_gen.drawing.furniture import measures, words_beside
 from templates_gen.drawing.grid import Grid, Place, grid
-from templates_gen.drawing.joins import Check
+from templates_gen.drawing.joins import Check, Cross
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import holds
 from templates_gen.drawing.sheet import Sheet
 from templates_gen.geometry.segment import Box
 
-#: Room (mm) round the template's own marks.
-_ROUND = 2.0
 _NOTHING = Marks()
 
 
@@ -37,6 +36,26 @@ class Page:
     window: Box | None = None
 
 
+@dataclass(frozen=True)
+class Layout:
+    """How a template lies on its pages.
+
+    Args:
+        grid: the pages.
+        content: the template's marks with the datum lines and their ticks.
+        level, upright: where the datum lines stand (mm, in the template's frame).
+        lengths: what to measure on them.
+        crosses: what joins the pages.
+    """
+
+    grid: Grid
+    content: Marks
+    level: Sequence[float]
+    upright: Sequence[float]
+    lengths: Sequence[Check]
+    crosses: Sequence[Cross]
+
+
 def whole(sheet: Sheet) -> Page:
     """A sheet in one piece."""
     return Page(sheet.size, Marks(sheet.strokes, sheet.fills, sheet.labels))
@@ -52,27 +71,41 @@ def tiles(sheet: Composed, paper: str, overlap: float) -> list[Page]:
     """
     if holds(paper, sheet.size):
         return [whole(sheet)]
-    box = _roomy(sheet.content.box)
-    laid = grid(box, paper, overlap, sheet.margin)
-    level, upright = joins.datums(laid, sheet.content, sheet.datum)
-    lengths = joins.checks(sheet.content, box, level, upright)
-    content = sheet.content + joins.lines(box, level, upright)
-    for length in lengths:
-        content += joins.ticks(length)
-    crosses = joins.crosses(laid)
-    pages = [Page(laid.size, cover(sheet, laid, crosses, lengths))]
+    lies = layout(sheet, paper, overlap)
+    laid, lengths = lies.grid, lies.lengths
+    pages = [Page(laid.size, cover(sheet, laid, lies.crosses, lengths))]
     for at in laid.places:
-        seen = content
-        for cross in crosses:
+        seen = lies.content
+        for cross in lies.crosses:
             if _within(cross.box, laid.shown(at)):
                 seen += joins.drawn(cross)
-        own = measures(laid.size, sheet.margin) + _words(sheet, laid, at, lengths)
+        own = measures(laid.size, sheet.margin, sheet.info.stamps) + _words(
+            sheet, laid, at, lengths
+        )
         pages.append(Page(laid.size, own, place(seen, *laid.shift(at)), laid.area))
     return pages
 
 
-def _roomy(box: Box) -> Box:
-    return (box[0] - _ROUND, box[1] - _ROUND, box[2] + _ROUND, box[3] + _ROUND)
+def layout(sheet: Composed, paper: str, overlap: float) -> Layout:
+    """How a sheet's template lies on pages of a paper, with its datum lines outside it."""
+    laid, box = _laid(sheet, paper, overlap), sheet.content.box
+    level, upright = joins.datums(laid, box)
+    lengths = joins.checks(box, level, upright)
+    content = sheet.content + joins.lines(box, level, upright)
+    for length in lengths:
+        content += joins.ticks(length)
+    return Layout(laid, content, level, upright, lengths, joins.crosses(laid, content))
+
+
+def _laid(sheet: Composed, paper: str, overlap: float) -> Grid:
+    """The fewest pages that hold the template and the datum lines they need."""
+    found = []
+    for level, upright in ((False, False), (True, False), (False, True), (True, True)):
+        box = joins.room(sheet.content.box, level=level, upright=upright)
+        laid = grid(box, paper, overlap, sheet.margin, sheet.info.stamps)
+        if (level or laid.columns == 1) and (upright or laid.rows == 1):
+            found.append(laid)
+    return min(found, key=lambda g: g.count)
 
 
 def _within(inner: Box, outer: Box) -> bool:
@@ -80,7 +113,7 @@ def _within(inner: Box, outer: Box) -> bool:
     return low and inner[2] <= outer[2] and inner[3] <= outer[3]
 
 
-def _words(sheet: Composed, laid: Grid, at: Place, lengths: list[Check]) -> Marks:
+def _words(sheet: Composed, laid: Grid, at: Place, lengths: Sequence[Check]) -> Marks:
     info, number = sheet.info, laid.places.index(at) + 1
     lines = [
         f"Page {number} of {laid.count}: row {at.row} of {laid.rows}, "
@@ -93,5 +126,5 @@ def _words(sheet: Composed, laid: Grid, at: Place, lengths: list[Check]) -> Mark
         *info.stamps,
     ]
     if number == laid.count:
-        lines += [f"End to end, between the ticks: {c.length:g} mm over all pages" for c in lengths]
+        lines += [f"Between the end ticks, over all pages: {c.length:g} mm" for c in lengths]
     return words_beside(info.title, lines, laid.size, sheet.margin)

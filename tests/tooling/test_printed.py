@@ -10,9 +10,7 @@ from tooling.forms import form, sheet
 from tooling.raster import needs_poppler, pages
 
 from templates_gen import pipeline
-from templates_gen.drawing import joins
-from templates_gen.drawing.grid import grid
-from templates_gen.drawing.tiling import tiles
+from templates_gen.drawing.tiling import layout, tiles
 from templates_gen.writers import pdf
 
 pytestmark = needs_poppler
@@ -57,10 +55,10 @@ def test_square_on_every_page_of_a_pattern():
 
 def joined(made, paper):
     """Every page's raster and its way to the first page's frame, from the printed crosses alone."""
-    laid = grid(_box(made), paper, OVERLAP, made.margin)
+    lies = layout(made, paper, OVERLAP)
+    laid, named = lies.grid, lies.crosses
     # Poppler sets thin lines on whole dots: at 300 an inch that alone is 0.04 mm a line.
     printed = pages(pdf.write_pages("form", tiles(made, paper, OVERLAP)), dpi=600)[1:]
-    named = joins.crosses(laid)
     seen = []
     for at, raster in zip(laid.places, printed, strict=True):
         dx, dy = laid.shift(at)
@@ -80,21 +78,15 @@ def joined(made, paper):
         shift = (before[a] + before[b]) / 2 - turn * (after[a] + after[b]) / 2
         k, m = ways[-1]
         ways.append((k * turn, k * shift + m))
-    return laid, printed, ways
-
-
-def _box(made):
-    left, low, right, top = made.content.box
-    return (left - 2, low - 2, right + 2, top + 2)
+    return lies, printed, ways
 
 
 @pytest.mark.slow
 def test_pages_put_together_by_their_crosses_measure_what_they_say():
     """From tick to tick over three pages within 0.1 mm of the length that is printed."""
     made = sheet(form())
-    laid, printed, ways = joined(made, "a4")
-    level, upright = joins.datums(laid, made.content, made.datum)
-    (check,) = joins.checks(made.content, _box(made), level, upright)
+    lies, printed, ways = joined(made, "a4")
+    laid, (check,) = lies.grid, lies.lengths
     ends = []
     for number, (x, y) in ((0, check.start), (len(printed) - 1, check.end)):
         dx, dy = laid.shift(laid.places[number])
@@ -108,8 +100,8 @@ def test_pages_put_together_by_their_crosses_measure_what_they_say():
 @pytest.mark.slow
 def test_the_datum_runs_straight_through_all_pages():
     made = sheet(form())
-    laid, printed, ways = joined(made, "a4")
-    level, _ = joins.datums(laid, made.content, made.datum)
+    lies, printed, ways = joined(made, "a4")
+    laid, level = lies.grid, lies.level
     heights = []
     for at, raster, (k, m) in zip(laid.places, printed, ways, strict=True):
         dy = laid.shift(at)[1]
@@ -124,7 +116,8 @@ def test_the_datum_runs_straight_through_all_pages():
 def test_the_outline_goes_on_where_pages_meet():
     """In each overlap the arc stands at the same height on both pages, put together."""
     made = sheet(form())
-    laid, printed, ways = joined(made, "a4")
+    lies, printed, ways = joined(made, "a4")
+    laid = lies.grid
     ox, oy = made.datum
     rise, half = 17.5, 350.0
     r = (half**2 + rise**2) / (2 * rise)

@@ -4,6 +4,7 @@ import math
 
 import pytest
 from outside.maker import stated
+from readers import corpus
 from tooling.forms import form, sheet
 
 from templates_gen import pipeline
@@ -11,10 +12,10 @@ from templates_gen.drawing import joins
 from templates_gen.drawing.furniture import bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
 from templates_gen.drawing.lint import lint
-from templates_gen.drawing.marks import box_of, label_corners, overlap
+from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
 from templates_gen.drawing.ordinates import ordinates, table
 from templates_gen.drawing.sheet import Layer
-from templates_gen.drawing.tiling import tiles, whole
+from templates_gen.drawing.tiling import layout, tiles, whole
 from templates_gen.errors import DrawingError
 from templates_gen.geometry import Pen, circle
 from templates_gen.printing import Press
@@ -68,8 +69,8 @@ def test_an_overlap_that_eats_the_page_is_refused():
 @pytest.mark.parametrize("size", [(700, 40), (900, 420)])
 def test_two_crosses_far_apart_in_every_overlap(size):
     made = sheet(form(*size))
-    laid = grid(made.content.box, "a4", 15.0, 10.0)
-    found = joins.crosses(laid)
+    lies = layout(made, "a4", 15.0)
+    laid, found = lies.grid, lies.crosses
     joints = laid.rows * (laid.columns - 1) + laid.columns * (laid.rows - 1)
     assert len(found) == 2 * joints
     assert len({c.name for c in found}) == len(found)
@@ -106,9 +107,10 @@ def test_every_page_has_square_and_bars_and_says_which_it_is():
     for number, page in enumerate(pages, start=1):
         said = [n.text for n in page.furniture.labels]
         assert f"Page {number} of 3: row 1 of 1, column {number} of 3" in said
-        assert sum("End to end" in t for t in said) == (number == 3)
+        assert sum("Between the end ticks" in t for t in said) == (number == 3)
     assert any(
-        "end to end, between the ticks: within 0.7" in n.text for n in cover.furniture.labels
+        "between the end ticks of the level datum line: within 0.7" in n.text
+        for n in cover.furniture.labels
     )
     names = {n.text for n in cover.furniture.labels}
     assert {"page 1", "page 2", "page 3", "1a", "1b", "2a", "2b"} <= names
@@ -131,26 +133,68 @@ def test_words_of_a_page_stand_clear(size, tabled):
 @pytest.mark.parametrize("size", [(700, 40), (900, 420), (40, 700)])
 def test_datum_lines_run_through_all_pages_clear_of_the_template(size):
     made = sheet(form(*size))
-    laid = grid(made.content.box, "a4", 15.0, 10.0)
-    level, upright = joins.datums(laid, made.content, made.datum)
-    assert len(level) == (laid.rows if laid.columns > 1 else 0)
-    assert len(upright) == (laid.columns if laid.rows > 1 else 0)
-    assert level or upright
-    for axis, heights in ((1, level), (0, upright)):
-        for at in heights:
-            near = [
-                p
-                for s in made.content.strokes
-                for p in s.path.segments
-                if p.is_line and abs(p.start[axis] - at) < 0.5 and abs(p.end[axis] - at) < 0.5
-            ]
-            assert near == []
-            for n in made.content.labels:
-                box = box_of(label_corners(n))
-                assert not box[axis] < at < box[axis + 2]
-    for check in joins.checks(made.content, made.content.box, level, upright):
+    lies = layout(made, "a4", 15.0)
+    assert bool(lies.level) == (lies.grid.columns > 1)
+    assert bool(lies.upright) == (lies.grid.rows > 1)
+    _stands_outside(made, lies)
+    for check in lies.lengths:
         assert check.length / 10 == pytest.approx(round(check.length / 10))
         assert any(check.length > side - 30 for side in size)
+
+
+def _stands_outside(made, lies):
+    """The datum lines 5 mm or more from every mark, their words clear of every line and word."""
+    left, low, right, high = made.content.box
+    assert all(y <= low - 5 or y >= high + 5 for y in lies.level)
+    assert all(x <= left - 5 or x >= right + 5 for x in lies.upright)
+    words = [n for n in lies.content.labels if "between the end ticks" in n.text]
+    assert len(words) == 2 * len(lies.lengths) > 0
+    shown = [lies.grid.shown(at) for at in lies.grid.places]
+    for label in words:
+        box = box_of(label_corners(label))
+        assert not any(stands_on(box, s.path) for s in lies.content.strokes)
+        assert not any(
+            overlap(box, box_of(label_corners(n))) for n in lies.content.labels if n is not label
+        )
+        assert any(_within(box, window) for window in shown)
+        for cross in lies.crosses:
+            assert not overlap(box, joins.drawn(cross).box)
+
+
+@pytest.mark.parametrize("stem", ["bass-french", "violin", "cello"])
+@pytest.mark.parametrize("stamps", [(), ("FORCED: 3 checks fail; do not cut", "SOLIDS")])
+def test_long_sheets_of_the_shipped_patterns(stem, stamps):
+    """Datum outside, crosses and words on nothing, and the stamps take no further page."""
+    p = corpus.pattern(stem)
+    long = ("form-bending", "form-camber-card", "stick-blank")
+    for made in pipeline.sheets(p, (), only=long, stamps=stamps):
+        lies = layout(made, "a4", 15.0)
+        assert (lies.grid.columns, lies.grid.rows) == (3, 1)
+        _stands_outside(made, lies)
+        for cross in lies.crosses:
+            box = joins.drawn(cross).box
+            assert not any(stands_on(box, s.path) for s in lies.content.strokes), cross
+        cover, *pages = tiles(made, "a4", 15.0)
+        _nothing_struck_through(cover)
+        for page in (cover, *pages):
+            said = [n.text for n in page.furniture.labels if n.height > 3.5 or n.text == "SOLIDS"]
+            assert [*stamps] == [t for t in said if t in stamps][: len(stamps)]
+
+
+def _nothing_struck_through(cover):
+    """No line runs through the names of crosses and pages on the map."""
+    named = [n for n in cover.furniture.labels if n.text[:4] == "page" or n.text[1:] in ("a", "b")]
+    assert len(named) >= 6
+    for n in named:
+        box = box_of(label_corners(n))
+        assert not any(stands_on(box, s.path) for s in cover.furniture.strokes), n.text
+        others = (box_of(label_corners(m)) for m in cover.furniture.labels if m is not n)
+        assert not any(overlap(box, other) for other in others), n.text
+
+
+@pytest.mark.parametrize("size", [(700, 40), (900, 420), (40, 700)])
+def test_names_on_the_cover_are_not_struck_through(size):
+    _nothing_struck_through(tiles(sheet(form(*size)), "a4", 15.0)[0])
 
 
 def test_ordinates_of_an_arc():

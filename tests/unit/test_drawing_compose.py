@@ -9,7 +9,7 @@ from reportlab.lib import pagesizes
 
 from templates_gen import registry
 from templates_gen.drawing.compose import compose
-from templates_gen.drawing.furniture import drawing_area, furniture
+from templates_gen.drawing.furniture import drawing_area, furniture, stamp_frame
 from templates_gen.drawing.lint import lint
 from templates_gen.drawing.marks import box_of, box_round, label_corners, place
 from templates_gen.drawing.paper import PAPERS, papers_from
@@ -145,8 +145,44 @@ def test_furniture_fits_every_paper(size):
     left, bottom, right, top = marks.box
     assert left >= 10 and bottom >= 10
     assert right <= size[0] - 10 + 1e-9 and top <= size[1] - 10 + 1e-9
-    words = [n for n in marks.labels if n.text.startswith(("W", "X", "word"))]
+    words = [n for n in marks.labels if n.text.startswith(("W", "word"))]
     assert all(box_of(label_corners(n))[3] <= drawing_area(size)[1] for n in words)
+
+
+@pytest.mark.parametrize(
+    ("stamps", "high"),
+    [
+        (("FORCED: 12 checks fail; do not cut",), 5.0),
+        (("SOLIDS NOT CONFIRMED",), 3.0),
+        (("SOLIDS NOT CONFIRMED", "FORCED: 12 checks fail; do not cut"), 5.0),
+    ],
+)
+@pytest.mark.parametrize("block_size", [(20, 20), (170, 195), (230, 100), (700, 400)])
+def test_stamps_stand_whole_in_a_frame_over_the_drawing(stamps, high, block_size):
+    """Common practice, no source: a warning in capitals twice as high as the other words."""
+    sheet = compose([block(*block_size)], replace(INFO, stamps=stamps))
+    assert lint(sheet) == []
+    frames = [
+        s.path.box
+        for s in sheet.strokes
+        if s.layer is Layer.NOTE and s.path.closed and s.path.box[3] > sheet.size[1] - 11
+    ]
+    (frame,) = frames
+    assert frame[2] - frame[0] > sheet.size[0] - 40
+    big = [n for n in sheet.labels if n.text in stamps and n.height > 2.5]
+    assert {n.text for n in big} == set(stamps)
+    assert max(n.height for n in big) == high
+    for n in big:
+        box = box_of(label_corners(n))
+        assert frame[0] < box[0] and frame[1] < box[1] and box[2] < frame[2] and box[3] < frame[3]
+    assert sheet.content.box[3] < frame[1]
+    if len(stamps) == 2:
+        assert max(big, key=lambda n: n.height).text.startswith("FORCED")
+
+
+def test_a_sheet_without_stamps_has_no_frame():
+    assert stamp_frame((210, 297), 10.0, ()) is None
+    assert drawing_area((210, 297)) == drawing_area((210, 297), 10.0, ())
 
 
 def test_papers():
