@@ -72,9 +72,20 @@ def main(argv: Sequence[str]) -> int:
         return OURS
 
 
+class _Parser(argparse.ArgumentParser):
+    """Says in one line where nothing but ``-o`` was forgotten; for the rest, how it is used."""
+
+    def error(self, message: str) -> NoReturn:
+        forgotten = next((a for a in self._actions if a.dest == "output"), None)
+        if forgotten and message.endswith(f"required: {'/'.join(forgotten.option_strings)}"):
+            add = f"`-o {forgotten.metavar}`"
+            self.exit(INPUT, f"{self.prog}: where to write is not said; add {add}\n")
+        super().error(message)
+
+
 def parser() -> argparse.ArgumentParser:
     """The arguments of every verb; the reference page is made from them too."""
-    top = argparse.ArgumentParser(
+    top = _Parser(
         prog="templates-gen",
         description="Templates for a bow, at true size, checked before you cut.",
         epilog="exit 0: no error-check fails; 1: one fails; 2: the input is at fault; 3: we are",
@@ -102,8 +113,8 @@ def parser() -> argparse.ArgumentParser:
     draw.add_argument("files", nargs="+", metavar="FILE", help=more)
     draw.add_argument("-o", "--output", required=True, metavar="DIR", help="where they go")
     draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf,step")
-    draw.add_argument("--only", default="", metavar="LIST", help="names as in list")
-    draw.add_argument("--paper", default="a4", choices=PAPERS, help="in the printer; PDF is tiled")
+    draw.add_argument("--only", default="", metavar="LIST", help="names as in list, or `frog`")
+    _paper(draw, "in the printer; PDF is tiled")
     draw.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
     draw.add_argument("--shop", metavar="FILE", help="your printer and tools, as in shop.toml")
     draw.add_argument("--kerf", action="store_true", help="make good what the shop's laser takes")
@@ -125,7 +136,7 @@ def parser() -> argparse.ArgumentParser:
 
     calibrate = verbs.add_parser("calibrate", help="the printer's test page; stores its error")
     calibrate.add_argument("-o", "--output", metavar="DIR", help="where the page goes")
-    calibrate.add_argument("--paper", default="a4", choices=PAPERS, help="in the printer")
+    _paper(calibrate, "in the printer")
     for name, letters, says in (
         ("--measured", ("X", "Y"), "the page's rectangle as printed: of 150 and 200 mm"),
         ("--diagonals", ("D1", "D2"), "its diagonals as printed: of 250 mm each"),
@@ -136,6 +147,10 @@ def parser() -> argparse.ArgumentParser:
     explain = verbs.add_parser("explain", help="what a parameter or a check is")
     explain.add_argument("key", nargs="?", metavar="KEY", help="SECTION, SECTION.KEY or a check")
     return top
+
+
+def _paper(verb: argparse.ArgumentParser, says: str) -> None:
+    verb.add_argument("--paper", default="a4", type=str.lower, choices=PAPERS, help=says)
 
 
 def _weighing(verbs: Any, one: str) -> None:

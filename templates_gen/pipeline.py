@@ -10,10 +10,11 @@ from typing import Any
 
 import numpy as np
 
-from templates_gen import confirm, printing, registry, showing
+from templates_gen import choosing, confirm, printing, registry, showing
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.drawing.compose import Composed, SheetInfo, compose
+from templates_gen.drawing.furniture import FORCED
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.errors import DrawingError, Fault, GeometryError, InputError, KernelError
@@ -62,13 +63,18 @@ def stops(checked: Iterable[Checked]) -> bool:
 
 
 def verdict(checked: Sequence[Checked]) -> str:
-    """One line for the sheets."""
+    """One line for sheets, page and command: what fails forbids cutting, a warning does not."""
     words = [c.result.verdict for c in checked]
-    counts = {w: words.count(w) for w in ("holds", "tight", "fails")}
-    return (
-        f"{len(words)} checks: {counts['holds']} hold, {counts['tight']} tight, "
-        f"{counts['fails']} fail"
-    )
+    failed = _failed(checked)
+    warned = words.count("fails") - failed
+    told = f"{len(words)} checks: {words.count('holds')} hold, {words.count('tight')} tight"
+    warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
+    return ", ".join([told, f"{failed} fail", *([warnings] if warned else [])])
+
+
+def _failed(checked: Iterable[Checked]) -> int:
+    """How many error-checks fail."""
+    return sum(c.result.stops for c in checked)
 
 
 def witnesses(p: Pattern, *, together: bool = False) -> dict[str, Witness]:
@@ -101,15 +107,8 @@ def chosen(p: Pattern, only: Sequence[str], more: Sequence[Template] = ()) -> li
         InputError: no such template.
     """
     there = [*templates(p), *more]
-    names = [t.name for t in there]
-    faults = [
-        Fault("--only", None, name, "no such template", "choose from: " + ", ".join(names))
-        for name in only
-        if name not in names
-    ]
-    if faults:
-        raise InputError(faults)
-    return [t for t in there if not only or t.name in only]
+    named = choosing.meant(only, [t.name for t in there])
+    return [t for t in there if not only or t.name in named]
 
 
 def sheets(
@@ -198,29 +197,32 @@ def render(
     from templates_gen.writers import page
 
     seen = {} if plane else witnesses(p)
-    solid = confirmed(p, seen)
-    _agree(checked, solid)
-    failed = sum(c.result.stops for c in checked)
+    # Where a check fails the solids only say so again, and the maker would count it twice.
+    solid = [] if stops(checked) else confirmed(p, seen)
+    _agree(solid)
     stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
-    stamps += [f"FORCED: {failed} checks fail"] if failed else []
+    if failed := _failed(checked):
+        fails = "1 check fails" if failed == 1 else f"{failed} checks fail"
+        stamps.insert(0, f"{FORCED}: {fails}; do not cut")
     made = sheets(p, checked, press, only=only, stamps=stamps, instead=instead)
     flat = [f for f in formats if f != STEP]
-    files = printing.files(stem(p), p.identity.name, made, flat, press)
+    # A few sheets under the name of all would be taken for all of them.
+    every = {t.name for t in templates(p)} <= {s.name for s in made}
+    files = printing.files(stem(p), p.identity.name, made, flat, press, together=every)
     if STEP in formats:
         for part, content in confirm.step_files(p, stem(p)).items():
             files[f"{stem(p)}--{part}.{STEP}"] = content
-    # What the solids measure may differ in its last figure; the page tells it only if it fails.
-    told = [(c.result, c.cure) for c in (*checked, *(c for c in solid if c.result.stops))]
+    told = [(c.result, c.cure) for c in checked]  # the solids' own may differ in a last figure
     parts = {t.name: t.part for t in instead or chosen(p, only)}
     files[showing.NAME] = page.write(showing.facts(p, told, made, parts, stem(p), files))
     files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files)
     return files
 
 
-def _agree(checked: Sequence[Checked], solid: Sequence[Checked]) -> None:
+def _agree(solid: Sequence[Checked]) -> None:
     """Where every clearance holds, the solids must show it; else one of the two is wrong."""
     wrong = [c.result for c in solid if c.result.stops]
-    if wrong and not stops(checked):
+    if wrong:
         told = ", ".join(f"{r.rule.id} {r.measured:.3g} {r.sense} {r.limit:.3g}" for r in wrong)
         raise KernelError(f"the solids do not bear out the checks: {told}")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 import time
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from contextlib import closing, suppress
 from pathlib import Path as FilePath
 
@@ -15,7 +15,7 @@ from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
-from templates_gen.printing import R12, UNITLESS, Press
+from templates_gen.printing import R12, UNITLESS, Press, earlier
 from templates_gen.shop.read import read as read_shop
 from templates_gen.shop.read import usual
 from templates_gen.telling import table, wrapped
@@ -33,6 +33,7 @@ def draw(args: argparse.Namespace) -> int:
     for p in patterns:
         pipeline.chosen(p, _words(args.only), _more(args, press))
     _distinct(patterns)
+    _no_files([FilePath(args.output), *_targets(args, patterns)])
     checked = [_checked(args, press, p) for p in patterns]
     if args.watch:
         return _watch(args, press, patterns, checked)
@@ -49,6 +50,7 @@ def draw(args: argparse.Namespace) -> int:
     for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
         write_all(target, files)
         told.append(f"{p.identity.name}: {len(files) - 1} files in {target}; {pipeline.verdict(c)}")
+        told += _earlier(target, p, files)
     _tell_failing(args.files, patterns, checked)
     print("\n".join([*told, _next(_targets(args, patterns), forced=failing)]))
     return 1 if failing else 0
@@ -87,6 +89,16 @@ def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
         return wrapped("next: ", f"open {pages} to see what fails where; do not cut by this", 0)
     opened = wrapped("next: ", f"open {pages}", 0)
     return f"{opened}\nprint at 100 %, measure the 50 mm square, then cut"
+
+
+def _earlier(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
+    """What lies in the folder from an earlier draw: nothing of it is removed, so it is told."""
+    left = earlier(target, pipeline.stem(p), files)
+    if not left:
+        return []
+    more = f" and {len(left) - 1} more" if len(left) > 1 else ""
+    stale = f"{left[0]}{more} in {target}: from an earlier draw; print only what {NAME} links"
+    return [wrapped("note: ", stale, 0)]
 
 
 def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[FilePath]:
@@ -172,6 +184,19 @@ def _distinct(patterns: Sequence[Pattern]) -> None:
             )
             cure = "give each pattern a name of its own, or draw one at a time"
             raise InputError([Fault(p.identity.file, None, "pattern.name", problem, cure)])
+
+
+def _no_files(targets: Sequence[FilePath]) -> None:
+    """Go on if none of the folders to be is a file, which is known before any solid is built.
+
+    Raises:
+        InputError: naming it.
+    """
+    problem = "cannot be written: it is a file, not a folder"
+    for target in targets:
+        with suppress(OSError):  # a name no file can have is told when it is written
+            if target.is_file():
+                raise InputError([Fault(str(target), None, "", problem, "name a folder with -o")])
 
 
 def _tell_failing(

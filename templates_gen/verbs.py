@@ -12,6 +12,7 @@ from templates_gen.calling import busy, constructing, read_all
 from templates_gen.errors import Fault, InputError, SurroundingsError
 from templates_gen.telling import table, wrapped
 from templates_gen.verb_draw import draw
+from templates_gen.verb_explain import explain
 
 
 def new(args: argparse.Namespace) -> int:
@@ -27,6 +28,10 @@ def new(args: argparse.Namespace) -> int:
             out.write(text)
     except FileExistsError:
         fault = Fault(args.output, None, "", "already there", "name another file with -o")
+        raise InputError([fault]) from None
+    except FileNotFoundError:
+        problem = f"cannot be written: there is no folder {target.parent}"
+        fault = Fault(args.output, None, "", problem, "make the folder first, or name another")
         raise InputError([fault]) from None
     except OSError as e:
         raise SurroundingsError(f"{args.output}: cannot be written ({e.strerror})") from e
@@ -53,10 +58,11 @@ def check(args: argparse.Namespace) -> int:
             checks = [pipeline.check_json(c) for c in checked]
             told.append(json.dumps({"file": file, "ok": ok, "checks": checks}, indent=1))
             continue
-        told += [
-            f"{file}: {p.identity.name}, {p.family.instrument}",
-            table(checked, brief=args.brief),
-        ]
+        told.append(f"{file}: {p.identity.name}, {p.family.instrument}")
+        told += filter(None, [table(checked, brief=args.brief)])
+        if any(c.result.verdict == "fails" for c in checked):
+            moving = f"`templates-gen scale {file} --set …` moves a number with all that follows it"
+            told.append(wrapped("", moving, 2))
         told += [wrapped("note: ", warning, 2) for warning in p.warnings]
         told.append(f"  {pipeline.verdict(checked)}")
     print("\n".join(told))
@@ -171,23 +177,6 @@ def calibrate(args: argparse.Namespace) -> int:
     from templates_gen.bench.calibrate_call import call
 
     print(*call(args.output, args.paper, args.measured, args.diagonals, args.shop), sep="\n")
-    return 0
-
-
-def explain(args: argparse.Namespace) -> int:
-    """Tell what a parameter or a check is."""
-    from templates_gen.parameters.explain import explain as parameter
-
-    for rule in registry.rules():
-        if rule.id == args.key:
-            print(wrapped(f"{rule.id} ({rule.severity.value}): ", f"{rule.says}.", 0))
-            print(wrapped("Basis: ", f"{rule.basis}.", 0))
-            return 0
-    print(parameter(args.key, registry.SCHEMA))
-    if args.key is None:
-        print("\nChecks:")
-        for rule in registry.rules():
-            print(wrapped(f"{rule.id:<24} ", rule.says, 2))
     return 0
 
 

@@ -25,12 +25,12 @@ FLOORS = (
     ("parts",),
     ("bow",),
     ("registry",),
-    ("confirm", "printing", "showing"),
+    ("choosing", "confirm", "printing", "showing"),
     ("pipeline",),
     ("bench",),
     ("telling",),
     ("calling", "watch"),
-    ("verb_draw",),
+    ("verb_draw", "verb_explain"),
     ("verbs",),
     ("cli",),
     ("__init__", "__main__"),
@@ -47,9 +47,9 @@ KEPT_TO = {
     "svgwrite": ("writers.svg",),
     "tomlkit": ("parameters.rewrite",),
     "shapely": ("geometry", "drawing.lint", "drawing.place"),
-    "argparse": ("cli", "verbs", "verb_draw"),
+    "argparse": ("cli", "verbs", "verb_draw", "verb_explain"),
 }
-PRINTERS = ("cli", "verbs", "verb_draw", "calling")
+PRINTERS = ("cli", "verbs", "verb_draw", "verb_explain", "calling")
 #: Modules that find others by name, as a registry must.
 FINDERS = ("registry", "writers", "__init__")
 

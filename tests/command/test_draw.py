@@ -107,6 +107,32 @@ def test_only_what_is_asked_for(capsys):
     assert drawn() == [f"dunlin--{names()[0]}.svg"]
 
 
+def test_the_first_part_of_a_name_stands_for_all_that_begin_so(capsys):
+    asked = (*DRAW, "dunlin.toml", "--paper", "A4", "--only")
+    assert call(capsys, *asked, "frog,ferrule-plate").status == 0
+    frogs = [f"dunlin--{n}.svg" for n in names() if n.startswith("frog-")]
+    assert len(frogs) > 10
+    assert drawn() == sorted([*frogs, "dunlin--ferrule-plate.svg"])
+
+
+@pytest.mark.parametrize(
+    ("word", "near"),
+    [
+        ("frg", "near it: frog"),
+        ("mortise", "frog-mortise-card"),
+        ("ferule-plate", "ferrule-plate"),
+        ("zzzz", "`templates-gen list FILE` names them"),
+        ("frog-", "frog-side"),
+    ],
+)
+def test_of_no_template_only_near_names_are_told(capsys, word, near):
+    said = call(capsys, *DRAW, "dunlin.toml", "--only", word)
+    lines = refused(said, messages=len(said.err.splitlines()))
+    assert lines[0].startswith(f"--only: {word}: no such template; ")
+    assert near in " ".join(said.err.split())
+    assert len(lines) <= 3 and max(map(len, lines)) <= 80
+
+
 def test_the_manifest_tells_the_checks_and_the_files(capsys):
     call(capsys, *DRAW, "dunlin.toml")
     manifest = json.loads(Path("out/manifest.json").read_text("utf-8"))
@@ -148,6 +174,18 @@ def test_a_folder_that_cannot_be_written(capsys, make):
     assert tree() == before
 
 
+def test_a_file_in_the_folders_place_is_named_before_anything_is_drawn(capsys, monkeypatch):
+    def drawing(*_, **__):
+        raise AssertionError("drawn all the same")
+
+    monkeypatch.setattr(pipeline, "render", drawing)
+    write("out", "in the way")
+    (line,) = refused(call(capsys, *DRAW, "dunlin.toml"))
+    assert line == "out: cannot be written: it is a file, not a folder; name a folder with -o"
+    (line,) = refused(call(capsys, *DRAW, "--force", "dunlin.toml", "knot.toml"))
+    assert line.startswith("out: ")
+
+
 @pytest.mark.parametrize("family", FAMILIES)
 def test_a_new_file_checks_and_draws(capsys, family):
     said = call(capsys, "new", family, "-o", "bow.toml")
@@ -172,4 +210,5 @@ def test_new_where_nothing_can_be_written(capsys, target):
     before = tree()
     (line,) = refused(call(capsys, "new", "violin", "-o", target))
     assert "cannot be written" in line
+    assert ("there is no folder gone" in line) == target.startswith("gone/")
     assert tree() == before
