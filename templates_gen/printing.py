@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
+from pathlib import Path
 
 from templates_gen.drawing.compose import Composed
 from templates_gen.drawing.furniture import footnote
@@ -46,7 +47,13 @@ ORDINARY = Press()
 
 
 def files(
-    stem: str, title: str, sheets: Sequence[Composed], formats: Sequence[str], press: Press
+    stem: str,
+    title: str,
+    sheets: Sequence[Composed],
+    formats: Sequence[str],
+    press: Press,
+    *,
+    together: bool = True,
 ) -> dict[str, bytes]:
     """Every sheet in every format, and all of them in one PDF, by the files' names.
 
@@ -56,25 +63,42 @@ def files(
         sheets: the sheets.
         formats: of ``writers``.
         press: the paper and the printer.
+        together: whether these are all the pattern has, so that one PDF may bear its name.
     """
     from templates_gen.writers import writer
 
     made: dict[str, bytes] = {}
-    together: list[Page] = []
+    bound: list[Page] = []
     for sheet in sheets:
         for form in formats:
             name = f"{stem}--{sheet.name}.{form}"
             if form == PDF:
                 printed = pages(sheet, press)
-                together += printed
+                bound += printed
                 made[name] = _bound(f"{sheet.pattern}: {sheet.title}", printed, press)
             elif form == DXF and press.dxf != ARCS:
                 made[name] = _variant(sheet, press.dxf)
             else:
                 made[name] = writer(form)(sheet)
-    if PDF in formats and len(sheets) > 1:
-        made[f"{stem}.{PDF}"] = _bound(title, together, press)
+    if together and PDF in formats and len(sheets) > 1:
+        made[f"{stem}.{PDF}"] = _bound(title, bound, press)
     return made
+
+
+def earlier(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
+    """The pattern's files in a folder that are not of this draw, but of one before.
+
+    The one that holds all sheets stands first: it is the likeliest to be printed unawares.
+
+    Args:
+        folder: where the files lie.
+        stem: what the files' names begin with.
+        files: the names of what is drawn now.
+    """
+    if not folder.is_dir():
+        return []
+    there = {f.name for f in folder.iterdir() if f.name.startswith((f"{stem}.", f"{stem}--"))}
+    return sorted(there - {*files}, key=lambda name: (name.startswith(f"{stem}--"), name))
 
 
 def pages(sheet: Composed, press: Press) -> list[Page]:

@@ -79,20 +79,14 @@ def _header(facts: PageFacts) -> Html:
 
 
 def _verdict(facts: PageFacts) -> Html:
-    results = [c.result for c in facts.checks]
-    stopping = sum(r.stops for r in results)
-    tight = sum(r.verdict == "tight" for r in results)
-    warned = len(facts.failed) - stopping
+    stopping = sum(c.result.stops for c in facts.checks)
     if stopping:
         lead = f"{VERDICTS['fails']}: do not cut by these sheets. {_count(stopping)} not hold."
     else:
         lead = f"{VERDICTS['holds']}: nothing forbids cutting."
     told = [tag("p", lead, class_=f"lead {'fails' if stopping else 'holds'}")]
-    counts = f"{len(results)} checks at the worst corner of the tolerances: "
-    counts += f"{len(results) - tight - len(facts.failed)} hold, {tight} tight, "
-    counts += f"{len(facts.failed)} fail"
-    counts += f" ({warned} of them only a warning)." if warned else "."
-    told.append(tag("p", counts))
+    if facts.verdict:
+        told.append(tag("p", f"{facts.verdict}, at the worst corner of the tolerances."))
     if stray := unusual(facts.pattern):
         links = [tag("li", tag("a", tag("code", k), href=f"#number-{k}")) for k in stray]
         told += [tag("p", "Out of what is usual in its family:"), tag("ul", *links)]
@@ -130,6 +124,11 @@ def _footer() -> Html:
             "p",
             "A check proves that stated numbers go together, not that the wood and the metal in "
             "hand are as stated. Measure, then cut.",
+        ),
+        tag(
+            "p",
+            "A file in this folder that this page does not link is from an earlier draw: do not "
+            "print it.",
         ),
         tag("p", "Everything that was checked and written is in ", link, "."),
     )

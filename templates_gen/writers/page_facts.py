@@ -72,6 +72,11 @@ class PageFacts:
         """What is printed large on every sheet."""
         return self.drawn[0].sheet.info.stamps if self.drawn else ()
 
+    @property
+    def verdict(self) -> str:
+        """What every sheet says of the checks."""
+        return self.drawn[0].sheet.info.verdict if self.drawn else ""
+
     @cached_property
     def titles(self) -> dict[str, str]:
         """The title of every sheet of this set, by its name."""

@@ -107,6 +107,18 @@ def test_only_what_is_asked_for(capsys):
     assert drawn() == [f"dunlin--{names()[0]}.svg"]
 
 
+def test_what_lies_there_from_an_earlier_draw_is_told_and_left(capsys):
+    draw = ("draw", "--plane", "dunlin.toml", "-o", "out", "--format", "pdf")
+    assert "earlier draw" not in call(capsys, *draw).out
+    assert "earlier draw" not in call(capsys, *draw).out
+    before = Path("out/dunlin.pdf").read_bytes()
+    said = " ".join(call(capsys, *draw, "--only", names()[0]).out.split())
+    left = len(names()) - 1
+    assert f"note: dunlin.pdf and {left} more in out: from an earlier draw; print only" in said
+    assert Path("out/dunlin.pdf").read_bytes() == before
+    assert len(drawn(form="pdf")) == left + 2
+
+
 def test_the_first_part_of_a_name_stands_for_all_that_begin_so(capsys):
     asked = (*DRAW, "dunlin.toml", "--paper", "A4", "--only")
     assert call(capsys, *asked, "frog,ferrule-plate").status == 0

@@ -4,9 +4,11 @@ import json
 import re
 from itertools import pairwise
 
+import pytest
 from page.sets import NAME
 
 from templates_gen import pipeline
+from templates_gen.errors import KernelError
 
 
 def levels(tree):
@@ -117,6 +119,48 @@ def test_the_verdict_in_words(sound, failing):
         failed = c.result.verdict == "fails"
         assert (c.result.rule.id in verdict(failing)) == failed
     assert "SOLIDS NOT CONFIRMED" in verdict(sound)
+
+
+def test_one_count_everywhere(failing):
+    """Verdict, stamps and the line of the command tell the same failed checks; warnings apart."""
+    stopping = [c for c in failing.checked if c.result.stops]
+    warned = [c for c in failing.checked if c.result.verdict == "fails" and not c.result.stops]
+    assert len(stopping) > 1 and len(warned) >= 1
+    told = next(e for e in failing.tree.all("section") if "verdict" in e.attributes.values()).text
+    line = pipeline.verdict(failing.checked)
+    warnings = "1 warning fails" if len(warned) == 1 else f"{len(warned)} warnings fail"
+    assert line.endswith(f", {len(stopping)} fail, {warnings}")
+    assert line in told and f"{len(stopping)} checks do not hold" in told
+    assert f"FORCED: {len(stopping)} checks fail; do not cut" in told
+    listed = next(e for e in failing.tree.all("ol") if e.attributes.get("class") == "failed")
+    assert len(list(listed.all("li"))) == len(stopping) + len(warned)
+    for name in (n for n in failing.files if n.endswith(".svg")):
+        sheet = failing.files[name].decode()
+        assert f"FORCED: {len(stopping)} checks fail" in sheet and line in sheet, name
+
+
+def test_where_a_check_fails_the_solids_do_not_say_it_again(failing, monkeypatch):
+    def solids(*_):
+        raise AssertionError("asked of a pattern whose checks fail")
+
+    monkeypatch.setattr(pipeline, "confirmed", solids)
+    monkeypatch.setattr(pipeline, "witnesses", lambda p: {})
+    files = pipeline.render(failing.pattern, failing.checked, formats=())
+    told = json.loads(files["manifest.json"])["checks"]
+    assert [c["id"] for c in told] == [c.result.rule.id for c in failing.checked]
+    assert b"SOLIDS NOT CONFIRMED" not in files["index.html"]
+
+
+def test_solids_that_contradict_checks_that_hold_stop_all(sound, failing, monkeypatch):
+    monkeypatch.setattr(pipeline, "confirmed", lambda p, seen: failing.checked)
+    monkeypatch.setattr(pipeline, "witnesses", lambda p: {})
+    with pytest.raises(KernelError, match="do not bear out"):
+        pipeline.render(sound.pattern, sound.checked, formats=())
+
+
+def test_what_the_page_does_not_link_is_called_stale(each):
+    (footer,) = each.tree.all("footer")
+    assert "is from an earlier draw: do not print it" in footer.text
 
 
 def test_a_failed_warning_forbids_nothing(failing):

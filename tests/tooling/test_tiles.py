@@ -4,10 +4,10 @@ import math
 
 import pytest
 from outside.maker import stated
-from readers import corpus
+from readers import corpus, pdf_page
 from tooling.forms import form, sheet
 
-from templates_gen import pipeline
+from templates_gen import pipeline, printing
 from templates_gen.drawing import joins
 from templates_gen.drawing.furniture import bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
@@ -226,32 +226,35 @@ def test_the_table_says_them_to_a_tenth():
     assert {"0", "50", "650", "700", "40.0", "57.5"} <= set(words)
 
 
-def test_dxf_and_svg_stay_one_piece_and_all_sheets_are_one_pdf(monkeypatch):
-    from readers import pdf_page
+def _pdfs(**how):
+    made = pipeline.render(stated("violin"), (), formats=("svg", "pdf"), plane=True, **how)
+    return {n: data for n, data in made.items() if n.endswith(".pdf")}
 
-    made = pipeline.render(
-        stated("violin"),
-        (),
-        formats=("svg", "pdf"),
-        only=("ferrule-mandrel", "frog-side"),
-        plane=True,
-    )
-    assert {n for n in made if n.endswith(".pdf")} == {
-        "sanderling--ferrule-mandrel.pdf",
-        "sanderling--frog-side.pdf",
-        "sanderling.pdf",
-    }
-    assert pdf_page.read(made["sanderling.pdf"]).pages == 2
-    assert pdf_page.read(made["sanderling.pdf"]).scaling == "None"
+
+def test_dxf_and_svg_stay_one_piece_and_all_sheets_are_one_pdf():
+    made = _pdfs()
+    whole = made.pop("sanderling.pdf")
+    alone = [pdf_page.read(data) for data in made.values()]
+    assert pdf_page.read(whole).pages == sum(page.pages for page in alone) > len(alone)
+    assert pdf_page.read(whole).scaling == "None"
+
+
+def test_a_few_sheets_are_not_bound_under_the_name_of_all():
+    made = _pdfs(only=("ferrule-mandrel", "frog-side"))
+    assert {*made} == {"sanderling--ferrule-mandrel.pdf", "sanderling--frog-side.pdf"}
     assert pdf_page.read(made["sanderling--frog-side.pdf"]).pages == 1
-    (alone,) = [
-        n
-        for n in pipeline.render(
-            stated("violin"), (), formats=("pdf",), only=("frog-side",), plane=True
-        )
-        if n.endswith(".pdf")
-    ]
-    assert alone == "sanderling--frog-side.pdf"
+    every = [t.name for t in pipeline.templates(stated("violin"))]
+    assert "sanderling.pdf" in _pdfs(only=every)
+    assert "sanderling.pdf" not in _pdfs(only=every[1:])
+
+
+def test_files_of_an_earlier_draw_are_known(tmp_path):
+    """Only the pattern's own: another's files and the page are let alone."""
+    for name in ("a.pdf", "a--one.pdf", "a--two.svg", "ab.pdf", "b--one.pdf", "index.html"):
+        (tmp_path / name).write_bytes(b"")
+    assert printing.earlier(tmp_path, "a", ["a--one.pdf", "index.html"]) == ["a.pdf", "a--two.svg"]
+    assert printing.earlier(tmp_path, "a", ["a.pdf", "a--one.pdf", "a--two.svg"]) == []
+    assert printing.earlier(tmp_path / "gone", "a", []) == []
 
 
 def test_a_stated_margin_holds_on_every_sheet():
