@@ -62,7 +62,7 @@ def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
         f"Pattern {sheet.info.pattern}, revision {sheet.info.revision}, {sheet.info.instrument}",
         f"{sheet.info.name}   parameters {sheet.info.digest}",
         sheet.info.verdict,
-        *sheet.info.stamps,
+        "; ".join(sheet.info.stamps),  # on one line: there is no room for two
     ]
 
 

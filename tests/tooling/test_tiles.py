@@ -9,7 +9,7 @@ from tooling.forms import form, sheet
 
 from templates_gen import pipeline, printing
 from templates_gen.drawing import joins
-from templates_gen.drawing.furniture import bar_lengths, drawing_area
+from templates_gen.drawing.furniture import MARGIN, bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
 from templates_gen.drawing.lint import lint
 from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
@@ -176,6 +176,9 @@ def test_long_sheets_of_the_shipped_patterns(stem, stamps):
             assert not any(stands_on(box, s.path) for s in lies.content.strokes), cross
         cover, *pages = tiles(made, "a4", 15.0)
         _nothing_struck_through(cover)
+        above = MARGIN + 4 + 2  # the level bar, and its own figures' room
+        words = [box_of(label_corners(n)) for n in cover.furniture.labels if n.at[0] > 70]
+        assert sum(b[1] < above for b in words) == 1  # the bar's length and nothing else
         for page in (cover, *pages):
             said = [n.text for n in page.furniture.labels if n.height > 3.5 or n.text == "SOLIDS"]
             assert [*stamps] == [t for t in said if t in stamps][: len(stamps)]
