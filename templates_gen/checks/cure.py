@@ -12,6 +12,7 @@ from templates_gen.checks.corners import Floats, corners, margins_along
 from templates_gen.checks.judge import Result, judge, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Parameter, Pattern
+from templates_gen.parameters.families import bands
 from templates_gen.parameters.value import too_wide
 from templates_gen.tolerances import SAME_POINT
 
@@ -57,7 +58,9 @@ def cure(
 ) -> Cure | None:
     """The smallest relative change of one number that passes and breaks nothing that held.
 
-    One that would make another failing error-check worse is proposed only if there is no other.
+    A number that stands at its family's usual value comes before one the maker has stated, and
+    what was measured on the wood or the stock, which cannot be changed at will, comes last. One
+    that would make another failing error-check worse is proposed only if there is no other.
 
     Args:
         failed: what is to be cured.
@@ -65,10 +68,13 @@ def cure(
         results: every rule judged on that pattern.
         faults: what a pattern would be refused for; a cure must not be.
     """
-    known = p.schema.parameters
+    known, usual = p.schema.parameters, bands(p.family.name)
+
+    def own(c: Cure) -> bool:
+        return c.key not in usual or usual[c.key].usual != c.was
+
     found = list(_passing(failed.rule, p))
-    # What was measured on the wood or the stock cannot be changed at will: last.
-    found.sort(key=lambda c: (known[c.key].measured, c.change))
+    found.sort(key=lambda c: (known[c.key].measured, own(c), c.change))
     others = [r for r in results if r.rule.id != failed.rule.id]
     sound = [c for c in found if not faults(p.with_(c.key, c.value)) and not _breaks(c, p, others)]
     return next((c for c in sound if not _worsens(c, p, others)), sound[0] if sound else None)

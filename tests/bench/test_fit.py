@@ -235,7 +235,7 @@ def test_the_command_writes_a_file_that_says_how_sure_it_is(tmp_path, capsys):
         ("tol = 0.05", "tol = -1", "tol = -1 is negative"),
         ("[250, 8.95]", "[50, 8.95]", "stick.stations"),
         ("[tapped]", "[taped]", "the nearest known name is `tapped`"),
-        ("[stick]", "[stick", "it is not sound TOML"),
+        ("[stick]", "[stick", "no closing bracket; write `[stick]`"),
     ],
 )
 def test_a_bad_file_is_told_with_line_and_cure(tmp_path, old, new, says):

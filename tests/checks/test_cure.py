@@ -5,9 +5,11 @@ from checks import toy_rules
 from checks.toy_rules import pattern, results
 from toy_parameters import Ferrule
 
+from templates_gen.checks import cure as cures
 from templates_gen.checks.cure import cure
 from templates_gen.checks.judge import judge
 from templates_gen.checks.rule import at_least, at_most, rule
+from templates_gen.parameters.families import Band
 
 EXACT = {"ferrule.outer_width": 0.0, "hair.width": 0.0, "ferrule.height": 0.0}
 
@@ -38,6 +40,48 @@ def test_where_the_first_choice_would_break_what_held_the_next_is_taken():
 
     found = cured(pattern(EXACT, outer_width=20.5), toy_rules.spare, narrow)
     assert (found.key, found.value) == ("hair.width", 19.5)
+
+
+@rule("toy.sum", "width and height together are at least 33.5", basis="a toy")
+def toy_sum(p):
+    return at_least(p[Ferrule].outer_width + p[Ferrule].height, 33.5)
+
+
+def usually(monkeypatch, **figures):
+    """Give the toy's family these usual values of the ferrule."""
+    table = {f"ferrule.{name}": Band(usual, None, None, "M") for name, usual in figures.items()}
+    monkeypatch.setattr(cures, "bands", lambda family: table)
+
+
+def test_a_number_at_its_usual_value_gives_way_before_the_makers_own(monkeypatch):
+    """33 must become 33.5: the width by 0.5 of 22.5 is the smaller change, the height that of 10.5.
+
+    So without the table the width; where only the height is usual, that.
+    """
+    p = pattern(EXACT)
+    usually(monkeypatch)
+    assert cured(p, toy_sum).key == "ferrule.outer_width"
+    usually(monkeypatch, outer_width=22.4, height=10.5)
+    found = cured(p, toy_sum)
+    assert (found.key, found.value) == ("ferrule.height", 11.0)
+    usually(monkeypatch, outer_width=22.5, height=10.5)
+    assert cured(p, toy_sum).key == "ferrule.outer_width"
+
+
+def test_the_makers_own_gives_way_where_nothing_usual_can(monkeypatch):
+    @rule("toy.low", "the height is at most 10.6", basis="a toy")
+    def low(p):
+        return at_most(p[Ferrule].height, 10.6)
+
+    usually(monkeypatch, outer_width=22.4, height=10.5)
+    found = cured(pattern(EXACT), toy_sum, low)
+    assert found.says == "make ferrule.outer_width 23 (it is 22.5)"
+
+
+def test_what_was_measured_gives_way_last_even_at_its_usual_value(monkeypatch):
+    table = {"hair.width": Band(20.0, None, None, "M")}
+    monkeypatch.setattr(cures, "bands", lambda family: table)
+    assert cured(pattern(EXACT, outer_width=20.5), toy_rules.spare).key == "ferrule.outer_width"
 
 
 def test_a_cure_that_would_be_refused_for_another_reason_is_none():
