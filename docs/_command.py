@@ -27,7 +27,6 @@ _WORDS = {
     "json": "one document, numbers unrounded",
     "key": "a parameter, a section or a check; without it, all there are",
     "output": "where to write",
-    "paper": "the smallest paper to use: ",
 }
 
 
@@ -85,7 +84,7 @@ def _row(a: argparse.Action) -> list[str]:
         names += f" {_value(a)}"
     says = a.help or _WORDS.get(a.dest, "")
     if a.choices:
-        says += "one of " + ", ".join(code(str(c)) for c in a.choices)
+        says += "; one of " + ", ".join(code(str(c)) for c in a.choices)
     needed = a.required if a.option_strings else a.nargs != "?"
     without = "must be there" if needed else "no" if a.nargs == 0 else code(str(a.default or ""))
     return [names, says, without]

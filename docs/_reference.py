@@ -22,6 +22,7 @@ from templates_gen.parameters.words import (
     with_unit,
     written,
 )
+from templates_gen.verb_explain import limit
 
 _DECLARED = ("Parameter", "Letter", "What it is", "May be", "±", "When scaled, it")
 _USUAL = ("Usual: low, **usual**, high", *FAMILIES, "Basis")
@@ -81,16 +82,13 @@ def _checks(root: Path) -> str:
     p = patterns(root)[0]
     rows = []
     for rule in registry.rules():
-        result = judge(rule, p)
-        reads = ", ".join(code(key) for key in result.reads)
-        sense = "at least" if result.sense == ">=" else "at most"
-        unit = {"mm": "mm", "deg": "°"}.get(rule.unit, rule.unit)
+        reads = ", ".join(code(key) for key in judge(rule, p).reads)
         rows.append(
             [
                 code(rule.id),
                 sentence(rule.says),
                 rule.severity.value,
-                f"{sense}, {unit}",
+                limit(rule),
                 rule.basis,
                 reads,
             ]
@@ -103,6 +101,8 @@ def _checks(root: Path) -> str:
             "Every clearance, in the order in which it is judged. An *error* stops `draw`; a",
             "*warning* is told and changes nothing. Each is judged at the worst corner of the",
             "tolerances of all it looks at: see [how clearances are judged](../explanation.md).",
+            "A limit that follows the numbers is given from the least to the most of the five",
+            "families' usual values; `templates-gen explain CHECK` gives each.",
             "",
             f"There are {len(rows)}.",
             "",

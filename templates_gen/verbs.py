@@ -14,6 +14,8 @@ from templates_gen.telling import table, wrapped
 from templates_gen.verb_draw import draw
 from templates_gen.verb_explain import explain
 
+MOVING = "`templates-gen scale FILE --set …` moves a number with all that follows it"
+
 
 def new(args: argparse.Namespace) -> int:
     """Write a starter file; never over one that is there."""
@@ -61,8 +63,7 @@ def check(args: argparse.Namespace) -> int:
         told.append(f"{file}: {p.identity.name}, {p.family.instrument}")
         told += filter(None, [table(checked, brief=args.brief)])
         if any(c.result.verdict == "fails" for c in checked):
-            moving = f"`templates-gen scale {file} --set …` moves a number with all that follows it"
-            told.append(wrapped("", moving, 2))
+            told.append(f"  {MOVING}")
         told += [wrapped("note: ", warning, 2) for warning in p.warnings]
         told.append(f"  {pipeline.verdict(checked)}")
     print("\n".join(told))

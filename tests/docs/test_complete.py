@@ -48,7 +48,8 @@ def test_every_check_is_told():
     told = rows("checks")
     assert [*told] == [r.id for r in registry.rules()]
     for r in registry.rules():
-        ((_, says, severity, _, basis, looks_at),) = told[r.id]
+        ((_, says, severity, limit, basis, looks_at),) = told[r.id]
+        assert re.match(r"at (least|most) -?\d", limit), r.id
         assert says.lower().startswith(r.says.lower())
         assert (severity, basis) == (r.severity.value, r.basis)
         assert looks_at
@@ -76,6 +77,7 @@ def test_every_verb_and_argument_is_told(capsys):
         with pytest.raises(SystemExit):
             cli.main([name, "--help"])
         options = {*re.findall(r"(?<![\w-])--?[a-z]+(?:-[a-z]+)*", capsys.readouterr().out)}
+        assert not re.search(r"\wone of `", section), "a word runs into the choices"
         assert {o for o in options - {"-h", "--help"} if f"`{o}`" not in section} == set()
 
 
