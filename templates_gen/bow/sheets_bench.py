@@ -96,10 +96,18 @@ def stock(p: Pattern) -> list[View]:
     if seat.lined:
         rows.append([f"{seat.stated.thickness:g} sheet", "underslide",
                      size(seat.length + 2, seat.flat_width(0.0) + 2)])  # fmt: skip
+    if t.frog.has_eye:
+        rows.append(
+            ["pearl", "eyes, two", f"Ø{frog.eye_diameter + 0.5:g} × {frog.eye_thickness:g}"]
+        )
     rows += [
         [f"{head.stated.plate_thickness:g} {head.stated.plate_kind}", "tip plate",
          size(head.plate_length + 3, head.stated.width + 2)],
         ["pearl", "slide", size(slide.length + 1, slide.width_front + 1)],
+        [f"{button.ring_sheet:g} sheet", "button, rings",
+         size(math.pi * button.across_flats * 1.1, 2 * (button.ring_width + 1))],
+        ["leather", "thumb", size(t.leather.length + 4, t.stick.girth(t.leather.from_butt) + 8,
+                                  t.leather.thickness)],
         ["hair", "hank", f"{t.hair.count:g} hairs, {float(t.hair.length) + 120:.0f} long"],
     ]  # fmt: skip
     return [table("sizes with a little to spare; wood along the grain first", rows)]

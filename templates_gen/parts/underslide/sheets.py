@@ -16,9 +16,11 @@ from templates_gen.drawing.view import (
     line,
     scribe,
 )
+from templates_gen.geometry import polygon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.underslide import outline
 from templates_gen.parts.underslide.dims import UnderslideDims
+from templates_gen.shapes.seat import CORNER
 
 
 def flat(p: Pattern) -> list[View]:
@@ -64,6 +66,37 @@ def _pressed(p: Pattern, d: UnderslideDims) -> View:
     return View("pressed, across at the heel", strokes, dims)
 
 
+def press(p: Pattern) -> list[View]:
+    """Die and caul across: the handle's three facets, and their bed with the sheet between."""
+    d = p.derive(UnderslideDims)
+    half, stop = float(d.land) / 2, float(d.stop)
+    sheet, grip, block = float(d.stated.thickness), 14.0, 12.0
+    right = [(half, 0.0), (half + stop, stop), (half + stop, stop + grip)]
+    die = polygon([*right, *((-x, y) for x, y in right[::-1])])
+    floor, rim = half + CORNER * sheet, half + CORNER * sheet + stop + sheet
+    bed = [(floor, -sheet), (rim, stop), (rim + block, stop), (rim + block, -sheet - block)]
+    caul = polygon([*bed, *((-x, y) for x, y in bed[::-1])])
+    return [
+        View(
+            "die, pressed down on the sheet",
+            all_strokes(cut(die), centre_line((0, -3), (0, stop + grip + 3))),
+            (
+                Level((-half, 0.0), (half, 0.0), -1, suffix=" land"),
+                Upright((half + stop, 0.0), (half + stop, stop), 1),
+            ),
+        ),
+        View(
+            "caul, under the sheet",
+            all_strokes(cut(caul), centre_line((0, -sheet - block - 3), (0, stop + 3))),
+            (
+                Level((-floor, -sheet), (floor, -sheet), -1),
+                Level((-rim, stop), (rim, stop), 1),
+                Upright((rim + block, -sheet), (rim + block, stop), 1),
+            ),
+        ),
+    ]
+
+
 def _lined(p: Pattern) -> bool:
     return p.derive(UnderslideDims).lined
 
@@ -76,6 +109,15 @@ TEMPLATES = (
         "Cut the lining from sheet, drill it, press it over the handle's three lower facets.",
         "stick side up",
         flat,
+        wanted=_lined,
+    ),
+    Template(
+        "underslide-press",
+        "Underslide, die and caul",
+        "underslide",
+        "Plane die and caul from hard wood to these sections; press the sheet between them.",
+        "stick side up",
+        press,
         wanted=_lined,
     ),
 )
