@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
+from templates_gen.parts.head import rules_face
 from templates_gen.parts.head.dims import HeadDims
-from templates_gen.parts.head.params import PlateKind
 
 PRACTICE = "common practice, no source"
 
@@ -53,18 +53,6 @@ def mortise_side_rear(p: Pattern) -> Bound:
 def mortise_straight(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
     return at_least(d.stated.face_width_front_at, d.mortise_front + 0.5)
-
-
-@rule(
-    "head.ribbon",
-    "the mortise is wide enough for the ribbon to leave it flat",
-    severity=Severity.WARNING,
-    basis=PRACTICE,
-    place=at("head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, 0.0)),
-)
-def ribbon(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
-    return at_most(d.tip.ribbon_width_tip, d.stated.mortise_width + 1.2)
 
 
 @rule(
@@ -143,81 +131,6 @@ def mortise_width(p: Pattern) -> Bound:
 
 
 @rule(
-    "head.face_narrows",
-    "the face narrows toward the nose",
-    severity=Severity.WARNING,
-    basis="geometry",
-    place=at(
-        "head-face",
-        HeadDims,
-        lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
-    ),
-)
-def face_narrows(p: Pattern) -> Bound:
-    s = p.derive(HeadDims).stated
-    return at_least(s.width, s.face_width_front)
-
-
-@rule(
-    "head.plate",
-    "the tip plate is thick enough to guard the head",
-    severity=Severity.WARNING,
-    basis=PRACTICE,
-    place=at("head-side", HeadDims, lambda d: (d.flat, 0.0)),
-)
-def plate(p: Pattern) -> Bound:
-    s = p.derive(HeadDims).stated
-    return at_least(s.plate_thickness, 0.5 if s.plate_kind is PlateKind.METAL else 0.7)
-
-
-@rule(
-    "head.wider_than_ribbon",
-    "the face is wider than the ribbon",
-    basis=PRACTICE,
-    place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
-)
-def wider_than_ribbon(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
-    return at_least(d.stated.width - d.tip.ribbon_width_tip, 1.8)
-
-
-@rule(
-    "head.narrower_than_ferrule",
-    "the head is narrower than the ferrule",
-    severity=Severity.WARNING,
-    basis=PRACTICE,
-    place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
-)
-def narrower_than_ferrule(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
-    return at_least(d.ferrule.stated.outer_width - d.stated.width, 1.5)
-
-
-@rule(
-    "head.ribbon_least",
-    "the ribbon does not narrow too much toward the tip",
-    severity=Severity.WARNING,
-    basis=PRACTICE,
-    unit="1",
-)
-def ribbon_least(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
-    return at_least(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.75 if d.bass else 0.68)
-
-
-@rule(
-    "head.ribbon_most",
-    "the ribbon narrows toward the tip",
-    severity=Severity.WARNING,
-    basis=PRACTICE,
-    unit="1",
-)
-def ribbon_most(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
-    return at_most(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.90 if d.bass else 0.80)
-
-
-@rule(
     "head.ridge_radii",
     "the ridge can be filed: it nowhere turns sharply",
     basis=PRACTICE,
@@ -283,22 +196,16 @@ RULES = (
     mortise_sides,
     mortise_side_rear,
     mortise_straight,
-    ribbon,
     mortise_to_back,
     mortise_to_nose,
     mortise_roof,
     mortise_to_ridge,
     mortise_depth,
     mortise_width,
-    face_narrows,
-    plate,
-    wider_than_ribbon,
-    narrower_than_ferrule,
-    ribbon_least,
-    ribbon_most,
     ridge_radii,
     ridge_ends_at_nose,
     back_straight,
     nose_curve,
     nose_narrows,
+    *rules_face.RULES,
 )
