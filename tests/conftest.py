@@ -17,6 +17,7 @@ SLOW = (
     "page/test_bytes.py",
     "page/test_watch.py",
     "docs/test_fresh.py",
+    "kernel/test_frog_together.py",
     "docs/test_listings.py",
     "outside/test_mechanics_libraries.py",
     "properties",

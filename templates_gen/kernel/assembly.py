@@ -13,7 +13,7 @@ open_kernel()
 import cadquery as cq  # noqa: E402
 
 #: Places looked at along each side of the common box, and how far inside counts (mm).
-_GRID, _INSIDE = 6, 1e-6
+_GRID, _INSIDE = 4, 1e-6
 #: Boxes that overlap by less only touch: the kernel's boxes are a little too large.
 _TOUCH = 1e-5
 
