@@ -16,6 +16,9 @@ from templates_gen.parameters.families import bands
 from templates_gen.parameters.value import too_wide
 from templates_gen.tolerances import SAME_POINT
 
+#: What the maker has stated is moved only where it need move this much less than a usual number.
+OWN_COUNTS = 3.0
+
 #: Places looked at on each side of the present value, and how often the nearest is narrowed down.
 _LOOKS = 48
 _NARROWINGS = 6
@@ -58,9 +61,9 @@ def cure(
 ) -> Cure | None:
     """The smallest relative change of one number that passes and breaks nothing that held.
 
-    A number that stands at its family's usual value comes before one the maker has stated, and
-    what was measured on the wood or the stock, which cannot be changed at will, comes last. One
-    that would make another failing error-check worse is proposed only if there is no other.
+    What the maker has stated counts as moved farther than it is, so that a usual number gives way
+    first; what was measured on the wood or the stock, which cannot be changed at will, comes last.
+    One that would make another failing error-check worse is proposed only if there is no other.
 
     Args:
         failed: what is to be cured.
@@ -74,7 +77,11 @@ def cure(
         return c.key not in usual or usual[c.key].usual != c.was
 
     found = list(_passing(failed.rule, p))
-    found.sort(key=lambda c: (known[c.key].measured, own(c), c.change))
+
+    def cost(c: Cure) -> tuple[bool, float]:
+        return known[c.key].measured, c.change * (OWN_COUNTS if own(c) else 1.0)
+
+    found.sort(key=cost)
     others = [r for r in results if r.rule.id != failed.rule.id]
     sound = [c for c in found if not faults(p.with_(c.key, c.value)) and not _breaks(c, p, others)]
     return next((c for c in sound if not _worsens(c, p, others)), sound[0] if sound else None)

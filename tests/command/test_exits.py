@@ -184,9 +184,11 @@ def test_the_maker_may_stop_it(capsys, monkeypatch):
 def test_no_possible_numbers_are_our_fault(capsys):
     """Whatever is within the possible ranges is judged, and drawn or refused: never 3."""
     judged = 0
-    for p in some_patterns(seed=11, count=6):
+    for p in some_patterns(seed=11, count=12):
         text = Path(p.identity.file).read_text("utf-8")
         values = {k: round(v, 4) if isinstance(v, float) else v for k, v in p if v != ()}
+        # A choice of "stations" without a table is refused; what else may go wrong is asked here.
+        values |= {"stick.graduation": "linear", "stick.camber": "uniform"}
         write("odd.toml", set_values(text, values))
         said = call(capsys, "check", "--json", "odd.toml")
         if said.status == 2:  # two of its numbers contradict one another

@@ -377,7 +377,9 @@ def test_routing_templates_come_with_a_shop_file(capsys, folder):
     )
     got = call(capsys, *DRAW, "--shop", "shop.toml", "--only", "route-hair-mortise")
     assert got.status == 0, got
-    first, *_ = refused(call(capsys, *DRAW, "--shop", "shop.toml", "--only", "route-eyelet"))
+    first, *_ = refused(
+        call(capsys, *DRAW, "--shop", "shop.toml", "--only", "route-eyelet"), messages=2
+    )
     assert "no such template" in first  # the shop has no cutter for it
 
 
