@@ -6,6 +6,7 @@ import difflib
 import textwrap
 from collections.abc import Sequence
 
+from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
 
 _WIDTH = 80
@@ -46,3 +47,8 @@ def _unknown(word: str, names: Sequence[str]) -> Fault:
         f"{'x' * len(told)}{said}", _WIDTH, subsequent_indent="    ", break_on_hyphens=False
     )[len(told) :]
     return Fault("--only", None, word, problem, cure)
+
+
+def parts(chosen: Sequence[Template], few: bool) -> set[str]:
+    """The parts whose solids a few sheets ask for; none, for all of them, if they are not few."""
+    return {t.part for t in chosen} if few else set()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -26,6 +27,8 @@ def run() -> NoReturn:
         if isinstance(stream, TextIOWrapper):
             # A sign the screen does not know is no reason to stop.
             stream.reconfigure(errors="replace")
+    # One call makes much and frees it at its end: looking for garbage meanwhile is time lost.
+    gc.set_threshold(200_000, 50, 50)
     status = main(sys.argv[1:])
     sys.stderr.flush()
     if "cadquery" in sys.modules:

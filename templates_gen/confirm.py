@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import Any
 
 from templates_gen import registry, tolerances, witness
@@ -17,12 +17,13 @@ _BASIS = "measured on the solid"
 ENDS = ("rearmost", "foremost")
 
 
-def witnesses(p: Pattern, *, together: bool) -> dict[str, Witness]:
+def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dict[str, Witness]:
     """What each part's solid left behind, from the cache where it is known.
 
     Args:
         p: the pattern.
         together: put the parts together as well, under ``bow``; it takes longer than all else.
+        parts: look at these only; at all if empty.
 
     Raises:
         SurroundingsError: a solid is not known and the modeller does not start.
@@ -30,7 +31,8 @@ def witnesses(p: Pattern, *, together: bool) -> dict[str, Witness]:
         KernelError: a solid cannot be built.
     """
     recipes = _recipes(p)
-    names = {part: witness.key(part, recipe) for part, recipe in recipes.items()}
+    wanted = (part for part in recipes if not parts or part in parts)
+    names = {part: witness.key(part, recipes[part]) for part in wanted}
     if together:
         names["bow"] = _whole(p, names)
     known = {part: witness.recall(part, name) for part, name in names.items()}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any
@@ -77,15 +77,17 @@ def _failed(checked: Iterable[Checked]) -> int:
     return sum(c.result.stops for c in checked)
 
 
-def witnesses(p: Pattern, *, together: bool = False) -> dict[str, Witness]:
-    """What each part's solid left behind, and if asked the whole, from the cache where known.
+def witnesses(
+    p: Pattern, *, together: bool = False, parts: Collection[str] = ()
+) -> dict[str, Witness]:
+    """What the solids of some parts or all left behind, and if asked that of the whole.
 
     Raises:
         InputError: an outline cannot be constructed.
         SurroundingsError: a solid is not known and the modeller does not start.
     """
     try:
-        return confirm.witnesses(p, together=together)
+        return confirm.witnesses(p, together=together, parts=parts)
     except GeometryError as e:
         raise InputError([_undrawable(p, "a solid", e)]) from e
 
@@ -187,16 +189,15 @@ def render(
     plane: bool = False,
     instead: Sequence[Template] | None = None,
 ) -> dict[str, bytes]:
-    """The templates, a page to see them by and the manifest, by name; nothing is written yet.
-
-    ``instead`` are the templates to draw in place of those chosen by ``only``.
+    """The templates (``instead``, or chosen by ``only``), page and manifest, by name; unwritten.
 
     Raises:
         SurroundingsError: a solid cannot be built.
     """
     from templates_gen.writers import page
 
-    seen = {} if plane else witnesses(p)
+    few = bool(only) and STEP not in formats
+    seen = {} if plane else witnesses(p, parts=choosing.parts(chosen(p, only), few))
     # Where a check fails the solids only say so again, and the maker would count it twice.
     solid = [] if stops(checked) else confirmed(p, seen)
     _agree(solid)

@@ -14,7 +14,7 @@ def plane(monkeypatch):
     """Draw as if every solid were known already: the sheets do not depend on them."""
     from templates_gen import pipeline
 
-    monkeypatch.setattr(pipeline, "witnesses", lambda p: {})
+    monkeypatch.setattr(pipeline, "witnesses", lambda p, **_: {})
 
 
 @pytest.fixture

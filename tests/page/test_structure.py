@@ -144,7 +144,7 @@ def test_where_a_check_fails_the_solids_do_not_say_it_again(failing, monkeypatch
         raise AssertionError("asked of a pattern whose checks fail")
 
     monkeypatch.setattr(pipeline, "confirmed", solids)
-    monkeypatch.setattr(pipeline, "witnesses", lambda p: {})
+    monkeypatch.setattr(pipeline, "witnesses", lambda p, **_: {})
     files = pipeline.render(failing.pattern, failing.checked, formats=())
     told = json.loads(files["manifest.json"])["checks"]
     assert [c["id"] for c in told] == [c.result.rule.id for c in failing.checked]
@@ -153,7 +153,7 @@ def test_where_a_check_fails_the_solids_do_not_say_it_again(failing, monkeypatch
 
 def test_solids_that_contradict_checks_that_hold_stop_all(sound, failing, monkeypatch):
     monkeypatch.setattr(pipeline, "confirmed", lambda p, seen: failing.checked)
-    monkeypatch.setattr(pipeline, "witnesses", lambda p: {})
+    monkeypatch.setattr(pipeline, "witnesses", lambda p, **_: {})
     with pytest.raises(KernelError, match="do not bear out"):
         pipeline.render(sound.pattern, sound.checked, formats=())
 
