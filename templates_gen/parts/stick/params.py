@@ -45,6 +45,14 @@ class Stick:
         tol=0.03,
         measured=True,
     )
+    bottom_facet: Num = mm(
+        "Width of the handle's lower facet under the frog, as planed",
+        low=1,
+        high=10,
+        scale=Scale.STICK,
+        tol=0.03,
+        measured=True,
+    )
     handle_length: Num = mm(
         "Length of the octagonal handle", "L_hd", low=60, high=200, scale=Scale.HAND, tol=1.0
     )

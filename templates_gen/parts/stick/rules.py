@@ -72,6 +72,17 @@ def mortise_mouth(p: Pattern) -> Bound:
 
 
 @rule(
+    "stick.facet_planed",
+    "the lower facet is not planed much wider than an eighth of the octagon",
+    severity=Severity.WARNING,
+    basis=PRACTICE,
+)
+def facet_planed(p: Pattern) -> Bound:
+    s = p.derive(StickDims).stated
+    return at_most(s.bottom_facet, 1.1 * octagon.facet(s.across_flats_butt))
+
+
+@rule(
     "stick.wood_behind_mortise",
     "wood between the mortise and the butt",
     basis=PRACTICE,
@@ -153,6 +164,7 @@ RULES = (
     mortise_roof,
     mortise_cheeks,
     mortise_mouth,
+    facet_planed,
     wood_behind_mortise,
     nipple_wall,
     nipple_shoulder,
