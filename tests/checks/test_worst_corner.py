@@ -46,6 +46,9 @@ def test_no_corner_is_worse_than_the_one_judged(rule):
             corners = rng.choice((-1.0, 1.0), (DRAWN, len(keys)))
         worst = margins(rule, p, keys, corners).min()
         judged = judge(rule, p)
+        if np.isnan(worst):  # at some corner there is no such shape: that is the worst there is
+            assert judged.verdict == "fails"
+            continue
         assert judged.margin <= worst + 1e-9
         if len(keys) <= EVERY:
             assert judged.margin == pytest.approx(worst, abs=1e-9)
@@ -60,7 +63,8 @@ def test_nowhere_between_the_corners_is_worse(rule):
     for p in near(2):
         keys = toleranced(rule, p)
         within = rng.uniform(-1, 1, (500, len(keys)))
-        assert margins(rule, p, keys, within).min() >= judge(rule, p).margin - BOUND
+        least, judged = margins(rule, p, keys, within).min(), judge(rule, p)
+        assert least >= judged.margin - BOUND or judged.verdict == "fails"
 
 
 @RULES
