@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
 from templates_gen.bow.dims import Travel
 from templates_gen.drawing.table import table
-from templates_gen.drawing.template import Template
+from templates_gen.drawing.template import named
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Leader,
@@ -174,9 +175,7 @@ def sighting(p: Pattern) -> list[View]:
     return views
 
 
-def _t(name: str, title: str, purpose: str, up: str, views: object) -> Template:
-    return Template(f"bow-{name}", title, "bow", purpose, up, views)  # type: ignore[arg-type]
-
+_t = partial(named, "bow")
 
 TEMPLATES = (
     _t("work-card", "Work card", "Tick each stage and write beside it what you measured.",

@@ -8,6 +8,9 @@ from dataclasses import dataclass
 from templates_gen.drawing.view import View
 from templates_gen.parameters import Pattern
 
+#: What a template shows of a pattern.
+Views = Callable[[Pattern], Sequence[View]]
+
 
 @dataclass(frozen=True)
 class Template:
@@ -28,5 +31,10 @@ class Template:
     part: str
     purpose: str
     up: str
-    views: Callable[[Pattern], Sequence[View]]
+    views: Views
     wanted: Callable[[Pattern], bool] = lambda p: True
+
+
+def named(part: str, name: str, title: str, purpose: str, up: str, views: Views) -> Template:
+    """A template every pattern has, its name led by its part's."""
+    return Template(f"{part}-{name}", title, part, purpose, up, views)

@@ -14,6 +14,7 @@ from templates_gen.drawing.view import (
     line,
     scribe,
 )
+from templates_gen.geometry import Path
 from templates_gen.parameters import Pattern
 from templates_gen.parts.ferrule import outline
 from templates_gen.parts.ferrule.dims import FerruleDims
@@ -50,29 +51,20 @@ def counter_form(p: Pattern) -> list[View]:
 
 def arch_strip(p: Pattern) -> list[View]:
     d = p.derive(FerruleDims)
-    sheet = outline.arch_strip(p)
-    left, bottom, right, top = sheet.box
-    half, length = float(d.arch_length) / 2, float(d.stated.length)
-    strokes = all_strokes(
-        cut(sheet),
-        scribe(line((-half, bottom), (-half, top))),
-        scribe(line((half, bottom), (half, top))),
-        centre_line((0, bottom - 3), (0, top + 3)),
-    )
-    dims = (
-        Level((-half, bottom), (half, bottom), -1, suffix=" finished"),
-        Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
-        Upright((right, bottom), (right, top), 1),
-    )
-    title = f"{d.stated.arch_thickness:g} sheet; finished length along the bow {length:g}"
-    return [View(title, strokes, dims)]
+    s = d.stated
+    title = f"{s.arch_thickness:g} sheet; finished length along the bow {s.length:g}"
+    return [_sheet(title, outline.arch_strip(p), float(d.arch_length) / 2)]
 
 
 def plate(p: Pattern) -> list[View]:
     d = p.derive(FerruleDims)
-    sheet = outline.plate(p)
+    title = f"{d.stated.plate_thickness:g} sheet; finished length {d.stated.length:g}"
+    return [_sheet(title, outline.plate(p), float(d.half_width))]
+
+
+def _sheet(title: str, sheet: Path, half: float) -> View:
+    """A sheet to cut with its filing allowance, and the lines it is filed to."""
     left, bottom, right, top = sheet.box
-    half = float(d.half_width)
     strokes = all_strokes(
         cut(sheet),
         scribe(line((-half, bottom), (-half, top))),
@@ -84,8 +76,7 @@ def plate(p: Pattern) -> list[View]:
         Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
         Upright((right, bottom), (right, top), 1),
     )
-    title = f"{d.stated.plate_thickness:g} sheet; finished length {d.stated.length:g}"
-    return [View(title, strokes, dims)]
+    return View(title, strokes, dims)
 
 
 def wedge(p: Pattern) -> list[View]:

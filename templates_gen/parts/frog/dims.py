@@ -12,6 +12,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.frog.params import EyeKind, Frog
 from templates_gen.parts.hair.dims import HairDims
@@ -38,6 +39,7 @@ class FrogDims:
     slide: SlideDims
     heel: HeelDims
     seat: UnderslideDims
+    eyelet: EyeletDims
 
     @classmethod
     def of(cls, p: Pattern) -> FrogDims:
@@ -48,6 +50,7 @@ class FrogDims:
             p.derive(SlideDims),
             p.derive(HeelDims),
             p.derive(UnderslideDims),
+            p.derive(EyeletDims),
         )
 
     # --- the side --------------------------------------------------------------------------------
@@ -185,8 +188,7 @@ class FrogDims:
     @cached_property
     def shank_end(self) -> Num:
         """Height (mm) at which the eyelet's shank ends in the ebony."""
-        e = self.seat.eyelet
-        return self.trench_floor(e.from_heel) - e.shank_length
+        return self.eyelet.shank_end
 
     @cached_property
     def shank_to_mortise(self) -> Num:

@@ -18,10 +18,10 @@ from templates_gen.drawing.view import (
     pocket,
     scribe,
 )
-from templates_gen.geometry import Path, Pen, circle, polygon
+from templates_gen.geometry import Pen, circle, polygon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.parts.frog.sheets_views import channel_plan, mortise_plan
+from templates_gen.parts.frog.sheets_views import channel_plan, mortise_plan, shortened
 from templates_gen.shapes.octagon import FACET
 from templates_gen.shapes.trapezoid import trapezoid
 
@@ -128,7 +128,8 @@ def channel_card(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     heel, shoulder = (float(d.half_width(x)) for x in (0.0, d.shoulder))
     x, rear = float(d.shoulder), float(d.channel_rear)
-    channel = _short(channel_plan(p))
+    # A little short of the shoulder: the card must stay in one piece.
+    channel = shortened(channel_plan(p), 2.0)
     path = trapezoid(0.0, x, 2 * heel, 2 * shoulder)
     wide, narrow = (float(d.channel_width(v)) / 2 for v in (x, rear))
     strokes = all_strokes(cut(path), pocket(channel), centre_line((-3, 0), (x + 3, 0)))
@@ -139,12 +140,6 @@ def channel_card(p: Pattern) -> list[View]:
         Upright((x, -wide), (x, wide), 1),
     )
     return [View("on the bottom plane; heel left, shoulder right", strokes, dims)]
-
-
-def _short(channel: Path) -> Path:
-    """A little short of the shoulder: the card must stay in one piece."""
-    x = channel.box[2]
-    return Path(tuple((u - 2.0 if u == x else u, v, b) for u, v, b in channel.vertices))
 
 
 def mortise_card(p: Pattern) -> list[View]:

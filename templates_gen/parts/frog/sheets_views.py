@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from templates_gen.drawing.sheet import Stroke
-from templates_gen.drawing.template import Template
+from templates_gen.drawing.template import Template, Views, named
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Level,
@@ -88,7 +88,8 @@ def bottom(p: Pattern) -> list[View]:
     x, rear = float(d.shoulder), float(d.channel_rear)
     strokes = all_strokes(
         cut(path),
-        pocket(_opened(channel_plan(p))),
+        # Ended a hair early, so that its end is not drawn over the shoulder.
+        pocket(shortened(channel_plan(p), 0.02)),
         pocket(mortise),
         centre_line((left - 3, 0), (right + 3, 0)),
     )
@@ -108,10 +109,10 @@ def bottom(p: Pattern) -> list[View]:
     return [View("from the hair's side; heel left", strokes, dims)]
 
 
-def _opened(channel: Path) -> Path:
-    """The channel a hair short of the shoulder, so that its end is not drawn over the shoulder."""
+def shortened(channel: Path, by: float) -> Path:
+    """The channel's plan ended so much (mm) behind the shoulder."""
     x = channel.box[2]
-    return Path(tuple((u - 0.02 if u == x else u, v, b) for u, v, b in channel.vertices))
+    return Path(tuple((u - by if u == x else u, v, b) for u, v, b in channel.vertices))
 
 
 def front(p: Pattern) -> list[View]:
@@ -213,8 +214,8 @@ def eyelet(p: Pattern) -> list[View]:
     return _section(p, float(d.seat.eyelet.from_heel), "section at the eyelet")
 
 
-def _template(name: str, title: str, purpose: str, up: str, views: object) -> Template:
-    return Template(f"frog-{name}", f"Frog, {title}", "frog", purpose, up, views)  # type: ignore[arg-type]
+def _template(name: str, title: str, purpose: str, up: str, views: Views) -> Template:
+    return named("frog", name, f"Frog, {title}", purpose, up, views)
 
 
 TEMPLATES = (

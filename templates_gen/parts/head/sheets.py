@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
-from templates_gen.drawing.template import Template
+from templates_gen.drawing.template import named
 from templates_gen.drawing.view import (
     Angle,
     Dimension,
@@ -264,9 +265,7 @@ def bevel(p: Pattern) -> list[View]:
     return [View("foot along the face, its rear edge left; top along the stick", strokes, dims)]
 
 
-def _t(name: str, title: str, purpose: str, up: str, views: object) -> Template:
-    return Template(f"head-{name}", title, "head", purpose, up, views)  # type: ignore[arg-type]
-
+_t = partial(named, "head")
 
 TEMPLATES = (
     _t("side", "Head, side outline", "Saw and file the head to this line; the camber runs on.",

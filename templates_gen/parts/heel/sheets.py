@@ -6,6 +6,7 @@ import math
 
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
+    Dimension,
     Level,
     Radius,
     Upright,
@@ -32,7 +33,7 @@ def flat(p: Pattern) -> list[View]:
     strokes = all_strokes([cut(q) for q in sheets], centre_line((left - 3, 0), (right + 3, 0)))
     first = sheets[0].box
     heel = float(d.frog.width_heel) / 2 + float(d.stated.filing_allowance)
-    dims: tuple[object, ...] = (
+    dims: tuple[Dimension, ...] = (
         Upright((left, first[1]), (left, first[3]), -1, suffix=" to cut"),
         Upright((right, -heel), (right, heel), 1, suffix=" to cut"),
     )
@@ -52,7 +53,7 @@ def flat(p: Pattern) -> list[View]:
     else:
         dims += tuple(Level((q.box[0], q.box[1]), (q.box[2], q.box[1]), -1) for q in sheets)
     title = f"{d.stated.plate_thickness:g} sheet laid flat; slide end left"
-    return [View(title, strokes, dims), *_bent(d, p)]  # type: ignore[arg-type]
+    return [View(title, strokes, dims), *_bent(d, p)]
 
 
 def _bent(d: HeelDims, p: Pattern) -> list[View]:
