@@ -45,7 +45,8 @@ mortise = cq.Workplane("XY").box(16, 11, 12.5, centered=(False, True, False)).tr
 bore = cq.Workplane("XY", origin=(26, 0, 16)).circle(2).extrude(12)
 frog = frog.cut(seat).cut(channel).cut(mortise).cut(bore)
 assert frog.val().isValid()
-for name, way in {"side": (0, -1, 0), "top": (0, 0, 1), "front": (1, 0, 0), "iso": (1, -1, 1)}.items():
+ways = {"side": (0, -1, 0), "top": (0, 0, 1), "front": (1, 0, 0), "iso": (1, -1, 1)}
+for name, way in ways.items():
     cq.exporters.export(frog, f"{sys.argv[1]}/{name}.svg", opt={"projectionDir": way})
 """
 

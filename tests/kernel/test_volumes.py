@@ -123,7 +123,7 @@ def test_stick_is_an_octagon_less_bores_and_slot(stem):
 
 
 def _frusta(stem):
-    """Ahead of the handle, round: cones between stations, π h (d² + d e + e²) / 12 (any handbook)."""
+    """Round ahead of the handle: cones between stations, π h (d² + d e + e²) / 12 (a handbook)."""
     d = pattern(stem).derive(StickDims)
     long, far = float(d.stated.handle_length), float(d.face_rear) - WITH_HEAD
     step = (far - long) / PIECES
