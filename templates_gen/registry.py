@@ -66,7 +66,10 @@ def faults(p: Pattern) -> list[Fault]:
 @cache
 def templates() -> tuple[Template, ...]:
     """Every template, in the order of the parts."""
-    return tuple(t for _, module in _modules("sheets") for t in module.TEMPLATES)
+    order = [name for name, _ in _PACKAGES]
+    found = (t for _, module in _modules("sheets") for t in module.TEMPLATES)
+    # What takes a later part's dims may yet belong to an earlier part.
+    return tuple(sorted(found, key=lambda t: order.index(t.part)))
 
 
 @dataclass(frozen=True)

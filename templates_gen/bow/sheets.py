@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.bow import sheets_bench
+from templates_gen.bow import sheets_bench, sheets_blank
 from templates_gen.bow.dims import Travel
 from templates_gen.bow.dims_frames import positions
 from templates_gen.drawing.template import Template
@@ -85,4 +85,5 @@ TEMPLATES = (
         on_stick,
     ),
     *sheets_bench.TEMPLATES,
+    *sheets_blank.TEMPLATES,
 )

@@ -79,7 +79,7 @@ def stock(p: Pattern) -> list[View]:
     rows = [
         ["what", "for", "size"],
         ["bow wood", "stick and head",
-         size(t.stick.stated.length + 10, head.stated.height + 4, head.stated.width + 4)],
+         size(t.stick.stated.length + 10, head.block_depth + 4, head.stated.width + 4)],
         ["ebony", "frog", size(frog.length_bottom + 4, frog.overall_height + 3,
                                ferrule.stated.outer_width + 2)],
         ["ebony", "button", size(button.length + 4, button.across_flats * 1.15,

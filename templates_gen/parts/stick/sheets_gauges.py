@@ -13,10 +13,9 @@ from templates_gen.drawing.view import (
     View,
     Word,
     all_strokes,
-    centre_line,
     cut,
 )
-from templates_gen.geometry import Pen, polygon
+from templates_gen.geometry import Pen
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
@@ -78,45 +77,6 @@ def handle(p: Pattern) -> list[View]:
     return [View(title, all_strokes(cut(path)), tuple(dims))]
 
 
-def blank(p: Pattern) -> list[View]:
-    """The sawn blank from the side and from above, head block and all."""
-    d = p.derive(StickDims)
-    length, over = float(d.stated.length), 2.0
-    face, high = float(d.face_rear), float(d.head.height) + over
-    butt, thin = float(d.stated.across_flats_butt) + over, float(d.stated.diameter_head) + over
-    back = face - 14.0
-    side = polygon(
-        [
-            (0.0, 0.0), (0.0, -butt), (back, -thin - (butt - thin) * 0.3),
-            (face, -high), (length + over, -high), (length + over, 0.0),
-        ]
-    )  # fmt: skip
-    wide = float(d.head.width) + over
-    half, narrow, block = butt / 2, thin / 2 + 0.3, wide / 2
-    upper = [(0.0, half), (back, narrow), (face, block), (length + over, block)]
-    plan = polygon([*upper, *((x, -y) for x, y in upper[::-1])])
-    return [
-        View(
-            "from the side; top of the stick up, butt left",
-            all_strokes(cut(side)),
-            (
-                Level((0.0, -butt), (face, -high), -1, suffix=" to the face"),
-                Level((0.0, -butt), (length + over, -high), -2),
-                Upright((0.0, 0.0), (0.0, -butt), -1),
-                Upright((length + over, 0.0), (length + over, -high), 1),
-            ),
-        ),
-        View(
-            "from above",
-            all_strokes(cut(plan), centre_line((5.0, 0.0), (length - 5.0, 0.0))),
-            (
-                Upright((0.0, -half), (0.0, half), -1),
-                Upright((length + over, -block), (length + over, block), 1),
-            ),
-        ),
-    ]
-
-
 TEMPLATES = (
     *(
         Template(
@@ -136,13 +96,5 @@ TEMPLATES = (
         "Try the handle's octagon with this at the butt and at its front end.",
         "either way up",
         handle,
-    ),
-    Template(
-        "stick-blank",
-        "Stick, sawn blank",
-        "stick",
-        "Saw the blank from a board split along the grain; clear grain through the head block.",
-        "top of the stick up",
-        blank,
     ),
 )

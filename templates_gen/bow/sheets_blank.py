@@ -1,0 +1,102 @@
+"""The sawn blank, which stick and head come out of. Part of ``sheets``."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.text import figure
+from templates_gen.drawing.view import (
+    Leader,
+    Level,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    line,
+    scribe,
+)
+from templates_gen.geometry import Point, polygon
+from templates_gen.parameters import Pattern
+from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.dims_neck import neck
+
+#: More wood than the finished bow, in all, on length, height and width (mm): common practice.
+SAWN = 2.0
+
+
+def shaft(p: Pattern, end: float) -> list[Point]:
+    """Places from the butt's shoulder and the blank's thickness there (mm), as far as ``end``.
+
+    Along the handle the finished thickness and what is left on; ahead of it one straight saw cut
+    that leaves as much everywhere, and no less than the stick has when it is bent.
+    """
+    d = p.derive(HeadDims).bow
+    over = max(SAWN, float(d.stated.bent_oversize))
+    start, stop = float(d.stated.handle_length), float(d.face_rear)
+    places = np.linspace(start, stop, 400)[1:]
+    first = float(d.diameter(start))
+    slope = float(((d.diameter(places) - first) / (places - start)).max())
+    rear = (0.0, float(d.diameter(0.0)) + over)
+    return [rear, (start, first + over), (end, first + over + slope * (end - start))]
+
+
+def blank(p: Pattern) -> list[View]:
+    """The sawn blank from the side and from above, head block and all.
+
+    The head stands in it as it will on the bent stick: its face rises to the stick's line.
+    """
+    d, n = p.derive(HeadDims), neck(p)
+    s, rise = d.bow.stated, float(d.rise)
+    x, z = n.on_stick
+    at, tall = float(d.bow.face_rear), float(d.stated.height)
+    # Where the rounding behind the head begins, and the face's rear edge, along the straight stick.
+    back = at + x * math.cos(rise) + (z - tall) * math.sin(rise) - SAWN
+    heel, high = at - float(d.block_rear) - SAWN, float(d.block_depth) + SAWN
+    rear, end = -float(s.nipple_length) - SAWN, float(s.length) + SAWN
+    thick = shaft(p, back)
+    under = [(rear, -thick[0][1]), *((u, -v) for u, v in thick[1:]), (heel, -high), (end, -high)]
+    side = polygon([(rear, 0.0), *under, (end, 0.0)])
+    block = (float(d.stated.width) + SAWN) / 2
+    upper = [(rear, thick[0][1] / 2), *((u, v / 2) for u, v in thick[1:]), (heel, block)]
+    upper.append((end, block))
+    plan = polygon([*upper, *((u, -v) for u, v in upper[::-1])])
+    half, (knee, wide), (_, thin) = thick[0][1] / 2, thick[1], thick[2]
+    straight = f"{figure(knee - rear)} from the end, {figure(wide)} thick; from here straight"
+    return [
+        View(
+            "from the side; top of the stick up, butt left; the line is the butt's shoulder",
+            all_strokes(cut(side), scribe(line((0.0, 0.0), (0.0, -thick[0][1])))),
+            (
+                Level((rear, -thick[0][1]), (heel, -high), -1, suffix=" to the block"),
+                Level((rear, -thick[0][1]), (end, -high), -2),
+                Upright((rear, 0.0), (rear, -thick[0][1]), -1),
+                Upright((end, 0.0), (end, -high), 1),
+                Leader((knee, -wide), (knee + 12.0, -wide - 7.0), straight),
+                Leader((back, -thin), (back - 12.0, -thin - 7.0), f"{figure(thin)} thick"),
+            ),
+        ),
+        View(
+            "from above; the stick as thick as from the side",
+            all_strokes(cut(plan), centre_line((rear + 5.0, 0.0), (end - 5.0, 0.0))),
+            (
+                Upright((rear, -half), (rear, half), -1),
+                Upright((end, -block), (end, block), 1),
+            ),
+        ),
+    ]
+
+
+TEMPLATES = (
+    Template(
+        "stick-blank",
+        "Stick, sawn blank",
+        "stick",
+        "Saw the blank from a board split along the grain; clear grain through the head block.",
+        "top of the stick up",
+        blank,
+    ),
+)
