@@ -75,6 +75,13 @@ class Pen:
         """An arc by its bulge."""
         return self._add(Segment(self.at, end, bulge))
 
+    def arc_through(self, middle: Point, end: Point) -> Pen:
+        """The arc through a point between to the end; straight where the three are in line."""
+        (ax, ay), (mx, my), (bx, by) = self.at, middle, end
+        ux, uy, vx, vy = mx - ax, my - ay, bx - mx, by - my
+        # At a point of the arc the chords' turn is half the arc's (Euclid III, 20).
+        return self.bulge_to(end, math.tan(math.atan2(ux * vy - uy * vx, ux * vx + uy * vy) / 2))
+
     def tangent_arc_to(self, end: Point) -> Pen:
         """The one arc that leaves in the direction the pen arrived and ends at ``end``."""
         if not self._pieces:

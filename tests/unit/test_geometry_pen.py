@@ -79,3 +79,12 @@ def test_close_runs_counter_clockwise_from_the_lowest_left():
 def test_what_no_compass_draws_is_refused(draw, says):
     with pytest.raises(GeometryError, match=says):
         draw(Pen((1.0, 0.0)))
+
+
+def test_an_arc_through_three_points():
+    """Source: any handbook: three places on the circle of radius 5 about the origin."""
+    piece = Pen((5.0, 0.0)).arc_through((4.0, 3.0), (-3.0, 4.0)).open().segments[0]
+    assert piece.radius == pytest.approx(5.0, rel=1e-12)
+    assert piece.centre == pytest.approx((0.0, 0.0), abs=1e-12)
+    assert piece.bulge > 0
+    assert Pen((0.0, 0.0)).arc_through((1.0, 1.0), (3.0, 3.0)).open().segments[0].bulge == 0.0

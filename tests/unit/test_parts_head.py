@@ -17,9 +17,9 @@ every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
 
 @every_file
-def test_side_turns_only_at_five_corners(stem):
+def test_side_turns_only_at_its_corners(stem):
     """Rear edge, nose below and above, and the two ends of the stick's piece: else tangent, at
-    the neck and the crown as well."""
+    the neck and the crown as well. The stick's top leaves the head by its own taper."""
     p = pattern(stem)
     v, side = p.values, outline.side(p)
     sharp = [q for q, turn in side.kinks() if abs(turn) > 1e-4]
@@ -27,7 +27,9 @@ def test_side_turns_only_at_five_corners(stem):
     for corner in ((0.0, 0.0), (length, rise), (length, rise + v["head.nose_thickness"])):
         assert min(math.dist(corner, q) for q in sharp) < 1e-6
     assert sum(q[0] < -50 for q in sharp) == 2
-    assert len(sharp) == 5
+    (taper,) = [abs(turn) for q, turn in side.kinks() if math.dist(q, (0, v["head.height"])) < 1e-6]
+    assert 0.3 < taper < 1.5
+    assert len(sharp) == 6
 
 
 @every_file

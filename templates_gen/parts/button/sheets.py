@@ -69,7 +69,9 @@ def facets(p: Pattern) -> list[View]:
         Level((-a / 2, 0.0), (a / 2, 0.0), -1, suffix=" across flats"),
         Radius((at, 0.0), counter / 2, 60.0, diameter=True, reach=half - counter / 2 + 4.0),
     )
-    return [View("slip the button through; the round hole tries the counterbore", strokes, dims)]
+    return [
+        View("slip the button's rear in; the round hole is the counterbore's size", strokes, dims)
+    ]
 
 
 TEMPLATES = (

@@ -64,7 +64,8 @@ def seat(p: Pattern) -> list[View]:
 
 def notches(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
-    long, tall = float(d.stated.length_bottom), float(d.stated.clear_height)
+    # Its prong lies on the land, which is a little lower than the facet and lowest at the heel.
+    long, tall = float(d.stated.length_bottom), float(d.seat.land_height(0.0))
     wide, deep, rim = float(d.ferrule.stated.outer_width), 8.0, 8.0
     width = max(long + 2 * rim, tall + wide + 3 * rim)
     height = 2 * deep + 12.0
@@ -87,7 +88,7 @@ def notches(p: Pattern) -> list[View]:
         Word((first + wide / 2, deep + 2.0), "width"),
         Word((middle, height - deep - 4.5), "length"),
     )
-    title = "height is from the facet to the bottom plane; width is at the ferrule"
+    title = "height is from the land, at the heel, to the bottom plane; width is at the ferrule"
     return [View(title, all_strokes(cut(path)), dims)]
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from templates_gen.drawing.sheet import Stroke
 from templates_gen.drawing.template import Template, Views, named
 from templates_gen.drawing.text import figure
@@ -110,9 +112,13 @@ def bottom(p: Pattern) -> list[View]:
 
 
 def shortened(channel: Path, by: float) -> Path:
-    """The channel's plan ended so much (mm) behind the shoulder."""
-    x = channel.box[2]
-    return Path(tuple((u - by if u == x else u, v, b) for u, v, b in channel.vertices))
+    """The channel's plan ended so much (mm) behind the shoulder, its sides as they taper."""
+    (rear, narrow), (x, wide) = ((f(v[:2] for v in channel.vertices)) for f in (min, max))
+    half = abs(wide) - by * (abs(wide) - abs(narrow)) / (x - rear)
+    return Path(
+        tuple((u - by, math.copysign(half, v), b) if u == x else (u, v, b)
+              for u, v, b in channel.vertices)
+    )  # fmt: skip
 
 
 def front(p: Pattern) -> list[View]:

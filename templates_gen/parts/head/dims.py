@@ -128,6 +128,22 @@ class HeadDims:
         down = -np.radians(s.ridge_deg)
         return Biarc(*self.crown, self.rise, s.face_length, nose, down, s.ridge_ratio)
 
+    @cached_property
+    def block_depth(self) -> Num:
+        """From the stick's top line to the deepest of the face (mm), square to that line.
+
+        The face is not square to the stick: its depth is greatest where it rises as the line does.
+        """
+        s = self.stated
+        x = np.minimum(self.flat + self.face_radius * np.sin(self.rise), s.face_length)
+        z = self.face_radius - np.sqrt(self.face_radius**2 - np.maximum(x - self.flat, 0.0) ** 2)
+        return x * np.sin(self.rise) + (s.height - z) * np.cos(self.rise)
+
+    @cached_property
+    def block_rear(self) -> Num:
+        """How far the face's rear edge stands behind its place on the stick's top (mm)."""
+        return self.stated.height * np.sin(self.rise)
+
     # --- across ----------------------------------------------------------------------------------
 
     def half_width(self, x: Num) -> Num:
@@ -222,6 +238,13 @@ class HeadDims:
         """Depth (mm) of the mortise in the wood, under plate and liner."""
         s = self.stated
         return s.mortise_depth - s.plate_thickness - s.liner_thickness
+
+    @cached_property
+    def plug_length(self) -> Num:
+        """Length (mm) of the plug: the hair passes between it and the rear wall."""
+        s = self.stated
+        layer = self.hair.thickness * self.hair.ribbon_width / s.mortise_width
+        return s.mortise_length - layer
 
     # --- plate and liner laid flat ----------------------------------------------------------------
 

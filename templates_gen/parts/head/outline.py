@@ -16,7 +16,27 @@ from templates_gen.shapes.trapezoid import trapezoid
 
 
 def side(p: Pattern) -> Path:
-    """The head from the side with a length of stick."""
+    """The head from the side with a length of stick, as thick as the graduation has it."""
+    n, d = neck(p), p.derive(HeadDims)
+    pen = _front(p)
+
+    def over(turn: float) -> Point:
+        """On the stick's top, its thickness square to an underside an arc long."""
+        thick = float(d.bow.diameter(d.bow.face_rear - n.under * turn))
+        along = turn - float(d.rise)
+        reach = n.under - thick
+        return n.centre[0] - reach * math.sin(along), n.centre[1] - reach * math.cos(along)
+
+    pen.arc_through(over(n.end / 2), over(n.end))
+    pen.line_to(
+        n.centre[0] - n.under * math.sin(n.end - float(d.rise)),
+        n.centre[1] - n.under * math.cos(n.end - float(d.rise)),
+    )
+    return _back(n, pen.arc_to(n.on_stick, n.centre, left=True))
+
+
+def turned(p: Pattern) -> Path:
+    """The same with its stick as thick all along as at the head, as the solid has it."""
     n = neck(p)
     pen = _front(p).arc_by(n.centre, -n.end)
     x, z = pen.at

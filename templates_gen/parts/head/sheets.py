@@ -29,6 +29,8 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
+from templates_gen.parts.stick.params import SectionKind
+from templates_gen.shapes.octagon import FACET
 
 #: An arc of a larger radius (mm) nobody can strike; it is as good as straight.
 _FLAT = 250.0
@@ -118,22 +120,27 @@ def front(p: Pattern) -> list[View]:
     half, top = float(s.width) / 2, float(d.cheek_top)
     lean, neck = float(d.cheek_lean), float(d.neck_height)
     stick, chamfer = float(d.stick.diameter_head) / 2, float(s.chamfer_width)
-    corners = [
-        (half, 0.0), (half - lean * top, top), (stick, neck), (stick, neck + stick),
-        (stick * 0.41, float(s.height)),
-    ]  # fmt: skip
-    path = polygon([*corners, *((-x, z) for x, z in corners[::-1])])
+    high, flat = float(s.height), stick * FACET
+    pen = Pen((-half, 0.0)).line_to(half, 0.0).line_to(half - lean * top, top)
+    pen.line_to(stick, neck)
+    if d.stick.section is SectionKind.OCTAGON:
+        pen.line_to(stick, neck + stick + flat).line_to(flat, high).line_to(-flat, high)
+        pen.line_to(-stick, neck + stick + flat)
+    else:
+        # Round, or a D, which is round above.
+        pen.line_to(stick, neck + stick).arc_by((0.0, neck + stick), math.pi)
+    path = pen.line_to(-stick, neck).line_to(-half + lean * top, top).close()
     strokes = all_strokes(
         cut(path),
         *(scribe(line((w * (half - chamfer), 0.0), (w * (half - lean * top - chamfer), top)))
           for w in (1.0, -1.0)),
-        centre_line((0, -3), (0, float(s.height) + 3)),
+        centre_line((0, -3), (0, high + 3)),
     )  # fmt: skip
     dims = (
         Level((-half, 0.0), (half, 0.0), -1),
-        Level((-stick, float(s.height) - stick), (stick, float(s.height) - stick), 1),
+        Level((-stick, high - stick), (stick, high - stick), 1),
         Upright((-half, 0.0), (-half + lean * top, top), -1),
-        Upright((-half, 0.0), (-stick * 0.41, float(s.height)), -2),
+        Upright((-half, 0.0), (0.0, high), -2),
         Leader((half - chamfer, 1.0), (half + 5, 3.0), f"chamfer {chamfer:g}"),
     )
     return [View("from the frog, at the face's rear edge", strokes, dims)]
@@ -206,8 +213,11 @@ def mortise_card(p: Pattern) -> list[View]:
 def plug(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
     s = d.stated
-    length, deep = float(s.mortise_length), float(d.plug_room) - float(d.hair.knot)
-    rear, ahead = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
+    length, deep = float(d.plug_length), float(d.plug_room) - float(d.hair.knot)
+    ahead = float(s.mortise_width_front) / 2
+    # The hair lies behind it, where the mortise is widest.
+    grows = float((s.mortise_width - s.mortise_width_front) / s.mortise_length) / 2
+    rear = ahead + grows * length
     plan_ = polygon([(0.0, -rear), (length, -ahead), (length, ahead), (0.0, rear)])
     tilt = deep * math.tan(math.radians(float(s.mortise_undercut_deg)))
     side_ = polygon([(0.0, 0.0), (length, 0.0), (length + tilt, deep), (0.0, deep)])
@@ -222,7 +232,7 @@ def plug(p: Pattern) -> list[View]:
             ),
         ),
         View(
-            "from the side, hair side down",
+            "from the side, hair side down; the hair passes behind it, left",
             all_strokes(cut(side_)),
             (
                 Upright((0, 0), (0, deep), -1),

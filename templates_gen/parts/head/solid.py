@@ -125,7 +125,7 @@ def _middle(p: Pattern) -> Path:
     for _ in range(60):
         x = front + tilt * (r - math.sqrt(r * r - max(0.0, x - flat) ** 2))
     mouth = (x, r - math.sqrt(r * r - max(0.0, x - flat) ** 2))
-    pieces = list(outline.side(p).segments)
+    pieces = list(outline.turned(p).segments)
     pen = Pen((0.0, 0.0)).line_to(rear, 0.0).line_to(rear, deep).line_to(foot, deep)
     pen.line_to(*mouth)
     nose = (float(s.face_length), float(s.nose_rise))

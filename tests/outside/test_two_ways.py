@@ -1,0 +1,160 @@
+"""One number, two templates: what one sheet says, measured on another or worked out by hand.
+
+Every figure is taken from the drawn file and reckoned again from the stated parameters, with the
+formula and its source beside it; no part's own sums are used.
+"""
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from outside.maker import FAMILIES, drawn, on, stated
+from outside.test_frog_shapes import cut, polygon
+from shapely import LineString, Point, affinity
+
+every_family = pytest.mark.parametrize("family", FAMILIES)
+
+
+def thickness(p, x):
+    """Source: the rule of Fétis 1856 in Saint-George, The Bow, ch. VI, as a logarithm; the handle
+    tapers evenly."""
+    v = p.values
+    end, handle = v["stick.length"] - v["head.face_length"], v["stick.handle_length"]
+    thick, thin = v["stick.across_flats_handle_end"], v["stick.diameter_head"]
+    if x <= handle:
+        return float(np.interp(x, (0.0, handle), (v["stick.across_flats_butt"], thick)))
+    s = end / 4
+    return thin + (thick - thin) * math.log((s + end - x) / s) / math.log((s + end - handle) / s)
+
+
+def head(p):
+    """The head's side in its own frame, in chords, and its corners: stick's top and end."""
+    corners = cut(p, "head-side")
+    (mortise,) = on(drawn(p, "head-side"), "HIDDEN")
+    shift = mortise.corners[0][0] - p.values["head.mortise_from_rear"]
+    return [(z - shift, bulge) for z, bulge in corners]
+
+
+def stick_end(corners):
+    """The two corners of the piece of stick, upper and lower."""
+    a, b = sorted((z for z, _ in corners), key=lambda z: z.real)[:2]
+    return (a, b) if a.imag > b.imag else (b, a)
+
+
+@every_family
+def test_stick_behind_the_head_is_as_thick_as_its_gauge(family):
+    """Source: the published rule, at the place where the piece of stick on the sheet ends."""
+    p = stated(family)
+    upper, lower = stick_end(head(p))
+    middle = (upper + lower) / 2
+    # From there along the stick to the face's rear edge; the arc is longer than its chord by 0.1 %.
+    top = 1j * p.values["head.height"] - 0.5j * p.values["stick.diameter_head"]
+    x = p.values["stick.length"] - p.values["head.face_length"] - abs(middle - top)
+    assert abs(upper - lower) == pytest.approx(thickness(p, x), abs=0.01)
+    half = polygon(head(p)).intersection(LineString([(-30.0, -50.0), (-30.0, 80.0)])).length
+    slope = math.atan2((top - middle).imag, (top - middle).real)
+    assert half * math.cos(slope) == pytest.approx(thickness(p, x + abs(middle - top) / 2), abs=0.1)
+
+
+def straightened(p):
+    """The head as it stands on the straight stick: its top line level, at z = 0."""
+    v, corners = p.values, head(p)
+    top = complex(0.0, v["head.height"])
+    at = next(i for i, (z, _) in enumerate(corners) if abs(z - top) < 1e-5)
+    ahead = corners[at - 1][0] - top
+    tilt = math.degrees(math.atan2(ahead.imag, ahead.real))
+    turned = affinity.rotate(polygon(corners), -tilt, origin=(0.0, top.imag))
+    whole = turned.intersection(Point(0, 0).buffer(500).envelope)
+    return affinity.translate(
+        whole, v["stick.length"] - v["head.face_length"], -v["head.height"] - 1.0
+    )
+
+
+@every_family
+def test_head_lies_within_the_sawn_block(family):
+    """Half a saw's allowance above the stick and at least as much all round the head: common
+    practice, no source, 2 mm in all. The camber of the stick's piece comes later, over heat."""
+    p = stated(family)
+    side = polygon(cut(p, "stick-blank"))
+    face = p.values["stick.length"] - p.values["head.face_length"]
+    block = straightened(p)
+    low = block.bounds[1]
+    bent = p.values["head.back_radius"] + 3.0
+    ahead = block.intersection(Point(face - bent + 500.0, 0.0).buffer(500.0, cap_style="square"))
+    assert side.buffer(-0.6).contains(ahead)
+    assert low - side.bounds[1] == pytest.approx(1.0, abs=0.02)
+
+
+@every_family
+def test_sawn_blank_is_thick_enough_to_be_bent_and_has_its_nipple(family):
+    """Common practice, no source: 1.5 to 2 over when sawn, on a bass 2 when bent."""
+    p = stated(family)
+    views = [polygon(cut(p, "stick-blank", i)) for i in (0, 1)]
+    face = p.values["stick.length"] - p.values["head.face_length"]
+    for view in views:
+        for x in np.linspace(0.0, face - 25.0, 80):
+            there = view.intersection(LineString([(x, -500.0), (x, 500.0)])).length
+            assert there >= thickness(p, x) + max(2.0, p.values["stick.bent_oversize"]) - 0.01
+        assert view.bounds[0] <= -p.values["stick.nipple_length"] - 1.0
+        assert view.bounds[2] >= p.values["stick.length"] + 1.0
+
+
+@every_family
+def test_channel_card_tapers_as_the_slide(family):
+    """Sides of channel and slide: the same taper to the millimetre, fit apart."""
+    p = stated(family)
+    (channel,) = on(drawn(p, "frog-channel-card"), "POCKET")
+    slide = cut(p, "slide-outline")
+
+    def taper(corners):
+        ends = sorted({round(z.real, 6) for z, _ in corners})
+        wide = [max(z.imag for z, _ in corners if abs(z.real - x) < 1e-5) for x in ends]
+        return abs(wide[1] - wide[0]) / (ends[1] - ends[0])
+
+    assert taper(channel.corners) == pytest.approx(taper(slide), rel=1e-3)
+
+
+@every_family
+def test_notch_gauge_is_as_high_as_the_lined_seat(family):
+    """The prong lies on the land; on the rear view the ebony's own land, plus its lining."""
+    p = stated(family)
+    notch = [z for z, _ in cut(p, "frog-notch-gauge")]
+    found = notch[4].real - notch[1].real
+    rear = [z for z, _ in cut(p, "frog-rear")]
+    (ebony,) = [
+        a.imag
+        for a, b in pairwise(rear)
+        if abs(a.imag - b.imag) < 1e-6 and a.real * b.real < 0 and a.imag > 10
+    ]
+    assert found == pytest.approx(ebony + p.values["underslide.thickness"], abs=1e-5)
+    # The facet, wider than the land, stands on the diagonals: by half the difference above it.
+    assert 0.0 < p.values["frog.clear_height"] - found < 0.1
+
+
+@every_family
+def test_head_plug_leaves_the_hair_its_place(family):
+    """Hairs 0.2 thick, packed to three quarters, as wide as the mortise: common practice."""
+    p = stated(family)
+    v = p.values
+    left, _, right, _ = polygon(cut(p, "head-plug")).bounds
+    layer = v["hair.count"] * math.pi / 4 * 0.2**2 / 0.75 / v["head.mortise_width"]
+    assert right - left == pytest.approx(v["head.mortise_length"] - layer, abs=1e-5)
+    # Set against the front wall it lies within the mortise's mouth.
+    (mouth,) = on(drawn(p, "head-face"), "POCKET")
+    room = polygon(mouth.corners)
+    placed = affinity.translate(
+        polygon(cut(p, "head-plug")), room.bounds[2] - right, room.centroid.y
+    )
+    assert placed.difference(room).area < 1e-4
+
+
+@pytest.mark.parametrize("kind", ["round", "octagon", "d-section"])
+def test_head_from_the_frog_shows_the_sticks_own_top(kind):
+    """Upper half across, for a handbook's figures: circle π/8, octagon half 0.8284271, of a²."""
+    p = stated("bass-french", {"stick.section": kind})
+    wide, high = p.values["stick.diameter_head"], p.values["head.height"]
+    shape = polygon(cut(p, "head-rear"))
+    above = shape.intersection(Point(0.0, high).buffer(wide / 2, cap_style="square"))
+    expected = 0.8284271 / 2 if kind == "octagon" else math.pi / 8
+    assert above.area == pytest.approx(expected * wide**2, rel=1e-3)
