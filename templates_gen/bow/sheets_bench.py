@@ -26,6 +26,7 @@ from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.material.params import Material
 from templates_gen.shapes.octagon import GAUGE
 
 #: Stages of planing: name and oversize (mm). Common practice, no source.
@@ -71,7 +72,8 @@ def stock(p: Pattern) -> list[View]:
     t, head = p.derive(Travel), p.derive(HeadDims)
     frog, ferrule = t.frog.stated, t.frog.ferrule
     heel, seat, slide = t.frog.heel.stated, t.frog.seat, t.frog.slide.stated
-    button = p.derive(ButtonDims).stated
+    turned, pearl = p.derive(ButtonDims), p[Material].pearl_thickness
+    button = turned.stated
 
     def size(*sides: Num) -> str:
         return " × ".join(figure(math.ceil(float(v) * 10) / 10, 1) for v in sides)
@@ -93,7 +95,8 @@ def stock(p: Pattern) -> list[View]:
     ]  # fmt: skip
     if t.frog.heel.plated:
         rows.append([f"{heel.plate_thickness:g} sheet", "heel plate",
-                     size(t.frog.heel.flat_length + 2, frog.width_heel + 2)])  # fmt: skip
+                     size(heel.leg_length + heel.rear_leg + 4 * heel.filing_allowance + 2,
+                          frog.width_heel + 2)])  # fmt: skip
     if seat.lined:
         rows.append([f"{seat.stated.thickness:g} sheet", "underslide",
                      size(seat.length + 2, seat.flat_width(0.0) + 2)])  # fmt: skip
@@ -104,9 +107,13 @@ def stock(p: Pattern) -> list[View]:
     rows += [
         [f"{head.stated.plate_thickness:g} {head.stated.plate_kind}", "tip plate",
          size(head.plate_length + 3, head.stated.width + 2)],
-        ["pearl", "slide", size(slide.length + 1, slide.width_front + 1)],
-        [f"{button.ring_sheet:g} sheet", "button, rings",
-         size(math.pi * button.across_flats * 1.1, 2 * (button.ring_width + 1))],
+        ["pearl", "slide, facing", size(slide.length + 1, slide.width_front + 1, pearl)],
+        ["ebony", "slide, backing",
+         size(slide.length + 1, t.frog.slide.floor(slide.width_front) + 1,
+              slide.thickness - pearl)],
+        [f"{button.ring_sheet:g} sheet", "button, rings" if turned.three_piece else "button, shell",
+         size(math.pi * button.across_flats * 1.1,
+              2 * (button.ring_width + 1) if turned.three_piece else button.length + 2)],
         ["leather", "thumb", size(t.leather.length + 4, t.stick.girth(t.leather.from_butt) + 8,
                                   t.leather.thickness)],
         ["hair", "hank", f"{t.hair.count:g} hairs, {float(t.hair.length) + 120:.0f} long"],

@@ -158,3 +158,82 @@ def test_head_from_the_frog_shows_the_sticks_own_top(kind):
     above = shape.intersection(Point(0.0, high).buffer(wide / 2, cap_style="square"))
     expected = 0.8284271 / 2 if kind == "octagon" else math.pi / 8
     assert above.area == pytest.approx(expected * wide**2, rel=1e-3)
+
+
+@pytest.mark.parametrize("lean", [0.0, 6.0])
+@pytest.mark.parametrize("kind", ["one-piece", "two-piece"])
+def test_pins_lie_alike_on_the_heel_plate_and_on_the_heel(kind, lean):
+    """From the rear leg's upper edge down: on the sheet as long as on the leaning heel."""
+    p = stated("violin", {"heel.kind": kind, "heel.lean_deg": lean})
+    sheet, heel = drawn(p, "heel-plate"), drawn(p, "frog-rear")
+    edge = max(z.real for e in on(sheet, "OUTLINE") for z, _ in e.corners if z.imag > -20)
+    edge -= p.values["heel.filing_allowance"]
+    flat = sorted(edge - e.number(10) for e in on(sheet, "DRILL"))
+    (line,) = on(heel, "SCRIBE")
+    top = line.corners[0][0].imag
+    upright = sorted(top - e.number(20) for e in on(heel, "DRILL"))
+    assert len(flat) == 2
+    assert upright == pytest.approx([v * math.cos(math.radians(lean)) for v in flat], abs=1e-5)
+    # And the plate, made, is as high as the line on the heel.
+    made = polygon(cut(p, "heel-plate", 1 if kind == "one-piece" else 2)).bounds
+    inner = p.values["heel.plate_thickness"] * math.sin(math.radians(lean))
+    assert made[3] - made[1] == pytest.approx(top, abs=inner + 1e-5)
+
+
+#: What the stock list calls a thing, and the template that is cut from it.
+CUT_FROM = {
+    "stick and head": "stick-blank",
+    "frog": "frog-side",
+    "button": "button-turning",
+    "liner": "head-liner",
+    "ferrule, arch": "ferrule-arch-strip",
+    "ferrule, plate": "ferrule-plate",
+    "heel plate": "heel-plate",
+    "underslide": "underslide",
+    "tip plate": "head-plate",
+    "slide, facing": "slide-outline",
+    "thumb": "bow-thumb-leather",
+}
+
+
+def stock(p):
+    """Sizes by what they are for."""
+    rows = {}
+    for text in drawn(p, "bow-stock-list").texts:
+        rows.setdefault(text.number(20), []).append((text.number(10), text.first(1)))
+    cells = [[word for _, word in sorted(row)] for row in rows.values() if len(row) == 3]
+    return {name: size for _, name, size in cells}
+
+
+@pytest.mark.parametrize("family", ["violin", "bass-french", "bass-german"])
+@pytest.mark.parametrize("kind", ["one-piece", "two-piece"])
+def test_what_the_stock_list_tells_to_look_out_is_enough(family, kind):
+    """Each template, cut size, goes into the piece on the list, side by side if it is two."""
+    p = stated(family, {"heel.kind": kind})
+    told = stock(p)
+    for name, template in CUT_FROM.items():
+        sides = sorted((float(v) for v in told[name].split(" × ")), reverse=True)
+        pieces = [polygon(e.corners).bounds for e in on(drawn(p, template), "OUTLINE")]
+        if name == "heel plate":
+            pieces = pieces[:-1]  # without the made plate
+        if name == "underslide":
+            pieces = pieces[:1]  # without its section
+        boxes = [sorted((b[2] - b[0], b[3] - b[1]), reverse=True) for b in pieces]
+        if name == "heel plate" and kind == "two-piece":
+            boxes = [[max(b[0] for b in boxes), sum(b[1] for b in boxes)]]
+            boxes[0].sort(reverse=True)
+        for box in boxes:
+            assert box[0] <= sides[0], (name, box, sides)
+            assert box[1] <= sides[1], (name, box, sides)
+
+
+def test_stock_of_a_full_metal_button_is_its_shell():
+    """Round the turned shell and as long as the button."""
+    p = stated("violin", {"button.kind": "full-metal"})
+    told = stock(p)
+    assert "button, rings" not in told
+    long, wide = (float(v) for v in told["button, shell"].split(" × "))
+    turned = polygon(cut(p, "button-turning")).bounds
+    thick = p.values["button.ring_sheet"]
+    assert long >= math.pi * (turned[3] - turned[1] - thick)
+    assert wide >= p.values["button.length"]

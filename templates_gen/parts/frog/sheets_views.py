@@ -144,7 +144,9 @@ def rear(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     path = outline.across(p, 0.0)
     left, _, right, high = path.box
-    up = float(d.heel.stated.rear_leg)
+    # The plate's heights count along the heel, which leans.
+    upright = math.cos(math.radians(float(d.heel.stated.lean_deg)))
+    up = float(d.heel.stated.rear_leg) * upright
     half = float(d.flank.half_width(max(up, float(d.stated.flank_band))))
     strokes = all_strokes(cut(path), centre_line((0, -3), (0, high + 3)))
     dims: tuple[Level | Upright, ...] = (
@@ -156,7 +158,9 @@ def rear(p: Pattern) -> list[View]:
     if d.heel.plated:
         strokes += (scribe(line((-half, up), (half, up))),)
         for z in d.heel.pin_heights:
-            strokes += drill((0.0, float(z)), float(d.heel.stated.pin_diameter), arm=0.8)[:2]
+            strokes += drill((0.0, float(z) * upright), float(d.heel.stated.pin_diameter), arm=0.8)[
+                :2
+            ]
         dims += (Upright((right, 0), (half, up), 2, suffix=" plate"),)
     return [View("from the button: heel plate and its pins", strokes, dims)]
 

@@ -42,22 +42,28 @@ def flat(p: Pattern) -> list[View]:
         front = float(d.width_front) / 2 + float(d.stated.filing_allowance)
         for x, half in ((0.0, front), (at, heel), (float(d.flat_length), heel)):
             strokes += (scribe(line((x, -half), (x, half))),)
-        for up in d.pin_heights:
-            pin = float(d.flat_length) - (float(d.stated.rear_leg) - float(up))
-            strokes += drill((pin, 0.0), float(d.stated.pin_diameter), arm=0.6)
         dims += (
             Level((0, high), (at, high), 1, suffix=f" to the bend, {d.bend_turn_deg:g}° up"),
             Level((0, low), (float(d.flat_length), low), -1, suffix=" finished"),
             Level((left, low), (right, low), -2, suffix=" to cut"),
         )
     else:
-        dims += tuple(Level((q.box[0], q.box[1]), (q.box[2], q.box[1]), -1) for q in sheets)
+        over = float(d.stated.filing_allowance)
+        for q in sheets:
+            a, low, b, high = q.box
+            strokes += tuple(scribe(line((x, low), (x, high))) for x in (a + over, b - over))
+            dims += (Level((a, low), (b, low), -1, suffix=" to cut"),)
+    # The rear leg's finished upper edge lies right, in one piece or in two.
+    edge = right - float(d.stated.filing_allowance)
+    for up in d.pin_heights:
+        pin = edge - (float(d.stated.rear_leg) - float(up))
+        strokes += drill((pin, 0.0), float(d.stated.pin_diameter), arm=0.6)
     title = f"{d.stated.plate_thickness:g} sheet laid flat; slide end left"
     return [View(title, strokes, dims), *_bent(d, p)]
 
 
 def _bent(d: HeelDims, p: Pattern) -> list[View]:
-    """The bent plate from the side, to bend against."""
+    """The finished plate from the side, to bend or solder against."""
     side = outline.side(p)
     left, bottom, _, top = side.box
     lean = math.radians(float(d.stated.lean_deg))
@@ -75,7 +81,8 @@ def _bent(d: HeelDims, p: Pattern) -> list[View]:
         hidden(line(corner, (round_outside, 0.0))),
         hidden(line(corner, foot)),
     )
-    return [View("bent, from the side", strokes, dims)]
+    made = "bent" if d.stated.kind is HeelKind.ONE_PIECE else "soldered"
+    return [View(f"{made}, from the side", strokes, dims)]
 
 
 def _plated(p: Pattern) -> bool:
@@ -87,7 +94,7 @@ TEMPLATES = (
         "heel-plate",
         "Heel plate, developed flat",
         "heel",
-        "Saw the plate from sheet, bend it over a bar with the line at its middle, file it flush.",
+        "Saw the plate from sheet, bend or solder it to the side view, file it flush.",
         "outside face down",
         flat,
         wanted=_plated,

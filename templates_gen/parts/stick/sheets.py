@@ -103,6 +103,7 @@ def card(p: Pattern) -> list[View]:
         Level((start, -half), (front, -half), -2),
         Upright((end, -half), (end, half), 1, suffix=" mortise"),
         Upright((0, low), (0, high), -1),
+        Radius((front - half, 0.0), half * 0.8, 60.0, diameter=True, reach=9.0),
     )
     title = f"scribed lines to the facet's corners; {d.stated.mortise_depth:g} deep"
     return [View(title, strokes, dims)]
