@@ -57,6 +57,20 @@ def test_stick_behind_the_head_is_as_thick_as_its_gauge(family):
     assert half * math.cos(slope) == pytest.approx(thickness(p, x + abs(middle - top) / 2), abs=0.1)
 
 
+@every_family
+def test_bevel_card_lies_along_the_stick_behind_the_head(family):
+    """Foot on the face's line, top on the side template's own top, from 35 behind to the crown."""
+    p = stated(family)
+    card, side = polygon(cut(p, "head-bevel-card")), polygon(head(p))
+    assert card.bounds[0] < -35.0
+    assert card.bounds[1] == pytest.approx(0.0, abs=1e-6)
+    for x in np.linspace(-35.0, card.bounds[2] - 0.1, 20):
+        upright = LineString([(x, -1.0), (x, 80.0)])
+        tops = [shape.intersection(upright).bounds[3] for shape in (card, side)]
+        # Each is struck through three places of the same top.
+        assert tops[0] == pytest.approx(tops[1], abs=0.02)
+
+
 def straightened(p):
     """The head as it stands on the straight stick: its top line level, at z = 0."""
     v, corners = p.values, head(p)

@@ -32,6 +32,10 @@ class Neck:
     on_stick: Point
     end: float
 
+    def underside(self, x: float) -> float:
+        """Height (mm) of the stick's underside at x (mm), behind the head."""
+        return self.centre[1] - math.sqrt(self.under**2 - (x - self.centre[0]) ** 2)
+
 
 def neck(p: Pattern) -> Neck:
     """The neck's construction: a circle that touches the back's line and the stick's curve.

@@ -18,21 +18,30 @@ from templates_gen.shapes.trapezoid import trapezoid
 def side(p: Pattern) -> Path:
     """The head from the side with a length of stick, as thick as the graduation has it."""
     n, d = neck(p), p.derive(HeadDims)
-    pen = _front(p)
-
-    def over(turn: float) -> Point:
-        """On the stick's top, its thickness square to an underside an arc long."""
-        thick = float(d.bow.diameter(d.bow.face_rear - n.under * turn))
-        along = turn - float(d.rise)
-        reach = n.under - thick
-        return n.centre[0] - reach * math.sin(along), n.centre[1] - reach * math.cos(along)
-
-    pen.arc_through(over(n.end / 2), over(n.end))
+    pen = _front(p).arc_through(_top(p, n.end / 2), _top(p, n.end))
     pen.line_to(
         n.centre[0] - n.under * math.sin(n.end - float(d.rise)),
         n.centre[1] - n.under * math.cos(n.end - float(d.rise)),
     )
     return _back(n, pen.arc_to(n.on_stick, n.centre, left=True))
+
+
+def _top(p: Pattern, turn: float) -> Point:
+    """On the stick's top behind the head: its thickness square to an underside an arc long."""
+    n, d = neck(p), p.derive(HeadDims)
+    along = turn - float(d.rise)
+    reach = n.under - float(d.bow.diameter(d.bow.face_rear - n.under * turn))
+    return n.centre[0] - reach * math.sin(along), n.centre[1] - reach * math.cos(along)
+
+
+def bevel(p: Pattern, long: float) -> Path:
+    """A card whose foot lies along the face's flat and whose top along the stick's, so far back."""
+    n, d = neck(p), p.derive(HeadDims)
+    front, high = min(float(d.flat), float(d.crown[0])), float(d.stated.height)
+    turn = long / n.under
+    pen = Pen((front, 0.0)).line_to(front, high + front * math.tan(float(d.rise)))
+    pen.line_to(0.0, high).arc_through(_top(p, turn / 2), _top(p, turn))
+    return pen.line_to(pen.at[0], 0.0).close()
 
 
 def turned(p: Pattern) -> Path:

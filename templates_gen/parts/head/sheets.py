@@ -58,7 +58,7 @@ def side(p: Pattern) -> list[View]:
         Upright((length, 0.0), (length, nose), 1, suffix=" nose"),
         *(_radius(q, reach) for q, reach in zip(arcs, (5.0, -7.0), strict=False)),
         Radius(neck(p).fillet, float(s.back_radius), 20.0, reach=-float(s.back_radius)),
-        Leader((-40.0, _under(p, -40.0)), (-46.0, high * 0.35), "camber runs on"),
+        Leader((-40.0, neck(p).underside(-40.0)), (-46.0, high * 0.35), "camber runs on"),
     )
     return [View("hair side down; plate and liner scribed, mortise dashed", strokes, dims)]
 
@@ -68,11 +68,6 @@ def _radius(q: Segment, reach: float) -> Radius:
     middle = q.point(0.5)
     toward = math.degrees(math.atan2(middle[1] - q.centre[1], middle[0] - q.centre[0]))
     return Radius(q.centre, q.radius, toward, reach=reach if q.bulge < 0 else -reach)
-
-
-def _under(p: Pattern, x: float) -> float:
-    n = neck(p)
-    return n.centre[1] - math.sqrt(n.under**2 - (x - n.centre[0]) ** 2)
 
 
 def _within(p: Pattern) -> Path:
@@ -261,18 +256,20 @@ def caul(p: Pattern) -> list[View]:
 
 
 def bevel(p: Pattern) -> list[View]:
-    """A card for the angle between the face and the stick's top."""
-    d = p.derive(HeadDims)
-    rise, long = float(d.rise), 40.0
-    high = float(d.stated.height)
-    path = polygon([(0.0, 0.0), (long, 0.0), (long, high + long * math.tan(rise)), (0.0, high)])
+    """A card for the angle between the face and the stick's top, back from the head."""
+    rise, path = float(p.derive(HeadDims).rise), outline.bevel(p, 40.0)
+    high, (left, _, right, top) = float(p.derive(HeadDims).stated.height), path.box
     dims = (
-        Upright((0.0, 0.0), (0.0, high), -1),
-        Level((0.0, 0.0), (long, 0.0), -1),
-        Angle((0.0, high), 0.0, math.degrees(rise), 24.0),
+        Level((left, 0.0), (0.0, 0.0), -1, suffix=" to the face"),
+        Upright((right, 0.0), (right, top), 1),
+        Upright((right, 0.0), (0.0, high), 2, suffix=" at the face's rear"),
+        Angle((0.0, high), 180.0, 180.0 + math.degrees(rise), 30.0),
     )
-    strokes = all_strokes(cut(path), hidden(line((0.0, high), (long + 3.0, high))))
-    return [View("foot along the face, its rear edge left; top along the stick", strokes, dims)]
+    strokes = all_strokes(
+        cut(path), hidden(line((0.0, high), (left, high))), scribe(line((0.0, 0.0), (0.0, 4.0)))
+    )
+    title = "foot along the face, the mark at its rear edge; top along the stick, butt left"
+    return [View(title, strokes, dims)]
 
 
 _t = partial(named, "head")
@@ -295,6 +292,7 @@ TEMPLATES = (
        "hair side down", plug),
     _t("caul", "Caul of the face", "Press liner and plate onto the face with this.",
        "face up", caul),
-    _t("bevel-card", "Head, bevel card", "Try the slope between the face and the stick with this.",
+    _t("bevel-card", "Head, bevel card",
+       "Hold it to a cheek after bending: foot on the face, top along the stick.",
        "hair side down", bevel),
 )  # fmt: skip
