@@ -194,6 +194,22 @@ def test_pins_lie_alike_on_the_heel_plate_and_on_the_heel(kind, lean):
     assert made[3] - made[1] == pytest.approx(top, abs=inner + 1e-5)
 
 
+@every_family
+def test_ordinates_are_the_drawn_forms_own(family):
+    """Each row's depth, to its one decimal, on the form as cut; the first lies on its run-on."""
+    p = stated(family)
+    form = polygon(cut(p, "form-bending"))
+    rows = {}
+    for text in drawn(p, "form-ordinates").texts:
+        rows.setdefault(text.number(20), []).append((text.number(10), text.first(1)))
+    cells = [[word for _, word in sorted(row)] for row in rows.values() if len(row) == 4]
+    told = [(float(x), float(deep)) for x, deep, _, _ in cells if x != "x"]
+    assert len(told) >= 10
+    for x, deep in told:
+        there = form.intersection(LineString([(x, -500.0), (x, 500.0)])).length
+        assert there == pytest.approx(deep, abs=0.06)
+
+
 #: What the stock list calls a thing, and the template that is cut from it.
 CUT_FROM = {
     "stick and head": "stick-blank",

@@ -41,8 +41,11 @@ class Curve:
         return self.fitted.path
 
     def height(self, x: float) -> float:
-        """Height at x (mm), to a ten-thousandth."""
-        return float(np.interp(x, self.x, self.z))
+        """Height at x (mm), to a ten-thousandth; beyond either end straight on."""
+        within = float(np.clip(x, self.x[0], self.x[-1]))
+        a, b = (0, 1) if x <= self.x[0] else (-2, -1)
+        slope = float((self.z[b] - self.z[a]) / (self.x[b] - self.x[a]))
+        return float(np.interp(within, self.x, self.z)) + (x - within) * slope
 
     def aside(self, by: Row) -> Curve:
         """The curve that stands off this one by a thickness square to it, away from the hair."""
