@@ -18,8 +18,9 @@ __all__ = ["Curve", "Fit", "ellipse", "fit", "through"]
 _PROBES = 16
 _PROOFS = 48
 
-#: Share of the distance aimed at; the rest is what lies between two probes.
-_AIM = 0.95
+#: Share of the distance aimed at; the rest is what lies between two probes. Where the curve has a
+#: turn too small to see among the probes, more lies there, and the next is aimed at.
+_AIMS = (0.95, 0.8, 0.5)
 
 #: A pair this close under the aim is long enough; seeking further saves no arc.
 _LONG_ENOUGH = 0.9
@@ -68,7 +69,16 @@ def fit(curve: Curve, distance: float = FIT_DISTANCE) -> Fit:
     Raises:
         GeometryError: the curve has no direction somewhere, or it has a corner.
     """
-    aim = distance * _AIM
+    for share in _AIMS:
+        pairs = _fewest(curve, distance * share)
+        gap = _farthest(curve, pairs)
+        if gap <= distance:
+            break
+    return _measured(pairs, gap, distance)
+
+
+def _fewest(curve: Curve, aim: float) -> list[_Pair]:
+    """Pairs of arcs that stand no farther off than is aimed at, all about equally far."""
     pairs = _follow(curve, aim)
     # A pair's gap grows as the cube of its length. Spread what the last one left unused.
     used = len(pairs) - 1 + (pairs[-1].gap / aim) ** (1 / 3)
@@ -77,8 +87,8 @@ def fit(curve: Curve, distance: float = FIT_DISTANCE) -> Fit:
         if SAME_POINT < closer < aim:
             even = _follow(curve, closer)
             if len(even) == len(pairs):
-                return _measured(curve, even, distance)
-    return _measured(curve, pairs, distance)
+                return even
+    return pairs
 
 
 def _follow(curve: Curve, distance: float) -> list[_Pair]:
@@ -196,12 +206,16 @@ def _gap(curve: Curve, t0: float, t1: float, arcs: Sequence[Segment], probes: in
     return max(min(arc.distance(p) for arc in arcs) for p in points)
 
 
-def _measured(curve: Curve, pairs: list[_Pair], distance: float) -> Fit:
+def _farthest(curve: Curve, pairs: list[_Pair]) -> float:
+    """Farthest the curve stands from all its arcs, looked at closely."""
+    return max(_gap(curve, p.t0, p.t1, p.arcs, _PROOFS) for p in pairs)
+
+
+def _measured(pairs: list[_Pair], gap: float, distance: float) -> Fit:
     path = Path.from_segments(_merged([a for p in pairs for a in p.arcs]), closed=False)
     for arc in path.segments:
         if arc.radius < distance:
             raise GeometryError("the curve has a corner; draw it as two curves", arc.start)
-    gap = max(_gap(curve, p.t0, p.t1, p.arcs, _PROOFS) for p in pairs)
     kink = max((abs(turn) for _, turn in path.kinks()), default=0.0)
     if gap > distance or kink > FIT_KINK_DEG:
         raise GeometryError(f"arcs stand {gap:.4f} mm off and turn {kink:.3f}°", path.start)

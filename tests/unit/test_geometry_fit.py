@@ -33,6 +33,20 @@ def wave(height: float):
     return at
 
 
+def bent(ripple: float, times: int):
+    """A long shallow bend with a ripple on it, too small and too short to be seen at few places."""
+
+    def at(t: float):
+        a = math.tau * times * t
+        y, slope = 80 * t * (1 - t), 80 * (1 - 2 * t)
+        return (600 * t, y + ripple * math.sin(a)), (
+            600.0,
+            slope + ripple * math.tau * times * math.cos(a),
+        )
+
+    return at
+
+
 HEAD = [(0.0, 0.0), (5.0, 3.0), (12.0, 5.0), (20.0, 4.0), (30.0, -1.0), (36.0, 1.0)]
 
 CURVES = {
@@ -44,6 +58,7 @@ CURVES = {
     "S off its middle": (clothoid(40.0, 18.0, -11.0), 12),
     "wave": (wave(3.0), 16),
     "measured points": (through(HEAD), 14),
+    "ripple of half a micrometre": (bent(0.0005, 60), 14),
 }
 
 
