@@ -75,6 +75,15 @@ def main(argv: Sequence[str]) -> int:
         return OURS
 
 
+class _List(argparse.Action):
+    """A list parted by commas; said again, it goes on."""
+
+    def __call__(self, parser: Any, args: Any, values: Any, option: Any = None) -> None:
+        begun = getattr(args, f"{self.dest}_begun", "")
+        setattr(args, self.dest, f"{begun},{values}" if begun else values)
+        setattr(args, f"{self.dest}_begun", getattr(args, self.dest))
+
+
 class _Parser(argparse.ArgumentParser):
     """Says in one line where nothing but ``-o`` was forgotten; for the rest, how it is used."""
 
@@ -115,8 +124,11 @@ def parser() -> argparse.ArgumentParser:
     draw = verbs.add_parser("draw", help="write the templates and a page to see them")
     draw.add_argument("files", nargs="+", metavar="FILE", help=more)
     draw.add_argument("-o", "--output", required=True, metavar="DIR", help="where they go")
-    draw.add_argument("--format", default="dxf,svg,pdf", metavar="LIST", help="dxf,svg,pdf,step")
-    draw.add_argument("--only", default="", metavar="LIST", help="names as in list, or `frog`")
+    for name, usual, says in (
+        ("--format", "dxf,svg,pdf", "dxf,svg,pdf,step"),
+        ("--only", "", "names as in list, or `frog`"),
+    ):
+        draw.add_argument(name, default=usual, action=_List, metavar="LIST", help=says)
     _paper(draw, "in the printer; PDF is tiled")
     draw.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
     draw.add_argument("--shop", metavar="FILE", help="your printer and tools, as in shop.toml")
@@ -164,7 +176,9 @@ def _weighing(verbs: Any, one: str) -> None:
     weigh.add_argument(
         "--target-balance", type=float, metavar="MM", help="the balance wanted, from the ferrule"
     )
-    weigh.add_argument("--move", default="", metavar="KEY,…", help="what may change to reach it")
+    weigh.add_argument(
+        "--move", default="", action=_List, metavar="KEY,…", help="what may change to reach it"
+    )
     weigh.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
     fit = verbs.add_parser("fit", help="a file for the wood in hand, and what to take off it")

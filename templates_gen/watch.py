@@ -53,6 +53,8 @@ class Watched:
         self.stamps = stamps(self.pattern)
         self.written: dict[str, bytes] = {}
         self.broken = False
+        # Whether the sheets that lie there are of other numbers than the file's.
+        self.behind = True
 
     def first(self) -> Iterator[str]:
         """Draw it for the first time; what is told."""
@@ -78,6 +80,8 @@ class Watched:
         if said:
             yield wrapped(f"{self.file}: ", "; ".join(said), 0)
             yield from self._draw()
+            if self.written and not self.behind:
+                yield f"{self.target}: sheets written; {pipeline.verdict(checked)}"
         elif self.broken:
             yield f"{self.file}: sound again, and as it was"
         self.broken = False
@@ -91,6 +95,7 @@ class Watched:
             (self.target / NEWS).unlink(missing_ok=True)
 
     def _draw(self) -> Iterator[str]:
+        self.behind = True
         if pipeline.stops(self.checked) and not self.force:
             failing = [c for c in self.checked if c.result.stops]
             yield f"{table(failing)}\n{self._stay()}; cure it, or draw with --force"
@@ -99,6 +104,7 @@ class Watched:
             # The page first: it shows what moved long before every sheet is written.
             write_all(self.target, followed(self.render(self.pattern, self.checked, True)))
             self._write(self.render(self.pattern, self.checked, False))
+            self.behind = False
         except (TemplatesGenError, ArithmeticError, ValueError) as e:
             if self.written:
                 write_all(self.target, followed(self.written))

@@ -101,9 +101,11 @@ def _rows(item: Level | Upright, taken: list[Dimension]) -> Iterator[Level | Upr
 
 
 def _round_about(item: Radius) -> Iterator[Radius]:
-    for f in _FURTHER:
-        for aside in _ASIDE:
-            yield replace(item, toward=item.toward + aside, reach=item.reach * f)
+    # From its own side of the arc first, then from the other.
+    for reach in (item.reach, -item.reach):
+        for f in _FURTHER:
+            for aside in _ASIDE:
+                yield replace(item, toward=item.toward + aside, reach=reach * f)
 
 
 def _elsewhere(item: Leader) -> Iterator[Leader]:

@@ -26,9 +26,9 @@ def rendered(p, checked, glance, formats=("svg",)):
 class Bench:
     """A file that is watched, and a maker who does one thing after another."""
 
-    def __init__(self, folder, force=False):
-        self.file, self.out = Path("dunlin.toml"), folder / "out"
-        self.file.write_text(SOUND, "utf-8")
+    def __init__(self, folder, force=False, text=SOUND):
+        self.file, self.out, self.text = Path("dunlin.toml"), folder / "out", text
+        self.file.write_text(text, "utf-8")
         p = pipeline.read(str(self.file))
         self.watched = watch.Watched(
             str(self.file), self.out, judged, rendered, force, p, judged(p)
@@ -49,7 +49,7 @@ class Bench:
                 self.said.append(line)
 
     def save(self, more):
-        self.file.write_text(SOUND + more, "utf-8")
+        self.file.write_text(self.text + more, "utf-8")
 
     def page(self):
         return (self.out / "index.html").read_text("utf-8")
@@ -81,6 +81,19 @@ def test_a_saved_change_is_told_and_drawn(bench):
     fresh = pipeline.read(str(bench.file))
     assert after == fresh.digest[:8]
     assert fresh.digest[:8] in (bench.out / "dunlin--frog-side.svg").read_text("utf-8")
+
+
+def test_what_the_docs_say_it_tells_is_what_it_tells(tmp_path):
+    root = Path(__file__).parents[2]
+    said = re.search(r"^    (dunlin.toml: .*)$", (root / "docs/how-to/watch.md").read_text(), re.M)
+    key, old, new = re.search(r"frog\.(\w+) (\S+) → ([\d.]+)", said[1]).groups()
+    bench = Bench(tmp_path, text=(root / "params/bass-french.toml").read_text("utf-8"))
+    starter = bench.text
+    edited = re.sub(rf"^({key} *)= {old} ", rf"\1= {new} ", starter, flags=re.M)
+    assert edited != starter
+    bench.work(lambda: bench.file.write_text(edited, "utf-8"))
+    assert said[1] in " ".join(bench.told().split())
+    assert "out: sheets written; " in " ".join(bench.told().split())
 
 
 def test_a_check_that_moves_is_told(bench):

@@ -13,10 +13,11 @@ from templates_gen.drawing.view import (
     all_strokes,
     centre_line,
     cut,
+    drill,
     hidden,
     line,
 )
-from templates_gen.geometry import rectangle
+from templates_gen.geometry import Pen, circle, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline, sheets_gauges, sheets_views
 from templates_gen.parts.frog.dims import FrogDims
@@ -37,6 +38,7 @@ def side(p: Pattern) -> list[View]:
         hidden(line((0.0, clear), (tip, clear))),
         hidden(line((float(d.heel.stated.leg_length), step), (shoulder, step))),
         centre_line((at, -3.0), (at, top + 4.0)),
+        _inside(d),
     )
     back, low = float(t.deepest), float(t.low)
     lower, upper = float(t.lower_radius), float(t.upper_radius)
@@ -54,7 +56,27 @@ def side(p: Pattern) -> list[View]:
         Radius((back + upper, float(t.high)), upper, 140.0, reach=4.0),
         Leader((tip - 6, clear), (tip + 6, top + 3.0), "stick's lower facet"),
     )
-    return [View("heel left, ferrule right; neighbours dashed", strokes, dims)]
+    return [View("heel left, ferrule right; hidden edges and neighbours dashed", strokes, dims)]
+
+
+def _inside(d: FrogDims) -> list[Stroke]:
+    """The hair mortise, the shank's bore and the eye: what a saw or a drill must not meet."""
+    s, e = d.stated, d.seat.eyelet
+    floor, r = float(d.slide.stated.thickness), float(e.shank_diameter) / 2
+    rear, front, high = (
+        float(v) for v in (s.hair_mortise_from_heel, d.mortise_front, d.mortise_top)
+    )
+    at, end, land = (float(v) for v in (e.from_heel, d.shank_end, d.seat.land_height(e.from_heel)))
+    walls = Pen((rear, floor)).line_to(rear, high).line_to(front, high).line_to(front, floor).open()
+    bore = (
+        Pen((at - r, land)).line_to(at - r, end).line_to(at + r, end).line_to(at + r, land).open()
+    )
+    shown = [hidden(walls), hidden(bore)]
+    if d.has_eye:
+        x, z = (float(v) for v in d.eye)
+        shown += drill((x, z), float(s.eye_diameter), arm=0.0)[1:]
+        shown.append(hidden(circle((x, z), float(s.eye_diameter) / 2)))
+    return shown
 
 
 def _ferrule_edges(box: tuple[float, float, float, float]) -> list[Stroke]:

@@ -56,7 +56,7 @@ def seat(p: Pattern) -> list[View]:
         Level((-facet, 0.0), (facet, 0.0), -1, suffix=" facet"),
         Level((-half, tall), (half, tall), 1, suffix=" across flats"),
         Upright((half, 0.0), (half, half), 1, suffix=" to the axis"),
-        Leader((facet + 0.3, 0.3), (half + 6, -4), "135° ± 0.5°"),
+        Leader((-facet - 0.3, 0.3), (-half - 4, -3), "135° ± 0.5°"),
     )
     title = f"the handle at the eyelet, {at:g} from the heel; twist to the head at most 0.5°"
     return [View(title, strokes, dims)]

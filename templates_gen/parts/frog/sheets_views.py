@@ -8,6 +8,8 @@ from templates_gen.drawing.sheet import Stroke
 from templates_gen.drawing.template import Template, Views, named
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
+    Dimension,
+    Leader,
     Level,
     Upright,
     View,
@@ -149,7 +151,7 @@ def rear(p: Pattern) -> list[View]:
     up = float(d.heel.stated.rear_leg) * upright
     half = float(d.flank.half_width(max(up, float(d.stated.flank_band))))
     strokes = all_strokes(cut(path), centre_line((0, -3), (0, high + 3)))
-    dims: tuple[Level | Upright, ...] = (
+    dims: tuple[Dimension, ...] = (
         Level((left, 0), (right, 0), -1),
         Upright((left, 0), (left, high), -1),
         Level(*_ends(float(d.stated.width_top) / 2, high), 1),
@@ -157,11 +159,14 @@ def rear(p: Pattern) -> list[View]:
     )
     if d.heel.plated:
         strokes += (scribe(line((-half, up), (half, up))),)
-        for z in d.heel.pin_heights:
-            strokes += drill((0.0, float(z) * upright), float(d.heel.stated.pin_diameter), arm=0.8)[
-                :2
-            ]
-        dims += (Upright((right, 0), (half, up), 2, suffix=" plate"),)
+        pins, wide = [float(z) * upright for z in d.heel.pin_heights], d.heel.stated.pin_diameter
+        for z in pins:
+            strokes += drill((0.0, z), float(wide), arm=0.8)[:2]
+        dims += (
+            Upright((right, 0), (half, up), 2, suffix=" plate"),
+            *(Upright((right, 0), (0.0, z), 3 + n) for n, z in enumerate(pins)),
+            Leader((0.0, pins[1]), (-half - 4.0, pins[1] + 8.0), f"pins Ø{figure(float(wide))}"),
+        )
     return [View("from the button: heel plate and its pins", strokes, dims)]
 
 

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from templates_gen.drawing.template import Template
+from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
+    Dimension,
+    Leader,
     Level,
     Radius,
     Upright,
@@ -49,22 +52,35 @@ def side(p: Pattern) -> list[View]:
         centre_line((-out - 3, 0), (end + 3, 0)),
     )
     facet = -float(d.across_flats(start)) / 2
-    dims = (
+    dims: tuple[Dimension, ...] = (
         Level((0, -butt), (start, facet), -1),
         Level((start, facet), (front, facet), -2),
         Level((front, 0), (front + deep, 0), 1, suffix=" bearing"),
-        Upright((-out, -nipple), (-out, nipple), -1),
+        Upright((-out, -nipple), (-out, nipple), -1, suffix=" nipple"),
         Upright((0, -butt), (0, butt), -2),
+        *_bits(d, deep),
         Upright((front, facet), (front, facet + float(s.mortise_depth)), 1, suffix=" mortise"),
     )
     return [View("butt left, hair side down; bores and mortise dashed", strokes, dims)]
+
+
+def _bits(d: StickDims, deep: float) -> list[Leader]:
+    """What each bore is drilled with."""
+    s, high = d.stated, float(d.stated.across_flats_butt) / 2 + 5.0
+    rear, ahead = float(s.mortise_from_butt) / 2, float(d.mortise_front) + deep / 2
+    return [
+        Leader((x, float(bore) / 2), (x + way * 5.0, high), f"Ø{figure(float(bore))} bore")
+        for x, bore, way in ((rear, s.rear_bore, -1.0), (ahead, s.front_bore, -1.0))
+    ]
 
 
 def _bores(d: StickDims, deep: float) -> list[Path]:
     s, front = d.stated, float(d.mortise_front)
     rear_r, front_r = float(s.rear_bore) / 2, float(s.front_bore) / 2
     start = float(s.mortise_from_butt)
-    rows = [line((0.0, way * rear_r), (start, way * rear_r)) for way in (1.0, -1.0)]
+    # The rear bore runs through the nipple, whose end is the stick's.
+    end = -float(s.nipple_length)
+    rows = [line((end, way * rear_r), (start, way * rear_r)) for way in (1.0, -1.0)]
     rows += [line((front, way * front_r), (front + deep, way * front_r)) for way in (1.0, -1.0)]
     return [*rows, line((front + deep, -front_r), (front + deep, front_r))]
 
