@@ -55,7 +55,12 @@ def no_rattle(p: Pattern) -> Bound:
     return at_most(p.derive(EyeletDims).play_in_mortise, 0.3)
 
 
-@rule("eyelet.ring_wall", "metal beside the eyelet's thread", basis=PRACTICE)
+@rule(
+    "eyelet.ring_wall",
+    "metal beside the eyelet's thread",
+    basis=PRACTICE,
+    place=at("bow-frog-on-stick", EyeletDims, lambda d: (d.stick.eyelet_front, 0.0)),
+)
 def ring_wall(p: Pattern) -> Bound:
     d = p.derive(EyeletDims)
     return at_least(d.ring_wall, 0.5 if d.bass else 0.35)

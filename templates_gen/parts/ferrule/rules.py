@@ -87,12 +87,22 @@ def tongue_holds(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_fit, 0.15)
 
 
-@rule("ferrule.taper_enters", "the tongue tapers enough to enter", basis=PRACTICE)
+@rule(
+    "ferrule.taper_enters",
+    "the tongue tapers enough to enter",
+    basis=PRACTICE,
+    place=at("ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 2, 0.5)),
+)
 def taper_enters(p: Pattern) -> Bound:
     return at_least(p.derive(FerruleDims).stated.tongue_taper, 0.1)
 
 
-@rule("ferrule.taper_holds", "the tongue tapers little enough to hold", basis=PRACTICE)
+@rule(
+    "ferrule.taper_holds",
+    "the tongue tapers little enough to hold",
+    basis=PRACTICE,
+    place=at("ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 2, 0.5)),
+)
 def taper_holds(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_taper, 0.2)
 

@@ -29,6 +29,11 @@ def does_not_rock(p: Pattern) -> Bound:
     "frog.seat_over_travel",
     "the seat fits the handle's taper at both ends of the frog's travel",
     basis=PRACTICE,
+    place=at(
+        "frog-side",
+        FrogDims,
+        lambda d: (d.stated.length_top / 2, d.seat.land_height(d.stated.length_top / 2)),
+    ),
 )
 def seat_over_travel(p: Pattern) -> Bound:
     stick = p.derive(FrogDims).seat.stick

@@ -6,6 +6,8 @@ from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.params import PlateKind
 
 PRACTICE = "common practice, no source"
+#: Where the ribbon leaves the head.
+MOUTH = at("head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, 0.0))
 
 
 @rule(
@@ -13,7 +15,7 @@ PRACTICE = "common practice, no source"
     "the mortise is wide enough for the ribbon to leave it flat",
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at("head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, 0.0)),
+    place=MOUTH,
 )
 def ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -76,6 +78,7 @@ def narrower_than_ferrule(p: Pattern) -> Bound:
     "the ribbon does not narrow too much toward the tip",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=MOUTH,
     unit="1",
 )
 def ribbon_least(p: Pattern) -> Bound:
@@ -88,6 +91,7 @@ def ribbon_least(p: Pattern) -> Bound:
     "the ribbon narrows toward the tip",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=MOUTH,
     unit="1",
 )
 def ribbon_most(p: Pattern) -> Bound:

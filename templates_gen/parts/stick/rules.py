@@ -76,6 +76,7 @@ def mortise_mouth(p: Pattern) -> Bound:
     "the lower facet is not planed much wider than an eighth of the octagon",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at("stick-butt", StickDims, lambda d: (0.0, -d.stated.across_flats_butt / 2)),
 )
 def facet_planed(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
