@@ -5,6 +5,7 @@ from __future__ import annotations
 import _characters
 import _lettered_frog
 import _lettered_head
+import _lettered_screw
 import _lettered_stick
 
 from templates_gen import registry
@@ -44,6 +45,10 @@ def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
         "throat": ("Throat, constructed", [_lettered_frog.throat(p)]),
         "head": ("Head, lettered", [_lettered_head.side(p)]),
         "head-face": ("Face of the head, lettered", [_lettered_head.face(p)]),
+        "button": ("Button, lettered", [_lettered_screw.button(p)]),
+        "screw": ("Screw, lettered", [_lettered_screw.screw(p)]),
+        "eyelet": ("Eyelet, lettered", _lettered_screw.eyelet(p)),
+        "leather": ("Thumb leather, lettered", [_lettered_screw.leather(p)]),
         "graduation": ("Stick, lettered", [_lettered_stick.graduation(p)]),
         "camber": ("Camber, lettered", [_lettered_stick.bent(p)]),
         "form": ("Bending form, lettered", [_lettered_stick.form(p), _lettered_stick.over_bent(p)]),

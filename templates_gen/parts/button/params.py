@@ -21,18 +21,18 @@ class Button:
     )
     length: Num = mm("Length", "L_bt", low=8, high=60, scale=Scale.HAND, tol=0.1)
     across_flats: Num = mm(
-        "Across its flats, at the butt", low=5, high=20, scale=Scale.STICK, tol=0.03
+        "Across its flats, at the butt", "a_bt", low=5, high=20, scale=Scale.STICK, tol=0.03
     )
     across_flats_end: Num = mm(
-        "Across its flats, at its rear end", low=4, high=20, scale=Scale.STICK
+        "Across its flats, at its rear end", "a_be", low=4, high=20, scale=Scale.STICK
     )
     ring_sheet: Num = mm(
-        "Sheet of its rings or shell", low=0.3, high=1.5, scale=Scale.NEVER, tol=0.02
+        "Sheet of its rings or shell", "t_r", low=0.3, high=1.5, scale=Scale.NEVER, tol=0.02
     )
-    ring_width: Num = mm("Width of each ring", low=1.5, high=8, scale=Scale.HAND)
+    ring_width: Num = mm("Width of each ring", "l_r", low=1.5, high=8, scale=Scale.HAND)
     counterbore_diameter: Num = mm(
-        "Counterbore that runs on the nipple", low=3, high=12.5, scale=Scale.STICK, tol=0.03
+        "Counterbore that runs on the nipple", "d_cb", low=3, high=12.5, scale=Scale.STICK, tol=0.03
     )
     counterbore_depth: Num = mm(
-        "Depth of the counterbore", low=0.8, high=8, scale=Scale.STICK, tol=0.05
+        "Depth of the counterbore", "l_cb", low=0.8, high=8, scale=Scale.STICK, tol=0.05
     )

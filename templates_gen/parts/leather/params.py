@@ -8,7 +8,7 @@ class Leather:
     """The leather in front of the frog."""
 
     from_butt: Num = mm(
-        "Rear edge from the butt's shoulder", low=30, high=140, scale=Scale.FROG, tol=0.3
+        "Rear edge from the butt's shoulder", "x_l", low=30, high=140, scale=Scale.FROG, tol=0.3
     )
-    length: Num = mm("Length along the bow", low=15, high=90, scale=Scale.HAND, tol=0.5)
-    thickness: Num = mm("Thickness of the leather", low=0.3, high=2.5, scale=Scale.NEVER)
+    length: Num = mm("Length along the bow", "L_l", low=15, high=90, scale=Scale.HAND, tol=0.5)
+    thickness: Num = mm("Thickness of the leather", "t_l", low=0.3, high=2.5, scale=Scale.NEVER)

@@ -21,5 +21,9 @@ class Screw:
         scale=Scale.NEVER,
         tol=0.2,
     )
-    thread_start: Num = mm("Where the thread begins", low=5, high=60, scale=Scale.NEVER, tol=0.1)
-    thread_end: Num = mm("Where the thread ends", low=10, high=100, scale=Scale.NEVER, tol=0.1)
+    thread_start: Num = mm(
+        "Where the thread begins", "x_ts", low=5, high=60, scale=Scale.NEVER, tol=0.1
+    )
+    thread_end: Num = mm(
+        "Where the thread ends", "x_te", low=10, high=100, scale=Scale.NEVER, tol=0.1
+    )
