@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from templates_gen.drawing import dimension
 from templates_gen.drawing.marks import Marks, box_of, label_corners, overlap, stands_on
@@ -26,8 +27,12 @@ _AIR = 0.3
 _ON = 0.01
 
 
+@lru_cache(maxsize=512)
 def settled(view: View) -> Marks:
-    """A view's lines and dimensions, each dimension in the first place that is clear."""
+    """A view's lines and dimensions, each dimension in the first place that is clear.
+
+    It is kept: who watches a file changes one part, and most views are as they were.
+    """
     orders = (view.dimensions, view.dimensions[::-1])
     return min((_settled(view, order) for order in orders), key=lambda done: done[0])[1]
 

@@ -6,12 +6,12 @@ Thickness is laid off square to the curve, so that a place told along the stick 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.geometry import Path
+from templates_gen.geometry import Path, Point
 from templates_gen.geometry.curve import through
 from templates_gen.geometry.fit import Fit, fit
 from templates_gen.parameters import Pattern
@@ -21,6 +21,12 @@ from templates_gen.parts.form.dims import FormDims
 PLACES = 401
 
 Row = NDArray[np.float64]
+
+
+@lru_cache(maxsize=32)
+def _fitted(points: tuple[Point, ...]) -> Fit:
+    """Several sheets show the same curve, and a watched one seldom changes."""
+    return fit(through(points))
 
 
 @dataclass(frozen=True)
@@ -33,7 +39,7 @@ class Curve:
     @cached_property
     def fitted(self) -> Fit:
         """The curve as arcs, with how well they serve."""
-        return fit(through([(float(a), float(b)) for a, b in zip(self.x, self.z, strict=True)]))
+        return _fitted(tuple((float(a), float(b)) for a, b in zip(self.x, self.z, strict=True)))
 
     @property
     def path(self) -> Path:
