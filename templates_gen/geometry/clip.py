@@ -1,8 +1,9 @@
-"""Cut an outline off at a level."""
+"""Cut an outline off at a level, or along a slope."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from templates_gen.errors import GeometryError
@@ -38,6 +39,29 @@ def below(path: Path, level: float) -> Path:
 def above(path: Path, level: float) -> Path:
     """What of a closed outline lies above a level line, closed along it."""
     return below(path.mirrored(y=0.0), -level).mirrored(y=0.0).oriented()
+
+
+def beneath(pieces: Sequence[Segment], foot: Point, slope: float) -> list[Segment]:
+    """The pieces, or parts of pieces, of a chain that lie below a sloping line, in their order.
+
+    Args:
+        foot: a place on the line (mm).
+        slope: how much it rises for each millimetre along (mm).
+    """
+    turn = math.atan(slope)
+    c, s = math.cos(turn), math.sin(turn)
+
+    def levelled(q: Point) -> Point:
+        x, y = q[0] - foot[0], q[1] - foot[1]
+        return (x * c + y * s, y * c - x * s)
+
+    kept = []
+    for piece in pieces:
+        level = Segment(levelled(piece.start), levelled(piece.end), piece.bulge)
+        cuts = [0.0, *sorted(_crossings(level, 0.0)), 1.0]
+        spans = [(a, b) for a, b in pairwise(cuts) if level.point((a + b) / 2)[1] < 0.0]
+        kept += [piece.part(a, b) for a, b in spans if _long(piece, a, b)]
+    return kept
 
 
 def _split(piece: Segment, level: float) -> list[Segment]:

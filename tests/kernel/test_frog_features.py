@@ -23,12 +23,17 @@ def numbers(stem):
 
 def wood(stem, start, end):
     """From where to where along a straight needle (mm from its start) there is ebony."""
+    return wood_of(built(stem, "frog").solid, start, end)
+
+
+def wood_of(solid, start, end):
+    """The same of any solid."""
     from templates_gen.kernel import solids
 
     cq = solids.cq
     a, b = cq.Vector(*start), cq.Vector(*end)
     way = (b - a).normalized()
-    met = built(stem, "frog").solid.intersect(cq.Edge.makeLine(a, b)).Edges()
+    met = solid.intersect(cq.Edge.makeLine(a, b)).Edges()
     ends = [sorted((e.positionAt(t) - a).dot(way) for t in (0, 1)) for e in met]
     return sorted((float(low), float(high)) for low, high in ends)
 

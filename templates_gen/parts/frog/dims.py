@@ -133,6 +133,23 @@ class FrogDims:
         """Height (mm) of the hair mortise's far end above the bottom plane."""
         return self.slide.stated.thickness + self.stated.hair_mortise_depth
 
+    def lip_height(self, x: Num) -> Num:
+        """Height (mm) of the lip ahead of the mortise: its rounding, then up to the tongue's step.
+
+        The rounding touches the mortise's upright wall and the slope, so its middle stands its
+        radius from both.
+        """
+        floor, ahead, r = (
+            self.slide.stated.thickness,
+            x - self.mortise_front,
+            self.stated.lip_radius,
+        )
+        slope = (self.tongue_bottom - floor) / (self.shoulder - self.mortise_front)
+        steep = np.hypot(1.0, slope)
+        round_ = floor + r * (slope + steep) - np.sqrt(np.maximum(r**2 - (ahead - r) ** 2, 0.0))
+        height: Num = np.where(ahead < r * (1 + slope / steep), round_, floor + slope * ahead)
+        return height
+
     @cached_property
     def channel_rear(self) -> Num:
         """x (mm) of the slide channel's closed end."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path, Pen, Point
-from templates_gen.geometry.clip import above
+from templates_gen.geometry import Path, Pen, Point, Segment
+from templates_gen.geometry.clip import above, beneath
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes import arch, dovetail, seat
@@ -19,14 +19,29 @@ def side(p: Pattern) -> Path:
     start = float(d.heel.stated.bottom_radius)
     pen = Pen((start, 0.0)).line_to(float(d.shoulder), 0.0)
     _throat(d, _tongue(d, pen))
+    _round_the_top(d, pen, float(d.heel.setback))
+    return pen.arc_to((start, 0.0), (start, start), left=True).close()
+
+
+def _round_the_top(d: FrogDims, pen: Pen, down_to: float) -> Pen:
+    """From the throat round the thumb's tip, along the edges and down the heel to a height.
+
+    Args:
+        down_to: how far (mm), told along the heel's rear face, above its sharp corner.
+    """
     s, top = d.stated, float(d.stated.overall_height)
     tip, round_tip = float(s.length_top), float(s.thumb_tip_thickness) / 2
     pen.line_to(tip, float(d.throat.tip_height)).fillet(round_tip)
     pen.line_to(tip, top).fillet(round_tip)
     pen.line_to(float(d.heel_lean), top).fillet(float(d.heel.stated.top_radius))
-    lean, back = math.radians(float(d.heel.stated.lean_deg)), float(d.heel.setback)
-    pen.line_to(float(d.heel.corner) + back * math.sin(lean), back * math.cos(lean))
-    return pen.arc_to((start, 0.0), (start, start), left=True).close()
+    return pen.line_to(*_on_heel(d, down_to, 0.0))
+
+
+def _on_heel(d: FrogDims, up: float, within: float) -> Point:
+    """A place so far (mm) up the heel's rear face and so deep within it."""
+    lean, corner = math.radians(float(d.heel.stated.lean_deg)), float(d.heel.corner)
+    x = corner + up * math.sin(lean) + within * math.cos(lean)
+    return (x, up * math.cos(lean) - within * math.sin(lean))
 
 
 def _tongue(d: FrogDims, pen: Pen) -> Pen:
@@ -60,15 +75,34 @@ def middle(p: Pattern) -> Path:
     pen.line_to(front, floor).fillet(float(d.stated.lip_radius))
     pen.line_to(float(d.shoulder), float(d.tongue_bottom))
     _throat(d, _tongue(d, pen))
-    tip = float(d.stated.length_top)
-    pen.line_to(tip, float(d.throat.tip_height)).fillet(float(d.stated.thumb_tip_thickness) / 2)
-    pen.line_to(tip, float(d.trench_floor(tip)))
+    ahead, behind = _beside_seat(d, pen.at)
+    for piece in ahead:
+        pen.bulge_to(piece.end, piece.bulge)
     at, r = float(d.seat.eyelet.from_heel), float(d.seat.eyelet.shank_diameter) / 2
     for x in (at + r, at - r):
         heights = [float(d.trench_floor(x)), float(d.shank_end)]
         for z in heights if x > at else heights[::-1]:
             pen.line_to(x, z)
-    return _down_heel(d, pen)
+    pen.line_to(*behind[0].start)
+    for piece in behind:
+        pen.bulge_to(piece.end, piece.bulge)
+    return _round_heel(d, pen)
+
+
+def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment]]:
+    """What the seat's floor leaves of thumb tip and heel: of their roundings too, if they reach.
+
+    Args:
+        start: where the throat ends (mm).
+    """
+    foot = d.heel.stated.rear_leg if d.heel.plated else d.heel.setback
+    whole = _round_the_top(d, Pen(start), float(foot)).open()
+    z0, z1 = float(d.trench_floor(0.0)), float(d.trench_floor(1.0))
+    kept = beneath(whole.segments, (0.0, z0), z1 - z0)
+    gap = next((i for i in range(1, len(kept)) if kept[i].start != kept[i - 1].end), 0)
+    if not gap:
+        raise GeometryError("the seat's floor does not pass between thumb tip and heel", start)
+    return kept[:gap], kept[gap:]
 
 
 def _behind_channel(d: FrogDims) -> Pen:
@@ -84,24 +118,14 @@ def _behind_channel(d: FrogDims) -> Pen:
     return Pen((leg, sheet)).line_to(leg, 0.0).line_to(rear, 0.0).line_to(rear, floor)
 
 
-def _down_heel(d: FrogDims, pen: Pen) -> Path:
-    """From the seat down the heel, inside the plate where there is one."""
+def _round_heel(d: FrogDims, pen: Pen) -> Path:
+    """From the heel, or its plate's upper edge, round its foot, inside the plate."""
     h = d.heel.stated
-    lean, back, r = math.radians(float(h.lean_deg)), float(d.heel.setback), float(h.bottom_radius)
-    sheet, up, corner = float(h.plate_thickness), float(h.rear_leg), float(d.heel.corner)
-
-    def on_heel(u: float, v: float) -> Point:
-        """A place so far up the heel's rear face and so deep within it."""
-        x = corner + u * math.sin(lean) + v * math.cos(lean)
-        return (x, u * math.cos(lean) - v * math.sin(lean))
-
-    # The seat's floor falls as the handle grows thicker; where it meets the leaning heel.
-    z0, z1 = float(d.trench_floor(0.0)), float(d.trench_floor(1.0))
-    x = (corner + z0 * math.tan(lean)) / (1 - (z1 - z0) * math.tan(lean))
-    pen.line_to(x, z0 + (z1 - z0) * x)
+    back, r = float(d.heel.setback), float(h.bottom_radius)
     if not d.heel.plated:
-        return pen.line_to(*on_heel(back, 0.0)).arc_to((r, 0.0), (r, r), left=True).close()
-    for place in (on_heel(up, 0.0), on_heel(up, sheet), on_heel(back, sheet)):
+        return pen.arc_to((r, 0.0), (r, r), left=True).close()
+    sheet = float(h.plate_thickness)
+    for place in (_on_heel(d, float(h.rear_leg), sheet), _on_heel(d, back, sheet)):
         pen.line_to(*place)
     if r - sheet > 1e-6:
         pen.arc_to((r, sheet), (r, r), left=True)
@@ -153,14 +177,10 @@ def _bottom_half(d: FrogDims, x: float) -> list[Point]:
     floor, half = float(d.slide.stated.thickness), _foot_of_hollow(d, x)[0]
     if x < float(d.channel_rear):
         return [(0.0, 0.0), (half, 0.0)]
-    wall, front = float(d.stated.hair_mortise_width) / 2, float(d.mortise_front)
+    wall = float(d.stated.hair_mortise_width) / 2
     points: list[Point] = [(0.0, floor)]
     if x > float(d.stated.hair_mortise_from_heel):
-        # Ahead of the mortise the lip climbs to the tongue's step.
-        climb = (x - front) / (float(d.shoulder) - front)
-        top = float(d.mortise_top)
-        if x > front:
-            top = floor + climb * (float(d.tongue_bottom) - floor)
+        top = float(d.lip_height(x) if x > float(d.mortise_front) else d.mortise_top)
         points = [(0.0, top), (wall, top), (wall, floor)]
     face = float(d.channel_width(x)) / 2
     deep = float(d.slide.floor(d.channel_width(x))) / 2

@@ -16,6 +16,8 @@ from templates_gen.shapes.trapezoid import trapezoid
 #: The shoulder's cone opens at least this much for each millimetre it goes back: a gentle blend.
 _OPENING = 0.5
 _CLEAR = 1.0
+#: The flank's cutter reaches this far (mm) beyond the block.
+_BEYOND = 0.5
 
 
 def block(p: Pattern) -> Path:
@@ -45,28 +47,51 @@ def plan(p: Pattern) -> Path:
 
 @dataclass(frozen=True)
 class Hollow:
-    """The right flank's hollow: its section, where it runs out, and its parts by height."""
+    """The right flank's hollow, beyond the block at its widest.
+
+    Args:
+        section: all of it across, behind the run-out.
+        below: its part below the throat, no wider than ``outside``; it is turned out.
+        above: its part beside throat and thumb.
+        run_out: x (mm) where the lower part begins to turn out.
+        outside: y (mm) of the upright axis it turns about: beyond the block from there on.
+        wide: y (mm) beyond the whole block.
+    """
 
     section: Path
     below: Path
     above: Path
     run_out: float
     outside: float
+    wide: float
 
 
 def hollow(p: Pattern) -> Hollow:
     """What the flank's cutter takes."""
     d = p.derive(FrogDims)
-    f = d.flank
-    outside = float(d.half_width(max(float(d.stated.length_top), float(d.shoulder)))) + 0.5
-    top = float(d.stated.overall_height) + _CLEAR
-    low, high = float(f.meets(outside)), (float(f.half_width(top)), top)
-    pen = Pen((outside, low))
-    pen.arc_to(high, f.circle()[0], left=False)
-    section = pen.line_to(outside, top).close()
+    end, run_out = max(float(d.stated.length_top), float(d.shoulder)), float(d.run_out)
+    # A frog may taper either way: wider at the heel, or at the ferrule.
+    outside = max(float(d.half_width(x)) for x in (run_out, end)) + _BEYOND
+    wide = max(float(d.half_width(-_CLEAR)) + _BEYOND, outside)
+    section = _hollow_to(d, wide)
     # In the throat's height there is air between its deepest place and the shoulder.
     split = float(d.throat.low)
-    return Hollow(section, below(section, split), above(section, split), float(d.run_out), outside)
+    return Hollow(
+        section,
+        below(_hollow_to(d, outside), split),
+        above(section, split),
+        run_out,
+        outside,
+        wide,
+    )
+
+
+def _hollow_to(d: FrogDims, outside: float) -> Path:
+    """The right hollow across, out to so far from the mid-plane (mm)."""
+    f, top = d.flank, float(d.stated.overall_height) + _CLEAR
+    pen = Pen((outside, float(f.meets(outside))))
+    pen.arc_to((float(f.half_width(top)), top), f.circle()[0], left=False)
+    return pen.line_to(outside, top).close()
 
 
 @dataclass(frozen=True)

@@ -53,17 +53,18 @@ def stations(p: Pattern) -> tuple[float, ...]:
     d = p.derive(FrogDims)
     rear, front = float(d.stated.hair_mortise_from_heel), float(d.mortise_front)
     limit = float(min(d.run_out, d.throat.deepest))
+    # Ahead of the heel plate's leg, of the channel's closed end and of the heel's top rounding.
     leg = float(max(d.heel.stated.leg_length, d.channel_rear))
     wanted = ((leg + rear) / 2, (rear + front) / 2, (front + limit) / 2)
-    rounded = front + float(d.stated.lip_radius)
-    return tuple(x for x in wanted if leg < x < limit and not front - 0.01 < x < rounded)
+    low = max(leg, float(d.seat.start))
+    return tuple(x for x in wanted if low < x < limit and abs(x - front) > 0.01)
 
 
 def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
     from templates_gen.kernel import solids
 
-    wide = r.hollow.outside + 2 * CLEAR
+    wide = r.hollow.wide + 2 * CLEAR
     _, _, end, top = r.block.box
     block = solids.prism(r.block, -wide, wide, "y")
     tapered = solids.common(block, solids.prism(r.plan, -CLEAR, top + CLEAR, "z"), step="plan")
