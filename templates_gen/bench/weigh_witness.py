@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 
 from templates_gen.bow import dims_frames as frames
@@ -42,18 +41,9 @@ def along(frame: Frame, point: Vector) -> float:
 
 
 def _head(p: Pattern, seen: Witness) -> Lump:
-    """The head without the length of bent stick its solid carries.
-
-    Source: Pappus for the volume of the bent rod, the circular arc's centroid for its middle.
-    """
-    r = head.recipe(p)
-    (x, z), radius = r.stick.as_circle() or ((0.0, 0.0), 0.0)
-    (cx, cz), half = r.centre, r.turn / 2
-    reach = math.hypot(x - cx, z - cz)
-    rod = math.pi * radius**2 * reach * r.turn
-    middle = reach * math.sin(half) / half
-    way = math.atan2(z - cz, x - cx) - half
-    at = along(frames.head(p), (cx + middle * math.cos(way), 0.0, cz + middle * math.sin(way)))
+    """The head without the length of bent stick its solid carries."""
+    rod, (x, z) = head.carried(head.recipe(p))
+    at = along(frames.head(p), (x, 0.0, z))
     whole = along(frames.head(p), seen.centroid)
     volume = seen.volume - rod
     return Lump(volume, (seen.volume * whole - rod * at) / volume)

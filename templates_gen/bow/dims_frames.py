@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from templates_gen.bow.dims import Travel
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.dims_neck import neck
+from templates_gen.parts.stick.dims import WITH_HEAD
 
 Vector = tuple[float, float, float]
 
@@ -60,15 +62,15 @@ def in_frog(p: Pattern) -> dict[str, Frame]:
 
 
 def head(p: Pattern) -> Frame:
-    """The head on the unbent stick: its own stick's line runs on along the stick's axis."""
-    d = p.derive(HeadDims)
-    rise, thick = float(d.rise), float(d.stick.diameter_head) * math.cos(float(d.rise))
-    sine, cosine = math.sin(rise), math.cos(rise)
-    # The stick's middle over the face's rear edge, told in the head's frame and turned.
-    x, z = thick / 2 * sine, float(d.stated.height) - thick / 2 * cosine
-    along, up = (cosine, 0.0, -sine), (sine, 0.0, cosine)
-    origin = (float(d.bow.face_rear) - x * along[0] - z * up[0], 0.0, -x * along[2] - z * up[2])
-    return Frame(origin, along, up)
+    """The head on the unbent stick: its own bent length runs on where that ends, as thick."""
+    d, n = p.derive(HeadDims), neck(p)
+    join = float(d.bow.face_rear) - WITH_HEAD
+    turn, reach = n.end - float(d.rise), n.under - float(d.bow.diameter(join)) / 2
+    sine, cosine = math.sin(turn), math.cos(turn)
+    # The middle of the bent length's end, told in the head's frame and turned.
+    x, z = n.centre[0] - reach * sine, n.centre[1] - reach * cosine
+    along, up = (cosine, 0.0, sine), (-sine, 0.0, cosine)
+    return Frame((join - x * along[0] - z * up[0], 0.0, -x * along[2] - z * up[2]), along, up)
 
 
 def positions(p: Pattern) -> dict[str, tuple[float, float]]:

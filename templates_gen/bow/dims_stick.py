@@ -18,8 +18,9 @@ from templates_gen.mechanics.sections import rounded_octagon as between
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
-from templates_gen.parts.stick.params import SectionKind, Stick
+from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes.octagon import FACET
+from templates_gen.shapes.stick_section import SectionKind
 
 Floats = NDArray[np.float64]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
@@ -17,6 +17,9 @@ import cadquery as cq  # noqa: E402
 #: Along which axis an outline is drawn out or cut. A path's own (u, v) are then
 #: x: (y, z), y: (x, z), z: (x, y), so that an outline is read in the part's own coordinates.
 Axis = Literal["x", "y", "z"]
+
+#: A smooth face through sections stands no farther than this (mm) from the curve they lie on.
+_SMOOTH = 1e-9
 
 
 @dataclass(frozen=True)
@@ -54,13 +57,18 @@ def _along(axis: Axis, length: float) -> Any:
 
 def wire(path: Path, axis: Axis = "z", at: float = 0.0) -> Any:
     """A closed path as a wire in the plane square to an axis."""
+    return _wire(path, lambda p: point(axis, at, p))
+
+
+def _wire(path: Path, place: Callable[[Point], Any]) -> Any:
+    """A closed path as a wire, each of its points where it is placed."""
     edges = []
     for piece in path.segments:
-        a, b = point(axis, at, piece.start), point(axis, at, piece.end)
+        a, b = place(piece.start), place(piece.end)
         if piece.is_line:
             edges.append(cq.Edge.makeLine(a, b))
         else:
-            edges.append(cq.Edge.makeThreePointArc(a, point(axis, at, piece.point(0.5)), b))
+            edges.append(cq.Edge.makeThreePointArc(a, place(piece.point(0.5)), b))
     return cq.Wire.assembleEdges(edges)
 
 
@@ -93,23 +101,33 @@ def slanted(
     return one_solid(made, "slanted")
 
 
-def turned(section: Path, centre: Point, turn: float) -> Any:
-    """A section square to the stick turned about an axis across it: a length of bent stick.
+def bent(sections: Sequence[tuple[float, Path]], centre: Point, foot: float) -> Any:
+    """Sections square to a bend in the mid-plane joined by smooth faces: a length of bent stick.
 
     Args:
-        section: y and distance along the line from the centre's foot (mm), told as (u, v): the
-            circle's centre at (x of the stick's middle, z of it).
-        centre: x and z (mm) of the axis.
-        turn: angle (radians), toward the butt.
+        sections: by how far (radians) each one's upright is turned from z toward x, its outline in
+            (y, up); all of as many pieces.
+        centre: x and z (mm) of the bend's axis, above.
+        foot: how far (mm) from it every outline's lowest place stands.
     """
-    (u, v), radius = section.as_circle() or ((0.0, 0.0), 0.0)
-    away = (u - centre[0], v - centre[1])
-    size = math.hypot(*away)
-    normal = cq.Vector(-away[1] / size, 0, away[0] / size)
-    disc = cq.Face.makeFromWires(cq.Wire.makeCircle(radius, cq.Vector(u, 0, v), normal))
-    axis = cq.Vector(centre[0], 0, centre[1])
-    swept = cq.Solid.revolve(disc, math.degrees(turn), axis, axis + cq.Vector(0, 1, 0))
-    return one_solid(swept, "turned")
+    from OCP.BRepOffsetAPI import BRepOffsetAPI_ThruSections
+
+    loft = BRepOffsetAPI_ThruSections(True, False, _SMOOTH)
+    for turn, path in sections:
+        loft.AddWire(_wire(path, _on_bend(turn, centre, foot + path.box[1])).wrapped)
+    loft.Build()
+    return one_solid(cq.Shape.cast(loft.Shape()), "bent stick")
+
+
+def _on_bend(turn: float, centre: Point, reach: float) -> Callable[[Point], Any]:
+    """Where a point of a section stands whose middle is so far (mm) below a bend's axis."""
+    (x, z), sine, cosine = centre, math.sin(turn), math.cos(turn)
+
+    def place(p: Point) -> Any:
+        up = p[1] - reach
+        return cq.Vector(x + up * sine, p[0], z + up * cosine)
+
+    return place
 
 
 def ruled(axis: Axis, outlines: Mapping[float, Path]) -> Any:

@@ -14,6 +14,7 @@ from kernel.bench import BUILDERS, FILES, PARAMS, built, pattern
 from templates_gen import pipeline
 from templates_gen.bow import dims_frames as frames
 from templates_gen.parameters.rewrite import set_values
+from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import StickDims
 
 pytestmark = pytest.mark.kernel
@@ -26,9 +27,15 @@ KINDS = {"round": ROUND, "octagon": OCTAGON, "d-section": D_SECTION}
 @cache
 def stick(kind):
     """A violin's stick of a section, stated in a file."""
-    text = set_values((PARAMS / "violin.toml").read_text("utf-8"), {"stick.section": kind})
+    return made("violin", kind, "stick")
+
+
+@cache
+def made(stem, kind, part):
+    """A bow with a stick of a section, stated in a file, and one of its solids."""
+    text = set_values((PARAMS / f"{stem}.toml").read_text("utf-8"), {"stick.section": kind})
     p = _read(text)
-    return p, BUILDERS["stick"].build(BUILDERS["stick"].recipe(p)).solid
+    return p, BUILDERS[part].build(BUILDERS[part].recipe(p)).solid
 
 
 def _read(text):
@@ -43,11 +50,16 @@ def _read(text):
 
 def section(solid, x):
     """Area, height of its middle, and second moment about a level line through the middle."""
+    return square_to(solid, (x, 0.0, 0.0), (1.0, 0.0, 0.0))
+
+
+def square_to(solid, place, way):
+    """The same where a plane through a place, square to a way along the bow, cuts a solid."""
     import cadquery as cq
     from OCP.BRepGProp import BRepGProp
     from OCP.GProp import GProp_GProps
 
-    plane = cq.Face.makePlane(50, 50, basePnt=cq.Vector(x, 0, 0), dir=cq.Vector(1, 0, 0))
+    plane = cq.Face.makePlane(50, 50, basePnt=cq.Vector(*place), dir=cq.Vector(*way))
     (face,) = solid.intersect(plane).Faces()
     sums = GProp_GProps()
     BRepGProp.SurfaceProperties_s(face.wrapped, sums, 1e-10)
@@ -158,3 +170,77 @@ def test_head_begins_where_the_stick_ends(stem):
     stick_ = built(stem, "stick").solid.BoundingBox(1e-9)
     assert head.xmin == pytest.approx(stick_.xmax, abs=1e-5)
     assert head.xmin >= stick_.xmax - 1e-5
+
+
+# --- the length of stick at the head -----------------------------------------------------------
+
+SOME = [("violin", k) for k in KINDS] + [("bass-german", "octagon"), ("cello", "round")]
+
+
+def on_the_stick(p, head):
+    """The head's solid where it stands on the stick."""
+    from templates_gen.kernel import assembly
+
+    f = frames.head(p)
+    return assembly.placed(head, f.origin, f.x, f.z)
+
+
+@pytest.mark.parametrize("way", [0.25, 0.5, 0.75])
+@pytest.mark.parametrize(("stem", "kind"), SOME)
+def test_stick_behind_the_head_is_bent_graduated_and_of_its_kind(stem, kind, way):
+    """Square to the bend, whose middle stands over its end: the handbook's section.
+
+    The camber's radius, told along the underside; the thickness there by the graduation.
+    """
+    p, head = made(stem, kind, "head")
+    d = p.derive(StickDims)
+    join = float(d.face_rear) - 60.0
+    thick = float(d.diameter(join + 60.0 * way))
+    # The underside's curvature between the last places the camber is reckoned at.
+    radius = float(p.derive(HeadDims).camber_radius)
+    turn, high = 60.0 * way / radius, radius - float(d.diameter(join)) / 2
+    middle = (
+        join + (radius - thick / 2) * math.sin(turn), 0.0,
+        high - (radius - thick / 2) * math.cos(turn),
+    )  # fmt: skip
+    if way == 0.75 and middle[0] > join + 60.0 - 2 * p.values["head.back_radius"]:
+        pytest.skip("within the rounding behind the head")
+    solid = on_the_stick(p, head)
+    area, _, moment = square_to(solid, middle, (math.cos(turn), 0.0, math.sin(turn)))
+    per_area, per_moment = KINDS[kind]
+    # Half way it is the graduation's; elsewhere the top is an arc through three of its places.
+    rel = 5e-3 if way != 0.5 else 5e-5 if kind == "d-section" else 2e-6
+    assert area == pytest.approx(per_area * thick**2, rel=rel)
+    assert moment == pytest.approx(per_moment * thick**4, rel=2 * rel)
+
+
+@pytest.mark.parametrize(("stem", "kind"), SOME)
+def test_head_takes_the_stick_up_where_it_ends(stem, kind):
+    """Both end faces in one place, square to the axis, of one size; one solid if glued."""
+    p, head = made(stem, kind, "head")
+    _, solid = made(stem, kind, "stick")
+    there = on_the_stick(p, head)
+    end = max(solid.Faces(), key=lambda f: f.Center().x)
+    start = min(there.Faces(), key=lambda f: f.Center().x)
+    assert start.Area() == pytest.approx(end.Area(), rel=1e-6)
+    assert start.Center().toTuple() == pytest.approx(end.Center().toTuple(), abs=1e-6)
+    assert abs(start.normalAt().x) == pytest.approx(1.0, abs=1e-9)
+    glued = solid.fuse(there)
+    assert len(glued.Solids()) == 1
+    assert glued.Volume(1e-9) == pytest.approx(solid.Volume(1e-9) + head.Volume(1e-9), rel=1e-6)
+
+
+@pytest.mark.parametrize(("stem", "kind"), SOME)
+def test_what_the_head_carries_of_the_stick_is_reckoned_as_it_measures(stem, kind):
+    """The length by itself, as the modeller sums it."""
+    from templates_gen.kernel import solids
+    from templates_gen.parts.head.solid import carried
+
+    p, _ = made(stem, kind, "head")
+    r = BUILDERS["head"].recipe(p)
+    volume, (x, z) = carried(r)
+    rod = solids.bent(r.stick, r.centre, r.under)
+    assert volume == pytest.approx(rod.Volume(1e-9), rel=1e-6)
+    middle = solids.centroid(rod)
+    # The slices' own thickness along the bend is left out: a thousandth or two.
+    assert (x, 0.0, z) == pytest.approx(middle, abs=0.005)

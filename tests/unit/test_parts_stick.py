@@ -8,7 +8,7 @@ from readers.corpus import FILES, pattern
 from templates_gen.checks.judge import judge
 from templates_gen.parts.stick import outline, rules
 from templates_gen.parts.stick.dims import StickDims
-from templates_gen.parts.stick.params import SectionKind
+from templates_gen.shapes.stick_section import SectionKind
 
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 

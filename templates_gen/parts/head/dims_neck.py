@@ -67,4 +67,4 @@ def neck(p: Pattern) -> Neck:
         fillet[0] + r * (centre[0] - fillet[0]) / reach,
         fillet[1] + r * (centre[1] - fillet[1]) / reach,
     )
-    return Neck(centre, top, under, fillet, on_back, on_stick, math.asin(WITH_HEAD / under))
+    return Neck(centre, top, under, fillet, on_back, on_stick, WITH_HEAD / under)

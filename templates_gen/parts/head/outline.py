@@ -5,25 +5,38 @@ from __future__ import annotations
 import math
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path, Pen, Point
+from templates_gen.geometry import Path, Pen, Point, Segment
 from templates_gen.geometry.curve import through
 from templates_gen.geometry.fit import fit
 from templates_gen.geometry.measure import self_crossing
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import Neck, neck
+from templates_gen.shapes.stick_section import across
 from templates_gen.shapes.trapezoid import trapezoid
+
+#: The bent stick at the head is laid through this many pieces' ends: its curve is then right to
+#: far below what a section is held to.
+SECTIONS = 8
 
 
 def side(p: Pattern) -> Path:
     """The head from the side with a length of stick, as thick as the graduation has it."""
     n, d = neck(p), p.derive(HeadDims)
-    pen = _front(p).arc_through(_top(p, n.end / 2), _top(p, n.end))
-    pen.line_to(
+    pen = _front(p)
+    top = _stick_top(p)
+    pen.bulge_to(top.end, top.bulge).line_to(
         n.centre[0] - n.under * math.sin(n.end - float(d.rise)),
         n.centre[1] - n.under * math.cos(n.end - float(d.rise)),
     )
     return _back(n, pen.arc_to(n.on_stick, n.centre, left=True))
+
+
+def _stick_top(p: Pattern) -> Segment:
+    """The stick's top line from over the face's rear edge back: right at both ends and midway."""
+    end = neck(p).end
+    start = (0.0, float(p.derive(HeadDims).stated.height))
+    return Pen(start).arc_through(_top(p, end / 2), _top(p, end)).open().segments[0]
 
 
 def _top(p: Pattern, turn: float) -> Point:
@@ -44,20 +57,30 @@ def bevel(p: Pattern, long: float) -> Path:
     return pen.line_to(pen.at[0], 0.0).close()
 
 
-def turned(p: Pattern) -> Path:
-    """The same with its stick as thick all along as at the head, as the solid has it."""
-    n = neck(p)
-    pen = _front(p).arc_by(n.centre, -n.end)
-    x, z = pen.at
-    far = n.under / n.top
-    pen.line_to(n.centre[0] + (x - n.centre[0]) * far, n.centre[1] + (z - n.centre[1]) * far)
-    return _back(n, pen.arc_to(n.on_stick, n.centre, left=True))
+def stick(p: Pattern) -> tuple[tuple[float, Path], ...]:
+    """The bent stick across, its underside where the path's lowest is, from head to its end.
+
+    Each with the angle (radians) by which its own upright has turned from the face's, square to
+    the underside's curve; as thick there as between the two curves of the side.
+    """
+    n, d = neck(p), p.derive(HeadDims)
+    top, kind = _stick_top(p), d.stick.section
+    found = []
+    for i in range(SECTIONS + 1):
+        turn = n.end * i / SECTIONS - float(d.rise)
+        # Along the ray from the centre of the underside's curve to the top's.
+        ux, uz = -math.sin(turn), -math.cos(turn)
+        dx, dz = n.centre[0] - top.centre[0], n.centre[1] - top.centre[1]
+        along, across_ = dx * ux + dz * uz, dx * uz - dz * ux
+        reach = math.sqrt(top.radius**2 - across_**2) - along
+        found.append((turn, across(kind, n.under - reach)))
+    return tuple(found)
 
 
 def block(p: Pattern) -> Path:
     """The head from the side; behind its rear edge only what lies below the stick's axis.
 
-    The stick, round, is joined to it; so no face of the one grazes a face of the other.
+    The stick is joined to it; so no face of the one grazes a face of the other.
     """
     n = neck(p)
     middle = (n.top + n.under) / 2

@@ -29,8 +29,8 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
-from templates_gen.parts.stick.params import SectionKind
 from templates_gen.shapes.octagon import FACET
+from templates_gen.shapes.stick_section import SectionKind
 
 #: An arc of a larger radius (mm) nobody can strike; it is as good as straight.
 _FLAT = 250.0

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from templates_gen.geometry import Path, Pen, Point, circle
+from templates_gen.geometry import Path, Pen, Point
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
@@ -39,9 +39,9 @@ class Recipe:
     mortise: Path
     mortise_depth: float
     undercut: Path
-    stick: Path
+    stick: tuple[tuple[float, Path], ...]
     centre: Point
-    turn: float
+    under: float
     top: float
     middle: Path
 
@@ -50,9 +50,6 @@ def recipe(p: Pattern) -> Recipe:
     """What the head's solid is built from."""
     d = p.derive(HeadDims)
     n = neck(p)
-    rise, thick = float(d.rise), n.under - n.top
-    # The stick across where it meets the head, square to its own line.
-    at = ((float(d.stated.height)) - thick / 2 * math.cos(rise), thick / 2 * math.sin(rise))
     return Recipe(
         block=outline.block(p),
         cheek=_cheek(p),
@@ -60,16 +57,16 @@ def recipe(p: Pattern) -> Recipe:
         upper=_cheek(p).moved(0.0, float((d.upper_lean - d.cheek_lean) * d.cheek_top)),
         upper_lean=float(d.upper_lean),
         length=float(d.stated.face_length),
-        stick_half_width=0.92 * thick / 2,
+        stick_half_width=0.92 * (n.under - n.top) / 2,
         bevel=_bevel(p),
         ridge_half_width=float(d.stated.ridge_width) / 2,
         facet=FACETS_FALL / (float(d.stated.width) / 2),
         mortise=_mortise(d),
         mortise_depth=float(d.stated.mortise_depth),
         undercut=outline.mortise_side(p),
-        stick=circle((at[1], at[0]), thick / 2),
+        stick=outline.stick(p),
         centre=n.centre,
-        turn=n.end,
+        under=n.under,
         top=float(d.stated.height) + 40.0,
         middle=_middle(p),
     )
@@ -125,7 +122,7 @@ def _middle(p: Pattern) -> Path:
     for _ in range(60):
         x = front + tilt * (r - math.sqrt(r * r - max(0.0, x - flat) ** 2))
     mouth = (x, r - math.sqrt(r * r - max(0.0, x - flat) ** 2))
-    pieces = list(outline.turned(p).segments)
+    pieces = list(outline.side(p).segments)
     pen = Pen((0.0, 0.0)).line_to(rear, 0.0).line_to(rear, deep).line_to(foot, deep)
     pen.line_to(*mouth)
     nose = (float(s.face_length), float(s.nose_rise))
@@ -136,6 +133,23 @@ def _middle(p: Pattern) -> Path:
     for piece in pieces[after:]:
         pen.bulge_to(piece.end, piece.bulge)
     return pen.close()
+
+
+def carried(r: Recipe) -> tuple[float, Point]:
+    """Volume (mm³) of the length of stick the head's solid carries, and x and z of its middle.
+
+    Source: Pappus, an area times the way of its centroid, for each slice of the bend; summed by
+    Simpson's rule (any handbook).
+    """
+    step, last = r.stick[1][0] - r.stick[0][0], len(r.stick) - 1
+    volume = x = z = 0.0
+    for i, (turn, path) in enumerate(r.stick):
+        reach = r.under + path.box[1] - path.centroid[1]
+        part = path.area * reach * step / 3 * (1 if i in (0, last) else 4 if i % 2 else 2)
+        volume += part
+        x += part * (r.centre[0] - reach * math.sin(turn))
+        z += part * (r.centre[1] - reach * math.cos(turn))
+    return volume, (x / volume, z / volume)
 
 
 def build(r: Recipe) -> Built:
@@ -160,7 +174,7 @@ def build(r: Recipe) -> Built:
         shaped = solids.common(shaped, solids.mirrored(cheek, "y"), step="left cheek")
     shaped = solids.common(shaped, half, step="right of the ridge")
     shaped = solids.common(shaped, solids.mirrored(half, "y"), step="left of the ridge")
-    stick = solids.turned(r.stick, r.centre, r.turn)
+    stick = solids.bent(r.stick, r.centre, r.under)
     joined = solids.joined(shaped, stick, step="stick")
     pocket = solids.common(
         solids.prism(r.undercut, -wide, wide, "y"),

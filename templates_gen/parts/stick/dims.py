@@ -16,13 +16,14 @@ from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.head.params import Head
-from templates_gen.parts.stick.params import SectionKind, Stick
+from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import graduation, octagon
 from templates_gen.shapes.camber import STATIONS, Camber, CamberKind, measured, weights
 from templates_gen.shapes.graduation import GraduationKind
+from templates_gen.shapes.stick_section import SectionKind
 
-#: This much of the stick (mm) is drawn and built with the head, along its face; the stick's own
-#: solid ends there, so no corner of that piece may reach beyond.
+#: This much of the stick (mm), along its underside, is drawn and built with the head; the stick's
+#: own solid ends there, as thick.
 WITH_HEAD = 60.0
 
 

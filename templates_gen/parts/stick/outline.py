@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from templates_gen.geometry import Path, circle, rectangle
+from templates_gen.geometry import Path, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
-from templates_gen.parts.stick.params import SectionKind
-from templates_gen.shapes.octagon import d_section, octagon
+from templates_gen.shapes.octagon import octagon
+from templates_gen.shapes.stick_section import across
 from templates_gen.tolerances import SAME_POINT
 
 
@@ -18,10 +18,7 @@ def section(p: Pattern, x: float) -> Path:
 def ahead(p: Pattern, x: float) -> Path:
     """The stick across ahead of its handle, at x (mm from the butt's shoulder)."""
     d = p.derive(StickDims)
-    wide = float(d.diameter(x))
-    if d.stated.section is SectionKind.ROUND:
-        return circle((0.0, 0.0), wide / 2)
-    return octagon(wide) if d.stated.section is SectionKind.OCTAGON else d_section(wide)
+    return across(d.stated.section, float(d.diameter(x)))
 
 
 def slot(p: Pattern, x: float) -> Path:

@@ -1,18 +1,9 @@
 """What the maker states of the stick."""
 
-from enum import StrEnum
-
 from templates_gen.parameters import Num, Points, Scale, choice, mm, points, ratio, section
 from templates_gen.shapes.camber import CamberKind
 from templates_gen.shapes.graduation import GraduationKind
-
-
-class SectionKind(StrEnum):
-    """What the stick is across, ahead of its handle."""
-
-    ROUND = "round"
-    OCTAGON = "octagon"
-    D_SECTION = "d-section"
+from templates_gen.shapes.stick_section import SectionKind
 
 
 @section("stick", "Stick")
