@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from enum import StrEnum
 
-from templates_gen.geometry import Path, circle
-from templates_gen.shapes.octagon import d_section, octagon
+from templates_gen.geometry import Path, Pen, Point, circle
+from templates_gen.shapes.octagon import CORNERS, FACET, d_section, octagon
 
 
 class SectionKind(StrEnum):
@@ -26,3 +27,42 @@ def across(kind: SectionKind, thick: float) -> Path:
     if kind is SectionKind.ROUND:
         return circle((0.0, 0.0), thick / 2)
     return octagon(thick) if kind is SectionKind.OCTAGON else d_section(thick)
+
+
+def disc_radius(thick: float, roundness: float) -> float:
+    """Radius (mm) of the disc that cuts the corners off: over them at first, at last the flats."""
+    return thick / 2 * (CORNERS + (1.0 - CORNERS) * roundness)
+
+
+def between(kind: SectionKind, thick: float, roundness: float) -> Path:
+    """The outline where the handle's octagon runs out.
+
+    A disc about the middle cuts the corners off; of a D-section, those of the upper half.
+
+    Args:
+        kind: what it runs out to.
+        thick: across the flats (mm).
+        roundness: 0 where the handle ends, 1 where the blend does.
+    """
+    if kind is SectionKind.OCTAGON or roundness <= 0.0:
+        return octagon(thick)
+    if roundness >= 1.0:
+        return across(kind, thick)
+    half, whole = thick / 2, FACET * thick / 2
+    cut = math.sqrt(disc_radius(thick, roundness) ** 2 - half**2)
+    low = kind is SectionKind.D_SECTION
+
+    def place(eighth: int, along: float) -> Point:
+        """On a facet, the lowest the first, so far to the left from its middle."""
+        angle = (eighth - 2) * math.pi / 4
+        c, s = math.cos(angle), math.sin(angle)
+        return (half * c - along * s, half * s + along * c)
+
+    pen = Pen(place(0, -(whole if low else cut)))
+    for eighth in range(8):
+        # Of a D the corners from the right upright's lower to the left one's stay.
+        sharp = low and eighth in (0, 1, 6, 7)
+        pen.line_to(*place(eighth, whole if sharp else cut))
+        if not sharp:
+            pen.arc_to(place(eighth + 1, -cut), (0.0, 0.0), left=True)
+    return pen.close()

@@ -1,8 +1,8 @@
 """The stick's solid: its sections by the handbook, its volume by sums, where it ends.
 
 Source of the coefficients: any standard handbook (Roark, Machinery's Handbook), re-derived: octagon
-across flats d, 0.8284271 d² and 0.05473785 d⁴; circle π/4 and π/64. The D, a half circle on half an
-octagon: 0.80691 a² and, about its own middle, 0.05185 a⁴, which lies 0.0089 a below mid-height.
+across flats d, 0.8284271 d² and 0.05473785 d⁴; circle π/4 and π/64. The D is put together below
+from the same handbooks' half disc, rectangle and trapezoid.
 """
 
 import math
@@ -20,7 +20,37 @@ from templates_gen.parts.stick.dims import StickDims
 pytestmark = pytest.mark.kernel
 OCTAGON = (0.8284271, 0.05473785)
 ROUND = (math.pi / 4, math.pi / 64)
-D_SECTION = (0.80691, 0.05185)
+
+
+def put_together(*shapes):
+    """Area, height of the middle and second moment of shapes (area, height, own moment) as one.
+
+    Source: the parallel axis theorem (any handbook).
+    """
+    area = sum(a for a, _, _ in shapes)
+    middle = sum(a * z for a, z, _ in shapes) / area
+    return area, middle, sum(i + a * (z - middle) ** 2 for a, z, i in shapes)
+
+
+def d_shape():
+    """A D one across the flats: half disc, rectangle between the uprights, trapezoid below.
+
+    Source: any handbook (Roark, Machinery's Handbook). Half disc π r² / 2, 4 r / 3π up, and
+    0.109757 r⁴; trapezoid (a + b) h / 2, h (a + 2 b) / 3 (a + b) from a, and
+    h³ (a² + 4 a b + b²) / 36 (a + b).
+    """
+    facet = math.sqrt(2) - 1
+    high, a, b = (1 - facet) / 2, 1.0, facet
+    half_disc = (math.pi / 8, 2 / (3 * math.pi), (math.pi / 8 - 8 / (9 * math.pi)) / 16)
+    assert half_disc[2] * 16 == pytest.approx(0.109757, abs=5e-7)
+    uprights = (facet / 2, -facet / 4, (facet / 2) ** 3 / 12)
+    low = -facet / 2 - high * (a + 2 * b) / (3 * (a + b))
+    below = ((a + b) * high / 2, low, high**3 * (a * a + 4 * a * b + b * b) / (36 * (a + b)))
+    return put_together(half_disc, uprights, below)
+
+
+D_AREA, D_MIDDLE, D_MOMENT = d_shape()
+D_SECTION = (D_AREA, D_MOMENT)
 KINDS = {"round": ROUND, "octagon": OCTAGON, "d-section": D_SECTION}
 
 
@@ -68,22 +98,21 @@ def square_to(solid, place, way):
     return sums.Mass(), centre.Z(), sums.MatrixOfInertia().Value(2, 2)
 
 
-@pytest.mark.parametrize("piece", [1, 6, 12, 18, 23])
+@pytest.mark.parametrize("piece", [0, 6, 12, 18, 23])
 @pytest.mark.parametrize("kind", KINDS)
 def test_section_is_the_handbooks(kind, piece):
-    """Where two of its 24 pieces meet, by its diameter there."""
+    """Where two of its 24 pieces meet, ahead of the blend, by its diameter there."""
     p, solid = stick(kind)
     d = p.derive(StickDims)
-    start, end = p.values["stick.handle_length"], float(d.face_rear) - 60.0
-    x = start + piece / 24 * (end - start)
+    *_, start = blend(p)
+    # The first place is a little ahead of the blend: there the section changes over.
+    x = start + (piece or 1e-4) / 24 * (float(d.face_rear) - 60.0 - start)
     a = float(d.diameter(x))
     area, middle, moment = section(solid, x)
     per_area, per_moment = KINDS[kind]
-    # The D's coefficients are told with five figures.
-    rel = 5e-5 if kind == "d-section" else 1e-6
-    assert area == pytest.approx(per_area * a**2, rel=rel)
-    assert moment == pytest.approx(per_moment * a**4, rel=rel)
-    assert middle == pytest.approx(-0.0089 * a if kind == "d-section" else 0.0, abs=1e-4 * a)
+    assert area == pytest.approx(per_area * a**2, rel=1e-6)
+    assert moment == pytest.approx(per_moment * a**4, rel=1e-6)
+    assert middle == pytest.approx(D_MIDDLE * a if kind == "d-section" else 0.0, abs=1e-6 * a)
 
 
 def test_d_section_is_half_a_circle_on_half_an_octagon_to_the_digits():
@@ -111,10 +140,82 @@ def test_handle_is_the_handbooks_octagon():
     assert middle == pytest.approx(0.0, abs=1e-9)
 
 
+# --- the blend ---------------------------------------------------------------------------------
+
+
+def blend(p):
+    """Where the blend begins, its middle, and where it ends: built in two pieces."""
+    v = p.values
+    start, long = v["stick.handle_length"], v["stick.blend_length"]
+    return start, start + long / 2, start + long
+
+
+def octagon_in_disc(flats, radius, corners=8):
+    """An octagon's area less some corners beyond a disc about its middle.
+
+    Each corner: two triangles less two sectors, between the flat's end and the corner (plane
+    geometry).
+    """
+    h = flats / 2
+    edge, turn = math.sqrt(radius**2 - h**2), math.acos(h / radius)
+    corner = h * (h * math.tan(math.pi / 8) - edge) - radius**2 * (math.pi / 8 - turn)
+    return OCTAGON_EXACT * flats**2 - corners * corner
+
+
+OCTAGON_EXACT = 2 * math.sqrt(2) - 2  # the handbook's 0.8284271 to all digits
+ROUNDED_CORNERS = {"round": 8, "octagon": 0, "d-section": 4}
+
+
+def blend_area(kind, p, x):
+    """What is left at x: octagon and disc each change evenly between the pieces' ends."""
+    d, places = p.derive(StickDims), blend(p)
+    first = 0 if x < places[1] else 1
+    ends = places[first : first + 2]
+    share = (x - ends[0]) / (ends[1] - ends[0])
+    out = [(at - places[0]) / (places[2] - places[0]) for at in ends]
+    flats = [float(d.diameter(at)) for at in ends]
+    corner = 1 / math.cos(math.pi / 8)
+    discs = [a / 2 * (corner + (1 - corner) * o) for a, o in zip(flats, out, strict=True)]
+    mix = [u + (w - u) * share for u, w in (flats, discs)]
+    return octagon_in_disc(*mix, ROUNDED_CORNERS[kind])
+
+
+def blend_volume(kind, p):
+    from scipy.integrate import quad
+
+    a, b, c = blend(p)
+    return sum(
+        quad(lambda x: blend_area(kind, p, x), *ends, epsrel=1e-11)[0] for ends in ((a, b), (b, c))
+    )
+
+
+@pytest.mark.parametrize("share", [0.02, 0.3, 0.5, 0.8, 0.98])
+@pytest.mark.parametrize("kind", KINDS)
+def test_octagon_runs_out_over_the_blend(kind, share):
+    """From octagon to what lies ahead without a step: a disc takes the corners, more and more."""
+    p, solid = stick(kind)
+    start, _, end = blend(p)
+    x = start + share * (end - start)
+    area, _, _ = section(solid, x)
+    assert area == pytest.approx(blend_area(kind, p, x), rel=1e-6)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_blend_begins_and_ends_without_a_step(kind):
+    """A hundredth behind and ahead of either end the areas differ by the taper alone."""
+    p, solid = stick(kind)
+    start, _, end = blend(p)
+    for at, coefficient in ((start, OCTAGON[0]), (end, KINDS[kind][0])):
+        before, after = (section(solid, at + way * 0.01)[0] for way in (-1, 1))
+        assert after == pytest.approx(before, rel=2e-4)
+        thick = float(p.derive(StickDims).diameter(at))
+        assert (before + after) / 2 == pytest.approx(coefficient * thick**2, rel=2e-4)
+
+
 def frustums(kind, p):
-    """What lies ahead of the handle: 24 frustums, h/3 (A + √(A B) + B) each (any handbook)."""
+    """What lies ahead of the blend: 24 frustums, h/3 (A + √(A B) + B) each (any handbook)."""
     d = p.derive(StickDims)
-    start, end = p.values["stick.handle_length"], float(d.face_rear) - 60.0
+    start, end = blend(p)[2], float(d.face_rear) - 60.0
     step = (end - start) / 24
     total = 0.0
     for i in range(24):
@@ -142,10 +243,10 @@ def handle_volume(p):
     return whole + nipple - bores - mouth * slot
 
 
-@pytest.mark.parametrize("kind", ["round", "octagon"])
+@pytest.mark.parametrize("kind", KINDS)
 def test_whole_stick_is_its_handle_and_frustums(kind):
     p, solid = stick(kind)
-    expected = handle_volume(p) + frustums(kind, p)
+    expected = handle_volume(p) + blend_volume(kind, p) + frustums(kind, p)
     assert solid.Volume(1e-9) == pytest.approx(expected, rel=1e-6)
 
 
@@ -155,7 +256,7 @@ def test_stick_of_pieces_is_hardly_less_than_the_smooth_one():
 
     p, _ = stick("round")
     d = p.derive(StickDims)
-    start, end = p.values["stick.handle_length"], float(d.face_rear) - 60.0
+    start, end = blend(p)[2], float(d.face_rear) - 60.0
     smooth = quad(lambda x: math.pi / 4 * float(d.diameter(x)) ** 2, start, end)[0]
     assert 0 < smooth - frustums("round", p) < 2e-4 * smooth
 
@@ -209,7 +310,7 @@ def test_stick_behind_the_head_is_bent_graduated_and_of_its_kind(stem, kind, way
     area, _, moment = square_to(solid, middle, (math.cos(turn), 0.0, math.sin(turn)))
     per_area, per_moment = KINDS[kind]
     # Half way it is the graduation's; elsewhere the top is an arc through three of its places.
-    rel = 5e-3 if way != 0.5 else 5e-5 if kind == "d-section" else 2e-6
+    rel = 5e-3 if way != 0.5 else 2e-6
     assert area == pytest.approx(per_area * thick**2, rel=rel)
     assert moment == pytest.approx(per_moment * thick**4, rel=2 * rel)
 

@@ -1,17 +1,15 @@
 """Volumes of the solids against closed forms and, for the frog, against sums of its sections."""
 
 import math
-from itertools import pairwise
 
 import pytest
 from kernel.bench import built, built_even, even, having, pattern, recipe
 from kernel.frog_sums import summed
+from kernel.test_stick_solid import blend_volume, frustums
 from scipy.integrate import quad
 
 from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.parts.stick.dims import StickDims
-from templates_gen.parts.stick.solid import PIECES, WITH_HEAD
 from templates_gen.tolerances import VOLUME_EXACT, VOLUME_FREE
 
 pytestmark = pytest.mark.kernel
@@ -101,7 +99,7 @@ def test_eyelet_is_a_box_and_a_shank_less_a_bore(stem):
 
 @pytest.mark.parametrize("stem", having("stick"))
 def test_stick_is_an_octagon_less_bores_and_slot(stem):
-    """Octagon 0.8284271 a² (any handbook), its frustum by Simpson, which is exact for squares."""
+    """Octagon 0.8284271 a² (any handbook); ahead of it the blend, and cones between stations."""
     v = pattern(stem).values
     long, a0 = v["stick.handle_length"], v["stick.across_flats_butt"]
     slope = (v["stick.across_flats_handle_end"] - a0) / long
@@ -118,17 +116,9 @@ def test_stick_is_an_octagon_less_bores_and_slot(stem):
     assert max(v["stick.rear_bore"], v["stick.front_bore"]) < wide
     bores = disc(v["stick.rear_bore"]) * (v["stick.nipple_length"] + start)
     bores += disc(v["stick.front_bore"]) * v["screw.bearing_depth"]
-    expected = whole + nipple - bores - quad(slot, start, end)[0] + _frusta(stem)
+    expected = whole + nipple - bores - quad(slot, start, end)[0]
+    expected += blend_volume("round", pattern(stem)) + frustums("round", pattern(stem))
     assert volume(stem, "stick") == pytest.approx(expected, rel=VOLUME_EXACT)
-
-
-def _frusta(stem):
-    """Round ahead of the handle: cones between stations, π h (d² + d e + e²) / 12 (a handbook)."""
-    d = pattern(stem).derive(StickDims)
-    long, far = float(d.stated.handle_length), float(d.face_rear) - WITH_HEAD
-    step = (far - long) / PIECES
-    wide = [float(d.diameter(long + i * step)) for i in range(PIECES + 1)]
-    return sum(math.pi * step * (a * a + a * b + b * b) / 12 for a, b in pairwise(wide))
 
 
 @pytest.mark.parametrize("stem", ["violin", "bass-french", "bass-german"])

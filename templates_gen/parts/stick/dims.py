@@ -96,6 +96,17 @@ class StickDims:
         """Across flats of the handle, or diameter ahead of it (mm), at a place (mm)."""
         return _thickness(self.stated, x, *self._marks)
 
+    @property
+    def blend_end(self) -> Num:
+        """Where the handle's octagon has run out (mm); at the latest where the solid ends."""
+        s = self.stated
+        return np.minimum(s.handle_length + s.blend_length, self.face_rear - WITH_HEAD)
+
+    def roundness(self, x: Num) -> Num:
+        """How far it has run out at a place (mm): 0 at the handle's end, 1 at the blend's."""
+        start = self.stated.handle_length
+        return np.clip((x - start) / (self.blend_end - start), 0.0, 1.0)
+
     def girth(self, x: Num) -> Num:
         """Length (mm) once round the stick at a place: eight facets on the handle."""
         s = self.stated

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from templates_gen.geometry import Path, rectangle
+from templates_gen.geometry import Path, circle, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes.octagon import octagon
-from templates_gen.shapes.stick_section import across
+from templates_gen.shapes.stick_section import between, disc_radius
 from templates_gen.tolerances import SAME_POINT
 
 
@@ -18,7 +18,22 @@ def section(p: Pattern, x: float) -> Path:
 def ahead(p: Pattern, x: float) -> Path:
     """The stick across ahead of its handle, at x (mm from the butt's shoulder)."""
     d = p.derive(StickDims)
-    return across(d.stated.section, float(d.diameter(x)))
+    return between(d.stated.section, float(d.diameter(x)), float(d.roundness(x)))
+
+
+def eight(p: Pattern, x: float) -> Path:
+    """The handle across, and ahead of it the octagon the blend is cut from."""
+    return octagon(_flats(p.derive(StickDims), x))
+
+
+def disc(p: Pattern, x: float) -> Path:
+    """What the blend's corners are cut back to, at x."""
+    d = p.derive(StickDims)
+    return circle((0.0, 0.0), disc_radius(_flats(d, x), float(d.roundness(x))))
+
+
+def _flats(d: StickDims, x: float) -> float:
+    return float(d.across_flats(x) if x <= d.stated.handle_length else d.diameter(x))
 
 
 def slot(p: Pattern, x: float) -> Path:

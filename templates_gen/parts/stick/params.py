@@ -110,7 +110,7 @@ class Stick:
         SectionKind,
     )
     blend_length: Num = mm(
-        "Length over which the handle's octagon runs out; by hand: it enters the weight only",
+        "Length over which the handle's octagon runs out; by hand: no template shows it",
         low=5,
         high=200,
         scale=Scale.LENGTH,

@@ -1,26 +1,29 @@
 """The stick as a solid, unbent: its handle with nipple, bores and mortise, and what lies ahead.
 
-It ends where the head's own length of stick begins. The corners of the octagon end at the handle's
-end; the maker runs them out by hand.
+It ends where the head's own length of stick begins. Over the blend a cone cuts the octagon's
+corners off, more and more; a D keeps its lower ones.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from templates_gen.geometry import Path, circle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick import outline
 from templates_gen.parts.stick.dims import WITH_HEAD, StickDims
+from templates_gen.shapes.stick_section import SectionKind
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
 
-#: The stick ahead of its handle is reckoned in this many pieces.
-PIECES = 24
+#: The stick ahead of its blend is reckoned in this many pieces, the blend itself in so many.
+PIECES, BLEND = 24, 2
+#: The blend's cone is carried on so far (mm) behind the handle's end, clear of the corners there.
+BEHIND = 1.0
 
 
 @dataclass(frozen=True)
@@ -28,6 +31,8 @@ class Recipe:
     """All the builder gets: sections by their place, bores as circles with their reach (mm)."""
 
     handle: tuple[tuple[float, Path], ...]
+    discs: tuple[tuple[float, Path], ...]
+    lower_kept: bool
     ahead: tuple[tuple[float, Path], ...]
     slot: tuple[tuple[float, Path], ...]
     nipple: tuple[Path, float]
@@ -43,10 +48,13 @@ def recipe(p: Pattern) -> Recipe:
     start, end = float(s.mortise_from_butt), float(d.mortise_front)
     rear, front = (circle((0.0, 0.0), float(v) / 2) for v in (s.rear_bore, s.front_bore))
     long = float(s.handle_length)
-    far = float(d.face_rear) - WITH_HEAD
-    places = [long + (far - long) * i / PIECES for i in range(PIECES + 1)]
+    far, blended = float(d.face_rear) - WITH_HEAD, float(d.blend_end)
+    blend = [long + (blended - long) * i / BLEND for i in range(BLEND + 1)]
+    places = [blended + (far - blended) * i / PIECES for i in range(PIECES + 1)]
     return Recipe(
-        tuple((x, outline.section(p, x)) for x in (0.0, long)),
+        tuple((x, outline.eight(p, x)) for x in (0.0, *blend)),
+        () if s.section is SectionKind.OCTAGON else _discs(p, blend),
+        s.section is SectionKind.D_SECTION,
         tuple((x, outline.ahead(p, x)) for x in places),
         tuple((x, outline.slot(p, x)) for x in (start, end)),
         (circle((0.0, 0.0), float(s.nipple_diameter) / 2), float(s.nipple_length)),
@@ -56,9 +64,17 @@ def recipe(p: Pattern) -> Recipe:
             (start / 2, (outline.section(p, start / 2), rear)),
             ((start + end) / 2, (outline.slotted(p, (start + end) / 2),)),
             (end + depth / 2, (outline.section(p, end + depth / 2), front)),
-            (places[PIECES // 2], (outline.ahead(p, places[PIECES // 2]),)),
+            *((x, (outline.ahead(p, x),)) for x in (blend[BLEND // 2], places[PIECES // 2])),
         ),
     )
+
+
+def _discs(p: Pattern, blend: list[float]) -> tuple[tuple[float, Path], ...]:
+    """The blend's cone, piece by piece; the first piece begins a little behind the handle's end."""
+    first, second = (outline.disc(p, x).box[2] for x in blend[:2])
+    grown = first + BEHIND * (first - second) / (blend[1] - blend[0])
+    behind = (blend[0] - BEHIND, circle((0.0, 0.0), grown))
+    return (behind, *((x, outline.disc(p, x)) for x in blend[1:]))
 
 
 def build(r: Recipe) -> Built:
@@ -66,9 +82,21 @@ def build(r: Recipe) -> Built:
     from templates_gen.kernel import solids
 
     handle = solids.ruled("x", dict(r.handle))
+    if r.discs:
+        handle = solids.cut(handle, _corners(r), step="blend")
     nipple = solids.prism(r.nipple[0], -r.nipple[1], 1.0, "x")
     ahead = solids.ruled("x", dict(r.ahead))
     whole = solids.joined(handle, nipple, ahead, step="nipple and stick")
     bores = [solids.prism(path, a, b, "x") for path, a, b in (r.rear_bore, r.front_bore)]
     stick = solids.cut(whole, *bores, solids.ruled("x", dict(r.slot)), step="mortise and bores")
     return solids.Built(stick, [solids.Section("x", x, paths) for x, paths in r.sections])
+
+
+def _corners(r: Recipe) -> Any:
+    """All round the blend's cone; above its middle only, where the lower facets are kept."""
+    from templates_gen.kernel import solids
+
+    start, end = r.discs[0][0], r.discs[-1][0]
+    wide = 2 * r.discs[0][1].box[2]
+    around = solids.box((start, -wide, 0.0 if r.lower_kept else -wide), (end, wide, wide))
+    return solids.cut(around, solids.ruled("x", dict(r.discs)), step="blend's cone")
