@@ -51,6 +51,7 @@ def _sheet(page: Page) -> Sheet:
         m.strokes,
         m.fills,
         m.labels,
+        (),
     )
 
 

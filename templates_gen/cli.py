@@ -125,7 +125,7 @@ def parser() -> argparse.ArgumentParser:
     draw.add_argument("files", nargs="+", metavar="FILE", help=more)
     draw.add_argument("-o", "--output", required=True, metavar="DIR", help="where they go")
     for name, usual, says in (
-        ("--format", "dxf,svg,pdf", "dxf,svg,pdf,step"),
+        ("--format", "dxf,svg,pdf,csv", "dxf,svg,pdf,csv,step"),
         ("--only", "", "names as in list, or `frog`"),
     ):
         draw.add_argument(name, default=usual, action=_List, metavar="LIST", help=says)

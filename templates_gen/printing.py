@@ -80,6 +80,8 @@ def files(
                 made[name] = _variant(sheet, press.dxf)
             else:
                 made[name] = writer(form)(sheet)
+            if not made[name]:
+                del made[name]  # a sheet without a table has nothing to say in CSV
     if together and PDF in formats and len(sheets) > 1:
         made[f"{stem}.{PDF}"] = _bound(title, bound, press)
     return made

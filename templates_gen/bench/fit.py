@@ -27,8 +27,6 @@ from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import StickWood
 from templates_gen.parts.stick.dims import StickDims
 
-#: What is left on (mm), stage after stage. Common practice, no source.
-STAGES = (2.0, 1.0, 0.4, 0.2, 0.0)
 #: A stage is worth while if at least this comes off everywhere (mm).
 WORTH = 0.05
 THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stick.diameter_head")
@@ -181,7 +179,7 @@ def stations_of(p: Pattern, measured: Measured) -> tuple[float, tuple[Station, .
     blank, d = Blank.of(p, measured), p.derive(StickDims)
     finished = np.asarray(d.diameter(blank.places))
     spare = float((blank.thickness - finished).min())
-    stage = next((s for s in STAGES if spare >= s + WORTH), 0.0)
+    stage = next((s for s in d.stages.values() if spare >= s + WORTH), 0.0)
     left = float(measured.values.get("next.oversize", stage))
     rows = zip(blank.places, blank.thickness, finished, strict=True)
     return left, tuple(Station(float(x), float(t), float(f), float(f) + left) for x, t, f in rows)

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.button.params import Button
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
@@ -18,6 +19,16 @@ from templates_gen.parts.stick.dims import StickDims
 #: How much the camber rises (mm) between slack and playing tension, per family.
 #: Common practice, no source.
 _TIGHTENED = {"violin": 8.0, "viola": 9.0, "cello": 10.0, "bass-french": 12.0, "bass-german": 12.0}
+
+#: Least and greatest length (mm) of a whole bow with its button, per family.
+#: H. Saint-George, The Bow (3rd ed. 1922), and museum catalogues; basses common practice.
+OVERALL = {
+    "violin": (726.0, 750.0),
+    "viola": (735.0, 750.0),
+    "cello": (703.0, 735.0),
+    "bass-french": (685.0, 720.0),
+    "bass-german": (705.0, 770.0),
+}
 
 
 @dataclass(frozen=True)
@@ -29,6 +40,7 @@ class Travel:
     hair: Hair
     head: Head
     leather: Leather
+    button: Button
     tightened: float
 
     @classmethod
@@ -39,6 +51,7 @@ class Travel:
             p[Hair],
             p[Head],
             p[Leather],
+            p[Button],
             _TIGHTENED[p.family.name],
         )
 
@@ -90,12 +103,19 @@ class Travel:
         The straight hair from the ferrule's plate to the head's face, over the cambered underside;
         last axis from ferrule to head.
         """
-        depths = self.stick.camber.some_depths(step)
+        camber, chord = self.stick.camber, np.asarray(self.stick.chord)
+        depths = camber.some_depths(step)
         u = np.linspace(0.0, 1.0, depths.shape[-1])
         rear = self.frog.stated.clear_height - self.frog.ferrule.stated.plate_thickness
         front = self.head.height - self.stick.stated.diameter_head
-        rear, front = np.asarray(rear)[..., None], np.asarray(front)[..., None]
-        gaps: NDArray[np.float64] = rear + (front - rear) * u - depths
+        # The frog stands square to the handle, which points down toward the hair.
+        lean, droop = np.arctan(camber.at_ferrule), np.arctan((front - rear) / self.hair.length)
+        x0, z0 = -rear * np.sin(lean), -rear * np.cos(lean)
+        x1, z1 = chord - front * np.sin(droop), -front * np.cos(droop)
+        slope = (z1 - z0) / (x1 - x0)
+        start, slope = np.asarray(z0 - slope * x0)[..., None], np.asarray(slope)[..., None]
+        thread = start + slope * chord[..., None] * u
+        gaps: NDArray[np.float64] = (-depths - thread) / np.sqrt(1.0 + slope**2)
         return gaps
 
     @cached_property
@@ -107,6 +127,11 @@ class Travel:
         bend = np.maximum(before - 2 * here + after, 1e-12)
         least: Num = here - (before - after) ** 2 / (8 * bend)
         return least
+
+    @property
+    def overall(self) -> Num:
+        """The whole bow's length (mm): the stick and the button closed on it."""
+        return self.stick.stated.length + self.button.length
 
     @property
     def length_left(self) -> Num:

@@ -3,7 +3,7 @@
 import numpy as np
 
 from templates_gen.bow import rules_tension
-from templates_gen.bow.dims import Travel
+from templates_gen.bow.dims import OVERALL, Travel
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 
@@ -63,6 +63,11 @@ def no_overhang(p: Pattern) -> Bound:
     "the slot never shows before or behind the frog",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at(
+        "bow-frog-on-stick",
+        Travel,
+        lambda d: (d.stick.mortise_front, -d.stick.least_across_flats / 2),
+    ),
 )
 def slot_covered(p: Pattern) -> Bound:
     return at_least(p.derive(Travel).least_cover, 0.0)
@@ -89,6 +94,11 @@ def leather(p: Pattern) -> Bound:
     "the handle is octagonal as far as the frog ever reaches",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    place=at(
+        "bow-frog-on-stick",
+        Travel,
+        lambda d: (d.stick.mortise_front, d.stick.least_across_flats / 2),
+    ),
 )
 def handle(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -96,7 +106,12 @@ def handle(p: Pattern) -> Bound:
     return at_least(d.stick.stated.handle_length, reach + 5.0)
 
 
-@rule("bow.hair_clears", "the slack hair clears the stick all along", basis=PRACTICE)
+@rule(
+    "bow.hair_clears",
+    "the slack hair clears the stick all along",
+    basis=PRACTICE,
+    place=at("bow-hair-line", Travel, lambda d: (d.stick.camber.deepest * d.stick.chord, 0.0)),
+)
 def hair_clears(p: Pattern) -> Bound:
     return at_least(p.derive(Travel).least_gap, 0.0)
 
@@ -107,6 +122,11 @@ def hair_clears(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, for violin, viola and cello, read as a gap of 0 to 3; "
     "for basses common practice, no source",
+    place=at(
+        "bow-hair-line",
+        Travel,
+        lambda d: (d.stick.camber.deepest * d.stick.chord, d.least_gap),
+    ),
 )
 def hair_near(p: Pattern) -> Bound:
     # Bass bows are cambered less than their frogs are high.
@@ -122,6 +142,18 @@ def length_adds_up(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(Travel).length_left), 5.0)
 
 
+@rule(
+    "bow.overall",
+    "the bow is as long as is usual in its family; told is how far it is from the middle",
+    severity=Severity.WARNING,
+    basis="H. Saint-George, The Bow, and museum catalogues; basses: common practice, no source",
+    place=at("bow-frog-on-stick", Travel, lambda d: (0.0, 0.0)),
+)
+def overall(p: Pattern) -> Bound:
+    low, high = OVERALL[p.family.name]
+    return at_most(np.abs(p.derive(Travel).overall - (low + high) / 2), (high - low) / 2)
+
+
 RULES = (
     travel,
     tightens,
@@ -133,5 +165,6 @@ RULES = (
     hair_clears,
     hair_near,
     length_adds_up,
+    overall,
     *rules_tension.RULES,
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.bow import sheets_bench, sheets_blank
+from templates_gen.bow import sheets_bench, sheets_blank, sheets_hair
 from templates_gen.bow.dims import Travel
 from templates_gen.bow.dims_frames import positions
 from templates_gen.drawing.template import Template
@@ -84,6 +84,7 @@ TEMPLATES = (
         "hair side down",
         on_stick,
     ),
+    *sheets_hair.TEMPLATES,
     *sheets_bench.TEMPLATES,
     *sheets_blank.TEMPLATES,
 )

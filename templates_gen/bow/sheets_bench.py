@@ -5,7 +5,11 @@ from __future__ import annotations
 import math
 from functools import partial
 
+import numpy as np
+
 from templates_gen.bow.dims import Travel
+from templates_gen.bow.dims_mass import Masses
+from templates_gen.bow.sheets_blank import shaft
 from templates_gen.drawing.table import table
 from templates_gen.drawing.template import named
 from templates_gen.drawing.text import figure
@@ -24,46 +28,49 @@ from templates_gen.drawing.view import (
 from templates_gen.geometry import Pen, polygon, rectangle
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.button.dims import ButtonDims
-from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.material.params import Material
+from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.sheets_gauges import places
 from templates_gen.shapes.octagon import GAUGE
-
-#: Stages of planing: name and oversize (mm). Common practice, no source.
-STAGES = (("sawn", 2.0), ("octagon", 1.0), ("+0.4", 0.4), ("+0.2", 0.2), ("finished", 0.0))
 
 
 def work_card(p: Pattern) -> list[View]:
     """The stick's thickness at each stage, with boxes to write what was measured."""
-    d = p.derive(FormDims).stick
-    start, end = float(d.stated.handle_length), float(d.face_rear)
+    d = p.derive(StickDims)
     # The graduation gauge's own stations, and the butt.
-    places = [0.0, *(start + (end - start) * i / 11 for i in range(12))]
-    rows = [["from the butt", *(name for name, _ in STAGES), "measured", "done"]]
-    for x in places:
-        thick = float(d.diameter(x))
-        rows.append([f"{x:.0f}", *(f"{thick + over:.2f}" for _, over in STAGES), "", ""])
-    return [table("thickness at each stage", rows, least=16.0), table("the rest", _jobs(p))]
+    stations = [0.0, *places(d)]
+    cut_at, left_at = np.array(shaft(p, float(d.face_rear))).T
+    sawn = np.interp(stations, cut_at, left_at)
+    rows = [["from the butt", *d.stages, "measured", "done"]]
+    for x, blank in zip(stations, sawn, strict=True):
+        thick = {stage: float(d.diameter(x)) + over for stage, over in d.stages.items()}
+        told = (f"{size:.2f}" for size in {**thick, "sawn": float(blank)}.values())
+        rows.append([f"{x:.0f}", *told, "", ""])
+    return [table("thickness at each stage", rows, least=14.0), table("the rest", _jobs(p))]
 
 
 def _jobs(p: Pattern) -> list[list[str]]:
-    t, head = p.derive(Travel), p.derive(HeadDims)
-    f, s = t.frog.stated, t.stick.stated
+    t, head, m = p.derive(Travel), p.derive(HeadDims), p.derive(Masses)
+    f, s, ferrule = t.frog.stated, t.stick.stated, t.frog.ferrule.stated
+    from_ferrule = float(m.balance) - float(f.front_at_play)
+    land = t.frog.seat.axis_height - t.frog.seat.land_height(t.frog.seat.eyelet.from_heel)
     jobs = [
-        ("ferrule, outside width and height", f"{t.frog.ferrule.stated.outer_width:g} × "
-         f"{t.frog.ferrule.stated.height:g}"),
+        ("ferrule, outside width × height", f"{ferrule.outer_width:g} × {ferrule.height:g}"),
         ("frog, facet to bottom plane", figure(float(f.clear_height))),
         ("frog, length at the bottom", figure(float(f.length_bottom))),
-        ("eyelet, axis over the land",
-         figure(float(t.frog.seat.axis_height - t.frog.seat.land_height(
-             t.frog.seat.eyelet.from_heel)))),
-        ("stick mortise, from butt × length × depth",
-         f"{s.mortise_from_butt:g} × {s.mortise_length:g} × {s.mortise_depth:g}"),
+        ("eyelet, axis over the land", figure(float(land))),
+        (
+            "stick mortise, from butt × length × depth",
+            f"{s.mortise_from_butt:g} × {s.mortise_length:g} × {s.mortise_depth:g}",
+        ),
         ("head, face to top of the stick", figure(float(head.stated.height))),
         ("camber, without hair", figure(float(s.camber_depth))),
         ("hair, playing length", figure(float(t.hair.length))),
-        ("weight and balance", ""),
-    ]  # fmt: skip
+        ("bow, length with its button", figure(float(t.overall))),
+        ("weight, as reckoned", f"{float(m.total):.1f} g"),
+        ("balance, from the ferrule", f"{from_ferrule:.0f}"),
+    ]
     return [["what", "this pattern", "measured", "done"], *([*job, "", ""] for job in jobs)]
 
 

@@ -23,9 +23,7 @@ from templates_gen.geometry import Point, polygon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
-
-#: More wood than the finished bow, in all, on length, height and width (mm): common practice.
-SAWN = 2.0
+from templates_gen.parts.stick.dims import SAWN
 
 
 def shaft(p: Pattern, end: float) -> list[Point]:
@@ -35,7 +33,7 @@ def shaft(p: Pattern, end: float) -> list[Point]:
     that leaves as much everywhere, and no less than the stick has when it is bent.
     """
     d = p.derive(HeadDims).bow
-    over = max(SAWN, float(d.stated.bent_oversize))
+    over = d.stages["sawn"]
     start, stop = float(d.stated.handle_length), float(d.face_rear)
     places = np.linspace(start, stop, 400)[1:]
     first = float(d.diameter(start))

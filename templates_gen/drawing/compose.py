@@ -116,6 +116,7 @@ def _on_page(
         marks.strokes,
         marks.fills,
         marks.labels,
+        tuple(d.view.table for d in drawn if d.view.table),
         info,
         content,
         margin,

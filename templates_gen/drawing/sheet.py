@@ -96,6 +96,10 @@ class Label:
     layer: Layer = Layer.NOTE
 
 
+#: Rows of words, the headings first.
+Table = tuple[tuple[str, ...], ...]
+
+
 @dataclass(frozen=True)
 class Sheet:
     """One page, ready to be written in any format.
@@ -109,6 +113,7 @@ class Sheet:
         datum: where the first view's own origin stands on the page (mm).
         template: box round the template's own lines on the page, without words or dimensions.
         strokes, fills, labels: what is drawn.
+        tables: the tables that are drawn, as words.
     """
 
     name: str
@@ -121,3 +126,4 @@ class Sheet:
     strokes: tuple[Stroke, ...]
     fills: tuple[Fill, ...]
     labels: tuple[Label, ...]
+    tables: tuple[Table, ...]

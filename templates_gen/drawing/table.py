@@ -36,4 +36,4 @@ def table(title: str, rows: Sequence[Sequence[str]], least: float = 10.0) -> Vie
         for left, cell in zip([0.0, *edges], row, strict=True)
         if cell
     )
-    return View(title, strokes, words)
+    return View(title, strokes, words, tuple(tuple(row) for row in rows))

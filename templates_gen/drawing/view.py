@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from templates_gen.drawing.sheet import CUTS, Layer, Stroke
+from templates_gen.drawing.sheet import CUTS, Layer, Stroke, Table
 from templates_gen.geometry import Path, Pen, Point, circle
 from templates_gen.geometry.segment import Box
 
@@ -113,11 +113,13 @@ class View:
         title: what it shows, written under it; "" for none.
         strokes: its lines, each on its layer.
         dimensions: dimensions and words.
+        table: what it tells, if it is a table.
     """
 
     title: str
     strokes: tuple[Stroke, ...]
     dimensions: tuple[Dimension, ...] = ()
+    table: Table = ()
 
     @property
     def box(self) -> Box:

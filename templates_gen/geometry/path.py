@@ -159,6 +159,15 @@ class Path:
     def moved(self, dx: float, dy: float) -> Path:
         return Path(tuple((x + dx, y + dy, b) for x, y, b in self.vertices), self.closed)
 
+    def part(self, start: float, end: float) -> Path:
+        """The open stretch between two arc lengths (mm), the second the greater."""
+        pieces = []
+        for at, piece in zip(self.stations, self.segments, strict=False):
+            low, high = max(start, at), min(end, at + piece.length)
+            if high - low > SAME_POINT:
+                pieces.append(piece.part((low - at) / piece.length, (high - at) / piece.length))
+        return Path.from_segments(pieces, closed=False)
+
     def mapped(self, to: Callable[[Point], Point], *, flips: bool = False) -> Path:
         """Carry every point through a similarity; ``flips`` if it turns the plane over."""
         sign = -1.0 if flips else 1.0

@@ -108,6 +108,13 @@ class Camber:
         return most
 
     @cached_property
+    def at_ferrule(self) -> Num:
+        """Slope (mm per mm) at which the stick sinks away from the ferrule."""
+        _, slope = self._shape
+        first: Num = slope[..., 0] * self._scale[..., 0] / np.asarray(self.length)
+        return first
+
+    @cached_property
     def at_head(self) -> Num:
         """Slope (mm per mm) at which the stick climbs toward the head."""
         return self.slope_near_head(1)

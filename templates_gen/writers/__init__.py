@@ -7,7 +7,7 @@ from importlib import import_module
 
 from templates_gen.drawing.sheet import Sheet
 
-FORMATS = ("dxf", "svg", "pdf")
+FORMATS = ("dxf", "svg", "pdf", "csv")
 
 
 def writer(form: str) -> Callable[[Sheet], bytes]:

@@ -15,7 +15,7 @@ from templates_gen.writers.page_picture import Spot, picture
 #: A drawing wider than this (mm) is laid out wider than a screen when it is made large.
 _LONG = 250.0
 #: What each format is for, in the order the links stand.
-_FORMATS = {"pdf": "to print", "svg": "to see", "dxf": "to rout"}
+_FORMATS = {"pdf": "to print", "svg": "to see", "dxf": "to rout", "csv": "to reckon"}
 
 
 def sheets(facts: PageFacts) -> Html:

@@ -13,11 +13,10 @@ from templates_gen.drawing.furniture import MARGIN, bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
 from templates_gen.drawing.lint import lint
 from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
-from templates_gen.drawing.ordinates import ordinates, table
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.tiling import layout, tiles, whole
 from templates_gen.errors import DrawingError
-from templates_gen.geometry import Pen, circle
+from templates_gen.geometry import circle
 from templates_gen.printing import Press
 
 PAPERS = {"a4": (210, 297), "a3": (297, 420), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8)}
@@ -198,35 +197,6 @@ def _nothing_struck_through(cover):
 @pytest.mark.parametrize("size", [(700, 40), (900, 420), (40, 700)])
 def test_names_on_the_cover_are_not_struck_through(size):
     _nothing_struck_through(tiles(sheet(form(*size)), "a4", 15.0)[0])
-
-
-def test_ordinates_of_an_arc():
-    """Every 50 and at the ends. Source: y = y0 + sqrt(r² - x²) of a circle."""
-    length, height, rise = 700.0, 40.0, 17.5
-    r = (350.0**2 + rise**2) / (2 * rise)
-    found = ordinates(form(length, height, rise))
-    assert [x for x, _ in found] == [float(x) for x in range(0, 701, 50)]
-    for x, y in found:
-        meant = height + rise - r + math.sqrt(r * r - (x - 350.0) ** 2)
-        assert y == pytest.approx(meant, abs=1e-9)
-
-
-def test_ordinates_of_an_odd_length_tell_both_ends():
-    path = Pen((-12.5, 3.0)).line_to(117.5, 16.0).open()
-    assert ordinates(path) == [
-        (-12.5, 3.0),
-        (0.0, pytest.approx(4.25)),
-        (50.0, pytest.approx(9.25)),
-        (100.0, pytest.approx(14.25)),
-        (117.5, 16.0),
-    ]
-
-
-def test_the_table_says_them_to_a_tenth():
-    view = table("upper edge", ordinates(form()))
-    words = [w.text for w in view.dimensions]
-    assert words.count("x") == words.count("y") == 2  # two rows of twelve at most
-    assert {"0", "50", "650", "700", "40.0", "57.5"} <= set(words)
 
 
 def _pdfs(**how):

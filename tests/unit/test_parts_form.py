@@ -62,7 +62,7 @@ def test_its_edge_stands_off_the_middle_line_by_half_the_thickness_it_is_bent_at
 def test_marks_stand_square_to_the_edge_every_50_along_it():
     p = pattern("violin")
     edge = dims_curves.edge(p).path
-    marks = outline.marks(p)
+    marks = outline.marks(edge)
     assert [along for along, _, _ in marks] == [50.0 * i for i in range(len(marks))]
     assert edge.length - marks[-1][0] < 50
     for along, (x, z), (u, w) in marks:
@@ -113,4 +113,5 @@ def test_ordinates_table_tells_depth_thickness_and_camber():
         u = float(x) / span
         # An even arc by any handbook.
         assert float(camber) == pytest.approx(4 * v["stick.camber_depth"] * u * (1 - u), abs=0.051)
-    assert [float(r[0]) for r in rows[1:]] == [50.0 * i for i in range(len(rows) - 1)]
+    assert [float(r[0]) for r in rows[1:-1]] == [50.0 * i for i in range(len(rows) - 2)]
+    assert float(rows[-1][0]) == pytest.approx(span, abs=0.05)  # and at the head's end

@@ -9,6 +9,10 @@ from templates_gen.geometry.segment import Segment
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form.dims import FormDims
+from templates_gen.parts.head.dims import HeadDims
+
+#: How far back from the head's face its own piece of the form reaches (mm).
+HEAD_PIECE = 100.0
 
 
 def form(p: Pattern) -> Path:
@@ -27,6 +31,33 @@ def form(p: Pattern) -> Path:
     return pen.close()
 
 
+def head_edge(p: Pattern) -> Path:
+    """The last of the form's edge, turned to the head's frame.
+
+    Over the face's rear edge, at (0, 0), it rises toward the head by the head's own angle.
+    """
+    edge = curves.edge(p).path
+    tail = edge.part(edge.length - HEAD_PIECE, edge.length)
+    (x, z), (u, v) = tail.end, tail.segments[-1].tangent(1.0)
+    turn = float(p.derive(HeadDims).rise) - math.atan2(v, u)
+    return tail.rotated(turn, (x, z)).moved(-x, -z)
+
+
+def head_piece(p: Pattern) -> Path:
+    """The form's end at the head, its clamping edge along the head's face.
+
+    From over the face it runs straight on to the crown, where the ridge leaves the stick's line.
+    """
+    tail, head = head_edge(p), p.derive(HeadDims)
+    on = float(head.crown[0])
+    tip = (on, on * math.tan(float(head.rise)))
+    level = max(tail.start[1], tip[1]) + float(p.derive(FormDims).stated.depth) / 2
+    pen = Pen(tail.start)
+    for piece in tail.segments:
+        pen.bulge_to(piece.end, piece.bulge)
+    return pen.line_to(*tip).line_to(on, level).line_to(tail.start[0], level).close()
+
+
 def camber_card(p: Pattern) -> Path:
     """The finished stick from ferrule to head: underside and top, square ends."""
     low, high = curves.underside(p).path, curves.top(p).path
@@ -39,9 +70,8 @@ def camber_card(p: Pattern) -> Path:
     return pen.close()
 
 
-def marks(p: Pattern, spacing: float = 50.0) -> list[tuple[float, Point, Point]]:
-    """Marks across the form's edge by arc length along it: the length, and the mark's two ends."""
-    curve = curves.edge(p).path
+def marks(curve: Path, spacing: float = 50.0) -> list[tuple[float, Point, Point]]:
+    """Marks across an edge by arc length along it: the length, and the mark's two ends."""
     found = []
     along = 0.0
     while along <= curve.length:

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import math
+from itertools import pairwise
+
 from templates_gen.drawing.table import table
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
+    Angle,
     Dimension,
     Level,
+    Radius,
     Upright,
     View,
     Word,
@@ -23,6 +28,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form import outline
 from templates_gen.parts.form.dims import FormDims
+from templates_gen.parts.head.dims import HeadDims
 
 
 def form(p: Pattern) -> list[View]:
@@ -31,24 +37,45 @@ def form(p: Pattern) -> list[View]:
     left, _, right, high = path.box
     spacing, bore = float(d.stated.hole_spacing), float(d.stated.hole_diameter)
     row = high - bore - 6.0
+    marked = outline.marks(curves.edge(p).path)
     holes = [left + spacing / 2 + i * spacing for i in range(int((right - left) / spacing))]
     strokes = all_strokes(
         cut(path),
-        *(scribe(line(a, b)) for _, a, b in outline.marks(p)),
+        *(scribe(line(a, b)) for _, a, b in marked),
         *(drill((x, row), bore, arm=1.5)[:2] for x in holes),
     )
     dims: tuple[Dimension, ...] = (
         Level((left, high), (right, high), 1),
         Upright((right, high - float(d.stated.depth)), (right, high), 1),
-        *(
-            Word((b[0], b[1] + 1.2), f"{along:g}")
-            for along, _, b in outline.marks(p)
-            if along % 100 == 0
-        ),
+        *(Level((a, row), (b, row), 2) for a, b in pairwise(holes[:2])),
+        *(Radius((x, row), bore / 2, -30.0, diameter=True) for x in holes[:1]),
+        *(Word((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked if along % 100 == 0),
     )
     over = figure(float(d.stick.stated.over_bend))
     thick = figure(float(d.stick.stated.bent_oversize))
-    title = f"carries the stick's top, bent {thick} oversize and {over} × its camber; head right"
+    title = f"for the stick's top, {thick} oversize, {over} × its camber; marks along the edge"
+    return [View(title, strokes, dims)]
+
+
+def head_piece(p: Pattern) -> list[View]:
+    path, edge = outline.head_piece(p), outline.head_edge(p)
+    rise = math.degrees(float(p.derive(HeadDims).rise))
+    left, _, right, high = path.box
+    # Told from the face backward, as the stick is laid on.
+    marks = outline.marks(edge.reversed())[:2]
+    strokes = all_strokes(
+        cut(path),
+        *(scribe(line(a, (2 * a[0] - b[0], 2 * a[1] - b[1]))) for _, a, b in marks),
+    )
+    dims: tuple[Dimension, ...] = (
+        Level((left, high), (0.0, 0.0), 1, suffix=" to the face's rear edge"),
+        Level((left, high), (right, high), 2),
+        Upright((left, edge.start[1]), (left, high), -1),
+        Upright((0.0, 0.0), (right, high), 1, suffix=" over the face"),
+        Angle((0.0, 0.0), 180.0, 180.0 + rise, 24.0),
+        *(Word((2 * a[0] - b[0], 2 * a[1] - b[1] + 1.2), f"{s:g}") for s, a, b in marks),
+    )
+    title = "stick's top below, head right; the head's face is level with the clamping edge"
     return [View(title, strokes, dims)]
 
 
@@ -74,18 +101,19 @@ def ordinates(p: Pattern) -> list[View]:
     d = p.derive(FormDims)
     edge, low = curves.edge(p), outline.form(p).box[3]
     start = float(d.stick.frog.front_at_play)
-    places = [50.0 * i for i in range(int(float(d.stick.chord) // 50) + 1)]
+    chord = float(d.stick.chord)
+    places = [50.0 * i for i in range(int(chord // 50) + 1)]
     rows = [("x", "form", "stick", "camber")]
-    for x in places:
+    for x in dict.fromkeys([*places, chord]):
         rows.append(
             (
-                f"{x:g}",
+                figure(x, 1),
                 f"{low - edge.height(x):.1f}",
                 f"{float(d.stick.diameter(start + x)):.2f}",
                 f"{float(d.stick.camber.at(x)[0]):.1f}",
             )
         )
-    title = "from the ferrule: depth of the form from its clamping edge, thickness, camber"
+    title = "x straight from the ferrule; form from its clamping edge, thickness, camber"
     return [table(title, rows, least=22.0)]
 
 
@@ -97,6 +125,14 @@ TEMPLATES = (
         "Saw the form from a board and bend the stick on it, head first, a little at a time.",
         "clamping edge away from you",
         form,
+    ),
+    Template(
+        "form-head-piece",
+        "Bending form, head piece",
+        "form",
+        "Bend the last 100 behind the head on it; its clamping edge lies as the face will.",
+        "clamping edge away from you",
+        head_piece,
     ),
     Template(
         "form-camber-card",

@@ -26,6 +26,10 @@ from templates_gen.shapes.stick_section import SectionKind
 #: own solid ends there, as thick.
 WITH_HEAD = 60.0
 
+#: How much thicker than finished (mm) the stick is sawn, at least, and at each stage of planing.
+#: Common practice, no source.
+SAWN, PLANED = 2.0, {"octagon": 1.0, "+0.4": 0.4, "+0.2": 0.2, "finished": 0.0}
+
 
 @dataclass(frozen=True)
 class StickDims:
@@ -106,6 +110,16 @@ class StickDims:
         """How far it has run out at a place (mm): 0 at the handle's end, 1 at the blend's."""
         start = self.stated.handle_length
         return np.clip((x - start) / (self.blend_end - start), 0.0, 1.0)
+
+    @property
+    def stages(self) -> dict[str, float]:
+        """By how much (mm) the stick is thicker than finished at each stage, thickest first.
+
+        Common practice, no source; at which thickness it is bent, the maker states.
+        """
+        bent = float(self.stated.bent_oversize)
+        found = {"sawn": max(SAWN, bent), "bent": bent, **PLANED}
+        return dict(sorted(found.items(), key=lambda stage: -stage[1]))
 
     def girth(self, x: Num) -> Num:
         """Length (mm) once round the stick at a place: eight facets on the handle."""

@@ -20,9 +20,9 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
 
-#: Stations along the stick ahead of the handle, and the stages of planing: oversize (mm).
+#: Stations along the stick ahead of the handle, and the stages that have a gauge.
 STATIONS = 12
-STAGES = {"finished": 0.0, "plus-0.2": 0.2, "plus-0.4": 0.4}
+GAUGED = ("finished", "+0.2", "+0.4", "octagon", "bent")
 
 
 def places(d: StickDims) -> list[float]:
@@ -31,11 +31,12 @@ def places(d: StickDims) -> list[float]:
     return [start + (end - start) * i / (STATIONS - 1) for i in range(STATIONS)]
 
 
-def _comb(oversize: float) -> Callable[[Pattern], list[View]]:
+def _comb(stage: str) -> Callable[[Pattern], list[View]]:
     """A card with a notch for each station, as wide as the stick is there at a stage."""
 
     def views(p: Pattern) -> list[View]:
         d = p.derive(StickDims)
+        oversize = d.stages[stage]
         widths = [float(d.diameter(x)) + oversize for x in places(d)]
         deep, between, tall = 12.0, 7.0, 34.0
         pen, x, words = Pen((0.0, 0.0)), between, []
@@ -52,7 +53,7 @@ def _comb(oversize: float) -> Callable[[Pattern], list[View]]:
 
 
 def _told(oversize: float) -> str:
-    over = f"{oversize:g} over finished size" if oversize else "finished size"
+    over = f"{figure(oversize)} over finished size" if oversize else "finished size"
     return f"stations ahead of the handle, {over}"
 
 
@@ -80,14 +81,14 @@ def handle(p: Pattern) -> list[View]:
 TEMPLATES = (
     *(
         Template(
-            f"stick-graduation-{stage}",
-            f"Graduation gauge, {stage.replace('plus-', '+')}",
+            f"stick-graduation-{stage.replace('+', 'plus-')}",
+            f"Graduation gauge, {stage}",
             "stick",
             "Plane the stick until each notch just slips over it at its station.",
             "either way up",
-            _comb(oversize),
+            _comb(stage),
         )
-        for stage, oversize in STAGES.items()
+        for stage in GAUGED
     ),
     Template(
         "stick-octagon-gauge",

@@ -1,0 +1,92 @@
+"""The thread under the bent stick, laid out anew with complex numbers from what the maker states.
+
+Sources: an even arc by any handbook (depth 4 c u (1 − u)); the frog stands square to the handle and
+the head's face runs as the hair does (common practice, no source).
+"""
+
+import cmath
+import re
+from itertools import pairwise
+
+import numpy as np
+import pytest
+from outside.maker import FAMILIES, drawn, on, stated
+
+from templates_gen import pipeline
+
+
+class Thread:
+    """The stick's underside in a frame whose real axis is the thread."""
+
+    def __init__(self, p):
+        v = p.values
+        face = v["stick.length"] - v["head.face_length"]
+        self.chord = face - v["frog.front_at_play"]
+        self.depth = v["stick.camber_depth"]
+        frog = v["frog.clear_height"] - v["ferrule.plate_thickness"]
+        head = v["head.height"] - v["stick.diameter_head"]
+        handle = cmath.exp(-1j * np.arctan(4 * self.depth / self.chord))
+        plate = cmath.exp(-1j * np.arctan((head - frog) / v["hair.length"]))
+        self.rear, self.front = -1j * frog * handle, self.chord - 1j * head * plate
+        self.length = abs(self.front - self.rear)
+        self.way = (self.front - self.rear) / self.length
+
+    def under(self, u):
+        u = np.asarray(u)
+        return (u * self.chord - 4j * self.depth * u * (1 - u) - self.rear) / self.way
+
+    def height(self, x):
+        fine = self.under(np.linspace(0, 1, 20001))
+        return np.interp(x, fine.real, fine.imag)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_check_and_the_sheet_tell_the_same_heights(family):
+    p = stated(family)
+    thread, drawing = Thread(p), drawn(p, "bow-hair-line")
+    (gap,) = [c.result for c in pipeline.check(p) if c.result.rule.id == "bow.hair_clears"]
+    words = [t.first(1) for t in drawing.texts]
+    nominal = float(gap.rule.bound(p).measured)
+    assert nominal == pytest.approx(thread.under(np.linspace(0, 1, 4001)).imag.min(), abs=0.001)
+    figures = [w for w in words if re.fullmatch(r"[\d.]+", w)]
+    told = {x: thread.height(x) for x in np.arange(50.0, thread.length - 5, 50.0)}
+    for x, height in told.items():
+        assert f"{x:g}" in figures
+        assert any(abs(float(f) - height) <= 0.051 for f in figures), (x, height)
+    (said,) = [w for w in words if w.endswith(" thread")]
+    assert float(said.split()[0]) == pytest.approx(thread.length, abs=0.006)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_height_sticks_feet_touch_the_stick_and_its_edge_is_the_thread(family):
+    p = stated(family)
+    thread, (outline,) = Thread(p), on(drawn(p, "bow-height-stick"), "OUTLINE")
+    corners = np.array([z for z, _ in outline.corners])
+    left, bottom = corners.real.min(), corners.imag.min()
+    assert corners.real.max() - left == pytest.approx(thread.length, abs=1e-3)
+    edge = bottom + 14.0
+    tops = [z for z in corners if z.imag > edge + 0.5]
+    assert len(tops) == 4
+    for z in tops:
+        assert z.imag - edge == pytest.approx(thread.height(z.real - left), abs=0.002)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_head_piece_rises_by_the_heads_own_angle(family):
+    """And is the form's own last 100 in all but how it lies."""
+    p = stated(family)
+    v, thread = p.values, Thread(p)
+    slope = np.arctan(4 * thread.depth / thread.chord)
+    rise = slope + np.arctan(
+        (v["head.height"] - v["stick.diameter_head"] - v["frog.clear_height"]
+         + v["ferrule.plate_thickness"]) / v["hair.length"]
+    )  # fmt: skip
+    (outline,) = on(drawn(p, "form-head-piece"), "OUTLINE")
+    # From over the face it runs straight to the crown: the one sloping straight line.
+    ends = [*outline.corners, outline.corners[0]]
+    sloping = [b - a for (a, bulge), (b, _) in pairwise(ends)
+               if not bulge and abs((b - a).real) > 1 and abs((b - a).imag) > 1e-3]  # fmt: skip
+    (way,) = sloping
+    assert abs(cmath.phase(way if way.real > 0 else -way)) == pytest.approx(rise, abs=2e-4)
+    arcs = sum(abs(b - a) for (a, bulge), (b, _) in pairwise(ends) if bulge)
+    assert arcs == pytest.approx(100.0, abs=0.05)
