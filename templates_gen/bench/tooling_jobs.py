@@ -15,6 +15,8 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.frog.sheets_views import bottom_outline, channel_plan, mortise_plan
+from templates_gen.parts.head import outline as head_outline
+from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes.trapezoid import trapezoid
 from templates_gen.shop.params import Cutter, DovetailCutter, Shop
@@ -167,6 +169,26 @@ def stick_mortise(p: Pattern, cutter: Cutter) -> Job:
     )
 
 
+def head_mortise(p: Pattern, cutter: Cutter) -> Job:
+    """On the head's face; its walls upright, the front one undercut afterwards."""
+    d = p.derive(HeadDims)
+    s, path = d.stated, head_outline.mortise(p)
+    under = float(s.plate_thickness + s.liner_thickness)
+    says = [
+        f"Depth {float(s.mortise_depth):.2f} below the plate's face, "
+        f"{float(s.mortise_depth) - under:.2f} below the bare wood",
+        f"The face is flat as far as {float(d.flat):.1f} from its rear edge; pack it level beyond",
+    ]
+    if s.mortise_undercut_deg:
+        says.append(f"Undercut the front wall {s.mortise_undercut_deg:g}° by chisel")
+    return Job(
+        _pocket(path, cutter),
+        min(path.box[2] - path.box[0], float(min(s.mortise_width, s.mortise_width_front))),
+        (hidden(head_outline.plan(p)), _along(head_outline.plan(p).box)),
+        tuple(says),
+    )
+
+
 def profile(p: Pattern, cutter: Cutter) -> Job:
     """From the side: what is cut out in front between tongue, throat and thumb projection."""
     d = p.derive(FrogDims)
@@ -235,6 +257,14 @@ KINDS = (
         "Lay it on the bottom facet, butt's shoulder to its line, rout the mortise in steps.",
         "hair side up",
         stick_mortise,
+    ),
+    Kind(
+        "head-mortise",
+        "Head mortise, routing template",
+        "mortise_cutter",
+        "Lay its lines to the head's face, fix head and template, rout the mortise in steps.",
+        "hair side up",
+        head_mortise,
     ),
     Kind(
         "frog-profile",

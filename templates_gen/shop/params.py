@@ -97,7 +97,7 @@ def _diameter() -> Any:
     return _length("Diameter of the cutter", 0.5, 40)
 
 
-@section("mortise_cutter", "Cutter for the hair mortise")
+@section("mortise_cutter", "Cutter for the mortises of frog and head")
 class MortiseCutter(_Cutter):
     guide: Guide = _guide()
     outside: float = _outside()

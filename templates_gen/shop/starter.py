@@ -38,7 +38,7 @@ clamp_screw  = 5    # Hole for a clamp's screw
 clamp_foot   = 16   # Across the foot of a clamp
 
 # Each cutter with its guide, "collar" or "bearing", whose outside follows the template's edge.
-[mortise_cutter]       # for the hair mortise
+[mortise_cutter]       # for the mortises of frog and head
 guide   = "collar"
 outside = 10
 cutter  = 3

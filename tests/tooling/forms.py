@@ -5,7 +5,7 @@ from __future__ import annotations
 from readers.corpus import CARD_INFO
 
 from templates_gen.drawing.compose import Composed, compose
-from templates_gen.drawing.ordinates import ordinates, table
+from templates_gen.drawing.table import table
 from templates_gen.drawing.view import Level, Upright, View, cut
 from templates_gen.geometry import Path, Pen
 
@@ -23,5 +23,6 @@ def sheet(path: Path, *, tabled: bool = False, paper: str = "a4", margin: float 
     dims = (Level((left, low), (right, low), -1), Upright((right, low), (right, high), 1))
     views = [View("a form to bend over", (cut(path),), dims)]
     if tabled:
-        views.append(table("ordinates of the upper edge", ordinates(path)))
+        rows = [("x", "y"), *((f"{x:g}", f"{high - x / 100:.1f}") for x in range(0, 700, 50))]
+        views.append(table("ordinates of the upper edge", rows))
     return compose(views, CARD_INFO, paper, margin)

@@ -191,6 +191,7 @@ def test_every_template_is_a_sound_sheet_that_names_its_cutter(family):
         "route-slide-channel",
         "route-eyelet",
         "route-stick-mortise",
+        "route-head-mortise",
         "route-frog-profile",
         "route-frog-profile-plate",
     ]
@@ -302,7 +303,7 @@ def test_a_cutter_too_wide_for_its_slot():
 def test_a_cutter_too_large_for_the_throat_names_the_place():
     p = stated("violin")
     hollows = [
-        s for s in KINDS[4].job(p, SHOP.profile_cutter).guided.finished.segments if s.bulge > 0
+        s for s in KINDS[-1].job(p, SHOP.profile_cutter).guided.finished.segments if s.bulge > 0
     ]
     r = min(s.radius for s in hollows)
     tight = found(p, shop("profile_cutter", cutter=2 * r + 0.5, outside=2 * r + 0.5))
@@ -311,7 +312,7 @@ def test_a_cutter_too_large_for_the_throat_names_the_place():
     assert result.measured == pytest.approx(r) and result.limit == pytest.approx(r + 0.25)
     name, place = result.rule.place(p)
     assert name == "route-frog-profile"
-    outline = KINDS[4].job(p, SHOP.profile_cutter).guided.finished
+    outline = KINDS[-1].job(p, SHOP.profile_cutter).guided.finished
     assert outline.distance(place) < 1e-9
     assert f"({place[0]:.1f}, {place[1]:.1f})" in result.rule.says
 

@@ -5,6 +5,7 @@ Thickness is laid off square to the curve, so that a place told along the stick 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -16,9 +17,13 @@ from templates_gen.geometry.curve import through
 from templates_gen.geometry.fit import Fit, fit
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form.dims import FormDims
+from templates_gen.parts.head.dims import HeadDims
 
 #: Places along the hair at which a curve is reckoned; between them it runs as a smooth spline.
 PLACES = 401
+
+#: How far back from the head's face its own piece of the form reaches (mm).
+HEAD_PIECE = 100.0
 
 Row = NDArray[np.float64]
 
@@ -91,3 +96,15 @@ def edge(p: Pattern) -> Curve:
     """The form's edge: the over-bent stick's top at the thickness at which it is bent."""
     d = p.derive(FormDims)
     return axis(p).aside(thickness(p, float(d.stick.stated.bent_oversize)) / 2)
+
+
+def head_edge(p: Pattern) -> Path:
+    """The last of the form's edge, turned to the head's frame.
+
+    Over the face's rear edge, at (0, 0), it rises toward the head by the head's own angle.
+    """
+    whole = edge(p).path
+    tail = whole.part(whole.length - HEAD_PIECE, whole.length)
+    (x, z), (u, v) = tail.end, tail.segments[-1].tangent(1.0)
+    turn = float(p.derive(HeadDims).rise) - math.atan2(v, u)
+    return tail.rotated(turn, (x, z)).moved(-x, -z)

@@ -11,9 +11,6 @@ from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
 
-#: How far back from the head's face its own piece of the form reaches (mm).
-HEAD_PIECE = 100.0
-
 
 def form(p: Pattern) -> Path:
     """The form's board: its edge, run on straight beyond both ends, and a level clamping edge."""
@@ -31,24 +28,12 @@ def form(p: Pattern) -> Path:
     return pen.close()
 
 
-def head_edge(p: Pattern) -> Path:
-    """The last of the form's edge, turned to the head's frame.
-
-    Over the face's rear edge, at (0, 0), it rises toward the head by the head's own angle.
-    """
-    edge = curves.edge(p).path
-    tail = edge.part(edge.length - HEAD_PIECE, edge.length)
-    (x, z), (u, v) = tail.end, tail.segments[-1].tangent(1.0)
-    turn = float(p.derive(HeadDims).rise) - math.atan2(v, u)
-    return tail.rotated(turn, (x, z)).moved(-x, -z)
-
-
 def head_piece(p: Pattern) -> Path:
     """The form's end at the head, its clamping edge along the head's face.
 
     From over the face it runs straight on to the crown, where the ridge leaves the stick's line.
     """
-    tail, head = head_edge(p), p.derive(HeadDims)
+    tail, head = curves.head_edge(p), p.derive(HeadDims)
     on = float(head.crown[0])
     tip = (on, on * math.tan(float(head.rise)))
     level = max(tail.start[1], tip[1]) + float(p.derive(FormDims).stated.depth) / 2

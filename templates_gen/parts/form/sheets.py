@@ -58,7 +58,7 @@ def form(p: Pattern) -> list[View]:
 
 
 def head_piece(p: Pattern) -> list[View]:
-    path, edge = outline.head_piece(p), outline.head_edge(p)
+    path, edge = outline.head_piece(p), curves.head_edge(p)
     rise = math.degrees(float(p.derive(HeadDims).rise))
     left, _, right, high = path.box
     # Told from the face backward, as the stick is laid on.
