@@ -98,7 +98,7 @@ def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness
     from templates_gen.kernel import solids as kernel
 
     b = _built(part, recipes, built)
-    walls = {check: kernel.wall(b.solid, *places) for check, places in b.walls.items()}
+    walls = {w.check: kernel.wall(b.solid, w) for w in b.walls}
     return Witness(
         part, kernel.volume(b.solid), kernel.centroid(b.solid), kernel.section_error(b), walls
     )

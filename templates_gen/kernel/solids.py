@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any, Literal
 
 from templates_gen.errors import KernelError
 from templates_gen.geometry import Path, Point
 from templates_gen.kernel import open_kernel
+from templates_gen.shapes.wall import Place, Wall
 
 open_kernel()
 import cadquery as cq  # noqa: E402
@@ -36,13 +37,12 @@ class Built:
     """A solid, the sections it must show, and walls to measure between its faces.
 
     Args:
-        walls: by a check's name a place in the mid-plane (x, z) on a wall's inner face, and
-            places on the faces it stands to.
+        walls: by the checks they answer to.
     """
 
     solid: Any
     sections: Sequence[Section]
-    walls: Mapping[str, tuple[Point, Sequence[Point]]] = field(default_factory=dict)
+    walls: Sequence[Wall] = ()
 
 
 def point(axis: Axis, at: float, p: Point) -> Any:
@@ -203,21 +203,21 @@ def centroid(solid: Any) -> tuple[float, float, float]:
     return (float(c.x), float(c.y), float(c.z))
 
 
-def wall(solid: Any, inner: Point, outer: Sequence[Point]) -> float:
-    """Least distance (mm) from the face through ``inner`` to the faces through ``outer``.
+def wall(solid: Any, w: Wall) -> float:
+    """Least distance (mm) between a wall's inner face and its outer ones; 0 where one is gone.
 
-    Raises:
-        KernelError: no face passes through one of the places, each (x, z) in the mid-plane.
+    A face that passes no longer through its place has been cut away: the wall is broken through.
     """
-    near, *far = (_face_at(solid, cq.Vertex.makeVertex(u, 0.0, v)) for u, v in (inner, *outer))
+    near, *far = (_face_at(solid, place) for place in (w.inner, *w.outer))
+    if near is None or None in far:
+        return 0.0
     return min(float(near.distance(face)) for face in far)
 
 
-def _face_at(solid: Any, vertex: Any) -> Any:
+def _face_at(solid: Any, place: Place) -> Any:
+    vertex = cq.Vertex.makeVertex(*place)
     best = min(solid.Faces(), key=lambda f: f.distance(vertex))
-    if best.distance(vertex) > 1e-6:
-        raise KernelError(f"no face at {vertex.toTuple()}")
-    return best
+    return best if best.distance(vertex) <= 1e-6 else None
 
 
 def section_edges(solid: Any, axis: Axis, at: float) -> list[Any]:

@@ -3,12 +3,12 @@
 import math
 
 import pytest
-from kernel.bench import built, having, pattern
+from kernel.bench import BUILDERS, built, having, pattern
 
 from templates_gen.bow import dims_frames as frames
-from templates_gen.errors import KernelError
 from templates_gen.geometry import rectangle
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.shapes.wall import Wall
 
 pytestmark = pytest.mark.kernel
 
@@ -32,7 +32,7 @@ def assembly():
 def test_walls_of_ebony_are_what_the_checks_reckon(stem, wall, solids):
     """The check reckons in the plane; here the solid's own faces are measured."""
     frog = built(stem, "frog")
-    measured = solids.wall(frog.solid, *frog.walls[f"frog.{wall}"])
+    measured = solids.wall(frog.solid, next(w for w in frog.walls if w.check == f"frog.{wall}"))
     reckoned = float(getattr(pattern(stem).derive(FrogDims), wall))
     assert measured == pytest.approx(reckoned, abs=1e-6)
 
@@ -42,16 +42,29 @@ def test_a_wall_between_two_bores(solids):
     block = solids.box((-10, -5, 0), (10, 5, 3))
     bores = [solids.cylinder((x, 0, -1), (0, 0, 1), r, 5) for x, r in ((-3.0, 1.0), (4.0, 2.0))]
     drilled = solids.cut(block, *bores, step="bores")
-    assert solids.wall(drilled, (-2.0, 1.5), [(2.0, 1.5)]) == pytest.approx(4.0, abs=1e-9)
+    left, right, end = (-2.0, 0.0, 1.5), (2.0, 0.0, 1.5), (-10.0, 0.0, 1.5)
+    assert solids.wall(drilled, Wall("", left, (right,))) == pytest.approx(4.0, abs=1e-9)
     # To the nearer of two faces: the block's left end is 6 from the left bore.
-    assert solids.wall(drilled, (-4.0, 1.5), [(-10.0, 1.5)]) == pytest.approx(6.0, abs=1e-9)
-    both = solids.wall(drilled, (-4.0, 1.5), [(-10.0, 1.5), (2.0, 1.5)])
-    assert both == pytest.approx(4.0, abs=1e-9)
+    behind = (-4.0, 0.0, 1.5)
+    assert solids.wall(drilled, Wall("", behind, (end,))) == pytest.approx(6.0, abs=1e-9)
+    assert solids.wall(drilled, Wall("", behind, (end, right))) == pytest.approx(4.0, abs=1e-9)
 
 
-def test_a_place_on_no_face_is_told(solids):
-    with pytest.raises(KernelError, match="no face at"):
-        solids.wall(solids.box((0, -1, 0), (1, 1, 1)), (0.5, 0.5), [(0.0, 0.5)])
+def test_a_wall_whose_face_is_gone_is_broken_through(solids):
+    """A bore through the side it should stand clear of leaves nothing of that face's middle."""
+    block, side, far = solids.box((0, -1, 0), (4, 1, 1)), (0.0, 0.0, 0.5), (4.0, 0.0, 0.5)
+    assert solids.wall(block, Wall("", side, (far,))) == pytest.approx(4.0, abs=1e-9)
+    open_ = solids.cut(block, solids.cylinder((0, 0, -1), (0, 0, 1), 0.6, 3), step="bore")
+    assert solids.wall(open_, Wall("", side, (far,))) == 0.0
+    assert solids.wall(open_, Wall("", far, ((2.0, 1.0, 0.5), side))) == 0.0
+
+
+def test_a_frog_whose_eye_breaks_into_its_mortise_fails_on_the_solid(solids):
+    """An eye sunk right through the web to the hair mortise: nothing of the wall is left."""
+    p = pattern("violin").with_("frog.eye_thickness", 3.0)
+    frog = BUILDERS["frog"].build(BUILDERS["frog"].recipe(p))
+    (wall,) = [w for w in frog.walls if w.check == "frog.eye_to_mortise"]
+    assert solids.wall(frog.solid, wall) == pytest.approx(0.0, abs=1e-9)
 
 
 def test_a_quarter_turn_by_pappus(solids):

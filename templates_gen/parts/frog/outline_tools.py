@@ -228,33 +228,3 @@ def _eyes(d: FrogDims) -> tuple[Eye, ...]:
         )
         for side in (1.0, -1.0)
     )
-
-
-@dataclass(frozen=True)
-class Wall:
-    """A wall to measure on the solid: places (x, z) in the mid-plane on its faces."""
-
-    check: str
-    inner: Point
-    outer: tuple[Point, ...]
-
-
-def walls(p: Pattern) -> tuple[Wall, ...]:
-    """Walls of ebony as they stand between the solid's own faces."""
-    d = p.derive(FrogDims)
-    t, at = d.throat, float(d.seat.eyelet.from_heel)
-    front, floor = float(d.mortise_front), float(d.slide.stated.thickness)
-    mortise = (front, (floor + 2 * float(d.stated.lip_radius) + float(d.mortise_top)) / 2)
-    # A tenth of a radian along each arc from the deepest place.
-    throat = tuple(
-        (float(t.deepest) + r * (1 - math.cos(0.1)), z - way * r * math.sin(0.1))
-        for r, z, way in (
-            (float(t.lower_radius), float(t.low), 1.0),
-            (float(t.upper_radius), float(t.high), -1.0),
-        )
-    )
-    shank = (at + float(d.seat.eyelet.shank_diameter) / 2, float(d.shank_end) + 0.5)
-    return (
-        Wall("frog.mortise_to_throat", mortise, throat),
-        Wall("frog.shank_to_throat", shank, throat),
-    )

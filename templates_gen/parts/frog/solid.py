@@ -10,6 +10,8 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog import outline_tools as tools
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog.outline_walls import walls
+from templates_gen.shapes.wall import Wall
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
@@ -30,7 +32,7 @@ class Recipe:
     pockets: tools.Pockets
     middle: Path
     across: tuple[tuple[float, Path], ...]
-    walls: tuple[tools.Wall, ...]
+    walls: tuple[Wall, ...]
 
 
 def recipe(p: Pattern) -> Recipe:
@@ -44,7 +46,7 @@ def recipe(p: Pattern) -> Recipe:
         tools.pockets(p),
         outline.middle(p),
         tuple((x, outline.across(p, x)) for x in stations(p)),
-        tools.walls(p),
+        walls(p),
     )
 
 
@@ -75,8 +77,7 @@ def build(r: Recipe) -> Built:
     frog = solids.cut(held, *_pockets(r.pockets, wide), step="pockets")
     sections = [solids.Section("y", 0.0, (r.middle,))]
     sections += [solids.Section("x", x, (path,)) for x, path in r.across]
-    walls = {w.check: (w.inner, w.outer) for w in r.walls}
-    return solids.Built(frog, sections, walls)
+    return solids.Built(frog, sections, r.walls)
 
 
 def _hollows(h: tools.Hollow, end: float) -> list[Any]:

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 
 from templates_gen.geometry import Path, Pen, Point
 from templates_gen.parameters import Pattern
-from templates_gen.parts.head import outline
+from templates_gen.parts.head import outline, outline_walls
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
 from templates_gen.shapes.trapezoid import trapezoid
+from templates_gen.shapes.wall import Wall
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
@@ -44,6 +45,7 @@ class Recipe:
     under: float
     top: float
     middle: Path
+    walls: tuple[Wall, ...]
 
 
 def recipe(p: Pattern) -> Recipe:
@@ -69,6 +71,7 @@ def recipe(p: Pattern) -> Recipe:
         under=n.under,
         top=float(d.stated.height) + 40.0,
         middle=_middle(p),
+        walls=outline_walls.walls(p),
     )
 
 
@@ -182,4 +185,4 @@ def build(r: Recipe) -> Built:
         step="mortise",
     )
     head = solids.cut(joined, pocket, step="mortise")
-    return solids.Built(head, (solids.Section("y", 0.0, (r.middle,)),))
+    return solids.Built(head, (solids.Section("y", 0.0, (r.middle,)),), r.walls)

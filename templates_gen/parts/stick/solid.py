@@ -15,6 +15,7 @@ from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick import outline
 from templates_gen.parts.stick.dims import WITH_HEAD, StickDims
 from templates_gen.shapes.stick_section import SectionKind
+from templates_gen.shapes.wall import Wall
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
@@ -39,6 +40,7 @@ class Recipe:
     rear_bore: tuple[Path, float, float]
     front_bore: tuple[Path, float, float]
     sections: tuple[tuple[float, tuple[Path, ...]], ...]
+    walls: tuple[Wall, ...]
 
 
 def recipe(p: Pattern) -> Recipe:
@@ -66,6 +68,21 @@ def recipe(p: Pattern) -> Recipe:
             (end + depth / 2, (outline.section(p, end + depth / 2), front)),
             *((x, (outline.ahead(p, x),)) for x in (blend[BLEND // 2], places[PIECES // 2])),
         ),
+        _walls(d),
+    )
+
+
+def _walls(d: StickDims) -> tuple[Wall, ...]:
+    """Over and beside the mortise, and round the bore in the nipple."""
+    s = d.stated
+    x, long = float(s.mortise_from_butt + d.mortise_front) / 2, float(s.nipple_length)
+    half, low = float(d.across_flats(x)) / 2, -float(d.across_flats(x)) / 2
+    roof, wide = low + float(s.mortise_depth), float(s.mortise_width) / 2
+    bore, nipple = float(s.rear_bore) / 2, float(s.nipple_diameter) / 2
+    return (
+        Wall("stick.mortise_roof", (x, 0.0, roof), ((x, 0.0, half),)),
+        Wall("stick.mortise_cheeks", (x, wide, (roof + low) / 2), ((x, half, 0.0),)),
+        Wall("stick.nipple_wall", (-long / 2, bore, 0.0), ((-long / 2, nipple, 0.0),)),
     )
 
 
@@ -89,7 +106,8 @@ def build(r: Recipe) -> Built:
     whole = solids.joined(handle, nipple, ahead, step="nipple and stick")
     bores = [solids.prism(path, a, b, "x") for path, a, b in (r.rear_bore, r.front_bore)]
     stick = solids.cut(whole, *bores, solids.ruled("x", dict(r.slot)), step="mortise and bores")
-    return solids.Built(stick, [solids.Section("x", x, paths) for x, paths in r.sections])
+    sections = [solids.Section("x", x, paths) for x, paths in r.sections]
+    return solids.Built(stick, sections, r.walls)
 
 
 def _corners(r: Recipe) -> Any:
