@@ -11,7 +11,10 @@ from templates_gen.tolerances import OVERLAP
 pytestmark = pytest.mark.kernel
 
 
-@pytest.mark.parametrize("stem", ["violin", pytest.param("bass-german", marks=pytest.mark.slow)])
+@pytest.mark.parametrize(
+    "stem",
+    [stem if stem == "violin" else pytest.param(stem, marks=pytest.mark.slow) for stem in FILES],
+)
 def test_whole_read_again_has_the_manifests_volumes(stem, tmp_path):
     """All parts, the head among them; a file keeps eleven figures of each coordinate."""
     import cadquery as cq
