@@ -62,7 +62,8 @@ def cure(
     """The smallest relative change of one number that passes and breaks nothing that held.
 
     What the maker has stated counts as moved farther than it is, so that a usual number gives way
-    first; what was measured on the wood or the stock, which cannot be changed at will, comes last.
+    first, or one beyond what is usual in the family; what was measured on the wood or the stock,
+    which cannot be changed at will, comes last.
     One that would make another failing error-check worse is proposed only if there is no other.
 
     Args:
@@ -74,7 +75,10 @@ def cure(
     known, usual = p.schema.parameters, bands(p.family.name)
 
     def own(c: Cure) -> bool:
-        return c.key not in usual or usual[c.key].usual != c.was
+        band = usual.get(c.key)
+        if band is None or band.low is None or band.high is None:
+            return band is None or band.usual != c.was
+        return band.usual != c.was and band.low <= c.was <= band.high
 
     found = list(_passing(failed.rule, p))
 

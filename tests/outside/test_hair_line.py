@@ -90,3 +90,16 @@ def test_the_head_piece_rises_by_the_heads_own_angle(family):
     assert abs(cmath.phase(way if way.real > 0 else -way)) == pytest.approx(rise, abs=2e-4)
     arcs = sum(abs(b - a) for (a, bulge), (b, _) in pairwise(ends) if bulge)
     assert arcs == pytest.approx(100.0, abs=0.05)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_a_camber_that_touches_the_hair_fails_at_its_place_and_is_cured(family):
+    """Bent too deep, it is the bend the cure asks to change, to one that clears."""
+    deep = stated(family, {"stick.camber_depth": stated(family).values["stick.camber_depth"] + 8})
+    assert Thread(deep).under(np.linspace(0, 1, 4001)).imag.min() < 0
+    (failed,) = [c for c in pipeline.check(deep) if c.result.rule.id == "bow.hair_clears"]
+    assert failed.result.verdict == "fails" and failed.cure.key == "stick.camber_depth"
+    name, (x, z) = failed.result.rule.place(deep)
+    assert name == "bow-hair-line" and abs(x - Thread(deep).chord / 2) < 0.1 * Thread(deep).chord
+    cured = stated(family, {"stick.camber_depth": failed.cure.value})
+    assert Thread(cured).under(np.linspace(0, 1, 4001)).imag.min() >= 0
