@@ -83,8 +83,12 @@ def _slide(d: FrogDims) -> Num:
 
 
 def _heel(d: FrogDims) -> Num:
-    s = d.heel.stated
-    return (s.leg_length + s.rear_leg) * s.plate_thickness * d.stated.width_heel
+    """The bent plate's section, less what its rounding takes, as wide as the heel."""
+    s, t = d.heel.stated, d.heel.stated.plate_thickness
+    outer, inner = np.maximum(s.bottom_radius, t), np.maximum(s.bottom_radius - t, 0.0)
+    rounding = (1 - math.pi / 4) * (outer**2 - inner**2)
+    volume: Num = (t * (s.leg_length + s.rear_leg - t) - rounding) * d.stated.width_heel
+    return volume
 
 
 def _underslide(d: UnderslideDims) -> Num:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.bow import sheets_bench, sheets_blank, sheets_hair
+from templates_gen.bow import sheets_bench, sheets_blank, sheets_charts, sheets_hair
 from templates_gen.bow.dims import Travel
 from templates_gen.bow.dims_frames import positions
 from templates_gen.drawing.template import Template
@@ -87,4 +87,5 @@ TEMPLATES = (
     *sheets_hair.TEMPLATES,
     *sheets_bench.TEMPLATES,
     *sheets_blank.TEMPLATES,
+    *sheets_charts.TEMPLATES,
 )

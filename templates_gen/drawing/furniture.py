@@ -178,9 +178,14 @@ def _words(info: SheetInfo, size: tuple[float, float], margin: float) -> Marks:
         "",
         f"Pattern {info.pattern}, revision {info.revision}",
         info.instrument,
-        f"Scale 1:1, {info.up}",
+        scale(info.up),
         f"{info.name}   parameters {info.digest}",
         info.verdict,
         *info.stamps,
     ]
     return words_beside(info.title, lines, size, margin)
+
+
+def scale(up: str) -> str:
+    """At what scale a template is, and which side of it is up; a chart is at none."""
+    return f"Scale 1:1, {up}" if up else "A chart, at no scale"

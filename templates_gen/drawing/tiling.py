@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from templates_gen.drawing import joins
 from templates_gen.drawing.compose import Composed
 from templates_gen.drawing.cover import cover
-from templates_gen.drawing.furniture import measures, words_beside
+from templates_gen.drawing.furniture import measures, scale, words_beside
 from templates_gen.drawing.grid import Grid, Place, grid
 from templates_gen.drawing.joins import Check, Cross
 from templates_gen.drawing.marks import Marks, place
@@ -120,7 +120,7 @@ def _words(sheet: Composed, laid: Grid, at: Place, lengths: Sequence[Check]) -> 
         f"column {at.column} of {laid.columns}",
         "",
         f"Pattern {info.pattern}, revision {info.revision}, {info.instrument}",
-        f"Scale 1:1, {info.up}",
+        scale(info.up),
         f"{info.name}   parameters {info.digest}",
         info.verdict,
         *info.stamps,

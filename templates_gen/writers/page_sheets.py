@@ -40,12 +40,13 @@ def _card(facts: PageFacts, d: Drawn) -> Html:
     s = d.sheet
     left, bottom, right, top = s.template
     size = f"{figure(right - left, 1)} × {figure(top - bottom, 1)} mm"
+    told = [f"{_first_up(s.info.up)}; ", tag("span", size, class_="whole")]
     return tag(
         "article",
         tag("h4", s.title, id=f"title-{s.name}"),
         _zoom(facts, d),
         tag("p", s.purpose),
-        tag("p", f"{_first_up(s.info.up)}; ", tag("span", size, class_="whole"), class_="soft"),
+        tag("p", *(told if s.info.up else ["A chart, at no scale"]), class_="soft"),
         tag("ul", *(_file(s.title, f) for f in sorted(d.files, key=_order)), class_="files"),
         id=f"sheet-{s.name}",
         aria_labelledby=f"title-{s.name}",

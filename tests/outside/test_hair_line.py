@@ -99,7 +99,7 @@ def test_a_camber_that_touches_the_hair_fails_at_its_place_and_is_cured(family):
     assert Thread(deep).under(np.linspace(0, 1, 4001)).imag.min() < 0
     (failed,) = [c for c in pipeline.check(deep) if c.result.rule.id == "bow.hair_clears"]
     assert failed.result.verdict == "fails" and failed.cure.key == "stick.camber_depth"
-    name, (x, z) = failed.result.rule.place(deep)
+    name, (x, _) = failed.result.rule.place(deep)
     assert name == "bow-hair-line" and abs(x - Thread(deep).chord / 2) < 0.1 * Thread(deep).chord
     cured = stated(family, {"stick.camber_depth": failed.cure.value})
     assert Thread(cured).under(np.linspace(0, 1, 4001)).imag.min() >= 0

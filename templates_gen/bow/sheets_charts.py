@@ -1,0 +1,136 @@
+"""Pictures of the whole bow: weight, thickness, camber, and what the hair's pull does to it.
+
+Part of ``sheets``.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+
+import numpy as np
+from numpy.typing import NDArray
+
+from templates_gen.bow.dims import Travel
+from templates_gen.bow.dims_mass import Masses, Piece, total
+from templates_gen.bow.dims_stick import StickSections
+from templates_gen.bow.dims_tension import LEAST_CAMBER, Tension, camber_left, least
+from templates_gen.drawing.chart import Curve, chart
+from templates_gen.drawing.sheet import Layer
+from templates_gen.drawing.template import named
+from templates_gen.drawing.view import View
+from templates_gen.geometry import Point
+from templates_gen.parameters import Pattern
+from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.stick.dims import StickDims
+
+#: The bow is weighed in slices so long (mm).
+SLICE = 20.0
+#: The hair's pull is told up to this much of that at which the stick gives way sideways.
+_MOST, _PULLS = 0.8, 33
+_ALONG = "mm from the butt"
+
+
+def slices(p: Pattern, masses: tuple[Piece, ...]) -> tuple[list[float], list[float]]:
+    """Where slices of the bow begin (mm from the butt), and what is in each (g).
+
+    Stick and hair are spread along their length, the head's block is what wood is left; every other
+    piece counts where its middle is.
+    """
+    sections, d, m = p.derive(StickSections), p.derive(StickDims), p.derive(MaterialDims)
+    starts = np.arange(-2 * SLICE, float(d.stated.length) + SLICE, SLICE)
+    middles, end, wood = starts + SLICE / 2, float(d.face_rear), ("stick", "head")
+    on_stick = (middles > 0) & (middles < end)
+    found = np.where(on_stick, np.asarray(sections.at(middles).area) * SLICE, 0.0)
+    found *= float(m.stick_density) * 1e-6
+    hair = (middles > float(d.frog.front_at_play)) & (middles < end)
+    rest = total(tuple(q for q in masses if q.name in wood)) - found.sum()
+    moment = sum(float(q.mass * q.x) for q in masses if q.name in wood) - (found @ middles)
+    for q in (*(q for q in masses if q.name not in wood), Piece("block", rest, moment / rest, "")):
+        here = (middles - SLICE / 2 <= q.x) & (q.x < middles + SLICE / 2)
+        share = hair if q.name == "hair" else here
+        found += share / share.sum() * float(q.mass)
+    return [float(x) for x in starts], [float(m) for m in found]
+
+
+def weight(p: Pattern) -> list[View]:
+    """What is where along the bow, and how thick the stick is."""
+    masses, d = p.derive(Masses), p.derive(StickDims)
+    starts, found = slices(p, masses.pieces)
+    shift = -starts[0]
+    steps: list[Point] = []
+    for x, mass in zip(starts, found, strict=True):
+        steps += [(x + shift, mass), (x + shift + SLICE, mass)]
+    at, front = float(masses.balance), float(p.derive(Travel).frog.stated.front_at_play)
+    tall = max(found)
+    balance = Curve(
+        [(at + shift, 0.0), (at + shift, tall * 0.8)],
+        f"balances here, {at - front:.0f} from the ferrule",
+        1.0,
+        Layer.CENTRE,
+    )
+    told = f"about {float(masses.total):.0f} g, in slices of {SLICE:g} mm"
+    thick = [(x, float(d.diameter(x))) for x in np.linspace(0.0, float(d.face_rear), 150)]
+    sawn = [(x, y + d.stages["octagon"]) for x, y in thick]
+    return [
+        chart(told, [Curve(steps), balance], f"mm from {shift:g} behind the butt", "g", (1, 1)),
+        chart(
+            "thickness of the finished stick; dashed the octagon before it",
+            [Curve(thick), Curve(sawn, layer=Layer.HIDDEN)],
+            _ALONG,
+            "mm",
+            (1, 1),
+        ),
+    ]
+
+
+def bend(p: Pattern) -> list[View]:
+    """The camber with and without hair, and what is left of it under more and more pull."""
+    t, pull = p.derive(Tension), float(p.derive(Tension).hair.tension_n)
+    slack, played = (_under(g) for g in (t.unstrung - t.thickness / 2, t.in_play))
+    x = [float(v) for v in t.places]
+    pulls = [float(n) for n in np.linspace(0.0, max(_MOST * float(t.buckling), pull), _PULLS)]
+    gaps = [np.asarray(t.gaps(n)) for n in pulls]
+    clear = [(n, max(0.0, float(least(g)))) for n, g in zip(pulls, gaps, strict=True)]
+    left = [(n, max(0.0, float(camber_left(g)))) for n, g in zip(pulls, gaps, strict=True)]
+    tall = max(y for _, y in (*clear, *left))
+    limits = ((t.least_clear, "least clearance"), (LEAST_CAMBER, "least camber"))
+    return [
+        chart(
+            "depth under a straight edge from ferrule to head; dashed in play",
+            [
+                Curve(list(zip(x, slack, strict=True)), "bent", 0.4),
+                Curve(list(zip(x, played, strict=True)), "in play", 0.7, Layer.HIDDEN),
+            ],
+            _ALONG,
+            "mm",
+            (1, 1),
+        ),
+        chart(
+            "under the hair's pull; the upright line is this pattern in play",
+            [
+                Curve(clear, "clear under the stick", 0.8),
+                Curve(left, "camber left", 0.15, Layer.HIDDEN),
+                *(Curve([(0.0, y), (pulls[-1], y)], says, 0.0, Layer.CENTRE) for y, says in limits),
+                Curve([(pull, 0.0), (pull, tall)], f"{pull:g} N", 1.0, Layer.CENTRE),
+            ],
+            "N of pull",
+            "mm",
+            (1, 1),
+        ),
+    ]
+
+
+def _under(gaps: NDArray[np.float64]) -> list[float]:
+    """Depth (mm) of the underside below the straight edge between its ends."""
+    u = np.linspace(0.0, 1.0, gaps.shape[-1])
+    return [float(v) for v in gaps[0] + (gaps[-1] - gaps[0]) * u - gaps]
+
+
+_t = partial(named, "bow")
+
+TEMPLATES = (
+    _t("chart-weight", "Weight and thickness along the bow",
+       "See where the weight sits before you take any off.", "", weight),
+    _t("chart-bend", "Camber and clearance",
+       "See how much pull this stick bears, and what is left of its bend.", "", bend),
+)  # fmt: skip

@@ -1,0 +1,84 @@
+"""A chart as a view: curves over an axis, told apart by their dashes. It is at no scale."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from templates_gen.drawing.sheet import Layer, Stroke
+from templates_gen.drawing.text import figure
+from templates_gen.drawing.view import Dimension, Leader, View, Word, line
+from templates_gen.geometry import Pen, Point
+
+#: Room for the curves (mm), and at most so many steps on an axis.
+WIDE, HIGH = 150.0, 46.0
+_STEPS_X, _STEPS_Y = 8, 5
+_TICK = 1.2
+
+
+@dataclass(frozen=True)
+class Curve:
+    """A line on the chart.
+
+    Args:
+        points: in the units of the axes, x rising.
+        says: words led to it, or "".
+        at: which of its points they are led to, in parts of their number.
+        layer: how it is dashed.
+    """
+
+    points: Sequence[Point]
+    says: str = ""
+    at: float = 0.5
+    layer: Layer = Layer.SCRIBE
+
+
+def chart(
+    title: str, curves: Sequence[Curve], across: str, up: str, least: tuple[float, float]
+) -> View:
+    """A view of curves over a level axis from nought.
+
+    Args:
+        title: what it shows, written under it.
+        curves: what is drawn; the axes reach as far as they and ``least`` do.
+        across, up: what the axes tell, with their units.
+        least: how far the axes reach at least.
+    """
+    far = max(least[0], *(x for c in curves for x, _ in c.points))
+    tall = max(least[1], *(y for c in curves for _, y in c.points))
+    steps = (_step(far, _STEPS_X), _step(tall, _STEPS_Y))
+    sx, sy = WIDE / far, HIGH / (math.ceil(tall / steps[1] - 1e-9) * steps[1])
+
+    def on(p: Point) -> Point:
+        return (p[0] * sx, p[1] * sy)
+
+    strokes = [
+        Stroke(line((0.0, 0.0), (WIDE, 0.0)), Layer.NOTE),
+        Stroke(line((0.0, 0.0), (0.0, HIGH)), Layer.NOTE),
+    ]
+    words: list[Dimension] = [Word((WIDE, -8.5), across, "end"), Word((0.0, HIGH + 2.5), up)]
+    for i in range(int(far / steps[0] + 1e-9) + 1):
+        x, _ = on((i * steps[0], 0.0))
+        strokes.append(Stroke(line((x, -_TICK), (x, -0.1)), Layer.NOTE))
+        words.append(Word((x, -4.5), figure(i * steps[0])))
+    for i in range(1, int(HIGH / sy / steps[1] + 1e-9) + 1):
+        _, y = on((0.0, i * steps[1]))
+        strokes.append(Stroke(line((-_TICK, y), (-0.1, y)), Layer.NOTE))
+        words.append(Word((-2.0, y - 1.0), figure(i * steps[1]), "end"))
+    for c in curves:
+        first, *rest = (on(p) for p in c.points)
+        pen = Pen(first)
+        for p in rest:
+            pen.line_to(*p)
+        strokes.append(Stroke(pen.open(), c.layer))
+        if c.says:
+            tip = on(c.points[round(c.at * (len(c.points) - 1))])
+            words.append(Leader(tip, (tip[0] + 6.0, tip[1] + 5.0), c.says))
+    return View(title, tuple(strokes), tuple(words))
+
+
+def _step(far: float, most: int) -> float:
+    """The finest of 1, 2, 5 times a power of ten that makes at most so many steps."""
+    power = 10.0 ** math.floor(math.log10(far / most))
+    return next(k * power for k in (1, 2, 5, 10) if far / (k * power) <= most)

@@ -1,0 +1,90 @@
+"""The charts, read back from the drawing and held against what is reckoned without them.
+
+Sources: Σ m x/Σ m (statics); a histogram's bars add up to the whole; an even arc by any handbook;
+a stick that is pulled straight keeps less of its camber the more it is pulled.
+"""
+
+import math
+import re
+
+import numpy as np
+import pytest
+from outside.maker import FAMILIES, drawn, on, stated
+
+from templates_gen.bow.dims_mass import Masses
+from templates_gen.bow.dims_tension import Tension
+
+HIGH, WIDE = 46.0, 150.0
+
+
+class Chart:
+    """One chart of a sheet: its axes' figures and its curves in their units."""
+
+    def __init__(self, drawing, number):
+        axes = [e.corners for e in on(drawing, "NOTE")]
+        levels = sorted(
+            (c for c in axes if len(c) == 2 and abs(abs(c[1][0] - c[0][0]) - WIDE) < 1e-6
+             and c[0][0].imag == c[1][0].imag), key=lambda c: -c[0][0].imag)  # fmt: skip
+        self.corner = min(levels[number], key=lambda c: c[0].real)[0]
+        words = [(t.first(1), complex(t.number(10), t.number(20))) for t in drawing.texts]
+        figures = [(float(w), z - self.corner) for w, z in words if re.fullmatch(r"[\d.]+", w)]
+        self.ups = {f for f, z in figures if -12 < z.real < 0 and 0 < z.imag < HIGH}
+        self.drawing = drawing
+
+    def curves(self, layer):
+        """Points in mm from the corner."""
+        found = []
+        for e in on(self.drawing, layer):
+            points = np.array([z for z, _ in e.corners]) - self.corner
+            if points.imag.min() > -4.0 and points.imag.max() < HIGH + 1e-6:
+                found.append(points)
+        return found
+
+    def up(self):
+        """Units to a millimetre of the upright axis: its figures are even steps to the top."""
+        return max(self.ups) / HIGH
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_bars_add_up_to_the_bow_and_the_line_stands_where_it_balances(family):
+    p = stated(family)
+    masses = p.derive(Masses)
+    total = sum(float(m.mass) for m in masses.pieces)
+    middle = sum(float(m.mass) * float(m.x) for m in masses.pieces) / total
+    chart = Chart(drawn(p, "bow-chart-weight"), 0)
+    (steps,) = chart.curves("SCRIBE")
+    (line,) = chart.curves("CENTRE")
+    assert steps.real.max() == pytest.approx(WIDE, abs=1e-3)
+    # Slices of 20 mm from 40 behind the butt to the first whole one beyond the head.
+    wide = 20.0 * (math.ceil((p.values["stick.length"] + 20.0 + 40.0) / 20.0)) / WIDE
+    runs, bars = np.diff(steps.real) * wide, steps.imag[:-1] * chart.up()
+    assert (bars * runs).sum() / 20.0 == pytest.approx(total, rel=1e-3)
+    places = (steps.real[:-1] * wide) + runs / 2 - 40.0
+    assert (bars * runs * places).sum() / 20.0 / total == pytest.approx(middle, abs=3.0)
+    assert line[0].real * wide - 40.0 == pytest.approx(middle, abs=0.01)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_camber_is_as_deep_as_stated_and_less_in_play(family):
+    p = stated(family)
+    chart = Chart(drawn(p, "bow-chart-bend"), 0)
+    (bent,), (played,) = chart.curves("SCRIBE"), chart.curves("HIDDEN")
+    assert bent.imag.max() * chart.up() == pytest.approx(p.values["stick.camber_depth"], abs=0.02)
+    u = (bent.real - bent.real[0]) / (bent.real[-1] - bent.real[0])
+    assert bent.imag / bent.imag.max() == pytest.approx(4 * u * (1 - u), abs=0.01)
+    left = float(p.derive(Tension).camber_in_play)
+    assert played.imag.max() * chart.up() == pytest.approx(left, abs=0.02)
+    assert played.imag.max() < bent.imag.max()
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_more_it_is_pulled_the_less_camber_is_left_and_the_limits_are_drawn(family):
+    p = stated(family)
+    chart = Chart(drawn(p, "bow-chart-bend"), 1)
+    (clear,), (left,) = chart.curves("SCRIBE"), chart.curves("HIDDEN")
+    assert (np.diff(left.imag) <= 1e-9).all() and left.imag[0] > left.imag[-1]
+    assert clear.imag[0] < clear.imag[len(clear) // 2]
+    lines = chart.curves("CENTRE")
+    levels = [ln.imag[0] * chart.up() for ln in lines if abs(ln[0].imag - ln[1].imag) < 1e-9]
+    t = p.derive(Tension)
+    assert sorted(levels) == pytest.approx(sorted([float(t.least_clear), 3.0]), abs=1e-3)
