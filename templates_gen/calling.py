@@ -7,9 +7,11 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
 from templates_gen import pipeline
+from templates_gen.drawing.template import Template
 from templates_gen.errors import DrawingError, Fault, InputError, KernelError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
+from templates_gen.shop import Shop
 
 
 def read_all(files: Sequence[str]) -> list[Pattern]:
@@ -28,6 +30,24 @@ def read_all(files: Sequence[str]) -> list[Pattern]:
     if faults:
         raise InputError(faults)
     return patterns
+
+
+def shop_templates(shop: Shop | None) -> list[Template]:
+    """The templates for the maker's router, where he has named his shop."""
+    if shop is None:
+        return []
+    from templates_gen.bench.tooling import templates
+
+    return templates(shop)
+
+
+def judged(p: Pattern, shop: Shop | None, paper: str) -> list[Checked]:
+    """The pattern's checks, and those of the templates for the maker's router."""
+    if shop is None:
+        return pipeline.check(p)
+    from templates_gen.bench.tooling import checks
+
+    return [*pipeline.check(p), *checks(p, shop, paper)]
 
 
 @contextmanager

@@ -116,9 +116,11 @@ def parser() -> argparse.ArgumentParser:
     check.add_argument("--json", action="store_true", help="one document, numbers unrounded")
     check.add_argument("--solid", action="store_true", help="confirm on the solids too")
     check.add_argument("--brief", action="store_true", help="tell only what fails")
+    check.add_argument("--shop", metavar="FILE", help="judge your tools with it, as in shop.toml")
 
     lister = verbs.add_parser("list", help="the templates a file gives, with sizes")
     lister.add_argument("file", metavar="FILE", help=one)
+    lister.add_argument("--shop", metavar="FILE", help="those for your router too")
     lister.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
     draw = verbs.add_parser("draw", help="write the templates and a page to see them")

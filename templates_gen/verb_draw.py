@@ -10,7 +10,7 @@ from contextlib import closing, suppress
 from pathlib import Path as FilePath
 
 from templates_gen import pipeline
-from templates_gen.calling import busy, constructing, read_all
+from templates_gen.calling import busy, constructing, judged, read_all, shop_templates
 from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
@@ -65,21 +65,11 @@ def _press(args: argparse.Namespace) -> Press:
 
 
 def _more(args: argparse.Namespace, press: Press) -> list[Template]:
-    """The templates for the maker's router, where he has named his shop."""
-    if not args.shop:
-        return []
-    from templates_gen.bench.tooling import templates
-
-    return templates(press.shop)
+    return shop_templates(press.shop if args.shop else None)
 
 
 def _checked(args: argparse.Namespace, press: Press, p: Pattern) -> list[Checked]:
-    """The pattern's checks, and those of the templates for his router."""
-    if not args.shop:
-        return pipeline.check(p)
-    from templates_gen.bench.tooling import checks
-
-    return [*pipeline.check(p), *checks(p, press.shop)]
+    return judged(p, press.shop if args.shop else None, press.paper)
 
 
 def _next(targets: Sequence[FilePath], *, forced: bool) -> str:

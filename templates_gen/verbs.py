@@ -8,8 +8,9 @@ from collections.abc import Callable
 from pathlib import Path as FilePath
 
 from templates_gen import pipeline, registry
-from templates_gen.calling import busy, constructing, read_all
+from templates_gen.calling import busy, constructing, judged, read_all, shop_templates
 from templates_gen.errors import Fault, InputError, SurroundingsError
+from templates_gen.shop import Shop
 from templates_gen.telling import table, wrapped
 from templates_gen.verb_draw import draw
 from templates_gen.verb_explain import explain
@@ -47,10 +48,10 @@ def check(args: argparse.Namespace) -> int:
     if args.json and len(args.files) > 1:
         fault = Fault("--json", None, "", "takes one file", "call it once for each file")
         raise InputError([fault])
-    patterns = read_all(args.files)
+    patterns, shop = read_all(args.files), _shop(args)
     status, told = 0, []
     for file, p in zip(args.files, patterns, strict=True):
-        checked = pipeline.check(p)
+        checked = judged(p, shop, "a4")
         if args.solid:
             with constructing(p, checked), busy(f"putting {p.identity.name} together"):
                 checked += pipeline.confirmed(p, pipeline.witnesses(p, together=True))
@@ -70,11 +71,17 @@ def check(args: argparse.Namespace) -> int:
     return status
 
 
+def _shop(args: argparse.Namespace) -> Shop | None:
+    from templates_gen.shop.read import read
+
+    return read(args.shop) if args.shop else None
+
+
 def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
     p = pipeline.read(args.file)
     rows = []
-    for t in pipeline.templates(p):
+    for t in [*pipeline.templates(p), *shop_templates(_shop(args))]:
         with constructing(p):
             boxes = [v.cut_box for v in pipeline.views(p, t)]
         rows.append(

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
 
 from templates_gen.bench.tooling_jobs import KINDS, Job, Kind
-from templates_gen.bench.tooling_sheets import CLEAR, LEAST_THICKNESS, clamp_air
+from templates_gen.bench.tooling_sheets import CLEAR, LEAST_THICKNESS, clamp_air, template
 from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Bound, Rule, Severity, at_least
+from templates_gen.drawing.furniture import drawing_area
+from templates_gen.drawing.marks import box_round
+from templates_gen.drawing.paper import sizes_of
+from templates_gen.drawing.view import View
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path
 from templates_gen.geometry.segment import Point
@@ -21,8 +26,14 @@ _BASIS = "common practice, no source"
 _TENTH = 10
 
 
-def checks(p: Pattern, shop: Shop) -> list[Checked]:
-    """Every check of every template the shop has a cutter for, judged at the stated numbers."""
+def checks(p: Pattern, shop: Shop, paper: str = "a4") -> list[Checked]:
+    """Every check of every template the shop has a cutter for, judged at the stated numbers.
+
+    Args:
+        p: the pattern.
+        shop: the maker's cutters, plates and the margin of his printer.
+        paper: what the templates are printed on.
+    """
     found: list[Checked] = []
     for kind in KINDS:
         cutter = kind.cutter(shop)
@@ -34,7 +45,19 @@ def checks(p: Pattern, shop: Shop) -> list[Checked]:
             found.append(_made(kind, str(e), e.place, 0.0))
             continue
         found += _of(kind, job, cutter, shop.plate)
+        with suppress(GeometryError):  # already told
+            found += _fits(kind, template(job, cutter, shop.plate), float(shop.paper.margin), paper)
     return found
+
+
+def _fits(kind: Kind, views: Sequence[View], margin: float, paper: str) -> Iterator[Checked]:
+    """A template glued of pages guides a cutter badly: told is how much paper is to spare."""
+    left, low, right, high = box_round(v.box for v in views)
+    rooms = [drawing_area(size, margin) for size in sizes_of(paper)]
+    spare = max(min(r[2] - r[0] - (right - left), r[3] - r[1] - (high - low)) for r in rooms)
+    says = f"the template fits on one page of {paper.upper() if paper[1:].isdigit() else paper}"
+    place = _place(kind, (right, high))
+    yield _checked(kind, "one_page", says, at_least(spare, 0.0), place, None, Severity.WARNING)
 
 
 def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]:
@@ -51,16 +74,16 @@ def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]
         bound, cure = at_least(radius, size / 2), _smaller(key, 2 * radius, size)
         yield _checked(kind, "reaches", says, bound, _place(kind, place), cure)
     try:
-        template: Path | None = job.guided.template
+        guide: Path | None = job.guided.template
         trouble, where = "the offset leaves a template", None
     except GeometryError as e:
-        template, trouble, where = None, str(e), e.place
-    yield _made(kind, trouble, where, 0.0 if template is None else 1.0)
+        guide, trouble, where = None, str(e), e.place
+    yield _made(kind, trouble, where, 0.0 if guide is None else 1.0)
     if cutter.guide is Guide.COLLAR:
         thick = at_least(float(plate.thickness), LEAST_THICKNESS)
         says = "the template is thick enough to guide a collar"
         yield _checked(kind, "thickness", says, thick, None, None, Severity.WARNING)
-    if job.blank is not None and template is not None:
+    if job.blank is not None and guide is not None:
         air = at_least(clamp_air(job, plate), CLEAR)
         yield _checked(kind, "clamps", "the clamps stand clear of the collar", air, None, None)
 

@@ -3,6 +3,7 @@
 import math
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from outside.maker import stated
 from readers import pdf_page
@@ -11,6 +12,7 @@ from tooling.raster import needs_poppler, pages
 
 from templates_gen import pipeline
 from templates_gen.drawing.tiling import layout, tiles
+from templates_gen.parts.form import dims_curves
 from templates_gen.writers import pdf
 
 pytestmark = needs_poppler
@@ -131,3 +133,33 @@ def test_the_outline_goes_on_where_pages_meet():
             k, m = ways[page]
             heights.append((k * complex(x + dx, found) + m).imag)
         assert heights[0] == pytest.approx(heights[1], abs=0.1)
+
+
+@pytest.mark.slow
+def test_a_bending_form_put_together_is_its_outline_over_its_full_length():
+    """Its edge every 5 mm, wherever a page shows it, within 0.1 mm of the outline drawn."""
+    p = stated("violin")
+    (made,) = pipeline.sheets(p, pipeline.check(p), only=("form-bending",))
+    lies, printed, ways = joined(made, "a4")
+    laid, edge = lies.grid, dims_curves.edge(p)
+    ox, oy = made.datum
+    seen, off = set(), []
+    for at, raster, (k, m) in zip(laid.places, printed, ways, strict=True):
+        dx, dy = laid.shift(at)
+        left, _, right, _ = laid.area
+        for x in np.arange(2.5, edge.x[-1] - 2, 5.0):
+            # A mark stands on the edge every 50 along it.
+            if not left + 1 < ox + x + dx < right - 1 or min(x % 50, 50 - x % 50) < 4:
+                continue
+            y = oy + edge.height(x) + dy
+            found = raster.level((ox + x + dx - 0.4, ox + x + dx + 0.4), (y - 0.6, y + 0.6))
+            z = k * complex(ox + x + dx, found) + m
+            off.append(abs(z - complex(ox + x, oy + edge.height(x)) - first_shift(laid)))
+            seen.add(round(x, 1))
+    assert max(off) < 0.1 and len(seen) > 0.75 * edge.x[-1] / 5
+
+
+def first_shift(laid):
+    """From the sheet's frame to the first page's, in which all pages are told."""
+    dx, dy = laid.shift(laid.places[0])
+    return complex(dx, dy)

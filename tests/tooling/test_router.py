@@ -24,6 +24,7 @@ from templates_gen.geometry.flatten import flatten
 from templates_gen.geometry.offset import offset
 from templates_gen.shop.params import Guide
 from templates_gen.shop.read import usual
+from templates_gen.shop.starter import STARTER
 
 SHOP = usual()
 IN = 25.4
@@ -402,3 +403,19 @@ def test_a_fault_in_the_shop_file_is_told(capsys, folder):
     assert line.startswith("shop.toml:3: laser.kerf: ")
     (line,) = refused(call(capsys, *DRAW, "--shop", "none.toml"))
     assert line.startswith("none.toml: ")
+
+
+def test_check_and_list_know_the_shop_and_say_when_a_template_takes_more_than_a_page(
+    capsys, folder
+):
+    write("shop.toml", STARTER)
+    got = call(capsys, "check", "dunlin.toml", "--shop", "shop.toml")
+    assert got.status == 0 and "route.head_mortise_passes" in got.out
+    assert "route" not in call(capsys, "check", "dunlin.toml").out
+    assert "route-head-mortise" in call(capsys, "list", "dunlin.toml", "--shop", "shop.toml").out
+    found = {c.result.rule.id: c.result for c in tooling.checks(stated("violin"), SHOP)}
+    assert found["route.head_mortise_one_page"].verdict == "holds"
+    wide = replace(SHOP, paper=replace(SHOP.paper, margin=85.0))
+    narrow = {c.result.rule.id: c.result for c in tooling.checks(stated("violin"), wide)}
+    told = narrow["route.frog_profile_one_page"]
+    assert told.verdict == "fails" and not told.stops
