@@ -5,8 +5,6 @@ Part of ``sheets``.
 
 from __future__ import annotations
 
-from functools import partial
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -16,7 +14,7 @@ from templates_gen.bow.dims_stick import StickSections
 from templates_gen.bow.dims_tension import LEAST_CAMBER, Tension, camber_left, least
 from templates_gen.drawing.chart import Curve, chart
 from templates_gen.drawing.sheet import Layer
-from templates_gen.drawing.template import named
+from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.geometry import Point
 from templates_gen.parameters import Pattern
@@ -46,10 +44,11 @@ def slices(p: Pattern, masses: tuple[Piece, ...]) -> tuple[list[float], list[flo
     rest = total(tuple(q for q in masses if q.name in wood)) - found.sum()
     moment = sum(float(q.mass * q.x) for q in masses if q.name in wood) - (found @ middles)
     for q in (*(q for q in masses if q.name not in wood), Piece("block", rest, moment / rest, "")):
-        here = (middles - SLICE / 2 <= q.x) & (q.x < middles + SLICE / 2)
-        share = hair if q.name == "hair" else here
-        found += share / share.sum() * float(q.mass)
-    return [float(x) for x in starts], [float(m) for m in found]
+        # Odd numbers, which a check refuses, may put a piece beyond the bow's own ends.
+        there = np.clip((float(q.x) - starts[0]) // SLICE, 0, len(starts) - 1)
+        share = hair if q.name == "hair" else np.arange(len(starts)) == there
+        found += share / max(1, share.sum()) * float(q.mass)
+    return [float(x) for x in starts], [max(0.0, float(m)) for m in found]
 
 
 def weight(p: Pattern) -> list[View]:
@@ -126,11 +125,37 @@ def _under(gaps: NDArray[np.float64]) -> list[float]:
     return [float(v) for v in gaps[0] + (gaps[-1] - gaps[0]) * u - gaps]
 
 
-_t = partial(named, "bow")
+def _weighs(p: Pattern) -> bool:
+    """Whether the bow's weight can be worked out: of some numbers a check refuses it cannot."""
+    with np.errstate(all="ignore"):
+        m = p.derive(Masses)
+        thick = p.derive(StickDims).diameter(np.linspace(0.0, p.derive(StickDims).face_rear, 9))
+        return bool(np.isfinite([m.total, m.balance, *np.asarray(thick)]).all())
+
+
+def _bends(p: Pattern) -> bool:
+    """Whether what the hair's pull does to the stick can be worked out."""
+    with np.errstate(all="ignore"):
+        return bool(np.isfinite(p.derive(Tension).in_play).all())
+
 
 TEMPLATES = (
-    _t("chart-weight", "Weight and thickness along the bow",
-       "See where the weight sits before you take any off.", "", weight),
-    _t("chart-bend", "Camber and clearance",
-       "See how much pull this stick bears, and what is left of its bend.", "", bend),
-)  # fmt: skip
+    Template(
+        "bow-chart-weight",
+        "Weight and thickness along the bow",
+        "bow",
+        "See where the weight sits before you take any off.",
+        "",
+        weight,
+        wanted=_weighs,
+    ),
+    Template(
+        "bow-chart-bend",
+        "Camber and clearance",
+        "bow",
+        "See how much pull this stick bears, and what is left of its bend.",
+        "",
+        bend,
+        wanted=_bends,
+    ),
+)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from templates_gen.drawing.sheet import Layer, Stroke
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import Dimension, Leader, View, Word, line
+from templates_gen.errors import GeometryError
 from templates_gen.geometry import Pen, Point
 
 #: Room for the curves (mm), and at most so many steps on an axis.
@@ -44,7 +45,12 @@ def chart(
         curves: what is drawn; the axes reach as far as they and ``least`` do.
         across, up: what the axes tell, with their units.
         least: how far the axes reach at least.
+
+    Raises:
+        GeometryError: a number of a curve cannot be worked out.
     """
+    if not all(math.isfinite(v) for c in curves for p in c.points for v in p):
+        raise GeometryError("a number of the chart cannot be worked out")
     far = max(least[0], *(x for c in curves for x, _ in c.points))
     tall = max(least[1], *(y for c in curves for _, y in c.points))
     steps = (_step(far, _STEPS_X), _step(tall, _STEPS_Y))
