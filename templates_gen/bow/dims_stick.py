@@ -94,13 +94,21 @@ class StickSections:
     @cached_property
     def bulk(self) -> tuple[Num, Num]:
         """Volume (mm³) from butt to head, and the place (mm) of its middle."""
-        starts, ends = self.breaks[..., :-1, None], self.breaks[..., 1:, None]
-        half = (ends - starts) / 2
-        shape = (*half.shape[:-2], -1)
-        x = ((starts + ends) / 2 + half * _LOOKS).reshape(shape)
-        slices = self.at(x).area * (half * _WEIGHTS).reshape(shape)
+        x, slices = self._looked(self.breaks)
         volume = slices.sum(axis=-1)
         return volume, (slices * x).sum(axis=-1) / volume
+
+    def spread(self, edges: Floats) -> Floats:
+        """Volume (mm³) of one stick between each two of these places (mm, rising)."""
+        x, slices = self._looked(np.union1d(self.breaks, np.clip(edges, 0.0, self.dims.face_rear)))
+        return np.histogram(x, bins=edges, weights=slices)[0]
+
+    def _looked(self, ends: Floats) -> tuple[Floats, Floats]:
+        """Places (mm) looked at between these, and the volume (mm³) each stands for."""
+        half = np.diff(ends)[..., None] / 2
+        shape = (*half.shape[:-2], -1)
+        x = (ends[..., :-1, None] + half * (1 + _LOOKS)).reshape(shape)
+        return x, self.at(x).area * (half * _WEIGHTS).reshape(shape)
 
     @property
     def nipple(self) -> Num:

@@ -9,10 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.bow.dims import Travel
-from templates_gen.bow.dims_mass import Masses, Piece, total
+from templates_gen.bow.dims_mass import Masses, Piece
 from templates_gen.bow.dims_stick import StickSections
 from templates_gen.bow.dims_tension import LEAST_CAMBER, Tension, camber_left, least
-from templates_gen.drawing.chart import Curve, chart
+from templates_gen.drawing.chart import Curve, Reach, chart
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
@@ -31,53 +31,48 @@ _ALONG = "mm from the butt"
 def slices(p: Pattern, masses: tuple[Piece, ...]) -> tuple[list[float], list[float]]:
     """Where slices of the bow begin (mm from the butt), and what is in each (g).
 
-    Stick and hair are spread along their length, the head's block is what wood is left; every other
-    piece counts where its middle is.
+    Stick and hair are spread along their length; every other piece counts where its middle is.
     """
     sections, d, m = p.derive(StickSections), p.derive(StickDims), p.derive(MaterialDims)
-    starts = np.arange(-2 * SLICE, float(d.stated.length) + SLICE, SLICE)
-    middles, end, wood = starts + SLICE / 2, float(d.face_rear), ("stick", "head")
-    on_stick = (middles > 0) & (middles < end)
-    found = np.where(on_stick, np.asarray(sections.at(middles).area) * SLICE, 0.0)
-    found *= float(m.stick_density) * 1e-6
-    hair = (middles > float(d.frog.front_at_play)) & (middles < end)
-    rest = total(tuple(q for q in masses if q.name in wood)) - found.sum()
-    moment = sum(float(q.mass * q.x) for q in masses if q.name in wood) - (found @ middles)
-    for q in (*(q for q in masses if q.name not in wood), Piece("block", rest, moment / rest, "")):
+    edges = np.arange(-2 * SLICE, float(d.stated.length) + 2 * SLICE, SLICE)
+    wood = sections.spread(edges)
+    wood[edges[:-1] == -SLICE] += float(sections.nipple)  # it ends at the butt
+    found = wood * float(m.stick_density) * 1e-6
+    hair = np.clip(edges, float(d.frog.front_at_play), float(d.face_rear))
+    for q in (q for q in masses if q.name != "stick"):
         # Odd numbers, which a check refuses, may put a piece beyond the bow's own ends.
-        there = np.clip((float(q.x) - starts[0]) // SLICE, 0, len(starts) - 1)
-        share = hair if q.name == "hair" else np.arange(len(starts)) == there
-        found += share / max(1, share.sum()) * float(q.mass)
-    return [float(x) for x in starts], [max(0.0, float(m)) for m in found]
+        there = np.clip((float(q.x) - edges[0]) // SLICE, 0, len(found) - 1)
+        share = np.diff(hair) if q.name == "hair" else np.arange(len(found)) == there
+        found += share / max(1e-9, share.sum()) * float(q.mass)
+    return [float(x) for x in edges[:-1]], [float(m) for m in found]
 
 
 def weight(p: Pattern) -> list[View]:
     """What is where along the bow, and how thick the stick is."""
     masses, d = p.derive(Masses), p.derive(StickDims)
     starts, found = slices(p, masses.pieces)
-    shift = -starts[0]
     steps: list[Point] = []
     for x, mass in zip(starts, found, strict=True):
-        steps += [(x + shift, mass), (x + shift + SLICE, mass)]
+        steps += [(x, mass), (x + SLICE, mass)]
     at, front = float(masses.balance), float(p.derive(Travel).frog.stated.front_at_play)
-    tall = max(found)
     balance = Curve(
-        [(at + shift, 0.0), (at + shift, tall * 0.8)],
+        [(at, 0.0), (at, max(found) * 0.8)],
         f"balances here, {at - front:.0f} from the ferrule",
         1.0,
         Layer.CENTRE,
     )
     told = f"about {float(masses.total):.0f} g, in slices of {SLICE:g} mm"
+    ends = Reach(starts[0], starts[-1] + SLICE)
     thick = [(x, float(d.diameter(x))) for x in np.linspace(0.0, float(d.face_rear), 150)]
     sawn = [(x, y + d.stages["octagon"]) for x, y in thick]
     return [
-        chart(told, [Curve(steps), balance], f"mm from {shift:g} behind the butt", "g", (1, 1)),
+        chart(told, [Curve(steps), balance], _ALONG, "g", ends),
         chart(
             "thickness of the finished stick; dashed the octagon before it",
             [Curve(thick), Curve(sawn, layer=Layer.HIDDEN)],
             _ALONG,
             "mm",
-            (1, 1),
+            ends,
         ),
     ]
 
@@ -102,7 +97,7 @@ def bend(p: Pattern) -> list[View]:
             ],
             _ALONG,
             "mm",
-            (1, 1),
+            Reach(),
         ),
         chart(
             "under the hair's pull; the upright line is this pattern in play",
@@ -114,7 +109,7 @@ def bend(p: Pattern) -> list[View]:
             ],
             "N of pull",
             "mm",
-            (1, 1),
+            Reach(),
         ),
     ]
 

@@ -35,10 +35,17 @@ class Curve:
     layer: Layer = Layer.SCRIBE
 
 
-def chart(
-    title: str, curves: Sequence[Curve], across: str, up: str, least: tuple[float, float]
-) -> View:
-    """A view of curves over a level axis from nought.
+@dataclass(frozen=True)
+class Reach:
+    """How far axes go at least: level from ``rear`` to ``far``, upright from nought to ``up``."""
+
+    rear: float = 0.0
+    far: float = 1.0
+    up: float = 1.0
+
+
+def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reach) -> View:
+    """A view of curves over a level axis; the upright one begins at nought.
 
     Args:
         title: what it shows, written under it.
@@ -51,20 +58,20 @@ def chart(
     """
     if not all(math.isfinite(v) for c in curves for p in c.points for v in p):
         raise GeometryError("a number of the chart cannot be worked out")
-    far = max(least[0], *(x for c in curves for x, _ in c.points))
-    tall = max(least[1], *(y for c in curves for _, y in c.points))
-    steps = (_step(far, _STEPS_X), _step(tall, _STEPS_Y))
-    sx, sy = WIDE / far, HIGH / (math.ceil(tall / steps[1] - 1e-9) * steps[1])
+    xs, ys = ([p[i] for c in curves for p in c.points] for i in (0, 1))
+    rear, far, tall = min(least.rear, *xs), max(least.far, *xs), max(least.up, *ys)
+    steps = (_step(far - rear, _STEPS_X), _step(tall, _STEPS_Y))
+    sx, sy = WIDE / (far - rear), HIGH / (math.ceil(tall / steps[1] - 1e-9) * steps[1])
 
     def on(p: Point) -> Point:
-        return (p[0] * sx, p[1] * sy)
+        return ((p[0] - rear) * sx, p[1] * sy)
 
     strokes = [
         Stroke(line((0.0, 0.0), (WIDE, 0.0)), Layer.NOTE),
         Stroke(line((0.0, 0.0), (0.0, HIGH)), Layer.NOTE),
     ]
     words: list[Dimension] = [Word((WIDE, -8.5), across, "end"), Word((0.0, HIGH + 2.5), up)]
-    for i in range(int(far / steps[0] + 1e-9) + 1):
+    for i in range(math.ceil(rear / steps[0] - 1e-9), int(far / steps[0] + 1e-9) + 1):
         x, _ = on((i * steps[0], 0.0))
         strokes.append(Stroke(line((x, -_TICK), (x, -0.1)), Layer.NOTE))
         words.append(Word((x, -4.5), figure(i * steps[0])))

@@ -62,6 +62,13 @@ def test_bars_add_up_to_the_bow_and_the_line_stands_where_it_balances(family):
     places = (steps.real[:-1] * wide) + runs / 2 - 40.0
     assert (bars * runs * places).sum() / 20.0 / total == pytest.approx(middle, abs=3.0)
     assert line[0].real * wide - 40.0 == pytest.approx(middle, abs=0.01)
+    # No slice of the stick behind the head is empty, and the head is in the slice of its middle.
+    head = next(float(m.x) for m in masses.pieces if m.name == "head")
+    bar = dict(zip((steps.real[:-1] * wide - 40.0).round(3), steps.imag[:-1], strict=True))
+    at = 20.0 * (head // 20.0)
+    whole = [bar[x] * chart.up() for x in np.arange(at - 80.0, at - 20.0, 20.0)]
+    assert max(whole) < 1.15 * min(whole)
+    assert bar[at] * chart.up() > 1.3 * max(whole)
 
 
 @pytest.mark.parametrize("family", FAMILIES)
