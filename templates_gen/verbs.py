@@ -142,9 +142,8 @@ def weigh(args: argparse.Namespace) -> int:
     keys = named([key.strip() for key in args.move.split(",") if key.strip()])
     p = pipeline.read(args.file)
     with constructing(p), busy(f"weighing {p.identity.name}"):
-        w = weighed(p)
-    target = Target(args.target_mass, args.target_balance)
-    found = reach(w, target, keys) if target.asked else None
+        w, target = weighed(p), Target(args.target_mass, args.target_balance)
+        found = reach(w, target, keys) if target.asked else None
     if args.json:
         told = {"file": args.file, **weigh_table.as_data(w, levers(w))}
         if found is not None:

@@ -8,9 +8,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 from outside.maker import FAMILIES, PARAMS, stated
+from scipy.optimize import minimize
 
 from templates_gen import pipeline, weigh
 from templates_gen.bench.weigh_levers import NUMBERS, WORDS, levers, matters
+from templates_gen.bench.weigh_numbers import Numbers
 from templates_gen.bench.weigh_target import Target, reach
 from templates_gen.bow.dims_bulk import Bulks
 from templates_gen.bow.dims_mass import Masses
@@ -203,6 +205,32 @@ def test_a_target_out_of_reach_is_told_with_the_nearest(bow):
     assert not found.met
     assert set(found.stuck) == {"lapping.length", "lapping.gauge"}
     assert bow.total < found.then.total < 80
+
+
+def test_few_things_change_and_the_stick_last(bow):
+    found = reach(bow, Target(bow.total + 0.8, bow.from_ferrule - 1.5), [])
+    assert found.met
+    assert not any(key.startswith("stick.") for key in found.changes)
+    levers_moved = {k for k in found.changes if k in NUMBERS or k in WORDS}
+    assert len(levers_moved) <= 3
+    only = reach(bow, Target(bow.total + 0.8), ["stick.diameter_head", "lapping.length"])
+    assert only.met and set(only.changes) == {"stick.diameter_head"}
+
+
+def test_the_nearest_is_no_farther_than_a_general_minimiser_gets(bow):
+    """SciPy's L-BFGS-B, from the middle of the bands, on the same bow."""
+    keys = ["lapping.length", "lapping.gauge", "button.length", "heel.plate_thickness"]
+    target = Target(52.0, bow.from_ferrule + 1.0)
+    found = reach(bow, target, keys)
+    n = Numbers.of(bow, target, keys)
+    low, high = n.ends
+
+    def miss(values):
+        return float(np.sum(target.misses(n.bow(values)) ** 2))
+
+    best = minimize(miss, (low + high) / 2, bounds=list(zip(low, high, strict=True)))
+    assert not found.met
+    assert np.sum(target.misses(found.then) ** 2) <= best.fun * 1.001 + 1e-3
 
 
 def test_only_levers_may_move(capsys):

@@ -1,0 +1,241 @@
+"""Reach a mass and a balance by moving numbers: as few as will do, or all that may move."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from templates_gen.bench.weigh import Weighed
+from templates_gen.bench.weigh_levers import Changes, matters, moved
+from templates_gen.parameters.families import bands
+
+Floats = NDArray[np.float64]
+
+#: Near enough: mass (g) and balance (mm).
+MASS_NEAR, BALANCE_NEAR = 0.05, 0.3
+#: A miss of one gram counts as much as one of so many millimetres.
+_MM_PER_GRAM = 3.0
+#: Numbers are set to so many decimals (mm), the coarsest that does.
+_DECIMALS = (1, 2)
+#: So many numbers are tried together before all are; of each count, so many sets in earnest.
+_TOGETHER, _EARNEST = 3, 4
+#: Looking ahead in straight lines, a miss of so much (g) may yet be none.
+_SLACK = 0.5
+_ROUNDS = 6
+#: What the length of a step weighs against what it misses: only enough to choose among equals.
+_SHORT = 1e-3
+
+
+@dataclass(frozen=True)
+class Target:
+    """What is wanted; None where anything will do.
+
+    Args:
+        mass: g.
+        balance: mm from the ferrule's front in play.
+    """
+
+    mass: float | None = None
+    balance: float | None = None
+
+    @property
+    def asked(self) -> bool:
+        """Whether anything is wanted."""
+        return self.mass is not None or self.balance is not None
+
+    def misses(self, w: Weighed) -> Floats:
+        """How far a bow is from it, in grams and their like.
+
+        The balance's is told by the moment about where it should be, which changes evenly with
+        every piece's mass.
+        """
+        found = []
+        total = w.total
+        if self.mass is not None:
+            found.append(total - self.mass)
+        if self.balance is not None:
+            usual = self.mass or total
+            found.append((w.from_ferrule - self.balance) * total / usual / _MM_PER_GRAM)
+        return np.array(found)
+
+    def met(self, w: Weighed) -> bool:
+        """Whether a bow is near enough."""
+        heavy = self.mass is not None and abs(w.total - self.mass) > MASS_NEAR
+        off = self.balance is not None and abs(w.from_ferrule - self.balance) > BALANCE_NEAR
+        return not (heavy or off)
+
+
+@dataclass(frozen=True)
+class Reached:
+    """The bow that comes nearest.
+
+    Args:
+        changes: what to set.
+        then: the bow with that.
+        met: whether it is what was wanted.
+        stuck: numbers that have come to the end of their family's usual band.
+    """
+
+    changes: Mapping[str, float | str]
+    then: Weighed
+    met: bool
+    stuck: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Numbers:
+    """The numbers that may move on a bow, and how they tell.
+
+    Args:
+        base: the bow before.
+        target: what is wanted of it.
+        keys: numbers it has.
+    """
+
+    base: Weighed
+    target: Target
+    keys: tuple[str, ...]
+
+    @classmethod
+    def of(cls, base: Weighed, target: Target, keys: Sequence[str]) -> Numbers:
+        return cls(base, target, tuple(k for k in keys if matters(base.pattern, k)))
+
+    @cached_property
+    def miss(self) -> Floats:
+        """What the bow misses before anything moves (g and their like)."""
+        return self.target.misses(self.base)
+
+    @cached_property
+    def start(self) -> Floats:
+        """Where the numbers stand (mm)."""
+        return np.array([float(self.base.pattern.values[k]) for k in self.keys])
+
+    @cached_property
+    def ends(self) -> tuple[Floats, Floats]:
+        """How far each may go (mm): its family's usual band, and where it stands."""
+        usual = bands(self.base.pattern.family.name)
+        low = [min(_end(usual[k].low), now) for k, now in zip(self.keys, self.start, strict=True)]
+        high = [max(_end(usual[k].high), now) for k, now in zip(self.keys, self.start, strict=True)]
+        return np.array(low), np.array(high)
+
+    @property
+    def width(self) -> Floats:
+        """How wide their bands are (mm)."""
+        low, high = self.ends
+        return high - low
+
+    @cached_property
+    def slopes(self) -> Floats:
+        """How each miss changes with each number, told in parts of its band: (misses, numbers)."""
+        columns = [np.zeros(len(self.miss))] * len(self.keys)
+        for i, wide in enumerate(self.width):
+            nudged = self.start.copy()
+            nudged[i] += 1e-3 * wide
+            columns[i] = (self.target.misses(self.bow(nudged)) - self.miss) / 1e-3
+        return np.array(columns).T.reshape(len(self.miss), len(self.keys))
+
+    def step(self, which: Sequence[int], miss: Floats) -> Floats:
+        """The least step of some of the numbers, in parts of their bands, that undoes a miss."""
+        low, high = ((end - self.start) / self.width for end in self.ends)
+        step = np.zeros(len(self.keys))
+        at = list(which)
+        step[at] = _least_within(self.slopes[:, at], -miss, low[at], high[at])
+        return step
+
+    def changes(self, values: Floats) -> Changes:
+        """What is set where numbers have moved."""
+        changes: dict[str, float | str] = {}
+        for key, value, was in zip(self.keys, values, self.start, strict=True):
+            if abs(value - was) > 1e-9:
+                changes |= moved(self.base.pattern, key, float(value - was))
+        return changes
+
+    def bow(self, values: Floats) -> Weighed:
+        """The bow with the numbers at these values (mm)."""
+        changes = self.changes(values)
+        return self.base.changed(changes) if changes else self.base
+
+
+def few(n: Numbers, words: Changes, *, stick: bool) -> Reached | None:
+    """The fewest numbers, moved least, that reach the target; None if few do not.
+
+    Args:
+        n: the numbers that may move.
+        words: what has changed before, told along with what changes now.
+        stick: whether the stick's own may move too; wood taken off it weakens it.
+    """
+    if n.target.met(n.base):
+        return _reached(n, n.start, words)
+    group = [i for i, k in enumerate(n.keys) if stick or not k.startswith("stick.")]
+    moved = (_moved(n, which, words) for which in _promising(n, group))
+    return next((found for found in moved if found.met), None)
+
+
+def every(n: Numbers, words: Changes) -> Reached:
+    """All numbers, each moved little, to come nearest."""
+    return _moved(n, range(len(n.keys)), words)
+
+
+def _promising(n: Numbers, group: Sequence[int]) -> Iterator[Sequence[int]]:
+    """Sets of numbers that may do it by the look of their slopes: the fewest, least moved first."""
+    for count in range(1, min(_TOGETHER, len(group)) + 1):
+        ranked = []
+        for which in combinations(group, count):
+            step = n.step(which, n.miss)
+            left = float(np.hypot.reduce(n.miss + n.slopes @ step))
+            if left < _SLACK:
+                ranked.append((float(np.linalg.norm(step)), which))
+        yield from (which for _, which in sorted(ranked)[:_EARNEST])
+
+
+def _moved(n: Numbers, which: Sequence[int], words: Changes) -> Reached:
+    """These numbers moved least to come nearest, then set as coarsely as still does it."""
+    step = np.zeros(len(n.keys))
+    for _ in range(_ROUNDS if len(which) else 0):
+        miss = n.target.misses(n.bow(n.start + step * n.width))
+        # What the numbers would miss if they had not moved, were all as straight as it looks.
+        step = n.step(which, miss - n.slopes @ step)
+    low, high = n.ends
+    found = _reached(n, n.start, words)
+    for decimals in _DECIMALS:
+        values = np.clip(np.round(n.start + step * n.width, decimals), low, high)
+        values = np.where(np.abs(step) < 1e-9, n.start, values)
+        found = _reached(n, values, words)
+        if found.met:
+            break
+    return found
+
+
+def _reached(n: Numbers, values: Floats, words: Changes) -> Reached:
+    then, (low, high) = n.bow(values), n.ends
+    nearest = np.minimum(values - low, high - values)
+    stuck = tuple(k for k, gap in zip(n.keys, nearest, strict=True) if gap < 10.0 ** -_DECIMALS[-1])
+    return Reached({**words, **n.changes(values)}, then, n.target.met(then), stuck)
+
+
+def effort(n: Numbers, changes: Changes) -> float:
+    """How far numbers have moved, in parts of their bands."""
+    now = [float(changes.get(k, was)) for k, was in zip(n.keys, n.start, strict=True)]
+    return float(np.linalg.norm((np.array(now) - n.start) / n.width))
+
+
+def _least_within(slopes: Floats, wanted: Floats, low: Floats, high: Floats) -> Floats:
+    """The step within its ends that comes nearest to what is wanted, the shortest of those."""
+    from scipy.optimize import lsq_linear
+
+    if not len(low):
+        return low
+    short = _SHORT * np.eye(len(low))
+    rows, sides = np.vstack([slopes, short]), np.concatenate([wanted, np.zeros(len(low))])
+    step: Floats = lsq_linear(rows, sides, (low, high), method="bvls").x
+    return step
+
+
+def _end(of_band: float | None) -> float:
+    assert of_band is not None, "a number has a band"
+    return of_band
