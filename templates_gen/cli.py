@@ -100,7 +100,7 @@ def parser() -> argparse.ArgumentParser:
     top = _Parser(
         prog="templates-gen",
         description="Templates for a bow, at true size, checked before you cut.",
-        epilog="exit 0: no error-check fails; 1: one fails; 2: the input is at fault; 3: we are",
+        epilog="exit 0: no error-check fails; 1: one does; 2: the input is at fault; 3: we",
     )
     top.add_argument("--version", action="version", version=f"templates-gen {VERSION}")
     verbs = top.add_subparsers(dest="verb", required=True, metavar="VERB")
@@ -109,7 +109,7 @@ def parser() -> argparse.ArgumentParser:
     new = verbs.add_parser("new", help="a commented starter file for a family")
     new.add_argument("family", help="violin, viola, cello, bass-french, bass-german; or shop")
     new.add_argument("-o", "--output", required=True, metavar="FILE", help="the file to write")
-    new.add_argument("--name", default="My bow", help="what the pattern is called")
+    new.add_argument("--name", help="what the pattern is called; else as the file is")
 
     check = verbs.add_parser("check", help="every clearance: measured, limit, verdict, cure")
     check.add_argument("files", nargs="+", metavar="FILE", help=more)

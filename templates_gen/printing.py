@@ -97,10 +97,37 @@ def earlier(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
         stem: what the files' names begin with.
         files: the names of what is drawn now.
     """
-    if not folder.is_dir():
-        return []
-    there = {f.name for f in folder.iterdir() if f.name.startswith((f"{stem}.", f"{stem}--"))}
-    return sorted(there - {*files}, key=lambda name: (name.startswith(f"{stem}--"), name))
+    return _whole_first({n for n in _there(folder) if _of(n) == stem} - {*files})
+
+
+def others(folder: Path, stem: str) -> list[str]:
+    """Files in a folder that are of other patterns, by the way they are named.
+
+    Args:
+        folder: where the files lie.
+        stem: what this pattern's files begin with.
+    """
+    there = _there(folder)
+    stems = {_of(n) for n in there if "--" in n} - {stem}
+    return _whole_first({n for n in there if _of(n) in stems})
+
+
+def _there(folder: Path) -> set[str]:
+    """Names of the sheets in a folder, by their endings."""
+    from templates_gen.writers import FORMATS
+
+    endings = {*(f".{form}" for form in FORMATS), ".step"}
+    there = folder.iterdir() if folder.is_dir() else ()
+    return {f.name for f in there if f.suffix in endings}
+
+
+def _of(name: str) -> str:
+    """What the names of a pattern's files begin with."""
+    return name.partition("--")[0] if "--" in name else name.rpartition(".")[0]
+
+
+def _whole_first(names: Iterable[str]) -> list[str]:
+    return sorted(names, key=lambda name: ("--" in name, name))
 
 
 def pages(sheet: Composed, press: Press) -> list[Page]:

@@ -15,7 +15,7 @@ from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
-from templates_gen.printing import R12, UNITLESS, Press, earlier
+from templates_gen.printing import R12, UNITLESS, Press, earlier, others
 from templates_gen.shop.read import read as read_shop
 from templates_gen.shop.read import usual
 from templates_gen.telling import table, wrapped
@@ -49,8 +49,8 @@ def draw(args: argparse.Namespace) -> int:
     told = []
     for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
         write_all(target, files)
-        told.append(f"{p.identity.name}: {len(files) - 1} files in {target}; {pipeline.verdict(c)}")
-        told += _earlier(target, p, files)
+        told.append(f"{p.identity.name}: {len(files)} files in {target}; {pipeline.verdict(c)}")
+        told += _left(target, p, files)
     _tell_failing(args.files, patterns, checked)
     print("\n".join([*told, _next(_targets(args, patterns), forced=failing)]))
     return 1 if failing else 0
@@ -81,14 +81,19 @@ def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
     return f"{opened}\nprint at 100 %, measure the 50 mm square, then cut"
 
 
-def _earlier(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
-    """What lies in the folder from an earlier draw: nothing of it is removed, so it is told."""
-    left = earlier(target, pipeline.stem(p), files)
-    if not left:
-        return []
-    more = f" and {len(left) - 1} more" if len(left) > 1 else ""
-    stale = f"{left[0]}{more} in {target}: from an earlier draw; print only what {NAME} links"
-    return [wrapped("note: ", stale, 0)]
+def _left(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
+    """What lies in the folder from other draws: nothing of it is removed, so it is told."""
+    stem = pipeline.stem(p)
+    kinds = (
+        (earlier(target, stem, files), f"from an earlier draw; print only what {NAME} links"),
+        (others(target, stem), f"of another pattern; {NAME} is {p.identity.name}'s now"),
+    )
+    told = []
+    for left, says in kinds:
+        if left:
+            more = f" and {len(left) - 1} more" if len(left) > 1 else ""
+            told.append(wrapped("note: ", f"{left[0]}{more} in {target}: {says}", 0))
+    return told
 
 
 def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[FilePath]:

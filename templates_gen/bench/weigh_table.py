@@ -25,11 +25,9 @@ def _pieces(w: Weighed) -> Iterator[str]:
         yield f"  {q.name:<22} {float(q.mass):7.2f}  {float(q.x):7.1f}  {q.material}"
     yield f"  {'total':<22} {w.total:7.2f}  {w.from_butt:7.1f}  from the butt's shoulder"
     usual = BANDS[w.pattern.family.name]
-    yield (
-        f"  balances {w.from_ferrule:.1f} mm ahead of the ferrule in play "
-        f"(usual {usual.balance[0]:g} to {usual.balance[1]:g}; "
-        f"{usual.mass[0]:g} to {usual.mass[1]:g} g)"
-    )
+    yield f"  balances {w.from_ferrule:.1f} mm ahead of the ferrule in play"
+    (least, most), (rear, front) = usual.mass, usual.balance
+    yield f"  usual in the family: {least:g} to {most:g} g, {rear:g} to {front:g} mm"
 
 
 def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:

@@ -10,6 +10,7 @@ import numpy as np
 from templates_gen.bow.dims import Travel
 from templates_gen.bow.dims_mass import Masses
 from templates_gen.bow.sheets_blank import shaft
+from templates_gen.drawing.sheet import TABLE
 from templates_gen.drawing.table import table
 from templates_gen.drawing.template import named
 from templates_gen.drawing.text import figure
@@ -36,18 +37,20 @@ from templates_gen.shapes.octagon import GAUGE
 
 
 def work_card(p: Pattern) -> list[View]:
-    """The stick's thickness at each stage, with boxes to write what was measured."""
+    """The stick's thickness at each stage, a box beside each to write what was measured."""
     d = p.derive(StickDims)
     # The graduation gauge's own stations, and the butt.
     stations = [0.0, *places(d)]
     cut_at, left_at = np.array(shaft(p, float(d.face_rear))).T
     sawn = np.interp(stations, cut_at, left_at)
-    rows = [["from the butt", *d.stages, "measured", "done"]]
+    rows = [["from butt", *(word for stage in d.stages for word in (stage, ""))]]
     for x, blank in zip(stations, sawn, strict=True):
         thick = {stage: float(d.diameter(x)) + over for stage, over in d.stages.items()}
-        told = (f"{size:.2f}" for size in {**thick, "sawn": float(blank)}.values())
-        rows.append([f"{x:.0f}", *told, "", ""])
-    return [table("thickness at each stage", rows, least=14.0), table("the rest", _jobs(p))]
+        told = [f"{size:.2f}" for size in {**thick, "sawn": float(blank)}.values()]
+        rows.append([f"{x:.0f}", *(word for size in told for word in (size, ""))])
+    rows.append(["done", *[""] * (len(rows[0]) - 1)])
+    title = "thickness at each stage, and beside it what you measured"
+    return [table(title, rows, least=10.0), table("the rest", _jobs(p))]
 
 
 def _jobs(p: Pattern) -> list[list[str]]:
@@ -193,9 +196,9 @@ _t = partial(named, "bow")
 
 TEMPLATES = (
     _t("work-card", "Work card", "Tick each stage and write beside it what you measured.",
-       "this side", work_card),
+       TABLE, work_card),
     _t("stock-list", "Stock list", "Look out the wood, sheet and pearl before you begin.",
-       "this side", stock),
+       TABLE, stock),
     _t("thumb-leather", "Thumb leather", "Cut the leather, skive its edges, glue it seam down.",
        "grain side up", leather),
     _t("hair-slot", "Hair slot", "Gather hair until the slot is just full.",

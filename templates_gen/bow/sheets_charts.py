@@ -13,7 +13,7 @@ from templates_gen.bow.dims_mass import Masses, Piece
 from templates_gen.bow.dims_stick import StickSections
 from templates_gen.bow.dims_tension import LEAST_CAMBER, Tension, camber_left, least
 from templates_gen.drawing.chart import Curve, Reach, chart
-from templates_gen.drawing.sheet import Layer
+from templates_gen.drawing.sheet import CHART, Layer
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.geometry import Point
@@ -140,7 +140,7 @@ TEMPLATES = (
         "Weight and thickness along the bow",
         "bow",
         "See where the weight sits before you take any off.",
-        "",
+        CHART,
         weight,
         wanted=_weighs,
     ),
@@ -149,7 +149,7 @@ TEMPLATES = (
         "Camber and clearance",
         "bow",
         "See how much pull this stick bears, and what is left of its bend.",
-        "",
+        CHART,
         bend,
         wanted=_bends,
     ),

@@ -89,7 +89,8 @@ def height_stick(p: Pattern) -> list[View]:
         Upright((long, 0.0), (front + FOOT, feet[1][2]), 1, suffix=" behind the head"),
         *(Word((x, -9.5), f"{x:g}") for x in between),
     )
-    return [View("feet up, ferrule end left; its long edge lies where hair will", strokes, dims)]
+    title = "feet up, ferrule end left, figures from there; hair lies along the feet's edge"
+    return [View(title, strokes, dims)]
 
 
 _t = partial(named, "bow")
@@ -99,6 +100,6 @@ TEMPLATES = (
        "Lay the bent stick on it, dummy frog and thread in place, and compare the heights.",
        "hair side down", hair_line),
     _t("height-stick", "Head-height and hair-length stick",
-       "Hold its long edge from ferrule to face: both feet must touch the stick.",
+       "Hold the edge of its feet from ferrule to face: both feet must touch the stick.",
        "feet up", height_stick),
 )  # fmt: skip

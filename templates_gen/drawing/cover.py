@@ -52,7 +52,7 @@ def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
         "",
         "Print at 100 %. Measure square and bars on every page.",
         "Lay page on page until both crosses of a joint meet; glue.",
-        "The datum line, outside the template, runs straight over the pages. Do not cut to it.",
+        "The datum line runs straight over the pages. Do not cut to it.",
         *(
             f"Measure {c.length:g} between the end ticks of the {_way(c)} datum line: "
             f"within {c.length * _PRINTS:.1f}"

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing.marks import Marks
-from templates_gen.drawing.sheet import Label, Layer, Stroke
-from templates_gen.drawing.text import fit_text, text_width, wrap_text
+from templates_gen.drawing.sheet import UNSCALED, Label, Layer, Stroke
+from templates_gen.drawing.text import first_up, fit_text, text_width, wrap_text
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Pen, rectangle
 from templates_gen.geometry.segment import Box
@@ -187,5 +187,5 @@ def _words(info: SheetInfo, size: tuple[float, float], margin: float) -> Marks:
 
 
 def scale(up: str) -> str:
-    """At what scale a template is, and which side of it is up; a chart is at none."""
-    return f"Scale 1:1, {up}" if up else "A chart, at no scale"
+    """At what scale a template is, and which side of it is up; charts and lists are at none."""
+    return first_up(up) if up in UNSCALED else f"Scale 1:1, {up}"

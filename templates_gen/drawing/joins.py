@@ -91,10 +91,11 @@ def _pair(number: int, one: Point, other: Point, marks: Marks) -> Iterator[Cross
 
 
 def _is_clear(cross: Cross, marks: Marks) -> bool:
-    box = drawn(cross).box
-    words = (box_of(label_corners(n)) for n in marks.labels)
-    return not (
+    own = drawn(cross)
+    words = [box_of(label_corners(n)) for n in marks.labels]
+    return not any(
         any(stands_on(box, s.path) for s in marks.strokes) or any(overlap(box, w) for w in words)
+        for box in (own.box, *(box_of(label_corners(n)) for n in own.labels))
     )
 
 
@@ -104,7 +105,9 @@ def drawn(cross: Cross) -> Marks:
     for a, b in (((x - ARM, y), (x + ARM, y)), ((x, y - ARM), (x, y + ARM))):
         strokes.append(Stroke(line(a, b), Layer.NOTE))
     strokes.append(Stroke(circle(cross.at, _RING), Layer.NOTE))
-    name = Label(cross.name, (x + _RING + 0.2, y + _RING), _CAP, "start", 0.0, Layer.NOTE)
+    # The lower of a pair stands under the datum line, and its name lower still.
+    up = -_RING - _CAP if cross.name.endswith("b") else _RING
+    name = Label(cross.name, (x + _RING + 0.2, y + up), _CAP, "start", 0.0, Layer.NOTE)
     return Marks(tuple(strokes), (), (name,))
 
 

@@ -26,6 +26,9 @@ class Layer(StrEnum):
     NOTE = "NOTE"
 
 
+#: Instead of which side is up, of what has no size of its own to print at.
+CHART, TABLE = UNSCALED = ("a chart, at no scale", "a list, at no scale")
+
 #: The layers a tool follows: no words stand on their lines, and every line is closed.
 CUTS = (Layer.OUTLINE, Layer.POCKET)
 

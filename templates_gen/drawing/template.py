@@ -21,7 +21,7 @@ class Template:
         title: what it is.
         part: the part it belongs to.
         purpose: what to do with it, one sentence.
-        up: which side is up; "" for a chart, which is at no scale.
+        up: which side is up; ``CHART`` or ``TABLE`` of what is at no scale.
         views: what it shows of a pattern, each in the part's own frame.
         wanted: whether a pattern has this template at all.
     """

@@ -78,6 +78,11 @@ def _fits(words: list[str], max_width: float, cap_height: float) -> bool:
     return text_width(" ".join(words), cap_height) <= max_width
 
 
+def first_up(text: str) -> str:
+    """Words as a line begins with them."""
+    return text[:1].upper() + text[1:]
+
+
 def figure(value: float, decimals: int = 2) -> str:
     """A length as figures: a dot, at most two decimals, no trailing zeros, no ``-0``."""
     text = f"{value:.{decimals}f}"

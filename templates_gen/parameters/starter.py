@@ -30,9 +30,11 @@ from templates_gen.parameters.words import (
 )
 
 _WIDTH = 100
+#: What a pattern is called before it has a name.
+UNNAMED = "My bow"
 
 
-def starter(family: str, schema: Schema, name: str = "My bow") -> str:
+def starter(family: str, schema: Schema, name: str = UNNAMED) -> str:
     """A complete, commented parameter file with the usual values of a family.
 
     Args:
@@ -55,6 +57,12 @@ def starter(family: str, schema: Schema, name: str = "My bow") -> str:
         lines += ["", "", f"# {title_of(record)}", f"[{section}]"]
         lines += _entries((p, usual[p.key]) for p in parameters_of(record))
     return "\n".join(lines) + "\n"
+
+
+def called_as(stem: str) -> str:
+    """A pattern's name after its file's: ``grey-plover`` is Grey plover."""
+    words = " ".join(stem.replace("_", " ").replace("-", " ").split())
+    return words[:1].upper() + words[1:] if name_trouble(words) is None else UNNAMED
 
 
 def known_family(family: str) -> None:

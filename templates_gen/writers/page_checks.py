@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Severity
+from templates_gen.drawing.text import first_up
 from templates_gen.writers.figures import figure
 from templates_gen.writers.page_facts import Judged, PageFacts, number
 from templates_gen.writers.page_html import Html, shape, tag
@@ -194,4 +195,4 @@ def patterns() -> Html:
 
 def sentence(says: str) -> str:
     """Words as a sentence."""
-    return f"{says[:1].upper()}{says[1:]}."
+    return f"{first_up(says)}."

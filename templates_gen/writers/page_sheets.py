@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from templates_gen.checks.rule import Place
-from templates_gen.drawing.text import figure
+from templates_gen.drawing.furniture import scale
+from templates_gen.drawing.sheet import UNSCALED
+from templates_gen.drawing.text import figure, first_up
 from templates_gen.geometry import Point
 from templates_gen.writers.page_facts import Drawn, PageFacts
 from templates_gen.writers.page_html import Html, shape, tag
@@ -40,21 +42,17 @@ def _card(facts: PageFacts, d: Drawn) -> Html:
     s = d.sheet
     left, bottom, right, top = s.template
     size = f"{figure(right - left, 1)} × {figure(top - bottom, 1)} mm"
-    told = [f"{_first_up(s.info.up)}; ", tag("span", size, class_="whole")]
+    told = [f"{first_up(s.info.up)}; ", tag("span", size, class_="whole")]
     return tag(
         "article",
         tag("h4", s.title, id=f"title-{s.name}"),
         _zoom(facts, d),
         tag("p", s.purpose),
-        tag("p", *(told if s.info.up else ["A chart, at no scale"]), class_="soft"),
+        tag("p", *([scale(s.info.up)] if s.info.up in UNSCALED else told), class_="soft"),
         tag("ul", *(_file(s.title, f) for f in sorted(d.files, key=_order)), class_="files"),
         id=f"sheet-{s.name}",
         aria_labelledby=f"title-{s.name}",
     )
-
-
-def _first_up(says: str) -> str:
-    return says[:1].upper() + says[1:]
 
 
 def _zoom(facts: PageFacts, d: Drawn) -> Html:

@@ -230,6 +230,15 @@ def test_files_of_an_earlier_draw_are_known(tmp_path):
     assert printing.earlier(tmp_path / "gone", "a", []) == []
 
 
+def test_files_of_another_pattern_are_known(tmp_path):
+    """By their names: a stem, two dashes, a template; and the stem alone for all its sheets."""
+    for name in ("a--one.pdf", "b--one.pdf", "b.pdf", "c--one.txt", "letter.pdf", "index.html"):
+        (tmp_path / name).write_bytes(b"")
+    assert printing.others(tmp_path, "a") == ["b.pdf", "b--one.pdf"]
+    assert printing.others(tmp_path, "b") == ["a--one.pdf"]
+    assert printing.others(tmp_path / "gone", "a") == []
+
+
 def test_a_stated_margin_holds_on_every_sheet():
     from dataclasses import replace
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+from templates_gen.drawing.sheet import TABLE
 from templates_gen.drawing.table import table
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
-    Angle,
     Dimension,
+    Leader,
     Level,
     Radius,
     Upright,
@@ -71,11 +72,11 @@ def head_piece(p: Pattern) -> list[View]:
         Level((left, high), (0.0, 0.0), 1, suffix=" to the face's rear edge"),
         Level((left, high), (right, high), 2),
         Upright((left, edge.start[1]), (left, high), -1),
-        Upright((0.0, 0.0), (right, high), 1, suffix=" over the face"),
-        Angle((0.0, 0.0), 180.0, 180.0 + rise, 24.0),
+        Upright((0.0, 0.0), (right, high), 1, suffix=" face"),
+        Leader((0.0, 0.0), (-48.0, 0.6 * high), f"{figure(rise, 1)}° to the clamping edge"),
         *(Word((2 * a[0] - b[0], 2 * a[1] - b[1] + 1.2), f"{s:g}") for s, a, b in marks),
     )
-    title = "stick's top below, head right; the head's face is level with the clamping edge"
+    title = "stick's top below, head right, face level with the clamping edge; marks from the face"
     return [View(title, strokes, dims)]
 
 
@@ -130,7 +131,7 @@ TEMPLATES = (
         "form-head-piece",
         "Bending form, head piece",
         "form",
-        "Bend the last 100 behind the head on it; its clamping edge lies as the face will.",
+        "Bend the end behind the head on it; its clamping edge lies as the face will.",
         "clamping edge away from you",
         head_piece,
     ),
@@ -147,7 +148,7 @@ TEMPLATES = (
         "Bending form, ordinates",
         "form",
         "Check the printed form against these figures before sawing: paper moves with the weather.",
-        "either way up",
+        TABLE,
         ordinates,
     ),
 )

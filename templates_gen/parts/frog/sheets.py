@@ -99,9 +99,15 @@ def dummy(p: Pattern) -> list[View]:
         Level((0, top), (at, top), 1, suffix=" eyelet"),
         Level((0, bottom), (right, bottom), -1),
         Upright((right, bottom), (right, top), 1),
-        Leader((right - 1, bottom + 1), (right + 5, bottom - 5), "thread to the head"),
+        Leader((right - 2, bottom + 0.5), (right + 5, bottom - 5), "notch 2 × 1 for the thread"),
     )
-    return [View("heel left; the foot lies where the hair does", strokes, dims)]
+    return [
+        View(
+            "heel left; the thread lies along the foot and goes on to the head",
+            strokes,
+            dims,
+        )
+    ]
 
 
 TEMPLATES = (
