@@ -9,7 +9,7 @@ from pathlib import Path
 
 from _text import NOTICE, table
 
-from templates_gen import cli, pipeline
+from templates_gen import choosing, cli, pipeline
 from templates_gen.parameters import Pattern
 
 #: The patterns drawn, from the repository's root.
@@ -47,7 +47,7 @@ def drawn(file: Path) -> dict[str, bytes]:
 
 def _gallery(p: Pattern, file: str) -> list[str]:
     stem, rows = pipeline.stem(p), []
-    for t in pipeline.templates(p):
+    for t in choosing.templates(p):
         name = f"{stem}/{stem}--{t.name}"
         seen = f'<img src="{name}.svg" width="180" alt="{t.title}">'
         rows.append([seen, f"**{t.title}**. {t.purpose}", f"[SVG]({name}.svg) [DXF]({name}.dxf) "])

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
 from templates_gen import pipeline
+from templates_gen.choosing import Absent
 from templates_gen.drawing.template import Template
 from templates_gen.errors import DrawingError, Fault, InputError, KernelError
 from templates_gen.parameters import Pattern
@@ -39,6 +40,13 @@ def shop_templates(shop: Shop | None) -> list[Template]:
     from templates_gen.bench.tooling import templates
 
     return templates(shop)
+
+
+def shop_absent(shop: Shop | None) -> Absent:
+    """Of those, the ones that are not drawn: by name why not, and the cure."""
+    from templates_gen.bench.tooling import absent
+
+    return absent(shop)
 
 
 def judged(p: Pattern, shop: Shop | None, paper: str) -> list[Checked]:

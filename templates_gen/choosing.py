@@ -4,21 +4,58 @@ from __future__ import annotations
 
 import difflib
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
+from templates_gen import registry
 from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
+from templates_gen.parameters import Pattern
 
 _WIDTH = 80
 _MOST_NEAR = 6
 
 
-def meant(words: Sequence[str], names: Sequence[str]) -> set[str]:
+#: Why a template is not there, and the cure, by its name.
+Absent = Mapping[str, tuple[str, str]]
+
+
+def templates(p: Pattern) -> list[Template]:
+    """The templates a pattern has."""
+    return [t for t in registry.templates() if t.wanted(p)]
+
+
+def chosen(
+    p: Pattern,
+    only: Sequence[str],
+    more: Sequence[Template] = (),
+    absent: Absent = MappingProxyType({}),
+) -> list[Template]:
+    """The templates named, or all the pattern has, and more beside them.
+
+    Args:
+        p: the pattern.
+        only: names, or the first parts of several.
+        more: templates beside the pattern's own.
+        absent: templates that might stand beside them.
+
+    Raises:
+        InputError: no such template.
+    """
+    there = [*templates(p), *more]
+    lacks = ("this pattern has none", f"`templates-gen list {p.identity.file}` names those it has")
+    own = {t.name: lacks for t in registry.templates()}
+    named = meant(only, [t.name for t in there], own | dict(absent))
+    return [t for t in there if not only or t.name in named]
+
+
+def meant(words: Sequence[str], names: Sequence[str], absent: Absent) -> set[str]:
     """The names meant by some words: a word is a whole name, else the first part of several.
 
     Args:
         words: as the maker gave them; ``frog`` is every ``frog-…``.
         names: those there are.
+        absent: those there might be.
 
     Raises:
         InputError: a word is neither; those near it are named.
@@ -29,7 +66,10 @@ def meant(words: Sequence[str], names: Sequence[str]) -> set[str]:
         same = [word] if word in names else [n for n in names if n.startswith(f"{word}-")]
         found.update(same)
         if not same:
-            faults.append(_unknown(word, names))
+            like = (n for n in absent if n == word or n.startswith(f"{word}-"))
+            lacks = next((absent[n] for n in like), None)
+            unknown = _unknown(word, names)
+            faults.append(Fault("--only", None, word, *lacks) if lacks else unknown)
     if faults:
         raise InputError(faults)
     return found

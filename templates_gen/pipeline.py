@@ -97,22 +97,6 @@ def confirmed(p: Pattern, seen: dict[str, Witness]) -> list[Checked]:
     return [Checked(r, None) for r in confirm.confirm(p, seen)]
 
 
-def templates(p: Pattern) -> list[Template]:
-    """The templates a pattern has."""
-    return [t for t in registry.templates() if t.wanted(p)]
-
-
-def chosen(p: Pattern, only: Sequence[str], more: Sequence[Template] = ()) -> list[Template]:
-    """The templates named, or all the pattern has, and more beside them.
-
-    Raises:
-        InputError: no such template.
-    """
-    there = [*templates(p), *more]
-    named = choosing.meant(only, [t.name for t in there])
-    return [t for t in there if not only or t.name in named]
-
-
 def sheets(
     p: Pattern,
     checked: Sequence[Checked],
@@ -130,7 +114,7 @@ def sheets(
     from templates_gen.drawing.lint import lint
 
     made = []
-    for t in chosen(p, only) if instead is None else instead:
+    for t in choosing.chosen(p, only) if instead is None else instead:
         info = SheetInfo(
             name=t.name,
             title=t.title,
@@ -196,8 +180,9 @@ def render(
     """
     from templates_gen.writers import page
 
-    few = bool(only) and STEP not in formats
-    seen = {} if plane else witnesses(p, parts=choosing.parts(chosen(p, only), few))
+    drawn = choosing.chosen(p, only) if instead is None else instead
+    few = len(drawn) < len(choosing.templates(p)) and STEP not in formats
+    seen = {} if plane else witnesses(p, parts=choosing.parts(drawn, few))
     # Where a check fails the solids only say so again, and the maker would count it twice.
     solid = [] if stops(checked) else confirmed(p, seen)
     _agree(solid)
@@ -205,16 +190,16 @@ def render(
     if failed := _failed(checked):
         fails = "1 check fails" if failed == 1 else f"{failed} checks fail"
         stamps.insert(0, f"{FORCED}: {fails}; do not cut")
-    made = sheets(p, checked, press, only=only, stamps=stamps, instead=instead)
+    made = sheets(p, checked, press, stamps=stamps, instead=drawn)
     flat = [f for f in formats if f != STEP]
     # A few sheets under the name of all would be taken for all of them.
-    every = {t.name for t in templates(p)} <= {s.name for s in made}
+    every = {t.name for t in choosing.templates(p)} <= {s.name for s in made}
     files = printing.files(stem(p), p.identity.name, made, flat, press, together=every)
     if STEP in formats:
         for part, content in confirm.step_files(p, stem(p)).items():
             files[f"{stem(p)}--{part}.{STEP}"] = content
     told = [(c.result, c.cure) for c in checked]  # the solids' own may differ in a last figure
-    parts = {t.name: t.part for t in instead or chosen(p, only)}
+    parts = {t.name: t.part for t in drawn}
     files[showing.NAME] = page.write(showing.facts(p, told, made, parts, stem(p), files))
     files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files)
     return files

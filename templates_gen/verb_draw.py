@@ -9,8 +9,8 @@ from collections.abc import Iterable, Sequence
 from contextlib import closing, suppress
 from pathlib import Path as FilePath
 
-from templates_gen import pipeline
-from templates_gen.calling import busy, constructing, judged, read_all, shop_templates
+from templates_gen import choosing, pipeline
+from templates_gen.calling import busy, constructing, judged, read_all, shop_absent, shop_templates
 from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
@@ -31,7 +31,7 @@ def draw(args: argparse.Namespace) -> int:
     patterns = read_all(args.files)
     press = _press(args)
     for p in patterns:
-        pipeline.chosen(p, _words(args.only), _more(args, press))
+        _chosen(args, press, p)
     _distinct(patterns)
     _no_files([FilePath(args.output), *_targets(args, patterns)])
     checked = [_checked(args, press, p) for p in patterns]
@@ -64,8 +64,9 @@ def _press(args: argparse.Namespace) -> Press:
     return Press(shop, args.paper, args.dxf, float(shop.laser.kerf) if args.kerf else 0.0)
 
 
-def _more(args: argparse.Namespace, press: Press) -> list[Template]:
-    return shop_templates(press.shop if args.shop else None)
+def _chosen(args: argparse.Namespace, press: Press, p: Pattern) -> list[Template]:
+    shop, only = press.shop if args.shop else None, _words(args.only)
+    return choosing.chosen(p, only, shop_templates(shop), shop_absent(shop) if only else {})
 
 
 def _checked(args: argparse.Namespace, press: Press, p: Pattern) -> list[Checked]:
@@ -111,7 +112,7 @@ def _rendered(
     glance: bool = False,
 ) -> dict[str, bytes]:
     """The files of a set; at a ``glance`` only the page, without solids."""
-    drawn: Sequence[Template] = pipeline.chosen(p, _words(args.only), _more(args, press))
+    drawn: Sequence[Template] = _chosen(args, press, p)
     if press.kerf:
         from templates_gen.bench.tooling import for_laser
 

@@ -7,7 +7,7 @@ import json
 from collections.abc import Callable
 from pathlib import Path as FilePath
 
-from templates_gen import pipeline, registry
+from templates_gen import choosing, pipeline, registry
 from templates_gen.calling import busy, constructing, judged, read_all, shop_templates
 from templates_gen.errors import Fault, InputError, SurroundingsError
 from templates_gen.shop import Shop
@@ -82,7 +82,7 @@ def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
     p = pipeline.read(args.file)
     rows = []
-    for t in [*pipeline.templates(p), *shop_templates(_shop(args))]:
+    for t in [*choosing.templates(p), *shop_templates(_shop(args))]:
         with constructing(p):
             boxes = [v.cut_box for v in pipeline.views(p, t)]
         rows.append(

@@ -11,7 +11,7 @@ from templates_gen.bench.scale_law import AS_IT_WAS, LEADERS, Moved, after, lead
 from templates_gen.bench.scale_points import Step, carried, led
 from templates_gen.bench.scale_settle import settle
 from templates_gen.bench.scale_stated import settings_in
-from templates_gen.checks.judge import Result
+from templates_gen.checks.judge import Result, judge
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Identity, Pattern, Scale
 from templates_gen.parameters.families import FAMILIES, bands
@@ -83,13 +83,18 @@ def scale(
     moved |= {key: Moved(value, "as you set it") for key, value in stated.items()}
     made = _with(p, identity, moved)
     _possible(made)
-    made, cures, failing = settle(made, stated)
+    made, cures, failing = settle(made, stated, _kept_by(p))
     moved |= {key: Moved(made.values[key], f"so that {rule} holds") for key, rule in cures.items()}
     changes = tuple(
         Change(key, p.values[key], moved[key].value, moved[key].why, moved[key].own)
         for key in p.schema.parameters
     )
     return Scaled(p, made, changes, failing)
+
+
+def _kept_by(p: Pattern) -> set[str]:
+    """The checks that hold before anything moves."""
+    return {r.id for r in registry.rules() if judge(r, p).verdict != "fails"}
 
 
 def _carried(p: Pattern, to: str) -> dict[str, Moved]:

@@ -9,6 +9,7 @@ from templates_gen import pipeline
 from templates_gen.bench.tooling_checks import checks
 from templates_gen.bench.tooling_jobs import KINDS, Kind
 from templates_gen.bench.tooling_sheets import beneath, template
+from templates_gen.choosing import Absent
 from templates_gen.drawing.kerf import kerfed, stamp
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
@@ -31,6 +32,26 @@ def templates(shop: Shop) -> list[Template]:
     return found
 
 
+def absent(shop: Shop | None) -> Absent:
+    """Routing templates that are not drawn: by name why not, and the cure."""
+    found: dict[str, tuple[str, str]] = {}
+    for kind in KINDS:
+        if shop is None:
+            lacks = ("it is drawn for your own cutters", "name your shop file with --shop")
+        elif kind.cutter(shop) is None:
+            lacks = ("your shop has no cutter for it", f"state one under [{kind.section}] there")
+        else:
+            continue
+        found |= dict.fromkeys(_names(kind), lacks)
+    return found
+
+
+def _names(kind: Kind) -> list[str]:
+    """What its templates are called: the guide, and the plate beneath in a jig."""
+    name = f"route-{kind.name}"
+    return [name, f"{name}-plate"] if kind.jig else [name]
+
+
 def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
     def guide(p: Pattern) -> list[View]:
         return template(kind.job(p, cutter), cutter, plate)
@@ -38,11 +59,12 @@ def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
     def holder(p: Pattern) -> list[View]:
         return beneath(kind.job(p, cutter), plate)
 
-    yield Template(f"route-{kind.name}", kind.title, PART, kind.purpose, kind.up, guide)
-    if kind.jig:
+    name, *under = _names(kind)
+    yield Template(name, kind.title, PART, kind.purpose, kind.up, guide)
+    for plate_name in under:
         says = "Screw it under the template through the holes; the blank lies flush in its pocket."
         title = f"{kind.title}: plate beneath"
-        yield Template(f"route-{kind.name}-plate", title, PART, says, kind.up, holder)
+        yield Template(plate_name, title, PART, says, kind.up, holder)
 
 
 def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Template]:

@@ -80,9 +80,11 @@ def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]
         guide, trouble, where = None, str(e), e.place
     yield _made(kind, trouble, where, 0.0 if guide is None else 1.0)
     if cutter.guide is Guide.COLLAR:
-        thick = at_least(float(plate.thickness), LEAST_THICKNESS)
+        now = float(plate.thickness)
+        cure = Cure("plate.thickness", LEAST_THICKNESS, now)
         says = "the template is thick enough to guide a collar"
-        yield _checked(kind, "thickness", says, thick, None, None, Severity.WARNING)
+        thick = at_least(now, LEAST_THICKNESS)
+        yield _checked(kind, "thickness", says, thick, None, cure, Severity.WARNING)
     if job.blank is not None and guide is not None:
         air = at_least(clamp_air(job, plate), CLEAR)
         yield _checked(kind, "clamps", "the clamps stand clear of the collar", air, None, None)

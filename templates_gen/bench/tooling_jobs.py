@@ -175,8 +175,8 @@ def head_mortise(p: Pattern, cutter: Cutter) -> Job:
     s, path = d.stated, head_outline.mortise(p)
     under = float(s.plate_thickness + s.liner_thickness)
     says = [
-        f"Depth {float(s.mortise_depth):.2f} below the plate's face, "
-        f"{float(s.mortise_depth) - under:.2f} below the bare wood",
+        f"Depth {float(s.mortise_depth):.2f} below the tip plate's face, "
+        f"{float(s.mortise_depth) - under:.2f} below the bare wood, plate and liner off",
         f"The face is flat as far as {float(d.flat):.1f} from its rear edge; pack it level beyond",
     ]
     if s.mortise_undercut_deg:
@@ -231,7 +231,7 @@ KINDS = (
         "Hair mortise, routing template",
         "mortise_cutter",
         "Lay its lines to the frog's bottom, fix it, rout the mortise in steps.",
-        "hair side up",
+        "hair side up, ferrule right",
         hair_mortise,
     ),
     Kind(
@@ -239,7 +239,7 @@ KINDS = (
         "Slide channel, routing template",
         "dovetail_cutter",
         "Clear the waste with a straight cutter first, then run the dovetail along both edges.",
-        "hair side up",
+        "hair side up, ferrule right",
         slide_channel,
     ),
     Kind(
@@ -247,7 +247,7 @@ KINDS = (
         "Eyelet's shank, routing template",
         "fine_cutter",
         "Lay its lines to the frog's top, fix it, bore for the shank.",
-        "stick side up",
+        "stick side up, ferrule right",
         eyelet,
     ),
     Kind(
@@ -255,7 +255,7 @@ KINDS = (
         "Stick mortise, routing template",
         "fine_cutter",
         "Lay it on the bottom facet, butt's shoulder to its line, rout the mortise in steps.",
-        "hair side up",
+        "hair side up, butt left",
         stick_mortise,
     ),
     Kind(
@@ -263,7 +263,7 @@ KINDS = (
         "Head mortise, routing template",
         "mortise_cutter",
         "Lay its lines to the head's face, fix head and template, rout the mortise in steps.",
-        "hair side up",
+        "hair side up, nose right",
         head_mortise,
     ),
     Kind(
@@ -271,7 +271,7 @@ KINDS = (
         "Frog's throat and thumb, jig",
         "profile_cutter",
         "Set the squared blank into the pocket, clamp it behind the throat, rout the front away.",
-        "stick side up",
+        "stick side up, heel left",
         profile,
         jig=True,
     ),

@@ -217,3 +217,13 @@ def test_what_cannot_be_is_refused(tmp_path, to, settings, name, words):
     with pytest.raises(InputError) as refused:
         templates_gen.scale(pattern(tmp_path, "violin"), to, settings, name)
     assert all(word in str(refused.value) for word in words), refused.value
+
+
+def test_no_warning_fails_by_a_hair_that_held_before(tmp_path):
+    """Rounding alone must not warn: a wider ferrule asks for a ribbon the head's mortise takes."""
+    made = templates_gen.scale(
+        pattern(tmp_path, "bass-french"), settings={"ferrule.outer_width": 23.0}
+    )
+    told = {c.result.rule.id: c.result.verdict for c in pipeline.check(made.pattern)}
+    assert "fails" not in told.values()
+    assert made.pattern.values["ferrule.outer_width"] == 23.0

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from checks.drive import shipped
 
-from templates_gen import pipeline, registry
+from templates_gen import choosing, pipeline, registry
 from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import judge, numbers_read
 from templates_gen.checks.rule import Severity
@@ -54,7 +54,7 @@ def test_each_number_as_far_as_the_checks_let_it_go(name, words):
     p = shipped()[name].with_many(words)
     if any(judge(rule, p).stops for rule in registry.rules()):
         pytest.skip("with this word alone a check fails")
-    looks_at = {t: set(p.reads(t.views)) for t in pipeline.templates(p)}
+    looks_at = {t: set(p.reads(t.views)) for t in choosing.templates(p)}
     drawn = [t for t in looks_at if set(words) <= looks_at[t]]
     numbers = {k for t in drawn for k in looks_at[t] if p.schema.parameters[k].numeric}
     cannot = []
@@ -106,7 +106,7 @@ def test_every_shape_can_be_made(name):
     reached = 0
     for p in wander(shipped()[name], seed=len(name)):
         reached += 1
-        for template in pipeline.templates(p):
+        for template in choosing.templates(p):
             assert fault_of(template, p) is None, template.name
     assert reached >= 3, "hardly anywhere was reached"
 
@@ -121,7 +121,7 @@ def sheets_of(p):
 def test_what_ships_is_drawn_without_a_fault(name):
     p = shipped()[name]
     assert [r.id for r in registry.rules() if judge(r, p).stops] == []
-    assert [s.name for s in sheets_of(p)] == [t.name for t in pipeline.templates(p)]
+    assert [s.name for s in sheets_of(p)] == [t.name for t in choosing.templates(p)]
 
 
 @pytest.mark.parametrize("name", TWO)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from command.calls import FAILING, SOUND, call, refused, tree, write
 
-from templates_gen import pipeline, registry
+from templates_gen import choosing, pipeline, registry
 from templates_gen.parameters.families import FAMILIES
 
 DRAW = ("draw", "--plane", "-o", "out", "--format", "svg")
@@ -21,7 +21,7 @@ def folder(monkeypatch, tmp_path):
 
 
 def names(file="dunlin.toml"):
-    return [t.name for t in pipeline.templates(pipeline.read(file))]
+    return [t.name for t in choosing.templates(pipeline.read(file))]
 
 
 def drawn(folder="out", form="svg"):

@@ -5,7 +5,7 @@ from bisect import bisect_left
 import pytest
 from outside.maker import PARAMS, stated, verdicts
 
-from templates_gen import pipeline
+from templates_gen import choosing, pipeline
 from templates_gen.cli import main
 
 #: H. Saint-George, The Bow, 3rd ed. 1922, fig. 37: a gauge measured, violin : viola : cello.
@@ -80,12 +80,12 @@ def test_a_frog_can_do_without_a_heel_plate():
     # Common practice, no source: plain frogs have bare heels.
     p = without_plate()
     assert not pipeline.stops(pipeline.check(p))
-    names = [t.name for t in pipeline.templates(p)]
+    names = [t.name for t in choosing.templates(p)]
     assert "heel-plate" not in names
     assert "frog-side" in names
     files = pipeline.render(p, (), formats=("svg",), plane=True)
     assert not any("heel-plate" in name for name in files)
-    assert "heel-plate" in [t.name for t in pipeline.templates(stated("violin"))]
+    assert "heel-plate" in [t.name for t in choosing.templates(stated("violin"))]
 
 
 def test_list_names_no_heel_plate_where_there_is_none(tmp_path, capsys):

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 
-from templates_gen import pipeline, registry
+from templates_gen import choosing, pipeline, registry
 from templates_gen.parts.ferrule.dims import FerruleDims
 
 
@@ -92,7 +92,7 @@ def test_places_lie_on_the_drawing_they_name():
 
 def test_the_picture_is_the_sheets_own_drawing(sound):
     """Every line to cut in the sheet's file is in the picture, and none of its bars is."""
-    for t in pipeline.templates(sound.pattern)[:8]:
+    for t in choosing.templates(sound.pattern)[:8]:
         (name,) = (n for n in sound.files if n.endswith(f"--{t.name}.svg"))
         file = sound.files[name].decode()
         outline = file.partition('id="OUTLINE"')[2].partition("</g>")[0]

@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 from page.sets import NAME
 
-from templates_gen import pipeline
+from templates_gen import choosing, pipeline
 from templates_gen.errors import KernelError
 
 
@@ -61,8 +61,8 @@ def test_nothing_is_fetched(each):
 
 def test_every_template_is_there_with_a_picture_that_can_be_made_large(each):
     cards = {e.id.removeprefix("sheet-"): e for e in each.tree.all("article")}
-    assert [*cards] == [t.name for t in pipeline.templates(each.pattern)]
-    for t in pipeline.templates(each.pattern):
+    assert [*cards] == [t.name for t in choosing.templates(each.pattern)]
+    for t in choosing.templates(each.pattern):
         card = cards[t.name]
         assert t.purpose in card.text and t.title in card.text
         (zoom,) = card.all("details")

@@ -10,7 +10,7 @@ from command.calls import SOUND, call, write
 from outside.maker import stated
 from shapely.geometry import Polygon
 
-from templates_gen import pipeline
+from templates_gen import choosing, pipeline
 from templates_gen.bench.tooling import for_laser
 from templates_gen.drawing.kerf import kerfed, stamp
 from templates_gen.drawing.sheet import CUTS, Layer
@@ -65,7 +65,7 @@ def test_an_outline_within_an_outline_is_a_hole_and_one_in_a_hole_a_part():
 def test_every_cut_of_every_template_stands_half_the_kerf_off(family):
     """Points of each moved cut against the finished one; bounds by shapely's own buffer."""
     p, kerf = stated(family), 0.2
-    for t in pipeline.templates(p):
+    for t in choosing.templates(p):
         for before, after in zip(pipeline.views(p, t), kerfed(t.views(p), kerf), strict=True):
             finished = cuts(before)
             assert len(cuts(after)) == len(finished)
@@ -91,7 +91,7 @@ def _within(stroke, finished):
 def test_the_sheet_says_finished_kerf_and_drawn():
     assert stamp([PLATE], 0.2) == "KERF 0.2 INCLUDED: 50 × 50 is drawn 50.2 × 50.2, holes smaller"
     p = stated("violin")
-    chosen = pipeline.chosen(p, ("frog-side",))
+    chosen = choosing.chosen(p, ("frog-side",))
     (sheet,) = pipeline.sheets(p, (), instead=for_laser(p, chosen, 0.15))
     said = " ".join(n.text for n in sheet.labels)
     assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said

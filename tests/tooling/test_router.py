@@ -12,7 +12,7 @@ from outside.maker import FAMILIES, stated
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from templates_gen import pipeline
+from templates_gen import choosing, pipeline
 from templates_gen.bench import tooling, tooling_sheets
 from templates_gen.bench.tooling_guide import Guided, stands_off, top_of_dovetail
 from templates_gen.bench.tooling_jobs import KINDS
@@ -269,7 +269,7 @@ def test_the_jig_holds_the_blank_and_clamps_it_clear(family):
         assert area_of(plate).contains(Point(hole).buffer(SHOP.plate.clamp_screw))
     frog = LineString(
         flatten(
-            pipeline.views(p, next(t for t in pipeline.templates(p) if t.name == "frog-side"))[0]
+            pipeline.views(p, next(t for t in choosing.templates(p) if t.name == "frog-side"))[0]
             .strokes[0]
             .path,
             1e-3,
@@ -333,6 +333,7 @@ def test_a_template_too_thin_for_a_collar_says_so():
     checked = found(stated("violin"), thin)
     result = checked["route.hair_mortise_thickness"].result
     assert (result.verdict, result.stops) == ("fails", False)
+    assert "make plate.thickness 6" in checked["route.hair_mortise_thickness"].cure.says
     made = sheets(stated("violin"), thin)
     words = said(made["route-hair-mortise"])
     assert "TOO THIN TO GUIDE A COLLAR: 1 mm, 6 are needed" in words
@@ -373,7 +374,7 @@ DRAW = ("draw", "--plane", "--format", "svg", "dunlin.toml", "-o", "out")
 
 def test_routing_templates_come_with_a_shop_file(capsys, folder):
     first, *_ = refused(call(capsys, *DRAW, "--only", "route-hair-mortise"))
-    assert "no such template" in first
+    assert "name your shop file with --shop" in first
     write(
         "shop.toml", 'units = "mm"\n[mortise_cutter]\nguide = "collar"\noutside = 10\ncutter = 3\n'
     )
@@ -382,7 +383,8 @@ def test_routing_templates_come_with_a_shop_file(capsys, folder):
     first, *_ = refused(
         call(capsys, *DRAW, "--shop", "shop.toml", "--only", "route-eyelet"), messages=2
     )
-    assert "no such template" in first  # the shop has no cutter for it
+    assert "your shop has no cutter for it; state one under [fine_cutter] there" in first
+    assert "no such template" in call(capsys, *DRAW, "--only", "rout-eyelet").err
 
 
 def test_a_tool_that_does_not_fit_stops_the_drawing(capsys, folder):

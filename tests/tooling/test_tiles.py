@@ -7,7 +7,7 @@ from outside.maker import stated
 from readers import corpus, pdf_page
 from tooling.forms import form, sheet
 
-from templates_gen import pipeline, printing
+from templates_gen import choosing, pipeline, printing
 from templates_gen.drawing import joins
 from templates_gen.drawing.furniture import MARGIN, bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
@@ -216,7 +216,7 @@ def test_a_few_sheets_are_not_bound_under_the_name_of_all():
     made = _pdfs(only=("ferrule-mandrel", "frog-side"))
     assert {*made} == {"sanderling--ferrule-mandrel.pdf", "sanderling--frog-side.pdf"}
     assert pdf_page.read(made["sanderling--frog-side.pdf"]).pages == 1
-    every = [t.name for t in pipeline.templates(stated("violin"))]
+    every = [t.name for t in choosing.templates(stated("violin"))]
     assert "sanderling.pdf" in _pdfs(only=every)
     assert "sanderling.pdf" not in _pdfs(only=every[1:])
 

@@ -14,7 +14,7 @@ from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 from shapely.affinity import affine_transform, rotate, translate
 
-from templates_gen import pipeline
+from templates_gen import choosing, pipeline
 from templates_gen.drawing.sheet import Layer
 from templates_gen.geometry import Pen, polygon
 
@@ -61,7 +61,7 @@ def same(one, other):
 def outlines(stem, layer):
     """By template, what it cuts: closed lines but for plain drill holes."""
     found = {}
-    for t in pipeline.templates(pattern(stem)):
+    for t in choosing.templates(pattern(stem)):
         strokes = (s for view in pipeline.views(pattern(stem), t) for s in view.strokes)
         found[t.name] = [
             polygon_of(s.path, CHORD)
@@ -94,7 +94,7 @@ def test_a_pocket_is_on_two_templates_only_where_it_is_one_pocket(stem):
     So a pocket may be met again within one part, and nowhere else.
     """
     v = pattern(stem).values
-    parts = {t.name: t.part for t in pipeline.templates(pattern(stem))}
+    parts = {t.name: t.part for t in choosing.templates(pattern(stem))}
     cut = outlines(stem, Layer.POCKET)
     again = shared(cut)
     assert ("frog-bottom", "frog-mortise-card") in again
