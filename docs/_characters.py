@@ -11,7 +11,7 @@ from templates_gen.parts.head import outline
 #: Name, and crown_fraction, ridge_deg, ridge_ratio.
 CHARACTERS = {
     "upright": (0.36, 62.0, 0.45),
-    "swept": (0.26, 30.0, 0.70),
+    "swept": (0.26, 42.0, 0.80),
     "full": (0.40, 88.0, 1.00),
 }
 _KEYS = ("head.crown_fraction", "head.ridge_deg", "head.ridge_ratio")

@@ -89,6 +89,20 @@ class Biarc:
         least: Num = np.minimum(first, _to_arc(x, z, jx, jz, self.x1, self.z1, self.turns[1]))
         return least
 
+    def points(self, count: int) -> list[tuple[Num, Num]]:
+        """Places (mm) on the arcs from end to end, so many on each."""
+        jx, jz = self.joint
+        ends = ((self.x0, self.z0, jx, jz), (jx, jz, self.x1, self.z1))
+        found: list[tuple[Num, Num]] = []
+        for (x0, z0, x1, z1), turn in zip(ends, self.turns, strict=True):
+            for share in np.linspace(0.0, 1.0, count)[1 if found else 0 :]:
+                # A chord from the start to a place on an arc, told by the whole chord and turn.
+                long = share * np.sinc(share * turn / 2 / np.pi) / np.sinc(turn / 2 / np.pi)
+                c, s = np.cos((share - 1) * turn / 2), np.sin((share - 1) * turn / 2)
+                dx, dz = (x1 - x0) * long, (z1 - z0) * long
+                found.append((x0 + dx * c - dz * s, z0 + dx * s + dz * c))
+        return found
+
     def path(self) -> Path:
         """The two arcs, open; single numbers only.
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from templates_gen.shapes.arch import Num
 
-Table = Sequence[tuple[float, float]]
+Table = Sequence[tuple[Num, Num]]
 
 
 def gap(table: Table, x: Num, z: Num) -> Num:

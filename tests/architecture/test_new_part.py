@@ -101,7 +101,7 @@ def test_it_is_listed_and_drawn(shop, bow):
     done = command(shop, "draw", "--plane", "bow.toml", "-o", "out", "--only", "tassel-disc")
     assert done.returncode == 0, done.stderr
     drawn = {p.name for p in (shop / "out").iterdir()}
-    assert {f"my-bow--tassel-disc.{form}" for form in ("dxf", "svg", "pdf")} <= drawn
+    assert {f"bow--tassel-disc.{form}" for form in ("dxf", "svg", "pdf")} <= drawn
 
 
 def test_it_is_explained(shop):

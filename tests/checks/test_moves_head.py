@@ -28,6 +28,7 @@ MOVES = (
         20.0,
         "head.mortise_to_nose",
         "head.mortise_to_ridge",
+        "head.mortise_to_facets",
         "bow.length_adds_up",
     ),
     (
@@ -41,7 +42,8 @@ MOVES = (
     ("violin", "hair.ribbon_width_tip", 9.0, "head.wider_than_ribbon"),
     # The ridge and the neck.
     ("violin", "head.ridge_ratio", 0.16, "head.ridge_radii"),
-    ("violin", "head.ridge_deg", 15.0, "head.mortise_to_ridge"),
+    ("violin", "head.ridge_deg", 15.0, "head.mortise_to_ridge", "head.mortise_to_facets"),
+    ("violin", "head.mortise_width_front", 8.9, "head.mortise_to_facets"),
     ("violin", "head.nose_width", 9.0, "head.nose_narrows"),
     ("viola", "head.face_width_front_at", 25.0, "head.nose_curve"),
     ("violin", "head.back_radius", 18.0, "head.back_straight"),

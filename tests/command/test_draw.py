@@ -205,7 +205,7 @@ def test_a_new_file_checks_and_draws(capsys, family):
     assert call(capsys, "check", "bow.toml").status == 0
     said = call(capsys, *DRAW, "bow.toml")
     assert said.status == 0, said.err
-    assert drawn() == sorted(f"my-bow--{n}.svg" for n in names("bow.toml"))
+    assert drawn() == sorted(f"bow--{n}.svg" for n in names("bow.toml"))
 
 
 def test_new_overwrites_nothing(capsys):

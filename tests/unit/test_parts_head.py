@@ -97,6 +97,26 @@ def test_wood_about_the_mortise_is_what_shapely_measures(stem):
 
 
 @every_file
+def test_wood_to_the_facets_is_the_way_to_the_nearest_of_many_places_on_them(stem):
+    """The ridge carried across: 5 mm back and down over half the face's width (the solid's own)."""
+    p = pattern(stem)
+    v, d = p.values, p.derive(HeadDims)
+    fall = 5.0 / (v["head.width"] / 2)
+    slope = (v["head.mortise_width_front"] - v["head.mortise_width"]) / v["head.mortise_length"]
+    far = float(d.mortise_foot) - v["head.mortise_from_rear"]
+    corner = (float(d.mortise_foot), (v["head.mortise_width"] + slope * far) / 2)
+    ridge = np.array([q.point(t) for q in outline.ridge(p).segments
+                      for t in np.linspace(0, 1, 400)])  # fmt: skip
+    across = np.linspace(0.0, v["head.width"], 800)[:, None]
+    x, z = ridge[:, 0] - fall * across, ridge[:, 1] - fall * across
+    y = v["head.ridge_width"] / 2 + across
+    cheek = float(d.half_width(0.0)) + (float(d.half_width(1.0)) - float(d.half_width(0.0))) * x
+    there = y <= cheek - float(d.cheek_lean) * z
+    away = (x - corner[0]) ** 2 + (y - corner[1]) ** 2 + (z - v["head.mortise_depth"]) ** 2
+    assert float(d.to_facets) == pytest.approx(math.sqrt(away[there].min()), abs=0.01)
+
+
+@every_file
 def test_mortise_lies_within_the_side_and_the_face(stem):
     p = pattern(stem)
     side, plan = polygon_of(outline.side(p)), polygon_of(outline.plan(p))

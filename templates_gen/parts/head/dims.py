@@ -26,6 +26,12 @@ from templates_gen.shapes.camber import STATIONS
 #: Where the face leaves its flat rear part, in parts of its length.
 FLAT_PART = 0.36
 
+#: How far the two facets beside the ridge fall back by the cheeks (mm): as far on a wide head as on
+#: a narrow one, so that they do not cut into the walls of a bass head's mortise.
+FACETS_FALL = 5.0
+#: Each arc of the ridge is looked at in so many places.
+_LOOKS = 65
+
 #: The cheeks stay near upright this far above the mortise (mm).
 CHEEK_ABOVE = 2.0
 
@@ -196,15 +202,20 @@ class HeadDims:
         return self.mortise_front + self.stated.mortise_depth * tilt
 
     @cached_property
+    def mortise_foot_width(self) -> Num:
+        """Width (mm) of the mortise's front wall at its full depth, its sides carried on."""
+        s = self.stated
+        grows = (s.mortise_width_front - s.mortise_width) / s.mortise_length
+        return s.mortise_width + grows * (self.mortise_foot - s.mortise_from_rear)
+
+    @cached_property
     def side_walls(self) -> tuple[Num, Num]:
         """Wood (mm) beside the mortise at its rear and at its undercut front, at its full depth."""
         s = self.stated
         lean = self.cheek_lean * s.mortise_depth
-        grows = (s.mortise_width_front - s.mortise_width) / s.mortise_length
-        foot = s.mortise_width + grows * (self.mortise_foot - s.mortise_from_rear)
         return (
             self.half_width(s.mortise_from_rear) - s.mortise_width / 2 - lean,
-            self.half_width(self.mortise_foot) - foot / 2 - lean,
+            self.half_width(self.mortise_foot) - self.mortise_foot_width / 2 - lean,
         )
 
     @cached_property
@@ -223,6 +234,29 @@ class HeadDims:
                 self.stated.ridge_points, self.mortise_foot, self.stated.mortise_depth
             )
         return self.ridge.gap(self.mortise_foot, self.stated.mortise_depth)
+
+    @cached_property
+    def facet_fall(self) -> Num:
+        """How far (mm per mm across) a facet beside the ridge falls, both back and down."""
+        return FACETS_FALL / (self.stated.width / 2)
+
+    @cached_property
+    def to_facets(self) -> Num:
+        """Wood (mm) between the mortise's front upper corners and the facets beside the ridge.
+
+        A facet is the ridge carried across, back and down in straight lines, as far as the cheek.
+        """
+        s, fall, edge = self.stated, self.facet_fall, self.stated.ridge_width / 2
+        lean = fall * (self.cheek_lean - self.half_width(1.0) + self.half_width(0.0))
+        x, y, z = self.mortise_foot, self.mortise_foot_width / 2 - edge, s.mortise_depth
+        least: Num = np.inf
+        for at, up in s.ridge_points or self.ridge.points(_LOOKS):
+            cheek = (self.half_width(at) - self.cheek_lean * up - edge) / (1 - lean)
+            nearest = (y - fall * (x - at) - fall * (z - up)) / (1 + 2 * fall**2)
+            far = np.clip(nearest, 0.0, np.maximum(cheek, 0.0))
+            beside = np.hypot(x - at + fall * far, z - up + fall * far)
+            least = np.minimum(least, np.hypot(beside, y - far))
+        return least
 
     @cached_property
     def ridge_radius(self) -> Num:

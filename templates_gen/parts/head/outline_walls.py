@@ -25,6 +25,7 @@ def walls(p: Pattern) -> tuple[Wall, ...]:
     up = float(d.back_straight) / 2
     top = (crown, 0.0, float(s.height) + crown * math.tan(float(d.rise)))
     ridge = tuple(piece.point(0.5) for piece in outline.ridge(p).segments)
+    fall = float(d.facet_fall)
     return (
         Wall("head.mortise_sides", (middle, wide, deep / 2), (cheek,)),
         Wall(
@@ -36,6 +37,11 @@ def walls(p: Pattern) -> tuple[Wall, ...]:
             "head.mortise_to_ridge",
             (front + tilt * deep / 2, 0.0, deep / 2),
             tuple((x, 0.0, z) for x, z in ridge),
+        ),
+        Wall(
+            "head.mortise_to_facets",
+            (front + tilt * deep / 2, 0.0, deep / 2),
+            tuple((x - fall, float(s.ridge_width) / 2 + 1.0, z - fall) for x, z in ridge),
         ),
         Wall("head.mortise_roof", (middle, 0.0, deep), (top,)),
     )

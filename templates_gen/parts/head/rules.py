@@ -107,6 +107,16 @@ def mortise_to_ridge(p: Pattern) -> Bound:
 
 
 @rule(
+    "head.mortise_to_facets",
+    "wood between the mortise's front corners and the facets beside the ridge",
+    basis=PRACTICE,
+    place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.stated.mortise_depth)),
+)
+def mortise_to_facets(p: Pattern) -> Bound:
+    return at_least(p.derive(HeadDims).to_facets, 1.2)
+
+
+@rule(
     "head.mortise_depth",
     "the mortise holds the knot under its plug",
     basis=PRACTICE,
@@ -200,6 +210,7 @@ RULES = (
     mortise_to_nose,
     mortise_roof,
     mortise_to_ridge,
+    mortise_to_facets,
     mortise_depth,
     mortise_width,
     ridge_radii,

@@ -18,11 +18,6 @@ if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
 
-#: How far the two facets beside the ridge fall back by the cheeks (mm): as far on a wide head as on
-#: a narrow one, so that they do not cut into the walls of a bass head's mortise.
-FACETS_FALL = 5.0
-
-
 @dataclass(frozen=True)
 class Recipe:
     """All the builder gets, in the head's frame (mm)."""
@@ -62,7 +57,7 @@ def recipe(p: Pattern) -> Recipe:
         stick_half_width=0.92 * (n.under - n.top) / 2,
         bevel=_bevel(p),
         ridge_half_width=float(d.stated.ridge_width) / 2,
-        facet=FACETS_FALL / (float(d.stated.width) / 2),
+        facet=float(d.facet_fall),
         mortise=_mortise(d),
         mortise_depth=float(d.stated.mortise_depth),
         undercut=outline.mortise_side(p),
