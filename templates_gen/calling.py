@@ -42,11 +42,11 @@ def shop_templates(shop: Shop | None) -> list[Template]:
     return templates(shop)
 
 
-def shop_absent(shop: Shop | None) -> Absent:
+def shop_absent(shop: Shop | None, file: str | None) -> Absent:
     """Of those, the ones that are not drawn: by name why not, and the cure."""
     from templates_gen.bench.tooling import absent
 
-    return absent(shop)
+    return absent(shop, file)
 
 
 def judged(p: Pattern, shop: Shop | None, paper: str) -> list[Checked]:

@@ -42,9 +42,10 @@ def chosen(
     Raises:
         InputError: no such template.
     """
-    there = [*templates(p), *more]
+    there = [*templates(p), *(t for t in more if t.wanted(p))]
     lacks = ("this pattern has none", f"`templates-gen list {p.identity.file}` names those it has")
     own = {t.name: lacks for t in registry.templates()}
+    own |= {t.name: ("it cannot be made", "`check` with --shop says why") for t in more}
     named = meant(only, [t.name for t in there], own | dict(absent))
     return [t for t in there if not only or t.name in named]
 

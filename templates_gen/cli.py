@@ -100,7 +100,7 @@ def parser() -> argparse.ArgumentParser:
     top = _Parser(
         prog="templates-gen",
         description="Templates for a bow, at true size, checked before you cut.",
-        epilog="exit 0: no error-check fails; 1: one does; 2: the input is at fault; 3: we",
+        epilog="exit 0: no error-check fails; 1: one does; 2: input at fault; 3: our fault",
     )
     top.add_argument("--version", action="version", version=f"templates-gen {VERSION}")
     verbs = top.add_subparsers(dest="verb", required=True, metavar="VERB")
@@ -117,6 +117,7 @@ def parser() -> argparse.ArgumentParser:
     check.add_argument("--solid", action="store_true", help="confirm on the solids too")
     check.add_argument("--brief", action="store_true", help="tell only what fails")
     check.add_argument("--shop", metavar="FILE", help="judge your tools with it, as in shop.toml")
+    _paper(check, "routing templates are printed on")
 
     lister = verbs.add_parser("list", help="the templates a file gives, with sizes")
     lister.add_argument("file", metavar="FILE", help=one)

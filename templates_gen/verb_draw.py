@@ -16,6 +16,7 @@ from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
 from templates_gen.printing import R12, UNITLESS, Press, earlier, others
+from templates_gen.shop import Shop
 from templates_gen.shop.read import read as read_shop
 from templates_gen.shop.read import usual
 from templates_gen.telling import table, wrapped
@@ -28,6 +29,9 @@ def draw(args: argparse.Namespace) -> int:
     from templates_gen.writers.files import write_all
 
     _known_formats(args)
+    if hasattr(args, "only_begun") and not _words(args.only):
+        fault = Fault("--only", None, "", "names nothing", "name templates as `list` does")
+        raise InputError([fault])
     patterns = read_all(args.files)
     press = _press(args)
     for p in patterns:
@@ -50,7 +54,7 @@ def draw(args: argparse.Namespace) -> int:
     for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
         write_all(target, files)
         told.append(f"{p.identity.name}: {len(files)} files in {target}; {pipeline.verdict(c)}")
-        told += _left(target, p, files)
+        told += _warned(p, c) + _left(target, p, files)
     _tell_failing(args.files, patterns, checked)
     print("\n".join([*told, _next(_targets(args, patterns), forced=failing)]))
     return 1 if failing else 0
@@ -60,17 +64,29 @@ def _press(args: argparse.Namespace) -> Press:
     """The maker's shop, his paper and what reads his DXF; what that cannot hold is told."""
     if args.dxf == R12 and "dxf" in _words(args.format):
         print(f"note: {UNITLESS}; tell your reader so, then measure the square", file=sys.stderr)
-    shop = read_shop(args.shop) if args.shop else usual()
-    return Press(shop, args.paper, args.dxf, float(shop.laser.kerf) if args.kerf else 0.0)
+    shop = usual() if args.shop is None else read_shop(args.shop)
+    kerf = float(shop.laser.kerf) if args.kerf else 0.0
+    if args.kerf and (args.shop is None or not kerf):
+        cure = "name your shop file with --shop; it states laser.kerf as you measured it"
+        problem = "nothing is stated to make good" if args.shop is None else "laser.kerf is 0"
+        raise InputError([Fault("--kerf", None, "", problem, cure)])
+    return Press(shop, args.paper, args.dxf, kerf)
 
 
 def _chosen(args: argparse.Namespace, press: Press, p: Pattern) -> list[Template]:
-    shop, only = press.shop if args.shop else None, _words(args.only)
-    return choosing.chosen(p, only, shop_templates(shop), shop_absent(shop) if only else {})
+    shop, only = _shop(args, press), _words(args.only)
+    return choosing.chosen(
+        p, only, shop_templates(shop), shop_absent(shop, args.shop) if only else {}
+    )
 
 
 def _checked(args: argparse.Namespace, press: Press, p: Pattern) -> list[Checked]:
-    return judged(p, press.shop if args.shop else None, press.paper)
+    return judged(p, _shop(args, press), press.paper)
+
+
+def _shop(args: argparse.Namespace, press: Press) -> Shop | None:
+    """The maker's own, where he has named it."""
+    return None if args.shop is None else press.shop
 
 
 def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
@@ -80,6 +96,14 @@ def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
         return wrapped("next: ", f"open {pages} to see what fails where; do not cut by this", 0)
     opened = wrapped("next: ", f"open {pages}", 0)
     return f"{opened}\nprint at 100 %, measure the 50 mm square, then cut"
+
+
+def _warned(p: Pattern, checked: Sequence[Checked]) -> list[str]:
+    """The warnings that fail: they forbid nothing, but are not passed over."""
+    failing = [c.result for c in checked if c.result.verdict == "fails" and not c.result.stops]
+    names = ", ".join(r.rule.id for r in failing)
+    says = f"{names}; `templates-gen check {p.identity.file}` says why and what cures it"
+    return [wrapped("warning: ", says, 0)] if failing else []
 
 
 def _left(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:

@@ -52,7 +52,7 @@ def check(args: argparse.Namespace) -> int:
     patterns, shop = read_all(args.files), _shop(args)
     status, told = 0, []
     for file, p in zip(args.files, patterns, strict=True):
-        checked = judged(p, shop, "a4")
+        checked = judged(p, shop, args.paper)
         if args.solid:
             with constructing(p, checked), busy(f"putting {p.identity.name} together"):
                 checked += pipeline.confirmed(p, pipeline.witnesses(p, together=True))
@@ -75,14 +75,14 @@ def check(args: argparse.Namespace) -> int:
 def _shop(args: argparse.Namespace) -> Shop | None:
     from templates_gen.shop.read import read
 
-    return read(args.shop) if args.shop else None
+    return read(args.shop) if args.shop is not None else None
 
 
 def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
     p = pipeline.read(args.file)
     rows = []
-    for t in [*choosing.templates(p), *shop_templates(_shop(args))]:
+    for t in choosing.chosen(p, (), shop_templates(_shop(args))):
         with constructing(p):
             boxes = [v.cut_box for v in pipeline.views(p, t)]
         rows.append(

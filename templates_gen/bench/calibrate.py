@@ -18,6 +18,8 @@ LEAST, MOST = 0.97, 1.03
 #: A4 210 × 297 (ISO 216) and letter 215.9 × 279.4 (ASME Y14.1, from memory).
 A4_ON_LETTER = 279.4 / 297.0
 LETTER_ON_A4 = 210.0 / 215.9
+#: An A4 page made as wide as letter paper.
+A4_FILLS_LETTER = 215.9 / 210.0
 #: What programs shrink a page by to keep clear of a printer's margins. Common practice, no source.
 _TO_MARGINS = (0.95, 0.97)
 _LIKE = 0.0025
@@ -55,7 +57,7 @@ def factors(x: float, y: float) -> tuple[float, float]:
         raise InputError(faults)
     ratios = (x / ACROSS, y / UP)
     beyond = [t for t in told if not LEAST <= t[2] / t[1] <= MOST]
-    if _alike(ratios, LETTER_ON_A4):
+    if any(_alike(ratios, known) for known in (LETTER_ON_A4, A4_FILLS_LETTER)):
         beyond = list(told)
     if beyond:
         cause, cure = _cause(x, y)
@@ -87,6 +89,8 @@ def _cause(x: float, y: float) -> tuple[str, str]:
         return "an A4 page was fitted onto letter paper", f"{again}, or use --paper letter"
     if _alike(ratios, LETTER_ON_A4):
         return "a letter page was fitted onto A4 paper", f"{again}, or use --paper a4"
+    if _alike(ratios, A4_FILLS_LETTER):
+        return "an A4 page was made to fill letter paper", f"{again}, or use --paper letter"
     if all(_TO_MARGINS[0] <= r <= _TO_MARGINS[1] for r in ratios):
         return "the page was shrunk to the printer's margins", again
     return "more than a printer's own error", f"{again}; if it stays so, use another printer"

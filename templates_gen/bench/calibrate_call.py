@@ -58,21 +58,37 @@ def call(
     if measured is not None and shop is None:
         cure = "name your shop file with --shop; it is begun if it is not there"
         raise InputError([Fault("--measured", None, "", "nowhere to store the factors", cure)])
-    told = []
-    if measured is not None:
-        assert shop is not None
-        told += _store(shop, *factors(*measured))
-    if diagonals is not None:
-        told.append(_told(skew(*diagonals, *(measured or (ACROSS, UP)))))
+    faults: list[Fault] = []
+    told, text = [], ""
+    try:
+        if measured is not None and shop is not None:
+            x, y = factors(*measured)
+            text = stored(shop, x, y)
+            told += _says(shop, x, y)
+    except InputError as e:
+        faults += e.faults
+    try:
+        if diagonals is not None:
+            sound = measured if measured and not faults else (ACROSS, UP)
+            told.append(_told(skew(*diagonals, *sound)))
+    except InputError as e:
+        faults += e.faults
+    if output is not None and FilePath(output).is_file():
+        cure = "name a folder with -o"
+        faults.append(Fault(output, None, "", "cannot be written: it is a file", cure))
+    if faults:
+        raise InputError(faults)
+    if text and shop is not None:
+        target = FilePath(shop).resolve()  # what a link points to, not the link
+        write_all(target.parent, {target.name: text.encode("utf-8")})
     if output is not None:
         told += _write(FilePath(output), paper, shop)
     return told
 
 
-def _store(shop: str, x: float, y: float) -> list[str]:
-    text = stored(shop, x, y)
-    target = FilePath(shop)
-    write_all(target.parent, {target.name: text.encode("utf-8")})
+def _says(shop: str, x: float, y: float) -> list[str]:
+    if x == y == 1.0:
+        return [f"{shop}: x_factor 1, y_factor 1; the printer is true, nothing is corrected"]
     return [
         f"{shop}: x_factor {x:.6f}, y_factor {y:.6f}; only PDF is corrected, and says so",
         f"next: templates-gen calibrate -o DIR --shop {shop} and measure the proof",
@@ -90,9 +106,10 @@ def _told(found: Skew) -> str:
 def _write(folder: FilePath, paper: str, shop: str | None) -> list[str]:
     from templates_gen.writers.pdf import write_pages
 
-    printer = read(shop).printer if shop is not None else usual().printer
+    own = usual() if shop is None else read(shop)
+    printer, margin = own.printer, float(own.paper.margin)
     kind = "proof" if printer.corrected else "test page"
     name = f"calibrate-{kind.replace(' ', '-')}-{paper}.pdf"
-    made = write_pages(f"Printer {kind}", [page(paper, printer)], printer.factors)
+    made = write_pages(f"Printer {kind}", [page(paper, printer, margin)], printer.factors)
     write_all(folder, {name: made})
     return [f"{folder / name}: print it at 100 %, measure it"]

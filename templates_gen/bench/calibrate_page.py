@@ -16,19 +16,20 @@ _LEFT, _BOTTOM = 30.0, 30.0
 _CAP, _TITLE, _LEADING = 2.5, 3.5, 6.0
 
 
-def page(paper: str, printer: Printer) -> Page:
+def page(paper: str, printer: Printer, margin: float = MARGIN) -> Page:
     """The test page; for a printer that is corrected already, the proof of its factors.
 
     Args:
         paper: the paper's name.
         printer: the factors it is to be printed with.
+        margin: what is kept free all round (mm).
     """
     proof = printer.corrected
     size = PAPERS[paper]
-    own = bars(size) + square(_LEFT + 6, _BOTTOM + 6)
+    own = bars(size, margin) + square(_LEFT + 6, _BOTTOM + 6)
     box = rectangle(_LEFT, _BOTTOM, _LEFT + ACROSS, _BOTTOM + UP)
     own += Marks((Stroke(box, Layer.NOTE),), (), tuple(_words(paper, proof)))
-    return corrected(Page(size, own), printer, MARGIN)
+    return corrected(Page(size, own), printer, margin)
 
 
 def _words(paper: str, proof: bool) -> list[Label]:

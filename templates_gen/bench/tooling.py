@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import replace
 
 from templates_gen import pipeline
@@ -13,6 +14,7 @@ from templates_gen.choosing import Absent
 from templates_gen.drawing.kerf import kerfed, stamp
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
+from templates_gen.errors import Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.shop.params import Cutter, Plate, Shop
 
@@ -32,14 +34,19 @@ def templates(shop: Shop) -> list[Template]:
     return found
 
 
-def absent(shop: Shop | None) -> Absent:
-    """Routing templates that are not drawn: by name why not, and the cure."""
+def absent(shop: Shop | None, file: str | None) -> Absent:
+    """Routing templates that are not drawn: by name why not, and the cure.
+
+    Args:
+        shop: the maker's, or None where he has named none.
+        file: what messages call it.
+    """
     found: dict[str, tuple[str, str]] = {}
     for kind in KINDS:
         if shop is None:
             lacks = ("it is drawn for your own cutters", "name your shop file with --shop")
         elif kind.cutter(shop) is None:
-            lacks = ("your shop has no cutter for it", f"state one under [{kind.section}] there")
+            lacks = ("no cutter for it is stated", f"state one under [{kind.section}] in {file}")
         else:
             continue
         found |= dict.fromkeys(_names(kind), lacks)
@@ -59,12 +66,19 @@ def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
     def holder(p: Pattern) -> list[View]:
         return beneath(kind.job(p, cutter), plate)
 
+    def makes(p: Pattern) -> bool:
+        # The checks name what is in the way; what can be made is drawn all the same.
+        with suppress(GeometryError):
+            guide(p)
+            return True
+        return False
+
     name, *under = _names(kind)
-    yield Template(name, kind.title, PART, kind.purpose, kind.up, guide)
+    yield Template(name, kind.title, PART, kind.purpose, kind.up, guide, makes)
     for plate_name in under:
         says = "Screw it under the template through the holes; the blank lies flush in its pocket."
         title = f"{kind.title}: plate beneath"
-        yield Template(plate_name, title, PART, says, kind.up, holder)
+        yield Template(plate_name, title, PART, says, kind.up, holder, makes)
 
 
 def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Template]:
@@ -80,7 +94,13 @@ def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Templ
 
 def _for_laser(p: Pattern, t: Template, kerf: float) -> Template:
     def shown(of: Pattern) -> list[View]:
-        return kerfed(t.views(of), kerf)
+        views = t.views(of)
+        try:
+            return kerfed(views, kerf)
+        except GeometryError as e:
+            problem = f"{kerf:g} mm is wider than a slot of {t.name}"
+            cure = "state the kerf you measured, or leave that template out with --only"
+            raise InputError([Fault("--kerf", None, "laser.kerf", problem, cure)]) from e
 
     said = stamp(pipeline.views(p, t), kerf)
     return replace(t, purpose=f"{said}. {t.purpose}", views=shown)

@@ -2,26 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Iterator
 from contextlib import suppress
+from dataclasses import replace
 
+from templates_gen.bench.tooling_guide import top_of_dovetail
 from templates_gen.bench.tooling_jobs import KINDS, Job, Kind
-from templates_gen.bench.tooling_sheets import CLEAR, LEAST_THICKNESS, clamp_air, template
+from templates_gen.bench.tooling_sheets import CLEAR, clamp_air, least_thickness, template
 from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Bound, Rule, Severity, at_least
-from templates_gen.drawing.furniture import drawing_area
-from templates_gen.drawing.marks import box_round
-from templates_gen.drawing.paper import sizes_of
-from templates_gen.drawing.view import View
+from templates_gen.drawing.compose import to_spare
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path
 from templates_gen.geometry.segment import Point
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
-from templates_gen.shop.params import Cutter, Guide, Plate, Shop
+from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate, Shop
+from templates_gen.shop.read import SCHEMA
 
 _BASIS = "common practice, no source"
+#: A dovetail cutter thinner than this (mm) anywhere breaks. Common practice, no source.
+LEAST_NECK = 1.0
 #: A cure's cutter stands below the limit by the next tenth (mm).
 _TENTH = 10
 
@@ -46,18 +48,26 @@ def checks(p: Pattern, shop: Shop, paper: str = "a4") -> list[Checked]:
             continue
         found += _of(kind, job, cutter, shop.plate)
         with suppress(GeometryError):  # already told
-            found += _fits(kind, template(job, cutter, shop.plate), float(shop.paper.margin), paper)
+            found.append(_fits(kind, job, cutter, shop, paper))
     return found
 
 
-def _fits(kind: Kind, views: Sequence[View], margin: float, paper: str) -> Iterator[Checked]:
+def _fits(kind: Kind, job: Job, cutter: Cutter, shop: Shop, paper: str) -> Checked:
     """A template glued of pages guides a cutter badly: told is how much paper is to spare."""
-    left, low, right, high = box_round(v.box for v in views)
-    rooms = [drawing_area(size, margin) for size in sizes_of(paper)]
-    spare = max(min(r[2] - r[0] - (right - left), r[3] - r[1] - (high - low)) for r in rooms)
+    rim = float(shop.plate.rim)
+
+    def spare(of: float) -> float:
+        views = template(job, cutter, replace(shop.plate, rim=of))
+        return to_spare(views, paper, float(shop.paper.margin))
+
     says = f"the template fits on one page of {paper.upper() if paper[1:].isdigit() else paper}"
-    place = _place(kind, (right, high))
-    yield _checked(kind, "one_page", says, at_least(spare, 0.0), place, None, Severity.WARNING)
+    bound = at_least(spare(rim), 0.0)
+    least = SCHEMA.parameters["plate.rim"].low or 0.0
+    narrower = (rim - step for step in range(1, int(rim - least) + 1)) if bound.margin < 0 else ()
+    fits = next((of for of in narrower if spare(of) >= 0), None)
+    cure = None if fits is None else Cure("plate.rim", fits, rim)
+    place = _place(kind, job.guided.template.box[2:])
+    return _checked(kind, "one_page", says, bound, place, cure, Severity.WARNING)
 
 
 def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]:
@@ -73,21 +83,49 @@ def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]
         says = f"the cutter reaches the tightest hollow, at ({place[0]:.1f}, {place[1]:.1f})"
         bound, cure = at_least(radius, size / 2), _smaller(key, 2 * radius, size)
         yield _checked(kind, "reaches", says, bound, _place(kind, place), cure)
+    guide = None
     try:
-        guide: Path | None = job.guided.template
-        trouble, where = "the offset leaves a template", None
+        guide = job.guided.template
+        yield _made(kind, "the offset leaves a template", None, 1.0)
     except GeometryError as e:
-        guide, trouble, where = None, str(e), e.place
-    yield _made(kind, trouble, where, 0.0 if guide is None else 1.0)
+        yield _made(kind, _consumed(e), e.place, 0.0, _narrower(kind, job, cutter))
+    if isinstance(cutter, DovetailCutter):
+        yield _neck(kind, job, cutter)
     if cutter.guide is Guide.COLLAR:
-        now = float(plate.thickness)
-        cure = Cure("plate.thickness", LEAST_THICKNESS, now)
+        now, least = float(plate.thickness), least_thickness(plate)
+        cure = Cure("plate.thickness", least, now)
         says = "the template is thick enough to guide a collar"
-        thick = at_least(now, LEAST_THICKNESS)
-        yield _checked(kind, "thickness", says, thick, None, cure, Severity.WARNING)
+        yield _checked(kind, "thickness", says, at_least(now, least), None, cure, Severity.WARNING)
     if job.blank is not None and guide is not None:
         air = at_least(clamp_air(job, plate), CLEAR)
         yield _checked(kind, "clamps", "the clamps stand clear of the collar", air, None, None)
+
+
+def _consumed(e: GeometryError) -> str:
+    where = f" at ({e.place[0]:.1f}, {e.place[1]:.1f})" if e.place else ""
+    return f"the offset leaves a template{where}, where {e}"
+
+
+def _narrower(kind: Kind, job: Job, cutter: Cutter) -> Cure | None:
+    """A smaller collar or bearing that leaves a template, down to what goes round the cutter."""
+    was, size = float(cutter.outside), float(cutter.cutter)
+    least = size + (1.0 if cutter.guide is Guide.COLLAR else 0.0)
+    tried = (was - step / 2 for step in range(1, int(2 * (was - least)) + 1))
+    for outside in tried:
+        with suppress(GeometryError):
+            _ = replace(job.guided, outside_diameter=outside).template
+            return Cure(f"{kind.section}.outside", outside, was)
+    return None
+
+
+def _neck(kind: Kind, job: Job, cutter: DovetailCutter) -> Checked:
+    """What is left of a dovetail cutter at the channel's face, where it is thinnest."""
+    size, deep, flank = float(cutter.cutter), job.depth, float(cutter.flank_deg)
+    neck = top_of_dovetail(size, deep, flank)
+    wider = math.ceil((size + LEAST_NECK - neck) * _TENTH) / _TENTH
+    cure = Cure(f"{kind.section}.cutter", wider, size)
+    says = "the dovetail cutter is not spent before it reaches the channel's face"
+    return _checked(kind, "neck", says, at_least(neck, LEAST_NECK), None, cure)
 
 
 def tightest(job: Job) -> tuple[float, Point] | None:
@@ -103,9 +141,11 @@ def _smaller(key: str, most: float, was: float) -> Cure | None:
     return Cure(key, size, was) if 0.5 <= size < was else None
 
 
-def _made(kind: Kind, says: str, where: Point | None, found: float) -> Checked:
+def _made(
+    kind: Kind, says: str, where: Point | None, found: float, cure: Cure | None = None
+) -> Checked:
     return _checked(
-        kind, "template", says, at_least(found, 1.0), _place(kind, where), None, unit="1"
+        kind, "template", says, at_least(found, 1.0), _place(kind, where), cure, unit="1"
     )
 
 

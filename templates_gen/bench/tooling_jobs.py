@@ -38,6 +38,7 @@ class Job:
         says: what the maker must set and know, line by line.
         wood: where there is work (mm); a corner beyond it is one of air.
         blank: the squared block a jig holds, or None for a plain template.
+        depth: how deep the cutter goes (mm), where a check asks.
     """
 
     guided: Guided
@@ -46,6 +47,7 @@ class Job:
     says: tuple[str, ...]
     wood: Box = EVERYWHERE
     blank: Path | None = None
+    depth: float = 0.0
 
     @property
     def corners(self) -> list[Corner]:
@@ -126,6 +128,7 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
         (hidden(bottom_outline(p)), *_sides(face), _along(bottom_outline(p).box)),
         ("Go in and out at the ferrule end; never lift the cutter in the channel", *says),
         wood=(-math.inf, -math.inf, end, math.inf),
+        depth=deep,
     )
 
 

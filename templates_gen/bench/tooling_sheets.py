@@ -29,8 +29,8 @@ from templates_gen.geometry.segment import Box
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
 
 _LEADING = 5.0
-#: A collar needs a template this thick (mm). Common practice, no source.
-LEAST_THICKNESS = 6.0
+#: A template must be so much thicker (mm) than its collar is deep. Common practice, no source.
+THICKER = 1.0
 #: Air (mm) between a clamp's foot and the collar. Common practice, no source.
 CLEAR = 3.0
 _HEAD = 1.8
@@ -95,20 +95,26 @@ def _size(box: Box) -> str:
     return f"{figure(box[2] - box[0])} × {figure(box[3] - box[1])}"
 
 
+def least_thickness(plate: Plate) -> float:
+    """How thick a template must be for its collar (mm)."""
+    return float(plate.collar_depth) + THICKER
+
+
 def thin(cutter: Cutter, plate: Plate) -> list[str]:
     """Words for a template that cannot guide a collar; none for one that can."""
     thick, deep = float(plate.thickness), float(plate.collar_depth)
     if cutter.guide is not Guide.COLLAR:
         return []
-    if thick < LEAST_THICKNESS:
-        off = f"{stands_off(thick):.2f}"
-        return [
-            f"TOO THIN TO GUIDE A COLLAR: {figure(thick)} mm, {LEAST_THICKNESS:g} are needed;",
+    lines = []
+    if thick < least_thickness(plate):
+        off, least = f"{stands_off(thick):.2f}", figure(least_thickness(plate))
+        lines += [
+            f"TOO THIN TO GUIDE A COLLAR: {figure(thick)} mm, {least} are needed;",
             f"for scribing only, and a 30° point's line stands {off} off the edge",
         ]
     if deep >= thick:
-        return [f"COLLAR {figure(deep)} DEEP TOUCHES THE WORK: the template is {figure(thick)}"]
-    return []
+        lines += [f"COLLAR {figure(deep)} DEEP TOUCHES THE WORK: the template is {figure(thick)}"]
+    return lines
 
 
 def _corner_lines(corners: Sequence[Corner], g: Guided) -> list[str]:

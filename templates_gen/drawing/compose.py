@@ -18,6 +18,8 @@ from templates_gen.geometry.segment import Box
 __all__ = ["Composed", "SheetInfo", "compose"]
 
 _BETWEEN = 8.0
+#: Kept free within the drawing's area (mm).
+_AIR = 2.0
 _TITLE_DROP = 6.0
 
 
@@ -63,14 +65,38 @@ def compose(
         DrawingError: no paper of the series is large enough.
     """
     drawn = [_drawn(v) for v in views]
-    wide = max(d.box[2] - d.box[0] for d in drawn)
-    high = sum(d.box[3] - d.box[1] for d in drawn) + _BETWEEN * (len(drawn) - 1)
+    wide, high = _needed(drawn)
     for name in papers_from(paper):
         for size in sizes_of(name):
-            left, bottom, right, top = drawing_area(size, margin, info.stamps)
-            if wide <= right - left - 2 and high <= top - bottom - 2:
+            if _left(drawn, size, margin, info.stamps) >= 0:
                 return _on_page(drawn, info, size, high, margin)
     raise DrawingError(f"{info.name} is {wide:.0f} × {high:.0f} mm: no paper holds it in one piece")
+
+
+def to_spare(views: Sequence[View], paper: str, margin: float = MARGIN) -> float:
+    """How much (mm) one page of a paper leaves beside views with all their words; negative if none.
+
+    Args:
+        views: what a sheet shows.
+        paper: the paper's name.
+        margin: what is kept free all round (mm).
+    """
+    drawn = [_drawn(v) for v in views]
+    return max(_left(drawn, size, margin) for size in sizes_of(paper))
+
+
+def _needed(drawn: Sequence[_Drawn]) -> tuple[float, float]:
+    wide = max(d.box[2] - d.box[0] for d in drawn)
+    return wide, sum(d.box[3] - d.box[1] for d in drawn) + _BETWEEN * (len(drawn) - 1)
+
+
+def _left(
+    drawn: Sequence[_Drawn], size: tuple[float, float], margin: float, stamps: Sequence[str] = ()
+) -> float:
+    """What a page leaves across or up, whichever is less (mm)."""
+    wide, high = _needed(drawn)
+    left, bottom, right, top = drawing_area(size, margin, stamps)
+    return min(right - left - _AIR - wide, top - bottom - _AIR - high)
 
 
 def _drawn(view: View) -> _Drawn:

@@ -125,4 +125,4 @@ def _on_a_line(item: Radius, view: View) -> bool:
     angle = math.radians(item.toward)
     x, y = item.centre
     tip = (x + item.radius * math.cos(angle), y + item.radius * math.sin(angle))
-    return any(s.path.distance(tip) < _ON for s in view.strokes)
+    return any(s.path.distance(tip) < _ON + view.off for s in view.strokes)

@@ -114,12 +114,14 @@ class View:
         strokes: its lines, each on its layer.
         dimensions: dimensions and words.
         table: what it tells, if it is a table.
+        off: how far (mm) its cuts stand off the finished edges that its dimensions tell.
     """
 
     title: str
     strokes: tuple[Stroke, ...]
     dimensions: tuple[Dimension, ...] = ()
     table: Table = ()
+    off: float = 0.0
 
     @property
     def box(self) -> Box:

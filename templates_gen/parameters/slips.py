@@ -15,8 +15,9 @@ _UNCLOSED = ("Unterminated string", "Expected \"'")
 _OPEN_SECTION = re.compile(r"\s*\[+\s*([\w.-]+)\s*(?:#.*)?$")
 _SLIPS = (
     (re.compile(r"=[^\"'#]*\d,\d"), "write decimals with a point, `22.5`"),
+    (re.compile(r"=\s*[-+]?\d+\s*/\s*\d"), "write fractions as decimals, `0.25`"),
     (re.compile(r"=\s*[-+]?[\d.]+\s*[a-zA-Z°]+"), "write the number alone, without its unit"),
-    (re.compile(r"=\s*[a-zA-Z]"), 'put words in quotes, `family = "viola"`'),
+    (re.compile(r"=\s*[a-zA-Z]"), 'put words in quotes, `"…"`'),
 )
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 import os
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -74,7 +76,7 @@ def _shop(source: Source, values: dict[str, Any]) -> Shop:
     ledger = Ledger()
     _unknown(source, (), ["units", *SCHEMA.sections], ledger)
     if source.table.get("units") != "mm":
-        cure = 'state `units = "mm"` at the top; a length in inches says so itself'
+        cure = 'state `units = "mm"` at the top; a length in inches says so, `unit = "in"`'
         ledger.add(source.place("units"), "units", "the unit is not stated as mm", cure)
     for record in RECORDS:
         name = section_of(record)
@@ -92,7 +94,6 @@ def _shop(source: Source, values: dict[str, Any]) -> Shop:
                 # Another's collar with this cutter would spoil the work.
                 cure = f"add `{p.name} = …`, {allowed(p)}"
                 ledger.add(source.place(name), p.key, "is not stated", cure)
-    ledger.settle([source.file])
     _fitting(source, values, ledger)
     ledger.settle([source.file])
     stated = [n for n in SCHEMA.sections if n in source.table or n not in CUTTERS]
@@ -124,27 +125,41 @@ def _value(source: Source, p: Parameter, raw: object, into: dict[str, Any], to: 
         what = f"{shown(odd[0])} is unknown in its table" if odd else "its table holds no value"
         to.add(place, p.key, what, "state { value, unit, note }")
         return
-    unit = stated.pop("unit", "mm")
-    if unit not in UNITS or (unit != "mm" and p.unit != "mm"):
+    unit = stated.pop("unit", p.unit)
+    known = UNITS if p.unit == "mm" else {p.unit: 1.0}
+    if not isinstance(unit, str) or unit not in known:
         units = 'a length may be in "mm" or "in"' if p.unit == "mm" else "leave the unit out"
         to.add(place, p.key, f"{shown(unit)} is not its unit", units)
         return
-    number = stated["value"]
-    if unit != "mm" and isinstance(number, int | float) and not isinstance(number, bool):
-        stated["value"] = round(number * UNITS[unit], 9)
-    found = list(troubles(p, stated))
+    asked = _in_unit(p, unit)
+    found = list(troubles(asked, stated))
     for trouble in found:
-        inches = f' (with unit = "{unit}")' if unit != "mm" else ""
-        cure = trouble.cure or f"state {allowed(p)}{inches}"
+        cure = trouble.cure or f"state {allowed(asked)}{_inches(p, stated['value'])}"
         to.add(place, p.key, trouble.problem, cure)
     if not found:
-        into[p.key] = value_in(p, stated["value"])
+        value = value_in(p, stated["value"])
+        into[p.key] = value if unit == p.unit else round(value * known[unit], 9)
+
+
+def _in_unit(p: Parameter, unit: str) -> Parameter:
+    """What a length may be, told in the unit it is stated in."""
+    if unit == p.unit or p.low is None or p.high is None:
+        return p
+    low, high = (end / UNITS[unit] * 1000 for end in (p.low, p.high))
+    return replace(p, unit=unit, low=math.ceil(low) / 1000, high=math.floor(high) / 1000)
+
+
+def _inches(p: Parameter, value: object) -> str:
+    """How a length in inches is stated, where one is stated in words."""
+    words = p.unit == "mm" and isinstance(value, str)
+    return '; a length in inches is stated as { value = 0.25, unit = "in" }' if words else ""
 
 
 def _fitting(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     """A collar goes round its cutter; a bearing is no smaller than it."""
     for section in SCHEMA.sections:
-        if section not in CUTTERS or section not in source.table:
+        unsound = any(key.startswith(f"{section}.") for key in ledger.told)
+        if section not in CUTTERS or section not in source.table or unsound:
             continue
         guide, outside, cutter = (values[f"{section}.{k}"] for k in ("guide", "outside", "cutter"))
         least = cutter + (1.0 if guide == "collar" else 0.0)
