@@ -6,8 +6,8 @@ from pathlib import Path
 
 import ezdxf
 import pytest
-from command.calls import SOUND, call, write
-from outside.maker import stated
+from command.calls import SOUND, call, refused, write
+from outside.maker import FAMILIES, stated
 from shapely.geometry import Polygon
 
 from templates_gen import choosing, pipeline
@@ -129,3 +129,28 @@ def test_the_command_has_no_kerf_unless_asked(capsys, tmp_path, monkeypatch):
 def test_a_press_has_none_of_itself():
     assert Press().kerf == 0
     assert replace(Press(), kerf=0.2).kerf == 0.2
+
+
+@pytest.mark.parametrize("kerf", [0.05, 0.3])
+@pytest.mark.parametrize(
+    "family", ["violin", *(pytest.param(f, marks=pytest.mark.slow) for f in FAMILIES[1:])]
+)
+def test_the_words_of_every_sheet_keep_off_the_moved_cuts(family, kerf):
+    """``sheets`` refuses a sheet whose words stand on a cut."""
+    p = stated(family)
+    drawn = for_laser(p, choosing.templates(p), kerf)
+    assert len(pipeline.sheets(p, (), instead=drawn)) == len(drawn)
+
+
+def test_a_kerf_wider_than_a_slot_or_not_stated_is_told(capsys, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    write("dunlin.toml", SOUND)
+    write("shop.toml", 'units = "mm"\n[laser]\nkerf = 1.0\n')
+    argv = ("draw", "--plane", "dunlin.toml", "-o", "out", "--kerf", "--only", "bow-hair-slot")
+    (line,) = refused(call(capsys, *argv, "--shop", "shop.toml"))
+    assert "laser.kerf: 1 mm is wider than a slot of bow-hair-slot" in line
+    (line,) = refused(call(capsys, *argv))
+    assert "name your shop file with --shop" in line
+    write("none.toml", 'units = "mm"\n[laser]\nkerf = 0\n')
+    (line,) = refused(call(capsys, *argv, "--shop", "none.toml"))
+    assert "laser.kerf is 0" in line

@@ -5,6 +5,7 @@ Referee of what is cut: shapely (GEOS) sweeps the collar along the template and 
 
 import math
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from command.calls import SOUND, call, refused, write
@@ -12,7 +13,7 @@ from outside.maker import FAMILIES, stated
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from templates_gen import choosing, pipeline
+from templates_gen import choosing, pipeline, printing
 from templates_gen.bench import tooling, tooling_sheets
 from templates_gen.bench.tooling_guide import Guided, stands_off, top_of_dovetail
 from templates_gen.bench.tooling_jobs import KINDS
@@ -22,6 +23,7 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry import circle, polygon, rectangle
 from templates_gen.geometry.flatten import flatten
 from templates_gen.geometry.offset import offset
+from templates_gen.printing import Press
 from templates_gen.shop.params import Guide
 from templates_gen.shop.read import usual
 from templates_gen.shop.starter import STARTER
@@ -419,3 +421,58 @@ def test_check_and_list_know_the_shop_and_say_when_a_template_takes_more_than_a_
     narrow = {c.result.rule.id: c.result for c in tooling.checks(stated("violin"), wide)}
     told = narrow["route.frog_profile_one_page"]
     assert told.verdict == "fails" and not told.stops
+
+
+def test_a_dovetail_cutter_spent_before_the_face_is_refused():
+    """The neck is the bottom less twice the depth's run-in at the flank (trigonometry)."""
+    p = stated("violin")
+    deep = p.values["slide.thickness"]
+    bad = found(p, shop("dovetail_cutter", cutter=1.1, flank_deg=30.0))["route.slide_channel_neck"]
+    assert bad.result.stops
+    assert bad.result.measured == pytest.approx(1.1 - 2 * deep * math.tan(math.radians(30)))
+    mended = shop("dovetail_cutter", cutter=bad.cure.value, flank_deg=30.0)
+    assert found(p, mended)["route.slide_channel_neck"].result.verdict != "fails"
+
+
+def test_a_deeper_collar_wants_a_thicker_template():
+    checked = found(stated("violin"), shop("plate", thickness=8.0, collar_depth=12.0))
+    told = checked["route.hair_mortise_thickness"]
+    assert (told.result.verdict, told.cure.value) == ("fails", 13.0)
+
+
+@pytest.mark.parametrize("rim", [60.0, 70.0, 77.0])
+def test_one_page_is_what_the_printed_pages_say(rim):
+    """Against the pages the PDF is made of."""
+    p, wide = stated("bass-french"), shop("plate", rim=rim)
+    checked = found(p, wide)
+    for sheet in pipeline.sheets(p, (), instead=tooling.templates(wide)):
+        check = checked.get(f"route.{sheet.name[6:].replace('-', '_')}_one_page")
+        if check is not None:
+            pages = len(printing.pages(sheet, Press(wide)))
+            assert (pages == 1) == (check.result.verdict != "fails"), sheet.name
+            if check.cure is not None:
+                assert check.cure.key == "plate.rim" and check.cure.value < rim
+
+
+def test_a_length_in_inches_is_judged_in_inches_and_an_odd_unit_is_told(capsys, folder):
+    write(
+        "shop.toml",
+        'units = "mm"\n[plate]\nrim = { value = 10, unit = "in" }\nthickness = "1/4 in"\n'
+        'collar_depth = { value = 1, unit = ["in"] }\n',
+    )
+    said = refused(call(capsys, *DRAW, "--shop", "shop.toml"), messages=3)
+    assert "10 in is outside the possible 0.394 to 4.724 in" in said[0]
+    assert '{ value = 0.25, unit = "in" }' in said[1]
+    assert "is not its unit" in said[2]
+
+
+def test_calibrate_stores_nothing_while_anything_is_wrong(capsys, folder):
+    argv = ("calibrate", "--measured", "149.2", "198.7", "--shop", "c.toml")
+    refused(call(capsys, *argv, "--diagonals", "250", "2"))
+    assert not Path("c.toml").exists()
+    assert call(capsys, *argv, "--diagonals", "250", "250").status == 0
+    assert Path("c.toml").exists()
+    (first, second) = refused(
+        call(capsys, "calibrate", "--measured", "154.21", "205.62", "--shop", "d.toml"), messages=2
+    )
+    assert "made to fill letter paper" in first and "made to fill letter paper" in second
