@@ -82,26 +82,13 @@ class Biarc:
             )
         return first, second
 
-    def gap(self, x: Num, z: Num) -> Num:
-        """Distance (mm) from a point to the nearer arc."""
+    def depth(self, x: Num, z: Num) -> Num:
+        """Distance (mm) of a place from the nearer arc; on the arcs' left it is below nought."""
         jx, jz = self.joint
-        first = _to_arc(x, z, self.x0, self.z0, jx, jz, self.turns[0])
-        least: Num = np.minimum(first, _to_arc(x, z, jx, jz, self.x1, self.z1, self.turns[1]))
-        return least
-
-    def points(self, count: int) -> list[tuple[Num, Num]]:
-        """Places (mm) on the arcs from end to end, so many on each."""
-        jx, jz = self.joint
-        ends = ((self.x0, self.z0, jx, jz), (jx, jz, self.x1, self.z1))
-        found: list[tuple[Num, Num]] = []
-        for (x0, z0, x1, z1), turn in zip(ends, self.turns, strict=True):
-            for share in np.linspace(0.0, 1.0, count)[1 if found else 0 :]:
-                # A chord from the start to a place on an arc, told by the whole chord and turn.
-                long = share * np.sinc(share * turn / 2 / np.pi) / np.sinc(turn / 2 / np.pi)
-                c, s = np.cos((share - 1) * turn / 2), np.sin((share - 1) * turn / 2)
-                dx, dz = (x1 - x0) * long, (z1 - z0) * long
-                found.append((x0 + dx * c - dz * s, z0 + dx * s + dz * c))
-        return found
+        first = _right_of(x, z, self.x0, self.z0, jx, jz, self.turns[0])
+        second = _right_of(x, z, jx, jz, self.x1, self.z1, self.turns[1])
+        nearer: Num = np.where(np.abs(first) <= np.abs(second), first, second)
+        return nearer
 
     def path(self) -> Path:
         """The two arcs, open; single numbers only.
@@ -122,18 +109,25 @@ def _wrapped(angle: Num) -> Num:
     return turned
 
 
-def _to_arc(x: Num, z: Num, x0: Num, z0: Num, x1: Num, z1: Num, turn: Num) -> Num:
-    """Distance from a point to an arc told by its ends and its turn."""
+def _right_of(x: Num, z: Num, x0: Num, z0: Num, x1: Num, z1: Num, turn: Num) -> Num:
+    """Distance from a point to an arc told by its ends and its turn; below nought on its left."""
     bulge = np.tan(turn / 4)
     # A straight piece is an arc so flat that its centre lies a kilometre away.
     bulge = np.where(np.abs(bulge) < 1e-8, 1e-8, bulge)
     reach = (1 - bulge**2) / (4 * bulge)
     cx, cz = (x0 + x1) / 2 - (z1 - z0) * reach, (z0 + z1) / 2 + (x1 - x0) * reach
-    radius = np.hypot(x0 - cx, z0 - cz)
+    # From the centre to each end and to the point; outside an arc to the left is on its right.
+    ax, az, bx, bz, px, pz = x0 - cx, z0 - cz, x1 - cx, z1 - cz, x - cx, z - cz
     way = np.sign(bulge)
-    after = way * ((x0 - cx) * (z - cz) - (z0 - cz) * (x - cx)) >= 0
-    before = way * ((x - cx) * (z1 - cz) - (z - cz) * (x1 - cx)) >= 0
-    radial = np.abs(np.hypot(x - cx, z - cz) - radius)
-    ends = np.minimum(np.hypot(x - x0, z - z0), np.hypot(x - x1, z - z1))
-    gap: Num = np.where(after & before, radial, ends)
-    return gap
+    radial = way * (np.hypot(px, pz) - np.hypot(ax, az))
+    begin = np.hypot(x - x0, z - z0) * _side(way * (ax * (x - x0) + az * (z - z0)))
+    end = np.hypot(x - x1, z - z1) * _side(way * (bx * (x - x1) + bz * (z - z1)))
+    after, before = way * (ax * pz - az * px) >= 0, way * (px * bz - pz * bx) >= 0
+    to_end = np.where(np.abs(begin) <= np.abs(end), begin, end)
+    right: Num = np.where(after & before, radial, to_end)
+    return right
+
+
+def _side(across: Num) -> Num:
+    """One way or the other, never neither."""
+    return np.where(across < 0, -1.0, 1.0)

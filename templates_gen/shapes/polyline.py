@@ -12,14 +12,22 @@ from templates_gen.shapes.arch import Num
 Table = Sequence[tuple[Num, Num]]
 
 
-def gap(table: Table, x: Num, z: Num) -> Num:
-    """Distance (mm) from a place, or many, to the chain."""
+def depth(table: Table, x: Num, z: Num) -> Num:
+    """Distance (mm) of a place, or many, from the chain; above it, below nought.
+
+    The chain is carried on level from its first point, backward: under that is below it too.
+    """
+    first_x, first_z = table[0]
     least: Num = np.inf + 0.0 * np.asarray(x)
+    below = (x < first_x) & (z < first_z)
     for (ax, az), (bx, bz) in pairwise(table):
         dx, dz = bx - ax, bz - az
         t = np.clip(((x - ax) * dx + (z - az) * dz) / (dx * dx + dz * dz), 0.0, 1.0)
         least = np.minimum(least, np.hypot(x - ax - t * dx, z - az - t * dz))
-    return least
+        with np.errstate(divide="ignore", invalid="ignore"):
+            over = az + (x - ax) * dz / dx
+        below = below ^ (((ax > x) != (bx > x)) & (z < over))
+    return np.where(below, least, -least)
 
 
 def sharpest(table: Table) -> float:

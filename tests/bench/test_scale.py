@@ -119,7 +119,11 @@ def test_a_wider_ferrule_takes_along_what_follows_the_hair_and_no_more(tmp_path)
     scaled = templates_gen.scale(p, settings={"ferrule.outer_width": 23.0})
     now = scaled.pattern.values
     gave_way = {c.key for c in scaled.changes if "holds" in c.why}
-    assert len(gave_way) < 3
+    # A clearance that fails by rounding alone is given the hair's breadth it wants.
+    assert len(gave_way) < 4
+    for key in gave_way:
+        follows = 0.5 if KNOWN[key].scale is Scale.HAIR_WIDTH else 0.0
+        assert now[key] == pytest.approx(p.values[key] + follows, abs=0.201), key
     for key in {*kept(Scale.HAIR_WIDTH)} - gave_way:
         if key != "hair.count":
             assert now[key] == pytest.approx(p.values[key] + 0.5), key

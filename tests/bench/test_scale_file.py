@@ -86,7 +86,7 @@ def test_a_starters_own_comments_tell_of_the_new_family_and_the_makers_stay(caps
     )
     Path("a.toml").write_text(mine, "utf-8")
     assert call(capsys, "scale", "a.toml", "--to", "violin", "-o", "b.toml").status == 0
-    call(capsys, "new", "violin", "-o", "c.toml", "--name", "My bow for violin")
+    call(capsys, "new", "violin", "-o", "c.toml", "--name", "A for violin")
     made, expected = (words(Path(f).read_text("utf-8")) for f in ("b.toml", "c.toml"))
     told = "170 Number of hairs, n_h; usually 150 to 200 [BAM]"
     mine = "170 hairs, counted, n_h; usually 240 to 350 [BAM]"

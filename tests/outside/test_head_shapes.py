@@ -115,7 +115,15 @@ MEASURED = [
     [9, 22.9], [11, 22.7], [13, 21.6], [14.6, 19.6], [16, 17], [17.6, 13.6], [19.4, 10.2],
     [21.4, 7.2], [23.4, 4.8], [25, 3.2],
 ]  # fmt: skip
-HEAD = 'units = "mm"\nbased_on = "violin"\n\n[pattern]\nname = "Turnstone"\n\n[head]\n'
+HEAD = """units = "mm"
+based_on = "violin"
+
+[pattern]
+name = "Turnstone"
+
+[head]
+mortise_length = 7.2
+"""
 
 
 def file_with(folder, table):
@@ -148,7 +156,7 @@ def test_a_measured_ridge_runs_through_what_was_measured(tmp_path, capsys):
 def test_too_few_points_are_told(tmp_path, capsys):
     assert drawing_of(tmp_path, MEASURED[:7]) == 2
     err = capsys.readouterr().err
-    assert "turnstone.toml:8: head.ridge_points" in err
+    assert "turnstone.toml:9: head.ridge_points" in err
     assert "7 rows, at least 8" in err
 
 

@@ -88,7 +88,11 @@ def test_three_quarters_and_a_half_of_an_inch_stand_3_175_aside():
         ("[paper]\nmargn = 10", 3, "nearest known name is `margin`"),
         ("[papers]\nmargin = 10", 2, "nearest known name is `paper`"),
         ("paper = 10", 2, "stands where a section is expected; write it as [paper]"),
-        ("[paper]\noverlap = { value = 3, unit = 'in' }", 3, "76.2 mm is outside"),
+        (
+            "[paper]\noverlap = { value = 3, unit = 'in' }",
+            3,
+            "3 in is outside the possible 0.473 to",
+        ),
         ("[paper]\noverlap = { value = 15, unit = 'inch' }", 3, '"inch" is not its unit'),
         ("[paper]\noverlap = { unit = 'in' }", 3, "its table holds no value"),
         ("[paper]\noverlap = { value = 15, tol = 1 }", 3, '"tol" is unknown in its table'),

@@ -117,6 +117,16 @@ def test_wood_to_the_facets_is_the_way_to_the_nearest_of_many_places_on_them(ste
 
 
 @every_file
+def test_a_longer_mortise_never_has_more_wood_before_it_even_when_it_is_through(stem):
+    p = pattern(stem)
+    lengths = np.arange(p.values["head.mortise_length"], 24.0, 0.25)
+    d = p.with_many({"head.mortise_length": lengths}).derive(HeadDims)
+    for told in (d.to_ridge, d.to_facets):
+        assert (np.diff(told) < 0).all()
+        assert told[0] > 0 > told[-1]
+
+
+@every_file
 def test_mortise_lies_within_the_side_and_the_face(stem):
     p = pattern(stem)
     side, plan = polygon_of(outline.side(p)), polygon_of(outline.plan(p))

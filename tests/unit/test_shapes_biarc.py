@@ -90,17 +90,35 @@ def test_a_straight_run_is_straight():
 
 
 @each
-def test_gap_is_what_shapely_and_a_dense_look_measure(case):
+def test_depth_is_what_shapely_and_a_dense_look_measure(case):
     b = biarc(case)
     points = dense(b.path())
     chain = LineString(points)
     left, low, right, high = chain.bounds
     grid = [(x, z) for x in np.linspace(left - 5, right + 5, 9) for z in np.linspace(low, high, 7)]
     for x, z in grid:
-        told = float(b.gap(x, z))
+        told = abs(float(b.depth(x, z)))
         assert told == pytest.approx(chain.distance(Point(x, z)), abs=1e-4)
         assert told == pytest.approx(np.hypot(*(points - (x, z)).T).min(), abs=5e-3)
         assert told == pytest.approx(b.path().distance((x, z)), abs=1e-9)
+
+
+@each
+def test_what_lies_through_the_arcs_is_below_nought(case):
+    """Shapely's buffer on one side only: what it covers lies on the right."""
+    b = biarc(case)
+    chain = LineString(dense(b.path(), 400))
+    on_right, on_left = (chain.buffer(way * 2.0, single_sided=True) for way in (-1, 1))
+    rng = np.random.default_rng(5)
+    left, low, right, high = chain.buffer(2.0).bounds
+    seen = set()
+    for x, z in zip(rng.uniform(left, right, 400), rng.uniform(low, high, 400), strict=True):
+        place, told = Point(x, z), float(b.depth(x, z))
+        for side, sign in ((on_right, 1), (on_left, -1)):
+            if side.covers(place) and chain.distance(place) < 1.9:
+                assert told * sign >= 0
+                seen.add(sign)
+    assert seen == {1, -1}
 
 
 def test_many_at_once_are_each_alone():
@@ -110,7 +128,7 @@ def test_many_at_once_are_each_alone():
     many = Biarc(*(np.array([getattr(row, f) for row in rows]) for f in fields))
     for i, one in enumerate(rows):
         assert [v[i] for v in many.radii] == pytest.approx(list(one.radii), rel=1e-12)
-        assert many.gap(12.0, 10.0)[i] == pytest.approx(float(one.gap(12.0, 10.0)), rel=1e-12)
+        assert many.depth(12.0, 10.0)[i] == pytest.approx(float(one.depth(12.0, 10.0)), rel=1e-12)
 
 
 def test_directions_that_no_two_arcs_join_are_told():

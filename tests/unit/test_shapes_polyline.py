@@ -4,27 +4,27 @@ import math
 
 import numpy as np
 import pytest
-from shapely import LineString, Point
+from shapely import LineString, Point, Polygon
 
 from templates_gen.shapes import polyline
 
 CHAIN = [(9.0, 22.5), (14.0, 21.8), (17.5, 18.0), (19.0, 13.0), (21.0, 8.5), (25.0, 3.2)]
 
 
-def test_gap_is_shapelys_distance():
+def test_depth_is_shapelys_distance_and_below_nought_above_the_chain():
     rng = np.random.default_rng(3)
     x, z = rng.uniform(-5, 40, 300), rng.uniform(-10, 40, 300)
     line = LineString(CHAIN)
-    found = polyline.gap(CHAIN, x, z)
-    assert found == pytest.approx(
-        [line.distance(Point(a, b)) for a, b in zip(x, z, strict=True)], abs=1e-12
-    )
-    assert float(polyline.gap(CHAIN, 12.9, 7.3)) == pytest.approx(line.distance(Point(12.9, 7.3)))
+    under = Polygon([(-100.0, 22.5), *CHAIN, (25.0, -100.0), (-100.0, -100.0)])
+    places = [Point(q) for q in zip(x, z, strict=True)]
+    expected = [line.distance(q) * (1 if under.covers(q) else -1) for q in places]
+    assert polyline.depth(CHAIN, x, z) == pytest.approx(expected, abs=1e-12)
+    assert float(polyline.depth(CHAIN, 12.9, 7.3)) == pytest.approx(line.distance(Point(12.9, 7.3)))
 
 
 def test_points_on_it_are_no_distance_off():
     for q in CHAIN:
-        assert float(polyline.gap(CHAIN, *q)) == 0.0
+        assert float(polyline.depth(CHAIN, *q)) == 0.0
 
 
 @pytest.mark.parametrize("radius", [4.0, 6.87, 285.0])

@@ -19,7 +19,7 @@ from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
-from templates_gen.shapes import polyline
+from templates_gen.shapes import facets, polyline
 from templates_gen.shapes.biarc import Biarc
 from templates_gen.shapes.camber import STATIONS
 
@@ -29,8 +29,6 @@ FLAT_PART = 0.36
 #: How far the two facets beside the ridge fall back by the cheeks (mm): as far on a wide head as on
 #: a narrow one, so that they do not cut into the walls of a bass head's mortise.
 FACETS_FALL = 5.0
-#: Each arc of the ridge is looked at in so many places.
-_LOOKS = 65
 
 #: The cheeks stay near upright this far above the mortise (mm).
 CHEEK_ABOVE = 2.0
@@ -226,37 +224,33 @@ class HeadDims:
         deep = face - s.mortise_depth * np.cos(back)
         return np.minimum(face, deep)
 
+    def under_ridge(self, x: Num, z: Num) -> Num:
+        """Distance (mm) of a place from the ridge; through it, below nought."""
+        if self.stated.ridge_points:
+            return polyline.depth(self.stated.ridge_points, x, z)
+        return self.ridge.depth(x, z)
+
     @cached_property
     def to_ridge(self) -> Num:
         """Wood (mm) between the mortise's front upper corner and the ridge."""
-        if self.stated.ridge_points:
-            return polyline.gap(
-                self.stated.ridge_points, self.mortise_foot, self.stated.mortise_depth
-            )
-        return self.ridge.gap(self.mortise_foot, self.stated.mortise_depth)
+        return self.under_ridge(self.mortise_foot, self.stated.mortise_depth)
 
     @cached_property
     def facet_fall(self) -> Num:
         """How far (mm per mm across) a facet beside the ridge falls, both back and down."""
         return FACETS_FALL / (self.stated.width / 2)
 
+    def cheek_from_ridge(self, x: Num, z: Num) -> Num:
+        """How far (mm) a cheek stands from the edge of the ridge, across."""
+        return self.half_width(x) - self.cheek_lean * z - self.stated.ridge_width / 2
+
     @cached_property
     def to_facets(self) -> Num:
-        """Wood (mm) between the mortise's front upper corners and the facets beside the ridge.
-
-        A facet is the ridge carried across, back and down in straight lines, as far as the cheek.
-        """
-        s, fall, edge = self.stated, self.facet_fall, self.stated.ridge_width / 2
-        lean = fall * (self.cheek_lean - self.half_width(1.0) + self.half_width(0.0))
-        x, y, z = self.mortise_foot, self.mortise_foot_width / 2 - edge, s.mortise_depth
-        least: Num = np.inf
-        for at, up in s.ridge_points or self.ridge.points(_LOOKS):
-            cheek = (self.half_width(at) - self.cheek_lean * up - edge) / (1 - lean)
-            nearest = (y - fall * (x - at) - fall * (z - up)) / (1 + 2 * fall**2)
-            far = np.clip(nearest, 0.0, np.maximum(cheek, 0.0))
-            beside = np.hypot(x - at + fall * far, z - up + fall * far)
-            least = np.minimum(least, np.hypot(beside, y - far))
-        return least
+        """Wood (mm) between the mortise's front upper corners and the facets beside the ridge."""
+        s = self.stated
+        across = (self.mortise_foot_width - s.ridge_width) / 2
+        corner = self.mortise_foot, across, s.mortise_depth
+        return facets.depth(self.under_ridge, self.cheek_from_ridge, self.facet_fall, corner)
 
     @cached_property
     def ridge_radius(self) -> Num:
