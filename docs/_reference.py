@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import _command
@@ -9,6 +10,7 @@ from _pictures import patterns, pictured
 from _text import NOTICE, code, picture, sentence, table
 
 from templates_gen import registry
+from templates_gen.bench import tooling_checks
 from templates_gen.checks.judge import judge
 from templates_gen.drawing.sheet import STYLES
 from templates_gen.parameters.declare import Parameter, parameters_of, section_of, title_of
@@ -22,7 +24,10 @@ from templates_gen.parameters.words import (
     with_unit,
     written,
 )
-from templates_gen.verb_explain import limit
+from templates_gen.shop.read import SCHEMA as SHOP
+from templates_gen.shop.read import starts
+from templates_gen.shop.read import usual as usual_shop
+from templates_gen.verb_explain import limit, usual
 
 _DECLARED = ("Parameter", "Letter", "What it is", "May be", "±", "When scaled, it")
 _USUAL = ("Usual: low, **usual**, high", *FAMILIES, "Basis")
@@ -56,6 +61,7 @@ def _parameters() -> str:
         lines[-1] += f"`[{section_of(record)}]`."
         lines += ["", table(_DECLARED, (_declared(p) for p in ps))]
         lines += ["", table(_USUAL, (_usual(p) for p in ps))]
+    lines += _shop()
     return "\n".join(lines)
 
 
@@ -107,8 +113,32 @@ def _checks(root: Path) -> str:
             f"There are {len(rows)}.",
             "",
             table(head, rows),
+            "",
+            "## Of the routing templates",
+            "",
+            "With `--shop`, of each template the shop has a cutter for; here of a usual violin bow",
+            "in the shop of the starter. A cutter that meets no hollow has none to reach into.",
+            "",
+            table(head[:4], _routed()),
         ]
     )
+
+
+def _routed() -> Iterator[list[str]]:
+    for judged in (c.result for c in tooling_checks.checks(usual("violin"), usual_shop())):
+        rule, reach = judged.rule, "at least" if judged.sense == ">=" else "at most"
+        at = f"{reach} {with_unit(plain(round(judged.limit, 3)), rule.unit)}"
+        yield [code(rule.id), sentence(rule.says), rule.severity.value, at]
+
+
+def _shop() -> list[str]:
+    lines = ["", "## The shop file", "", "`templates-gen new shop` writes one: see"]
+    lines += ["[routing templates](../how-to/router.md) and [printing](../how-to/print-at-true-size.md)."]
+    rows = (
+        [code(p.key), p.meaning, allowed(p), told(starts()[p.key], p.unit)]
+        for p in SHOP.parameters.values()
+    )
+    return [*lines, "", table(("Parameter", "What it is", "May be", "In the starter"), rows)]
 
 
 def _templates(root: Path) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 
 from templates_gen import registry
 from templates_gen.checks.judge import Result, judge
@@ -18,19 +18,44 @@ _SENSE = {">=": "at least", "<=": "at most"}
 
 
 def explain(args: argparse.Namespace) -> int:
-    """Tell what a parameter or a check is."""
+    """Tell what a parameter or a check is, of the bow or of the shop."""
     from templates_gen.parameters.explain import explain as parameter
+    from templates_gen.parameters.explain import explain_shop
+    from templates_gen.shop.read import SCHEMA as SHOP
+    from templates_gen.shop.read import starts
 
-    for rule in registry.rules():
-        if rule.id == args.key:
-            print("\n".join(_check(rule)))
-            return 0
-    print(parameter(args.key, registry.SCHEMA))
+    judged = _judged(args.key) if args.key else {}
+    if judged:
+        print("\n".join(_check(judged)))
+    elif args.key and args.key.partition(".")[0] in SHOP.sections:
+        print(explain_shop(args.key, SHOP, starts()))
+    else:
+        routed = args.key and args.key.startswith("route.")
+        more = (r.rule.id for r in _routed("violin")) if routed else SHOP.parameters
+        others = [*(rule.id for rule in registry.rules()), *more]
+        print(parameter(args.key, registry.SCHEMA, others=others))
     if args.key is None:
         print("\nChecks:")
         for rule in registry.rules():
             print(wrapped(f"{rule.id:<24} ", rule.says, 2))
+        print("\nThe shop file (`templates-gen new shop`):")
+        print(wrapped("", ", ".join(f"[{name}]" for name in SHOP.sections), 2))
     return 0
+
+
+def _judged(key: str) -> dict[str, Result]:
+    """The check of that name on every family's usual bow that has it; none, of another name."""
+    if key.startswith("route."):
+        return {f: r for f in FAMILIES for r in _routed(f) if r.rule.id == key}
+    return {f: judge(r, usual(f)) for r in registry.rules() if r.id == key for f in FAMILIES}
+
+
+def _routed(family: str) -> list[Result]:
+    """The checks of the routing templates of a family's usual bow, in the starter's shop."""
+    from templates_gen.bench.tooling_checks import checks
+    from templates_gen.shop.read import usual as usual_shop
+
+    return [c.result for c in checks(usual(family), usual_shop())]
 
 
 def usual(family: str) -> Pattern:
@@ -42,26 +67,32 @@ def usual(family: str) -> Pattern:
 
 def limit(rule: Rule) -> str:
     """A check's limit at the families' usual values: ``at least 2 mm``, or from the least on."""
-    judged = [judge(rule, usual(family)) for family in FAMILIES]
+    return _limit([judge(rule, usual(family)) for family in FAMILIES])
+
+
+def _limit(judged: Collection[Result]) -> str:
+    first = next(iter(judged))
     low, high = (plain(round(end(r.limit for r in judged), 3)) for end in (min, max))
     figures = low if low == high else f"{low} to {high}"
     by = "" if low == high else ", by the numbers"
-    return f"{_SENSE[judged[0].sense]} {with_unit(figures, rule.unit)}{by}"
+    return f"{_SENSE[first.sense]} {with_unit(figures, first.rule.unit)}{by}"
 
 
-def _check(rule: Rule) -> Iterator[str]:
-    judged = {family: judge(rule, usual(family)) for family in FAMILIES}
+def _check(judged: Mapping[str, Result]) -> Iterator[str]:
+    rule = next(iter(judged.values())).rule
     yield wrapped(f"{rule.id} ({rule.severity.value}): ", f"{rule.says}.", 0)
-    yield wrapped("Limit: ", f"{limit(rule)}.", 0)
+    yield wrapped("Limit: ", f"{_limit(judged.values())}.", 0)
     yield wrapped("Basis: ", f"{rule.basis}.", 0)
     read = dict.fromkeys(key for r in judged.values() for key in r.reads)
-    yield wrapped("Looks at: ", f"{', '.join(read)}.", 0)
-    places = (rule.place(usual(family)) if rule.place else None for family in FAMILIES)
+    if read:
+        yield wrapped("Looks at: ", f"{', '.join(read)}.", 0)
+    places = (r.rule.place(usual(f)) if r.rule.place else None for f, r in judged.items())
     place = next((found for found in places if found), None)
     if place:
         yield wrapped("Seen on: ", f"the template {place[0]}.", 0)
     yield ""
-    yield wrapped("", "With usual numbers, at the worst corner of their tolerances:", 0)
+    corner = "in the starter's shop" if not read else "at the worst corner of their tolerances"
+    yield wrapped("", f"With usual numbers, {corner}:", 0)
     yield from (_row(family, r) for family, r in judged.items())
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import families
@@ -26,13 +26,16 @@ _WIDTH = 80
 _LABEL = 14
 
 
-def explain(key: str | None, schema: Schema, family: str | None = None) -> str:
+def explain(
+    key: str | None, schema: Schema, family: str | None = None, others: Sequence[str] = ()
+) -> str:
     """What a parameter is, for a screen of 80 columns; without a key, what there is.
 
     Args:
         key: ``ferrule.outer_width``, or a section for all its keys, or None for all there are.
         schema: the records there can be.
         family: tell what is usual in this family only; None for all of them.
+        others: other names that might be meant.
 
     Raises:
         InputError: no such key, with the nearest there is; or no such family.
@@ -46,7 +49,30 @@ def explain(key: str | None, schema: Schema, family: str | None = None) -> str:
     elif key in schema.parameters:
         lines = _parameter(schema.parameters[key], [family] if family else list(FAMILIES))
     else:
-        raise _unknown(key, schema)
+        raise _unknown(key, schema, others)
+    return "\n".join(lines) + "\n"
+
+
+def explain_shop(key: str, schema: Schema, starts: Mapping[str, float | str]) -> str:
+    """What a shop file's parameter is.
+
+    Args:
+        key: ``laser.kerf``, or a section.
+        schema: the records of the shop.
+        starts: what the starter has, by key.
+
+    Raises:
+        InputError: no such key.
+    """
+    if key in schema.sections:
+        return "\n".join(_listing(schema, [key])) + "\n"
+    if key not in schema.parameters:
+        raise _unknown(key, schema, ())
+    p = schema.parameters[key]
+    lines = [key, *_labelled("  ", p.meaning), ""]
+    starter = with_unit(written(starts[key]), p.unit)
+    for label, text in (("may be", allowed(p)), ("starter", starter), ("where", "the shop file")):
+        lines += _labelled(f"  {label:<{_LABEL}}", text)
     return "\n".join(lines) + "\n"
 
 
@@ -112,13 +138,14 @@ def _labelled(label: str, text: str) -> list[str]:
     ) or [label.rstrip()]
 
 
-def _unknown(key: str, schema: Schema) -> InputError:
+def _unknown(key: str, schema: Schema, others: Sequence[str]) -> InputError:
     """The nearest whole key, and every key that ends in the very name."""
     named = [p.key for p in schema.parameters.values() if p.name == key]
-    like = nearest(key, [*schema.parameters, *schema.sections])
+    like = nearest(key, [*schema.parameters, *schema.sections, *others])
     near = list(dict.fromkeys(named + ([like] if like else [])))
     if near:
         cure = f"the nearest known: {', '.join(near)}"
     else:
         cure = "without a key, explain lists all there are"
-    return InputError([Fault("KEY", None, "", f'"{clipped(key)}" is not a parameter', cure)])
+    what = "parameter or check" if others else "parameter"
+    return InputError([Fault("KEY", None, "", f'"{clipped(key)}" is not a {what}', cure)])

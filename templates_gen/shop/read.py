@@ -55,17 +55,18 @@ def read(path: str | os.PathLike[str]) -> Shop:
     Raises:
         InputError: with every fault of the file.
     """
-    return _shop(load(Path(path), str(path)), dict(_usual()))
+    return _shop(load(Path(path), str(path)), dict(starts()))
 
 
 @cache
 def usual() -> Shop:
     """The shop of the starter: what holds where the maker names none."""
-    return _built(_usual(), list(SCHEMA.sections))
+    return _built(starts(), list(SCHEMA.sections))
 
 
 @cache
-def _usual() -> dict[str, Any]:
+def starts() -> dict[str, Any]:
+    """What the starter has, by key."""
     import tomllib
 
     table = tomllib.loads(STARTER)

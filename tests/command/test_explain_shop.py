@@ -1,0 +1,40 @@
+"""What ``explain`` says of the shop's numbers and of the routing templates' checks."""
+
+import pytest
+from command.calls import call
+
+from templates_gen.bench.tooling_checks import checks
+from templates_gen.shop.read import SCHEMA, starts, usual
+from templates_gen.verb_explain import usual as bow
+
+
+@pytest.mark.parametrize("key", SCHEMA.parameters)
+def test_every_number_of_the_shop_is_told_with_what_the_starter_has(capsys, key):
+    said = call(capsys, "explain", key)
+    assert said.status == 0
+    assert SCHEMA.parameters[key].meaning[:40] in said.out
+    value = starts()[key]
+    assert (f'"{value}"' if isinstance(value, str) else f"{value:g}") in said.out
+
+
+def test_every_check_of_the_routing_templates_is_told(capsys):
+    made = checks(bow("cello"), usual())
+    assert len(made) > 20
+    for c in made[::4]:
+        said = call(capsys, "explain", c.result.rule.id)
+        assert said.status == 0
+        assert f"cello {c.result.measured:15.3f}" in said.out, said.out
+
+
+@pytest.mark.parametrize(
+    ("key", "near"),
+    [
+        ("route.hair_mortise_pases", "route.hair_mortise_passes"),
+        ("frog.eye_to_mortis", "frog.eye_to_mortise"),
+        ("laser.kerff", "laser.kerf"),
+    ],
+)
+def test_the_nearest_of_all_names_is_offered(capsys, key, near):
+    said = call(capsys, "explain", key)
+    assert said.status == 2
+    assert near in said.err
