@@ -133,7 +133,9 @@ def _routed() -> Iterator[list[str]]:
 
 def _shop() -> list[str]:
     lines = ["", "## The shop file", "", "`templates-gen new shop` writes one: see"]
-    lines += ["[routing templates](../how-to/router.md) and [printing](../how-to/print-at-true-size.md)."]
+    lines += [
+        "[routing templates](../how-to/router.md) and [printing](../how-to/print-at-true-size.md)."
+    ]
     rows = (
         [code(p.key), p.meaning, allowed(p), told(starts()[p.key], p.unit)]
         for p in SHOP.parameters.values()

@@ -105,14 +105,13 @@ def sheets(
     only: Sequence[str] = (),
     stamps: Sequence[str] = (),
     instead: Sequence[Template] | None = None,
+    seen_only: bool = False,
 ) -> list[Composed]:
-    """The sheets of a pattern, each held to the rules of a good sheet.
+    """The sheets of a pattern, each held to the rules of a good sheet unless only seen.
 
     Raises:
         DrawingError: a sheet breaks them.
     """
-    from templates_gen.drawing.lint import lint
-
     made = []
     for t in choosing.chosen(p, only) if instead is None else instead:
         info = SheetInfo(
@@ -127,12 +126,23 @@ def sheets(
             verdict=verdict(checked),
             stamps=tuple(stamps),
         )
-        sheet = compose(views(p, t), info, press.paper, press.margin)
-        faults = lint(sheet, press.margin)
-        if faults:
-            raise DrawingError("; ".join(faults))
-        made.append(sheet)
+        made.append(compose(views(p, t), info, press.paper, press.margin))
+    if not seen_only:
+        _good(made, press.margin)
     return made
+
+
+def _good(made: Sequence[Composed], margin: float) -> None:
+    """Go on if every sheet keeps the rules of a good sheet.
+
+    Raises:
+        DrawingError: one breaks them.
+    """
+    from templates_gen.drawing.lint import lint
+
+    faults = [fault for sheet in made for fault in lint(sheet, margin)]
+    if faults:
+        raise DrawingError("; ".join(faults))
 
 
 def views(p: Pattern, t: Template) -> Sequence[View]:
@@ -190,8 +200,8 @@ def render(
     if failed := _failed(checked):
         fails = "1 check fails" if failed == 1 else f"{failed} checks fail"
         stamps.insert(0, f"{FORCED}: {fails}; do not cut")
-    made = sheets(p, checked, press, stamps=stamps, instead=drawn)
     flat = [f for f in formats if f != STEP]
+    made = sheets(p, checked, press, stamps=stamps, instead=drawn, seen_only=not flat)
     # A few sheets under the name of all would be taken for all of them.
     every = {t.name for t in choosing.templates(p)} <= {s.name for s in made}
     files = printing.files(stem(p), p.identity.name, made, flat, press, together=every)

@@ -19,7 +19,7 @@ from templates_gen.writers.page_facts import NAME
 from templates_gen.writers.page_watch import NEWS, followed
 
 #: How often the files are looked at, and how long one must lie still to count as saved (s).
-LOOK, STILL = 0.1, 0.02
+LOOK, STILL = 0.05, 0.02
 #: So many changes are told one by one.
 _MOST_TOLD = 6
 

@@ -27,10 +27,12 @@ def refreshed(text: str, old: str, new: str, schema: Schema) -> str:
     """
     was, now = (starter(family, schema) for family in (old, new))
     text = text.replace(was.splitlines()[0], now.splitlines()[0], 1)
-    fresh = _comments(now)
-    for key, comment in _comments(was).items():
-        if comment != fresh[key]:
-            text = _replaced(text, key, comment, fresh[key])
+    fresh, stale, places = _comments(now), _comments(was), lines_of(text)
+    # From the last to the first: what is replaced moves no line above it.
+    for path, line in sorted(places.items(), key=lambda place: -place[1]):
+        key = ".".join(path)
+        if key in stale and stale[key] != fresh[key]:
+            text = _replaced(text, line, stale[key], fresh[key])
     return text
 
 
@@ -51,11 +53,8 @@ def _comments(text: str) -> dict[str, str]:
     return found
 
 
-def _replaced(text: str, key: str, old: str, new: str) -> str:
-    """The text with one value's comment replaced, if it is the one expected."""
-    line = lines_of(text).get(tuple(key.split(".")))
-    if line is None:
-        return text
+def _replaced(text: str, line: int, old: str, new: str) -> str:
+    """The text with the comment of the value on a line replaced, if it is the one expected."""
     start = sum(len(each) for each in text.splitlines(keepends=True)[: line - 1])
     end_of_line = text.find("\n", start)
     words = _GAP.join(re.escape(word) for word in old.split())

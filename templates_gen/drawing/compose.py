@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, furniture
 from templates_gen.drawing.marks import Marks, box_round, place
@@ -99,6 +100,8 @@ def _left(
     return min(right - left - _AIR - wide, top - bottom - _AIR - high)
 
 
+# What did not change since the last save is not laid out anew.
+@lru_cache(maxsize=512)
 def _drawn(view: View) -> _Drawn:
     marks = settled(view)
     if view.title:
@@ -106,6 +109,9 @@ def _drawn(view: View) -> _Drawn:
         at = ((left + right) / 2, bottom - _TITLE_DROP)
         marks += Marks(labels=(Label(view.title, at, 2.5, "middle", 0.0, Layer.NOTE),))
     return _Drawn(view, marks)
+
+
+_placed = lru_cache(maxsize=512)(place)
 
 
 def _on_page(
@@ -124,7 +130,7 @@ def _on_page(
         b = d.box
         dx = float(math.floor((left + right) / 2 - (b[0] + b[2]) / 2))
         dy = float(math.floor(y - b[3]))
-        content += place(d.marks, dx, dy)
+        content += _placed(d.marks, dx, dy)
         v = d.view.box
         boxes.append((v[0] + dx, v[1] + dy, v[2] + dx, v[3] + dy))
         datum = datum or (dx, dy)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import UNSCALED, Label, Layer, Stroke
@@ -86,6 +87,7 @@ def furniture(info: SheetInfo, size: tuple[float, float], margin: float = MARGIN
     return measures(size, margin, info.stamps) + _words(info, size, margin)
 
 
+@lru_cache(maxsize=64)
 def measures(
     size: tuple[float, float], margin: float = MARGIN, stamps: Sequence[str] = ()
 ) -> Marks:

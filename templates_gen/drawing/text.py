@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 
 from templates_gen.drawing.font import CAP_UNITS, widths_path
 
@@ -26,6 +26,9 @@ def _widths() -> tuple[dict[int, int], int]:
 
 def printable(text: str) -> str:
     """The text with a space for everything that is not a character on paper."""
+    # Most is; that str knows at once, by the same categories.
+    if text.isprintable():
+        return text
     return "".join(" " if unicodedata.category(c)[0] in "CZ" else c for c in text)
 
 
@@ -39,8 +42,14 @@ def text_width(text: str, cap_height: float) -> float:
     Returns:
         The length (mm). Pairs of letters are not kerned; writers must not kern either.
     """
+    return _units(text) * cap_height / CAP_UNITS
+
+
+@lru_cache(maxsize=4096)
+def _units(text: str) -> int:
+    """The length on the font's grid. The same words are measured many times over."""
     widths, unknown = _widths()
-    return sum(widths.get(ord(c), unknown) for c in text) * cap_height / CAP_UNITS
+    return sum(widths.get(ord(c), unknown) for c in text)
 
 
 def fit_text(text: str, max_width: float, cap_height: float) -> str:

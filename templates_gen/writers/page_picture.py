@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from templates_gen.drawing.compose import Composed
 from templates_gen.drawing.font import font_size
@@ -55,17 +56,22 @@ def picture(sheet: Composed, spots: Sequence[Spot]) -> Picture:
         sheet: the whole sheet.
         spots: places to mark on it.
     """
-    seen = sheet.content
+    return _picture(sheet.content, sheet.title, sheet.size[1], tuple(spots))
+
+
+# What did not change since the last save is not written anew.
+@lru_cache(maxsize=512)
+def _picture(seen: Marks, title: str, paper: float, spots: tuple[Spot, ...]) -> Picture:
+    """The marks of a sheet of a height (mm), and its spots."""
     plain = seen.box
     pen = max(1.0, max(plain[2] - plain[0], plain[3] - plain[1]) / _FINE)
     ring = max(_LEAST_RING, _RING * max(plain[2] - plain[0], plain[3] - plain[1]))
     far = 4 * ring
     around = [(x - far, y - far, x + far, y + far) for x, y in (s.at for s in spots)]
     left, bottom, right, top = box_round([plain, *around])
-    paper = sheet.size[1]
     corner = (left - _AROUND, paper - top - _AROUND)
     size = (right - left + 2 * _AROUND, top - bottom + 2 * _AROUND)
-    said = [sheet.title, *(f"marked {s.number}: {s.says}" for s in spots)]
+    said = [title, *(f"marked {s.number}: {s.says}" for s in spots)]
     marks = [_mark(x, paper - y, ring, names) for (x, y), names in _together(spots, ring).items()]
     return Picture(
         join([*(_layer(seen, layer, paper, pen) for layer in Layer), *marks]),
