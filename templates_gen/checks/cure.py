@@ -87,8 +87,14 @@ def cure(
 
     found.sort(key=cost)
     others = [r for r in results if r.rule.id != failed.rule.id]
-    sound = [c for c in found if not faults(p.with_(c.key, c.value)) and not _breaks(c, p, others)]
-    return next((c for c in sound if not _worsens(c, p, others)), sound[0] if sound else None)
+    second = None
+    for c in found:
+        if faults(p.with_(c.key, c.value)) or _breaks(c, p, others):
+            continue
+        if not _worsens(c, p, others):
+            return c
+        second = second or c
+    return second
 
 
 def _breaks(candidate: Cure, p: Pattern, others: Sequence[Result]) -> bool:
