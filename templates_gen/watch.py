@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import time
 from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
 from contextlib import suppress
@@ -134,6 +135,9 @@ def follow(
     try:
         for w in all_watched:
             yield from w.first()
+        # What is loaded by now stays: the collector need not go through it at every save.
+        gc.collect()
+        gc.freeze()
         yield from _ready(all_watched)
         while True:
             pause(LOOK)
