@@ -10,10 +10,15 @@ import make
 import pytest
 
 from templates_gen import cli, registry
+from templates_gen.bench.tooling_checks import checks
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import Leader, Word
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.words import told as in_words
+from templates_gen.shop.read import SCHEMA as SHOP
+from templates_gen.shop.read import starts
+from templates_gen.shop.read import usual as usual_shop
+from templates_gen.verb_explain import usual
 
 ROOT = make.ROOT
 
@@ -35,7 +40,7 @@ def rows(name):
 def test_every_parameter_is_told_twice():
     """Once as declared, once with what is usual."""
     told = rows("parameters")
-    assert {*told} == {*registry.SCHEMA.parameters}
+    assert {*told} == {*registry.SCHEMA.parameters, *SHOP.parameters}
     for key, p in registry.SCHEMA.parameters.items():
         declared, usual = told[key]
         assert declared[1:3] == [p.letter, p.meaning]
@@ -44,9 +49,18 @@ def test_every_parameter_is_told_twice():
         assert usual[6], "a basis in words"
 
 
+def test_every_number_of_the_shop_is_told():
+    told = rows("parameters")
+    for key, p in SHOP.parameters.items():
+        ((_, meaning, _, starter),) = told[key]
+        assert meaning == p.meaning
+        assert in_words(starts()[key]) in starter
+
+
 def test_every_check_is_told():
     told = rows("checks")
-    assert [*told] == [r.id for r in registry.rules()]
+    routed = [c.result.rule.id for c in checks(usual("violin"), usual_shop())]
+    assert [*told] == [*(r.id for r in registry.rules()), *routed]
     for r in registry.rules():
         ((_, says, severity, limit, basis, looks_at),) = told[r.id]
         assert re.match(r"at (least|most) -?\d", limit), r.id
