@@ -6,12 +6,12 @@ import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
-from templates_gen import pipeline
+from templates_gen import judging
 from templates_gen.choosing import Absent
 from templates_gen.drawing.template import Template
 from templates_gen.errors import DrawingError, Fault, InputError, KernelError
+from templates_gen.judging import Checked
 from templates_gen.parameters import Pattern
-from templates_gen.pipeline import Checked
 from templates_gen.shop import Shop
 
 
@@ -25,7 +25,7 @@ def read_all(files: Sequence[str]) -> list[Pattern]:
     faults: list[Fault] = []
     for file in files:
         try:
-            patterns.append(pipeline.read(file))
+            patterns.append(judging.read(file))
         except InputError as e:
             faults += e.faults
     if faults:
@@ -52,10 +52,10 @@ def shop_absent(shop: Shop | None, file: str | None) -> Absent:
 def judged(p: Pattern, shop: Shop | None, paper: str) -> list[Checked]:
     """The pattern's checks, and those of the templates for the maker's router."""
     if shop is None:
-        return pipeline.check(p)
+        return judging.check(p)
     from templates_gen.bench.tooling import checks
 
-    return [*pipeline.check(p), *checks(p, shop, paper)]
+    return [*judging.check(p), *checks(p, shop, paper)]
 
 
 @contextmanager
@@ -72,7 +72,7 @@ def constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Iterat
     try:
         yield
     except (KernelError, DrawingError, ArithmeticError, ValueError) as e:
-        if not pipeline.stops(pipeline.check(p) if checked is None else checked):
+        if not judging.stops(judging.check(p) if checked is None else checked):
             raise
         file = p.identity.file
         problem = f"its numbers make no shape: {' '.join(str(e).split())}"

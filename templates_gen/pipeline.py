@@ -2,79 +2,26 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
 from pathlib import Path as FilePath
-from typing import Any
 
 import numpy as np
 
-from templates_gen import choosing, confirm, printing, registry, showing
-from templates_gen.checks.cure import Cure, cure
-from templates_gen.checks.judge import Result, judge
+from templates_gen import choosing, confirm, printing, showing
 from templates_gen.drawing.compose import Composed, SheetInfo, compose
 from templates_gen.drawing.furniture import FORCED
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.errors import DrawingError, Fault, GeometryError, InputError, KernelError
+from templates_gen.judging import Checked, check, check_json, failing, read, stops, verdict
 from templates_gen.parameters import Pattern
-from templates_gen.parameters import read as reading
 from templates_gen.printing import ORDINARY, Press
 from templates_gen.witness import Witness
 
+__all__ = ["Checked", "check", "check_json", "read", "stops", "verdict"]
+
 #: The solids' own format; the sheets' are those of ``writers``.
 STEP = "step"
-
-
-def read(file: str) -> Pattern:
-    """A pattern from its parameter file.
-
-    Raises:
-        InputError: everything wrong with the file, at once.
-    """
-    p = reading.read(file, registry.SCHEMA)
-    faults = registry.faults(p)
-    if faults:
-        raise InputError(faults)
-    return p
-
-
-@dataclass(frozen=True)
-class Checked:
-    """A check's result, and what would cure it if it failed."""
-
-    result: Result
-    cure: Cure | None
-
-
-def check(p: Pattern) -> list[Checked]:
-    """Every clearance at the worst corner of its tolerances."""
-    results = [judge(rule, p) for rule in registry.rules()]
-    return [
-        Checked(r, cure(r, p, results, registry.faults) if r.verdict == "fails" else None)
-        for r in results
-    ]
-
-
-def stops(checked: Iterable[Checked]) -> bool:
-    """Whether an error-check fails."""
-    return any(c.result.stops for c in checked)
-
-
-def verdict(checked: Sequence[Checked]) -> str:
-    """One line for sheets, page and command: what fails forbids cutting, a warning does not."""
-    words = [c.result.verdict for c in checked]
-    failed = _failed(checked)
-    warned = words.count("fails") - failed
-    told = f"{len(words)} checks: {words.count('holds')} hold, {words.count('tight')} tight"
-    warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
-    return ", ".join([told, f"{failed} fail", *([warnings] if warned else [])])
-
-
-def _failed(checked: Iterable[Checked]) -> int:
-    """How many error-checks fail."""
-    return sum(c.result.stops for c in checked)
 
 
 def witnesses(
@@ -197,7 +144,7 @@ def render(
     solid = [] if stops(checked) else confirmed(p, seen)
     _agree(solid)
     stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
-    if failed := _failed(checked):
+    if failed := failing(checked):
         fails = "1 check fails" if failed == 1 else f"{failed} checks fail"
         stamps.insert(0, f"{FORCED}: {fails}; do not cut")
     flat = [f for f in formats if f != STEP]
@@ -266,29 +213,3 @@ def _manifest(
             },
         }
     )
-
-
-def check_json(c: Checked) -> dict[str, Any]:
-    """One check as the plain data of ``check --json``."""
-    r = c.result
-    return {
-        "id": r.rule.id,
-        "part": r.rule.part,
-        "says": r.rule.says,
-        "measured": _figure(r.measured),
-        "limit": _figure(r.limit),
-        "sense": r.sense,
-        "margin": _figure(r.margin),
-        "unit": r.rule.unit,
-        "severity": r.rule.severity.value,
-        "verdict": r.verdict,
-        "basis": r.rule.basis,
-        "cure": None
-        if c.cure is None
-        else {"says": c.cure.says, "set": {c.cure.key: c.cure.value}},
-    }
-
-
-def _figure(number: float) -> float | None:
-    """A number as JSON has it, which knows none that is not finite."""
-    return number if math.isfinite(number) else None

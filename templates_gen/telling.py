@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from templates_gen.pipeline import Checked
+from templates_gen.judging import Checked
 
 _WIDTH = 80
 _MARK = {"holds": "holds", "tight": "TIGHT", "fails": "FAILS"}

@@ -7,13 +7,11 @@ import json
 from collections.abc import Callable
 from pathlib import Path as FilePath
 
-from templates_gen import choosing, pipeline, registry
+from templates_gen import choosing, judging, registry
 from templates_gen.calling import busy, constructing, judged, read_all, shop_templates
 from templates_gen.errors import Fault, InputError, SurroundingsError
 from templates_gen.shop import Shop
 from templates_gen.telling import table, wrapped
-from templates_gen.verb_draw import draw
-from templates_gen.verb_explain import explain
 
 MOVING = "`templates-gen scale FILE --set …` moves a number with all that follows it"
 
@@ -54,12 +52,14 @@ def check(args: argparse.Namespace) -> int:
     for file, p in zip(args.files, patterns, strict=True):
         checked = judged(p, shop, args.paper)
         if args.solid:
+            from templates_gen import pipeline
+
             with constructing(p, checked), busy(f"putting {p.identity.name} together"):
                 checked += pipeline.confirmed(p, pipeline.witnesses(p, together=True))
-        ok = not pipeline.stops(checked)
+        ok = not judging.stops(checked)
         status = max(status, 0 if ok else 1)
         if args.json:
-            checks = [pipeline.check_json(c) for c in checked]
+            checks = [judging.check_json(c) for c in checked]
             told.append(json.dumps({"file": file, "ok": ok, "checks": checks}, indent=1))
             continue
         told.append(f"{file}: {p.identity.name}, {p.family.instrument}")
@@ -67,7 +67,7 @@ def check(args: argparse.Namespace) -> int:
         if any(c.result.verdict == "fails" for c in checked):
             told.append(f"  {MOVING}")
         told += [wrapped("note: ", warning, 2) for warning in p.warnings]
-        told.append(f"  {pipeline.verdict(checked)}")
+        told.append(f"  {judging.verdict(checked)}")
     print("\n".join(told))
     return status
 
@@ -80,11 +80,13 @@ def _shop(args: argparse.Namespace) -> Shop | None:
 
 def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
-    p = pipeline.read(args.file)
+    from templates_gen.pipeline import views
+
+    p = judging.read(args.file)
     rows = []
     for t in choosing.chosen(p, (), shop_templates(_shop(args))):
         with constructing(p):
-            boxes = [v.cut_box for v in pipeline.views(p, t)]
+            boxes = [v.cut_box for v in views(p, t)]
         rows.append(
             {
                 "name": t.name,
@@ -103,6 +105,20 @@ def list_templates(args: argparse.Namespace) -> int:
     return 0
 
 
+def draw(args: argparse.Namespace) -> int:
+    """Write the templates of every file, or none."""
+    from templates_gen.verb_draw import draw as drawn
+
+    return drawn(args)
+
+
+def explain(args: argparse.Namespace) -> int:
+    """Tell what a parameter or a check is, of the bow or of the shop."""
+    from templates_gen.verb_explain import explain as told
+
+    return told(args)
+
+
 def scale(args: argparse.Namespace) -> int:
     """Write a pattern for another instrument, or with one value moved and all that follows it."""
     from templates_gen.bench import scale_file, scale_table
@@ -114,10 +130,10 @@ def scale(args: argparse.Namespace) -> int:
             "scale", None, "", "nothing to scale to", "state --to FAMILY or --set KEY=VALUE"
         )
         raise InputError([fault])
-    p = pipeline.read(args.file)
+    p = judging.read(args.file)
     scaled = scaled_to(p, args.to, parsed(args.set), args.name)
     scale_file.write(scaled, args.output)
-    made = pipeline.read(args.output)
+    made = judging.read(args.output)
     if args.json:
         told = {"file": args.file, "output": args.output, **scale_table.as_data(scaled)}
         print(json.dumps(told, indent=1))
@@ -126,9 +142,9 @@ def scale(args: argparse.Namespace) -> int:
         print(scale_table.table(scaled))
         for warning in made.warnings:
             print(wrapped("note: ", warning, 2))
-        checked = pipeline.check(made)
+        checked = judging.check(made)
         print(
-            *filter(None, [table(checked, brief=True)]), f"  {pipeline.verdict(checked)}", sep="\n"
+            *filter(None, [table(checked, brief=True)]), f"  {judging.verdict(checked)}", sep="\n"
         )
     return 1 if scaled.failing else 0
 
@@ -141,7 +157,7 @@ def weigh(args: argparse.Namespace) -> int:
     from templates_gen.bench.weigh_target import Target, named, reach
 
     keys = named([key.strip() for key in args.move.split(",") if key.strip()])
-    p = pipeline.read(args.file)
+    p = judging.read(args.file)
     with constructing(p), busy(f"weighing {p.identity.name}"):
         w, target = weighed(p), Target(args.target_mass, args.target_balance)
         found = reach(w, target, keys) if target.asked else None
@@ -165,10 +181,10 @@ def fit(args: argparse.Namespace) -> int:
     from templates_gen.bench import fit as fitting
     from templates_gen.bench import fit_table
 
-    p = pipeline.read(args.file)
+    p = judging.read(args.file)
     fitted = fitting.fit(p, args.stick, fitting.Keep(args.keep))
     fitting.write(fitted, args.output)
-    made = pipeline.read(args.output)
+    made = judging.read(args.output)
     if args.json:
         told = {"file": args.file, "output": args.output, **fit_table.as_data(fitted)}
         print(json.dumps(told, indent=1))

@@ -25,7 +25,7 @@ FLOORS = (
     ("parts",),
     ("bow",),
     ("registry",),
-    ("choosing", "confirm", "printing", "showing"),
+    ("choosing", "confirm", "judging", "printing", "showing"),
     ("pipeline",),
     ("bench",),
     ("telling",),

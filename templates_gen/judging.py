@@ -1,0 +1,91 @@
+"""Read a pattern and judge it: what needs no drawing and no solid."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from templates_gen import registry
+from templates_gen.checks.cure import Cure, cure
+from templates_gen.checks.judge import Result, judge
+from templates_gen.errors import InputError
+from templates_gen.parameters import Pattern
+from templates_gen.parameters import read as reading
+
+
+def read(file: str) -> Pattern:
+    """A pattern from its parameter file.
+
+    Raises:
+        InputError: everything wrong with the file, at once.
+    """
+    p = reading.read(file, registry.SCHEMA)
+    faults = registry.faults(p)
+    if faults:
+        raise InputError(faults)
+    return p
+
+
+@dataclass(frozen=True)
+class Checked:
+    """A check's result, and what would cure it if it failed."""
+
+    result: Result
+    cure: Cure | None
+
+
+def check(p: Pattern) -> list[Checked]:
+    """Every clearance at the worst corner of its tolerances."""
+    results = [judge(rule, p) for rule in registry.rules()]
+    return [
+        Checked(r, cure(r, p, results, registry.faults) if r.verdict == "fails" else None)
+        for r in results
+    ]
+
+
+def stops(checked: Iterable[Checked]) -> bool:
+    """Whether an error-check fails."""
+    return any(c.result.stops for c in checked)
+
+
+def verdict(checked: Sequence[Checked]) -> str:
+    """One line for sheets, page and command: what fails forbids cutting, a warning does not."""
+    words = [c.result.verdict for c in checked]
+    failed = failing(checked)
+    warned = words.count("fails") - failed
+    told = f"{len(words)} checks: {words.count('holds')} hold, {words.count('tight')} tight"
+    warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
+    return ", ".join([told, f"{failed} fail", *([warnings] if warned else [])])
+
+
+def failing(checked: Iterable[Checked]) -> int:
+    """How many error-checks fail."""
+    return sum(c.result.stops for c in checked)
+
+
+def check_json(c: Checked) -> dict[str, Any]:
+    """One check as the plain data of ``check --json``."""
+    r = c.result
+    return {
+        "id": r.rule.id,
+        "part": r.rule.part,
+        "says": r.rule.says,
+        "measured": _figure(r.measured),
+        "limit": _figure(r.limit),
+        "sense": r.sense,
+        "margin": _figure(r.margin),
+        "unit": r.rule.unit,
+        "severity": r.rule.severity.value,
+        "verdict": r.verdict,
+        "basis": r.rule.basis,
+        "cure": None
+        if c.cure is None
+        else {"says": c.cure.says, "set": {c.cure.key: c.cure.value}},
+    }
+
+
+def _figure(number: float) -> float | None:
+    """A number as JSON has it, which knows none that is not finite."""
+    return number if math.isfinite(number) else None
