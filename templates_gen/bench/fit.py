@@ -23,6 +23,7 @@ from templates_gen.errors import Fault, InputError, SurroundingsError
 from templates_gen.mechanics.wood import equally_heavy, equally_stiff
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.rewrite import New, set_values
+from templates_gen.parameters.words import plain
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import StickWood
 from templates_gen.parts.stick.dims import StickDims
@@ -117,6 +118,7 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
     found = wood(p, measured)
     # Figures a file can hold, and that the diameters are then worked out from.
     found = replace(found, density=round(found.density, 1), modulus=round(found.modulus, 3))
+    _possible(p, measured, found)
     factor = factor_for(p, found, keep)
     settings = _settings(p, measured, found, factor)
     try:
@@ -131,6 +133,36 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
     scaled = replace(scaled, pattern=sure)
     oversize, stations = stations_of(sure, measured)
     return Fitted(p, scaled, found, factor, oversize, stations, _worse(p, sure))
+
+
+def _possible(p: Pattern, measured: Measured, found: Wood) -> None:
+    """Go on if there is wood so dense and so stiff: else something was measured amiss.
+
+    Raises:
+        InputError: naming what was measured.
+    """
+    known = p.schema.parameters
+    rows = (
+        (
+            ("density", found.density, known["material.stick_density"]),
+            (("weighed",), "weigh it again, and measure its thickness and length"),
+        ),
+        (
+            ("modulus", found.modulus, known["material.stick_modulus"]),
+            (("tapped", "loaded"), "tap or load it again, held as the file says"),
+        ),
+    )
+    faults = []
+    for (what, value, q), (sections, cure) in rows:
+        if not q.low <= value <= q.high:
+            stated = [s for s in sections if any(k.startswith(f"{s}.") for k in measured.values)]
+            problem = (
+                f"the {what} would be {plain(round(value, 3))} {q.unit}, and no wood for a stick "
+                f"has less than {plain(q.low)} or more than {plain(q.high)}"
+            )
+            faults.append(Fault(measured.file, None, " and ".join(stated), problem, cure))
+    if faults:
+        raise InputError(faults)
 
 
 def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:

@@ -248,6 +248,24 @@ def test_a_bad_file_is_told_with_line_and_cure(tmp_path, old, new, says):
     assert str(file) in str(e.value)
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ("68.5", "9", ("tapped: the modulus would be", "less than 8", "tap or load it again")),
+        ("68.5", "400", ("tapped: the modulus would be", "more than 45")),
+        ("41.1", "16", ("weighed: the density would be", "less than 600", "weigh it again")),
+    ],
+)
+def test_wood_there_is_none_of_is_laid_to_what_was_measured(tmp_path, old, new, says):
+    file = tmp_path / "stick.toml"
+    assert old in GOOD
+    file.write_text(GOOD.replace(old, new), "utf-8")
+    with pytest.raises(InputError) as e:
+        fit(stated("violin"), str(file))
+    for words in (*says, str(file)):
+        assert words in str(e.value)
+
+
 def test_all_faults_at_once(tmp_path):
     file = tmp_path / "stick.toml"
     file.write_text(
