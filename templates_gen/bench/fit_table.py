@@ -39,6 +39,8 @@ def _bow(f: Fitted) -> Iterator[str]:
 
 def _stations(f: Fitted) -> Iterator[str]:
     if not f.stations:
+        if f.wood.weighed or f.wood.tapped:
+            yield "  no stations were measured: the stick is taken to be as thick as the pattern's"
         return
     yield f"  next stage: {f.oversize:g} mm over finished"
     yield f"  {'at mm':>7} {'is':>7} {'finished':>9} {'next':>7} {'take off':>9}"

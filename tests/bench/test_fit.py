@@ -248,6 +248,16 @@ def test_a_bad_file_is_told_with_line_and_cure(tmp_path, old, new, says):
     assert str(file) in str(e.value)
 
 
+@pytest.mark.parametrize("measured", [True, False])
+def test_a_thickness_that_was_not_measured_is_told(tmp_path, capsys, measured):
+    file = tmp_path / "stick.toml"
+    rows = [line for line in GOOD.splitlines() if measured or not line.startswith("stations")]
+    file.write_text("\n".join(rows).replace("41.1", "37"), "utf-8")
+    out = str(tmp_path / "out.toml")
+    main(["fit", str(PARAMS / "violin.toml"), "--stick", str(file), "-o", out])
+    assert ("no stations were measured" in capsys.readouterr().out) is not measured
+
+
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
