@@ -15,8 +15,10 @@ from templates_gen.parameters import Pattern
 from templates_gen.shop import Shop
 
 
-def read_all(files: Sequence[str]) -> list[Pattern]:
-    """The pattern of every file.
+def read_all(
+    files: Sequence[str], shop_file: str | None = None
+) -> tuple[list[Pattern], Shop | None]:
+    """The pattern of every file, and the maker's shop, where he has named its file.
 
     Raises:
         InputError: everything wrong with any of them, at once.
@@ -28,9 +30,17 @@ def read_all(files: Sequence[str]) -> list[Pattern]:
             patterns.append(judging.read(file))
         except InputError as e:
             faults += e.faults
+    shop = None
+    if shop_file is not None:
+        from templates_gen.shop.read import read
+
+        try:
+            shop = read(shop_file)
+        except InputError as e:
+            faults += e.faults
     if faults:
         raise InputError(faults)
-    return patterns
+    return patterns, shop
 
 
 def shop_templates(shop: Shop | None) -> list[Template]:

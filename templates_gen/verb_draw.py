@@ -17,7 +17,6 @@ from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
 from templates_gen.printing import R12, UNITLESS, Press, earlier, others
 from templates_gen.shop import Shop
-from templates_gen.shop.read import read as read_shop
 from templates_gen.shop.read import usual
 from templates_gen.telling import table, wrapped
 from templates_gen.writers import FORMATS
@@ -32,8 +31,8 @@ def draw(args: argparse.Namespace) -> int:
     if hasattr(args, "only_begun") and not _words(args.only):
         fault = Fault("--only", None, "", "names nothing", "name templates as `list` does")
         raise InputError([fault])
-    patterns = read_all(args.files)
-    press = _press(args)
+    patterns, shop = read_all(args.files, args.shop)
+    press = _press(args, shop or usual())
     for p in patterns:
         _chosen(args, press, p)
     _distinct(patterns)
@@ -60,11 +59,10 @@ def draw(args: argparse.Namespace) -> int:
     return 1 if failing else 0
 
 
-def _press(args: argparse.Namespace) -> Press:
+def _press(args: argparse.Namespace, shop: Shop) -> Press:
     """The maker's shop, his paper and what reads his DXF; what that cannot hold is told."""
     if args.dxf == R12 and "dxf" in _words(args.format):
         print(f"note: {UNITLESS}; tell your reader so, then measure the square", file=sys.stderr)
-    shop = usual() if args.shop is None else read_shop(args.shop)
     kerf = float(shop.laser.kerf) if args.kerf else 0.0
     if args.kerf and (args.shop is None or not kerf):
         cure = "name your shop file with --shop; it states laser.kerf as you measured it"

@@ -10,7 +10,6 @@ from pathlib import Path as FilePath
 from templates_gen import choosing, judging, registry
 from templates_gen.calling import busy, constructing, judged, read_all, shop_templates
 from templates_gen.errors import Fault, InputError, SurroundingsError
-from templates_gen.shop import Shop
 from templates_gen.telling import table, wrapped
 
 MOVING = "`templates-gen scale FILE --set …` moves a number with all that follows it"
@@ -47,7 +46,7 @@ def check(args: argparse.Namespace) -> int:
     if args.json and len(args.files) > 1:
         fault = Fault("--json", None, "", "takes one file", "call it once for each file")
         raise InputError([fault])
-    patterns, shop = read_all(args.files), _shop(args)
+    patterns, shop = read_all(args.files, args.shop)
     status, told = 0, []
     for file, p in zip(args.files, patterns, strict=True):
         checked = judged(p, shop, args.paper)
@@ -72,19 +71,13 @@ def check(args: argparse.Namespace) -> int:
     return status
 
 
-def _shop(args: argparse.Namespace) -> Shop | None:
-    from templates_gen.shop.read import read
-
-    return read(args.shop) if args.shop is not None else None
-
-
 def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
     from templates_gen.pipeline import views
 
-    p = judging.read(args.file)
+    (p,), shop = read_all([args.file], args.shop)
     rows = []
-    for t in choosing.chosen(p, (), shop_templates(_shop(args))):
+    for t in choosing.chosen(p, (), shop_templates(shop)):
         with constructing(p):
             boxes = [v.cut_box for v in views(p, t)]
         rows.append(

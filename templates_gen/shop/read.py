@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from templates_gen.errors import Fault, InputError
 from templates_gen.parameters.declare import Parameter, Schema, parameters_of, section_of
 from templates_gen.parameters.faults import Ledger
 from templates_gen.parameters.source import Source, load
@@ -74,6 +75,10 @@ def starts() -> dict[str, Any]:
 
 
 def _shop(source: Source, values: dict[str, Any]) -> Shop:
+    if "pattern" in source.table:
+        cure = "name the file that `templates-gen new shop` wrote"
+        problem = "it states a bow, not a shop"
+        raise InputError([Fault(source.file, None, "", problem, cure)])
     ledger = Ledger()
     _unknown(source, (), ["units", *SCHEMA.sections], ledger)
     if source.table.get("units") != "mm":

@@ -174,3 +174,18 @@ def test_every_fault_of_every_file_at_once(capsys):
         lines = refused(call(capsys, *verb, "a.toml", "b.toml"), messages=3)
         assert [line.split(": ")[0] for line in lines] == ["a.toml:8", "a.toml:9", "b.toml:8"]
     assert not Path("out").exists()
+
+
+def test_faults_of_the_shop_are_told_with_those_of_the_files(capsys):
+    write("a.toml", SOUND.replace(N, "outer_width = true"))
+    write("shop.toml", 'units = "mm"\n[paper]\nmargin = 1\n')
+    for verb in (["check"], ["list"], ["draw", "--plane", "-o", "out"]):
+        lines = refused(call(capsys, *verb, "a.toml", "--shop", "shop.toml"), messages=2)
+        assert [line.split(": ")[0] for line in lines] == ["a.toml:8", "shop.toml:3"]
+    assert not Path("out").exists()
+
+
+def test_a_bow_given_as_the_shop_is_told_in_one_line(capsys):
+    write("a.toml", SOUND)
+    (line,) = refused(call(capsys, "check", "a.toml", "--shop", "a.toml"))
+    assert line.startswith("a.toml: it states a bow, not a shop; ")
