@@ -75,6 +75,27 @@ def main(argv: Sequence[str]) -> int:
         return OURS
 
 
+def _number(text: str) -> float:
+    """A number as it is written in a file, with a point."""
+    try:
+        return float(text)
+    except ValueError:
+        cure = f"; write {text.replace(',', '.', 1)}" if text.count(",") == 1 else ""
+        raise argparse.ArgumentTypeError(f'"{text}" is not a number{cure}') from None
+
+
+def _named(text: str) -> str:
+    """A file's or folder's name: an empty one would be the folder one is in."""
+    if not text.strip():
+        raise argparse.ArgumentTypeError("it names nothing; name a file or a folder")
+    return text
+
+
+def _to(verb: argparse.ArgumentParser, letters: str, says: str) -> None:
+    """Where a verb writes to."""
+    verb.add_argument("-o", "--output", required=True, type=_named, metavar=letters, help=says)
+
+
 class _List(argparse.Action):
     """A list parted by commas; said again, it goes on."""
 
@@ -108,7 +129,7 @@ def parser() -> argparse.ArgumentParser:
 
     new = verbs.add_parser("new", help="a commented starter file for a family")
     new.add_argument("family", help="violin, viola, cello, bass-french, bass-german; or shop")
-    new.add_argument("-o", "--output", required=True, metavar="FILE", help="the file to write")
+    _to(new, "FILE", "the file to write")
     new.add_argument("--name", help="what the pattern is called; else as the file is")
 
     check = verbs.add_parser("check", help="every clearance: measured, limit, verdict, cure")
@@ -126,7 +147,7 @@ def parser() -> argparse.ArgumentParser:
 
     draw = verbs.add_parser("draw", help="write the templates and a page to see them")
     draw.add_argument("files", nargs="+", metavar="FILE", help=more)
-    draw.add_argument("-o", "--output", required=True, metavar="DIR", help="where they go")
+    _to(draw, "DIR", "where they go")
     for name, usual, says in (
         ("--format", "dxf,svg,pdf,csv", "dxf,svg,pdf,csv,step"),
         ("--only", "", "names as in list, or `frog`"),
@@ -146,20 +167,20 @@ def parser() -> argparse.ArgumentParser:
     scale.add_argument(
         "--set", action="append", default=[], metavar="KEY=VALUE", help="a value; more may be set"
     )
-    scale.add_argument("-o", "--output", required=True, metavar="FILE", help="the file to write")
+    _to(scale, "FILE", "the file to write")
     scale.add_argument("--name", help="what the new pattern is called")
     scale.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
     _weighing(verbs, one)
 
     calibrate = verbs.add_parser("calibrate", help="the printer's test page; stores its error")
-    calibrate.add_argument("-o", "--output", metavar="DIR", help="where the page goes")
+    calibrate.add_argument("-o", "--output", type=_named, metavar="DIR", help="where the page goes")
     _paper(calibrate, "in the printer")
     for name, letters, says in (
         ("--measured", ("X", "Y"), "the page's rectangle as printed: of 150 and 200 mm"),
         ("--diagonals", ("D1", "D2"), "its diagonals as printed: of 250 mm each"),
     ):
-        calibrate.add_argument(name, nargs=2, type=float, metavar=letters, help=says)
+        calibrate.add_argument(name, nargs=2, type=_number, metavar=letters, help=says)
     calibrate.add_argument("--shop", metavar="FILE", help="the shop file the factors go to")
 
     explain = verbs.add_parser("explain", help="what a parameter or a check is")
@@ -175,9 +196,9 @@ def _weighing(verbs: Any, one: str) -> None:
     """The arguments of the verbs that weigh."""
     weigh = verbs.add_parser("weigh", help="masses, balance, stiffness, what each change would do")
     weigh.add_argument("file", metavar="FILE", help=one)
-    weigh.add_argument("--target-mass", type=float, metavar="G", help="the mass wanted")
+    weigh.add_argument("--target-mass", type=_number, metavar="G", help="the mass wanted")
     weigh.add_argument(
-        "--target-balance", type=float, metavar="MM", help="the balance wanted, from the ferrule"
+        "--target-balance", type=_number, metavar="MM", help="the balance wanted, from the ferrule"
     )
     weigh.add_argument(
         "--move", default="", action=_List, metavar="KEY,…", help="what may change to reach it"
@@ -190,5 +211,5 @@ def _weighing(verbs: Any, one: str) -> None:
         "--stick", required=True, metavar="FILE", help="what was measured on it (TOML)"
     )
     fit.add_argument("--keep", default="stiffness", choices=KEEP, help="what shall stay")
-    fit.add_argument("-o", "--output", required=True, metavar="FILE", help="the file to write")
+    _to(fit, "FILE", "the file to write")
     fit.add_argument("--json", action="store_true", help="one document, numbers unrounded")

@@ -189,3 +189,21 @@ def test_a_bow_given_as_the_shop_is_told_in_one_line(capsys):
     write("a.toml", SOUND)
     (line,) = refused(call(capsys, "check", "a.toml", "--shop", "a.toml"))
     assert line.startswith("a.toml: it states a bow, not a shop; ")
+
+
+@pytest.mark.parametrize(
+    ("argv", "says"),
+    [
+        (["draw", "a.toml", "-o", ""], "it names nothing"),
+        (["new", "viola", "-o", " "], "it names nothing"),
+        (["weigh", "a.toml", "--target-mass", "130,5"], "write 130.5"),
+        (["calibrate", "--measured", "149,2", "230"], "write 149.2"),
+    ],
+)
+def test_words_of_the_call_that_are_no_name_or_number(capsys, argv, says):
+    write("a.toml", SOUND)
+    before = {*Path().iterdir()}
+    said = call(capsys, *argv)
+    assert said.status == 2
+    assert says in said.err
+    assert {*Path().iterdir()} == before
