@@ -111,9 +111,6 @@ def _drawn(view: View) -> _Drawn:
     return _Drawn(view, marks)
 
 
-_placed = lru_cache(maxsize=512)(place)
-
-
 def _on_page(
     drawn: Sequence[_Drawn],
     info: SheetInfo,
@@ -130,7 +127,7 @@ def _on_page(
         b = d.box
         dx = float(math.floor((left + right) / 2 - (b[0] + b[2]) / 2))
         dy = float(math.floor(y - b[3]))
-        content += _placed(d.marks, dx, dy)
+        content += place(d.marks, dx, dy)
         v = d.view.box
         boxes.append((v[0] + dx, v[1] + dy, v[2] + dx, v[3] + dy))
         datum = datum or (dx, dy)

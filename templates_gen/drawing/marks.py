@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from templates_gen.drawing.sheet import Fill, Label, Stroke
 from templates_gen.drawing.text import text_width
@@ -36,6 +37,8 @@ class Marks:
         return box_round(boxes + [box_of(label_corners(n)) for n in self.labels])
 
 
+# Of what did not change since the last save, nothing is moved anew.
+@lru_cache(maxsize=512)
 def place(marks: Marks, dx: float, dy: float) -> Marks:
     """Put marks at their place on the page. Square, bars and template all go through here."""
     return Marks(
