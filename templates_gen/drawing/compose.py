@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, furniture
+from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, measures, title_block
 from templates_gen.drawing.marks import Marks, box_round, place
 from templates_gen.drawing.paper import papers_from, sizes_of
 from templates_gen.drawing.settle import settled
@@ -120,7 +120,8 @@ def _on_page(
 ) -> Composed:
     left, bottom, right, top = drawing_area(size, margin, info.stamps)
     # The square goes the template's way: what spoils the one shows on the other.
-    around = place(furniture(info, size, margin), 0.0, 0.0)
+    around = place(measures(size, margin, info.stamps), 0.0, 0.0)
+    around += place(title_block(info, size, margin), 0.0, 0.0)
     content, boxes, datum = Marks(), [], None
     y = top - (top - bottom - high) / 3
     for d in drawn:

@@ -82,11 +82,6 @@ def bar_lengths(size: tuple[float, float], margin: float = MARGIN) -> tuple[floa
     return (level, upright)
 
 
-def furniture(info: SheetInfo, size: tuple[float, float], margin: float = MARGIN) -> Marks:
-    """Bars, square and title block, in page coordinates."""
-    return measures(size, margin, info.stamps) + _words(info, size, margin)
-
-
 @lru_cache(maxsize=64)
 def measures(
     size: tuple[float, float], margin: float = MARGIN, stamps: Sequence[str] = ()
@@ -173,7 +168,8 @@ def square(left: float, bottom: float) -> Marks:
     return Marks((Stroke(path, Layer.NOTE),), (), tuple(labels))
 
 
-def _words(info: SheetInfo, size: tuple[float, float], margin: float) -> Marks:
+def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Marks:
+    """What a sheet is, of which pattern, and what holds of it, beside the square."""
     room = size[0] - 2 * margin - _IN - SQUARE - 12
     lines = [
         *wrap_text(info.purpose, room, _CAP, 3),
