@@ -186,7 +186,7 @@ def fit(args: argparse.Namespace) -> int:
         print(fit_table.table(fitted))
         for warning in made.warnings:
             print(wrapped("note: ", warning, 2))
-    return 1 if fitted.scaled.failing else 0
+    return 0 if fitted.sound else 1
 
 
 def calibrate(args: argparse.Namespace) -> int:

@@ -13,7 +13,8 @@ import numpy as np
 from templates_gen import registry
 from templates_gen.bench import fit_measured, scale_file
 from templates_gen.bench.fit_measured import Measured
-from templates_gen.bench.fit_model import Blank
+from templates_gen.bench.fit_possible import possible
+from templates_gen.bench.fit_stations import Stations, stations_of
 from templates_gen.bench.fit_wood import Wood, wood
 from templates_gen.bench.scale import Scaled, scale
 from templates_gen.bow.dims_mass import Masses
@@ -23,13 +24,9 @@ from templates_gen.errors import Fault, InputError, SurroundingsError
 from templates_gen.mechanics.wood import equally_heavy, equally_stiff
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.rewrite import New, set_values
-from templates_gen.parameters.words import plain
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import StickWood
-from templates_gen.parts.stick.dims import StickDims
 
-#: A stage is worth while if at least this comes off everywhere (mm).
-WORTH = 0.05
 THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stick.diameter_head")
 #: What is fitted round the screw, which stays the same, stays too.
 ROUND_THE_SCREW = ("stick.nipple_diameter", "button.counterbore_diameter")
@@ -44,21 +41,6 @@ class Keep(StrEnum):
 
 
 @dataclass(frozen=True)
-class Station:
-    """One place along the stick (mm): its thickness, what it shall be finished, and next."""
-
-    x: float
-    measured: float
-    finished: float
-    next: float
-
-    @property
-    def off(self) -> float:
-        """What comes off the thickness for the next stage (mm); negative where it is too thin."""
-        return self.measured - self.next
-
-
-@dataclass(frozen=True)
 class Fitted:
     """A pattern fitted to a stick.
 
@@ -67,8 +49,7 @@ class Fitted:
         scaled: what it became, and why.
         wood: of the stick in hand.
         factor: by what the diameters were multiplied.
-        oversize: what the next stage leaves on (mm).
-        stations: thickness by place; none where none was measured.
+        stations: what comes off where, and what is lacking.
         worse: checks whose verdict is worse than before, before and after.
     """
 
@@ -76,14 +57,18 @@ class Fitted:
     scaled: Scaled
     wood: Wood
     factor: float
-    oversize: float
-    stations: tuple[Station, ...]
+    stations: Stations
     worse: tuple[tuple[Result, Result], ...]
 
     @property
     def pattern(self) -> Pattern:
         """The pattern fitted."""
         return self.scaled.pattern
+
+    @property
+    def sound(self) -> bool:
+        """Whether the measurements agree, there is wood enough, and no check stops."""
+        return not (self.wood.odds or self.scaled.failing) and self.stations.enough
 
     @property
     def mass(self) -> float:
@@ -118,7 +103,7 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
     found = wood(p, measured)
     # Figures a file can hold, and that the diameters are then worked out from.
     found = replace(found, density=round(found.density, 1), modulus=round(found.modulus, 3))
-    _possible(p, measured, found)
+    possible(p, measured, found)
     factor = factor_for(p, found, keep)
     settings = _settings(p, measured, found, factor)
     try:
@@ -131,38 +116,7 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
         made.schema, made.identity, made.values, tolerances, made.notes, made.warnings, made.places
     )
     scaled = replace(scaled, pattern=sure)
-    oversize, stations = stations_of(sure, measured)
-    return Fitted(p, scaled, found, factor, oversize, stations, _worse(p, sure))
-
-
-def _possible(p: Pattern, measured: Measured, found: Wood) -> None:
-    """Go on if there is wood so dense and so stiff: else something was measured amiss.
-
-    Raises:
-        InputError: naming what was measured.
-    """
-    known = p.schema.parameters
-    rows = (
-        (
-            ("density", found.density, known["material.stick_density"]),
-            (("weighed",), "weigh it again, and measure its thickness and length"),
-        ),
-        (
-            ("modulus", found.modulus, known["material.stick_modulus"]),
-            (("tapped", "loaded"), "tap or load it again, held as the file says"),
-        ),
-    )
-    faults = []
-    for (what, value, q), (sections, cure) in rows:
-        if not q.low <= value <= q.high:
-            stated = [s for s in sections if any(k.startswith(f"{s}.") for k in measured.values)]
-            problem = (
-                f"the {what} would be {plain(round(value, 3))} {q.unit}, and no wood for a stick "
-                f"has less than {plain(q.low)} or more than {plain(q.high)}"
-            )
-            faults.append(Fault(measured.file, None, " and ".join(stated), problem, cure))
-    if faults:
-        raise InputError(faults)
+    return Fitted(p, scaled, found, factor, stations_of(sure, measured), _worse(p, sure))
 
 
 def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
@@ -202,19 +156,6 @@ def _offs(found: Wood) -> dict[str, float]:
         "material.stick_density": round(found.density_off, 1),
         "material.stick_modulus": round(found.modulus_off, 3),
     }
-
-
-def stations_of(p: Pattern, measured: Measured) -> tuple[float, tuple[Station, ...]]:
-    """What the next stage leaves on, and what comes off where."""
-    if not measured.values.get("stick.stations"):
-        return 0.0, ()
-    blank, d = Blank.of(p, measured), p.derive(StickDims)
-    finished = np.asarray(d.diameter(blank.places))
-    spare = float((blank.thickness - finished).min())
-    stage = next((s for s in d.stages.values() if spare >= s + WORTH), 0.0)
-    left = float(measured.values.get("next.oversize", stage))
-    rows = zip(blank.places, blank.thickness, finished, strict=True)
-    return left, tuple(Station(float(x), float(t), float(f), float(f) + left) for x, t, f in rows)
 
 
 def _worse(before: Pattern, after: Pattern) -> tuple[tuple[Result, Result], ...]:

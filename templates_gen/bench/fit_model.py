@@ -124,15 +124,15 @@ class Blank:
         grams, _ = self.beam().total()
         return grams / (DENSITY * 1e-6) + (0.0 if self.head is None else float(self.head.volume))
 
-    def tone(self) -> float:
-        """The tone (Hz) it would ring at, held as it was."""
+    def tone(self, which: int = 1) -> float:
+        """The tone (Hz) it would ring at, held as it was: the lowest, or the next above."""
         held = self.measured.values["tapped.held"]
         if held is Held.END_GRAIN:
-            return self._lengthwise()
+            return self._lengthwise(which)
         if held is Held.FREE:
-            return float(free_tones(self.beam(), 1, self._bodies)[0])
+            return float(free_tones(self.beam(), which, self._bodies)[-1])
         start = self.length - float(self.measured.values["tapped.free_length"])
-        return float(clamped_tones(self.beam(start), 1, self._bodies)[0])
+        return float(clamped_tones(self.beam(start), which, self._bodies)[-1])
 
     def sunk(self) -> float:
         """How far (mm) it would sink under the weight."""
@@ -143,8 +143,8 @@ class Blank:
         load = float(v["loaded.weight"]) * 1e-3 * GRAVITY
         return float(supported(b, {middle: load}, (rear, front))[b.node(middle)])
 
-    def _lengthwise(self) -> float:
-        """The lowest tone along the grain, of short bars end to end, their mass at their ends.
+    def _lengthwise(self, which: int) -> float:
+        """A tone along the grain, of short bars end to end, their mass at their ends.
 
         Source: the bar free at both ends; any handbook of mechanics.
         """
@@ -161,7 +161,7 @@ class Blank:
         stiff -= np.diag(spring, 1) + np.diag(spring, -1)
         root = np.sqrt(mass)
         squares = np.linalg.eigvalsh(stiff / root / root[:, None])
-        return float(np.sqrt(squares[1] * 1e6) / (2 * np.pi))
+        return float(np.sqrt(squares[which] * 1e6) / (2 * np.pi))
 
 
 def _body(head: Lump) -> Body:

@@ -6,16 +6,19 @@ from collections.abc import Iterator
 from typing import Any
 
 from templates_gen.bench.fit import Fitted
+from templates_gen.bench.fit_stations import Stations
+from templates_gen.bench.fit_wood import Wood
 from templates_gen.bow.dims_mass import BANDS
 
 
 def table(f: Fitted) -> str:
     """The wood, the bow it would make, what comes off where, and which checks are worse."""
-    return "\n".join([*_wood(f), *_bow(f), *_stations(f), *_checks(f)])
+    return "\n".join(
+        [*_wood(f.wood), *_odds(f.wood), *_bow(f), *_stations(f.stations, f.wood), *_checks(f)]
+    )
 
 
-def _wood(f: Fitted) -> Iterator[str]:
-    w = f.wood
+def _wood(w: Wood) -> Iterator[str]:
     for name, value, off, unit, found in (
         ("density", w.density, w.density_off, "kg/m³", w.weighed),
         ("modulus", w.modulus, w.modulus_off, "GPa", w.tapped),
@@ -37,17 +40,45 @@ def _bow(f: Fitted) -> Iterator[str]:
     )
 
 
-def _stations(f: Fitted) -> Iterator[str]:
-    if not f.stations:
-        if f.wood.weighed or f.wood.tapped:
+def _odds(w: Wood) -> Iterator[str]:
+    if w.odds is None:
+        return
+    yield f"  at odds, {w.odds.times:.1f} times further apart than their ± allow: measure again"
+    for what, unit, name, value in w.odds.says:
+        yield f"    {what} by {name:<16} {value:8.2f} {unit}"
+
+
+def _stations(s: Stations, found: Wood) -> Iterator[str]:
+    if s.short:
+        yield f"  too short by {s.short:.1f} mm: the rear of the pattern's face is at {s.reach:.1f}"
+    if not s.rows:
+        if found.weighed or found.tapped:
             yield "  no stations were measured: the stick is taken to be as thick as the pattern's"
         return
-    yield f"  next stage: {f.oversize:g} mm over finished"
+    yield f"  next stage: {s.oversize:g} mm over finished"
     yield f"  {'at mm':>7} {'is':>7} {'finished':>9} {'next':>7} {'take off':>9}"
-    for s in f.stations:
-        note = "  too thin" if s.measured < s.finished else ""
-        off = max(s.off, 0.0)
-        yield f"  {s.x:7.1f} {s.measured:7.2f} {s.finished:9.2f} {s.next:7.2f} {off:9.2f}{note}"
+    for row in s.rows:
+        note = "  too thin" if row.lacks else "  thinner already" if row in s.ahead else ""
+        numbers = f"{row.measured:7.2f} {row.finished:9.2f} {row.next:7.2f} {max(row.off, 0):9.2f}"
+        yield f"  {row.x:7.1f} {numbers}{note}"
+    yield from _thin(s)
+
+
+def _thin(s: Stations) -> Iterator[str]:
+    places = len(s.rows)
+    if s.ahead:
+        worst = -min(row.off for row in s.ahead)
+        yield (
+            f"  less than {s.oversize:g} mm over finished already at {len(s.ahead)} of {places} "
+            f"places, by up to {worst:.2f}"
+        )
+    if s.thin:
+        row = max(s.thin, key=lambda row: row.lacks)
+        most = f"by up to {row.lacks:.2f} mm at {row.x:g}"
+        yield f"  too thin at {len(s.thin)} of {places} places, {most}"
+        allowed = f"{s.allows:.3f} of these, {s.allows**4:.2f} of the stiffness"
+        yield f"  it allows diameters × {allowed};"
+        yield "  try --keep mass, or take another blank"
 
 
 def _checks(f: Fitted) -> Iterator[str]:
@@ -70,7 +101,17 @@ def as_data(f: Fitted) -> dict[str, Any]:
         "total_g": f.mass,
         "balance_from_ferrule_mm": f.balance,
         "buckling_n": f.buckling,
-        "next_oversize_mm": f.oversize,
+        "at_odds": None
+        if w.odds is None
+        else {
+            "times": w.odds.times,
+            "says": [
+                {"what": what, "unit": unit, "by": name, "value": value}
+                for what, unit, name, value in w.odds.says
+            ],
+        },
+        "short_mm": f.stations.short,
+        "next_oversize_mm": f.stations.oversize,
         "stations": [
             {
                 "x_mm": s.x,
@@ -78,8 +119,9 @@ def as_data(f: Fitted) -> dict[str, Any]:
                 "finished_mm": s.finished,
                 "next_mm": s.next,
                 "off_mm": s.off,
+                "lacks_mm": s.lacks,
             }
-            for s in f.stations
+            for s in f.stations.rows
         ],
         "worse": [
             {"id": b.rule.id, "was": a.verdict, "is": b.verdict, "margin": b.margin}

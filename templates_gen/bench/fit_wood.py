@@ -2,18 +2,18 @@
 
 All that was measured is weighed together by how sure it is. What an instrument's ± allows is alike
 likely within it (σ = ±/√3: JCGM 100:2008, 4.3.7); the ± told of the wood is three σ, so nearly
-never exceeded, as a tolerance is.
+never exceeded, as a tolerance is. Where two measurements cannot both be right, it reaches over
+both.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from templates_gen.bench.fit_measured import Held, Measured
+from templates_gen.bench.fit_looks import SURE, Look, Odds, looks, odds
+from templates_gen.bench.fit_measured import Measured
 from templates_gen.bench.fit_model import DENSITY, MODULUS, Blank
 from templates_gen.bow.dims_stick import Floats
 from templates_gen.parameters import Pattern
@@ -24,12 +24,8 @@ TABLE_DENSITY, TABLE_MODULUS = 0.10, 0.22
 #: ± of one station's thickness, and of the calipers everywhere alike (mm); of a thickness taken
 #: from the pattern because none was measured. Common practice, no source.
 STATION, CALIPERS, UNMEASURED = 0.03, 0.01, 0.15
-#: What the model itself may be off by, one σ: a tone, a tone along the grain, a depth under load.
-_MODEL = {"tone": 0.002, "lengthwise": 0.005, "sunk": 0.004}
 #: One who is asked for the first time knows nothing.
 _IGNORANCE = 100.0
-#: The ± told is so many σ.
-SURE = 3.0
 
 
 @dataclass(frozen=True)
@@ -41,6 +37,7 @@ class Wood:
         modulus, modulus_off: GPa and its ±.
         weighed: whether the density was found, and is not the table's.
         tapped: whether the modulus was found, and is not the table's.
+        odds: the measurements that cannot all be right, if any.
     """
 
     density: float
@@ -49,17 +46,7 @@ class Wood:
     modulus_off: float
     weighed: bool
     tapped: bool
-
-
-@dataclass(frozen=True)
-class _Look:
-    """One thing measured: its logarithm, how unsure, and what it owes to density and modulus."""
-
-    seen: float
-    sigma: float
-    of_density: float
-    of_modulus: float
-    model: Callable[[Blank], float]
+    odds: Odds | None = None
 
 
 def wood(p: Pattern, measured: Measured) -> Wood:
@@ -69,46 +56,31 @@ def wood(p: Pattern, measured: Measured) -> Wood:
     table says counts only where nothing was measured.
     """
     blank = Blank.of(p, measured)
-    looks = list(_looks(measured))
     m = p.derive(MaterialDims)
-    found_density = measured.has("weighed")
-    found_modulus = measured.has("tapped") or measured.has("loaded")
-    known = (
-        math.log(float(m.stick_density)),
-        math.log(float(m.modulus)),
-    )
-    sigmas = _known_sigmas(p, m, found_density, found_modulus)
-    mean = np.array([*known, *blank.thickness])
+    weighed = m.measured or measured.has("weighed")
+    tapped = m.measured or measured.has("tapped") or measured.has("loaded")
+    mean = np.array([np.log(float(m.stick_density)), np.log(float(m.modulus)), *blank.thickness])
     cover = np.zeros((len(mean), len(mean)))
-    cover[0, 0], cover[1, 1] = sigmas[0] ** 2, sigmas[1] ** 2
+    cover[0, 0] = (_IGNORANCE if weighed else TABLE_DENSITY / SURE) ** 2
+    cover[1, 1] = (_IGNORANCE if tapped else TABLE_MODULUS / SURE) ** 2
     cover[2:, 2:] = _thickness_cover(blank)
-    if looks:
-        mean, cover = _seen(blank, looks, mean, cover)
-    density, modulus = np.exp(mean[:2])
-    off = SURE * np.sqrt(np.diag(cover)[:2])
-    return Wood(
-        float(density),
-        float(density * off[0]),
-        float(modulus),
-        float(modulus * off[1]),
-        found_density or m.measured,
-        found_modulus or m.measured,
+    found, against = looks(p, measured), None
+    if found:
+        mean, cover, against = _seen(blank, found, mean, cover)
+    values = np.exp(mean[:2])
+    off = values * SURE * np.sqrt(np.diag(cover)[:2])
+    density_off, modulus_off = (
+        _over(against, name, value, own)
+        for name, value, own in zip(("density", "modulus"), values, off, strict=True)
     )
+    density, modulus = (float(v) for v in values)
+    return Wood(density, density_off, modulus, modulus_off, weighed, tapped, against)
 
 
-def _known_sigmas(
-    p: Pattern, m: MaterialDims, found_density: bool, found_modulus: bool
-) -> tuple[float, float]:
-    """How unsure density and modulus are beforehand, in parts of themselves."""
-    if m.measured:
-        return (
-            p.tolerance("material.stick_density") / SURE / float(m.stick_density),
-            p.tolerance("material.stick_modulus") / SURE / float(m.modulus),
-        )
-    return (
-        _IGNORANCE if found_density else TABLE_DENSITY / SURE,
-        _IGNORANCE if found_modulus else TABLE_MODULUS / SURE,
-    )
+def _over(against: Odds | None, name: str, value: float, own: float) -> float:
+    """The ±, reaching over all that is said where it cannot all be right."""
+    said = against.span(name) if against is not None else None
+    return float(max(own, *(abs(s - value) for s in said or (value,))))
 
 
 def _thickness_cover(blank: Blank) -> Floats:
@@ -119,65 +91,38 @@ def _thickness_cover(blank: Blank) -> Floats:
     return cover
 
 
-def _looks(measured: Measured) -> list[_Look]:
-    found = []
-    if measured.has("weighed"):
-        found.append(_look(measured, {"weighed.mass": 1.0}, 0.0, (1.0, 0.0), _mass))
-    if measured.has("tapped"):
-        held = measured.values["tapped.held"]
-        lengthwise = held is Held.END_GRAIN
-        model = _MODEL["lengthwise" if lengthwise else "tone"]
-        long = "tapped.free_length" if held is Held.CLAMPED else "stick.length"
-        power = {"tapped.tone": 1.0, long: 1.0 if lengthwise else 2.0}
-        found.append(_look(measured, power, model, (-0.5, 0.5), Blank.tone))
-    if measured.has("loaded"):
-        power = {"loaded.sunk": 1.0, "loaded.weight": 1.0}
-        found.append(_look(measured, power, _MODEL["sunk"], (0.0, -1.0), Blank.sunk))
-    return found
-
-
-def _look(
-    measured: Measured,
-    powers: dict[str, float],
-    model_sigma: float,
-    owed: tuple[float, float],
-    model: Callable[[Blank], float],
-) -> _Look:
-    """One thing measured; each number it hangs on makes it less sure by its own ±."""
-    parts = [
-        power * measured.tolerance(key) / math.sqrt(3) / float(measured.values[key])
-        for key, power in powers.items()
-    ]
-    seen = math.log(float(measured.values[next(iter(powers))]))
-    return _Look(seen, math.hypot(model_sigma, *parts), *owed, model)
-
-
-def _mass(blank: Blank) -> float:
-    return blank.volume * DENSITY * 1e-6
-
-
-def _seen(blank: Blank, looks: list[_Look], mean: Floats, cover: Floats) -> tuple[Floats, Floats]:
-    """Mean and covariance after what was seen.
-
-    Source: least squares with what is known beforehand (Gauss), in one step: mass, tone and depth
-    are products of powers of density and modulus, and nearly so of small changes of thickness.
-    """
-    base = np.array([math.log(look.model(blank)) for look in looks])
-    slopes = np.zeros((len(looks), len(mean)))
-    slopes[:, 0] = [look.of_density for look in looks]
-    slopes[:, 1] = [look.of_modulus for look in looks]
+def _slopes(blank: Blank, found: list[Look], base: Floats) -> Floats:
+    """What each look owes to density, modulus and the thickness at each station."""
+    slopes = np.zeros((len(found), 2 + len(blank.places)))
+    slopes[:, :2] = [look.of_wood for look in found]
     nudge = 0.01
     for i in range(len(blank.places)):
         thick = blank.thickness.copy()
         thick[i] += nudge
         other = replace(blank, thickness=thick)
-        then = np.array([math.log(look.model(other)) for look in looks])
+        then = np.array([np.log(look.model(other)) for look in found])
         slopes[:, 2 + i] = (then - base) / nudge
-    wood_now = mean[:2] - np.log([DENSITY, MODULUS])
-    expected = base + slopes[:, :2] @ wood_now
-    unsure = np.diag([look.sigma**2 for look in looks])
-    gain = cover @ slopes.T @ np.linalg.inv(slopes @ cover @ slopes.T + unsure)
-    mean = mean + gain @ (np.array([look.seen for look in looks]) - expected)
+    return slopes
+
+
+def _seen(
+    blank: Blank, found: list[Look], mean: Floats, cover: Floats
+) -> tuple[Floats, Floats, Odds | None]:
+    """Mean and covariance after what was seen, and what is at odds in it.
+
+    Source: least squares with what is known beforehand (Gauss), in one step: mass, tone and depth
+    are products of powers of density and modulus, and nearly so of small changes of thickness.
+    """
+    base = np.array([np.log(look.model(blank)) for look in found])
+    slopes = _slopes(blank, found, base)
+    model_wood = np.log([DENSITY, MODULUS])
+    expected = base + slopes[:, :2] @ (mean[:2] - model_wood)
+    unsure = np.diag([look.sigma**2 for look in found])
+    spread = slopes @ cover @ slopes.T + unsure
+    amiss = np.array([look.seen for look in found]) - expected
+    gain = cover @ slopes.T @ np.linalg.inv(spread)
+    mean = mean + gain @ amiss
     rest = np.eye(len(mean)) - gain @ slopes
+    against = odds(found, amiss, spread, base, mean[:2] - model_wood)
     # Joseph's form stays sound where one who knew nothing now knows much.
-    return mean, rest @ cover @ rest.T + gain @ unsure @ gain.T
+    return mean, rest @ cover @ rest.T + gain @ unsure @ gain.T, against

@@ -8,10 +8,11 @@ import pytest
 from outside.maker import PARAMS, stated
 
 from templates_gen import pipeline
-from templates_gen.bench import fit_measured
-from templates_gen.bench.fit import Keep, factor_for, fit, stations_of, write
+from templates_gen.bench import fit_measured, fit_table, fit_wood
+from templates_gen.bench.fit import Keep, factor_for, fit, write
 from templates_gen.bench.fit_measured import Form, Head, Held, Measured
 from templates_gen.bench.fit_model import DENSITY, GRAVITY, MODULUS, Blank
+from templates_gen.bench.fit_stations import stations_of
 from templates_gen.bench.fit_wood import wood
 from templates_gen.bow.dims_tension import Tension
 from templates_gen.cli import main
@@ -117,6 +118,42 @@ def test_two_ways_of_measuring_make_surer():
     assert both.modulus_off < one.modulus_off
 
 
+def test_measurements_at_odds_are_told_and_the_reach_covers_both(monkeypatch):
+    """Two moduli found apart, each ± its own: their difference against the root of the squares
+    (JCGM 100:2008, 5.1.2). Thickness is taken as exact, for both hang on it alike."""
+    monkeypatch.setattr(fit_wood, "STATION", 0.0)
+    monkeypatch.setattr(fit_wood, "CALIPERS", 0.0)
+    tapped, loaded = told(985.0, 24.3, TAPPED), told(985.0, 21.0, LOADED)
+    both = {**tapped, **loaded}
+    one, other, found = (wood(stated("violin"), Measured("", v)) for v in (tapped, loaded, both))
+    assert one.odds is None
+    assert other.odds is None
+    apart = math.log(one.modulus / other.modulus)
+    unsure = math.hypot(one.modulus_off / one.modulus, other.modulus_off / other.modulus)
+    assert found.odds is not None
+    assert found.odds.times == pytest.approx(apart / unsure, rel=1e-5)
+    said = {name: value for what, _, name, value in found.odds.says if what == "modulus"}
+    # By the density found, which gives way a little as well.
+    assert said == pytest.approx({"[tapped]": 24.3, "[loaded]": 21.0}, rel=5e-3)
+    assert found.modulus - found.modulus_off <= said["[loaded]"]
+    assert found.modulus + found.modulus_off >= said["[tapped]"]
+
+
+def test_measurements_that_agree_are_not_at_odds():
+    assert wood(stated("violin"), Measured("", told(985.0, 24.3, TAPPED | LOADED))).odds is None
+
+
+def test_a_second_measurement_against_the_first_is_told(written):
+    p = written(Measured("", told(985.0, 24.3, TAPPED)))
+    fitted = fit(p, Measured("", told(985.0, 20.0, TAPPED)))
+    assert not fitted.sound
+    says = fit_table.table(fitted)
+    assert "times further apart than their ± allow" in says
+    assert "modulus by the file before" in says
+    same = fit(p, Measured("", told(985.0, 24.3, TAPPED)))
+    assert same.wood.odds is None
+
+
 def test_equal_stiffness_keeps_the_buckling_load():
     fitted = fit(stated("violin"), Measured("", told(985.0, 24.3, TAPPED)))
     assert fitted.buckling == pytest.approx(
@@ -158,14 +195,43 @@ def test_the_second_measurement_starts_from_the_first(written):
 def test_what_comes_off_leaves_the_next_stage():
     measured = Measured("", told(985.0, 24.3, TAPPED))
     fitted = fit(stated("violin"), measured)
-    assert fitted.oversize in (2.0, 1.0, 0.4, 0.2, 0.0)
-    for s in fitted.stations:
-        assert s.measured - s.off == pytest.approx(s.finished + fitted.oversize)
+    left = fitted.stations.oversize
+    assert left in (2.0, 1.0, 0.4, 0.2, 0.0)
+    for s in fitted.stations.rows:
+        assert s.measured - s.off == pytest.approx(s.finished + left)
         assert s.off >= 0.05
     own = Measured("", {**measured.values, "next.oversize": 0.2})
-    assert stations_of(fitted.pattern, own)[0] == 0.2
-    thin = Measured("", shaped(thick=tuple(t - 2 for t in THICK)))
-    assert min(s.off for s in stations_of(fitted.pattern, thin)[1]) < 0
+    assert stations_of(fitted.pattern, own).oversize == 0.2
+    assert fitted.stations.enough
+
+
+def test_a_blank_too_short_or_too_thin_is_told():
+    """The violin's face ends the stick at 705 mm; the first station is 0.6 mm too thin."""
+    p = stated("violin")
+    good = told(985.0, 20.2, TAPPED)
+    assert stations_of(p, Measured("", good)).enough
+    short = stations_of(p, Measured("", good | {"stick.length": 700.0}))
+    assert short.short == pytest.approx(
+        p.values["stick.length"] - p.values["head.face_length"] - 700
+    )
+    butt = p.values["stick.across_flats_butt"]
+    thick = (butt - 0.6, *THICK[1:])
+    thin = stations_of(p, Measured("", good | shaped(thick=thick)))
+    assert [(s.x, round(s.lacks, 9)) for s in thin.thin] == [(0.0, 0.6)]
+    assert thin.allows == pytest.approx(1 - 0.6 / butt)
+    assert not thin.enough
+    ahead = stations_of(p, Measured("", good | {"next.oversize": 3.0}))
+    assert len(ahead.ahead) == len(THICK)
+    assert ahead.enough
+
+
+def test_wood_too_thin_ends_with_a_failing_status(tmp_path, capsys):
+    file, out = tmp_path / "stick.toml", str(tmp_path / "out.toml")
+    file.write_text(GOOD.replace("[250, 8.95]", "[250, 8.0]").replace("41.1", "40.1"), "utf-8")
+    assert main(["fit", str(PARAMS / "violin.toml"), "--stick", str(file), "-o", out]) == 1
+    told = capsys.readouterr().out
+    assert "too thin at 1 of 6 places" in told
+    assert max(len(line) for line in told.splitlines() if str(tmp_path) not in line) <= 80
 
 
 def test_the_camber_bent_is_the_camber_reckoned_with():
@@ -263,6 +329,7 @@ def test_a_thickness_that_was_not_measured_is_told(tmp_path, capsys, measured):
     [
         ("68.5", "9", ("tapped: the modulus would be", "less than 8", "tap or load it again")),
         ("68.5", "400", ("tapped: the modulus would be", "more than 45")),
+        ("68.5", "188", ("second tone", "listen for the lowest")),
         ("41.1", "16", ("weighed: the density would be", "less than 600", "weigh it again")),
     ],
 )
@@ -297,10 +364,10 @@ def test_a_noisy_stick_is_found_within_its_uncertainty():
     def off(tol):
         return rng.uniform(-tol, tol)
 
-    within = {"density": 0, "modulus": 0}
+    within = {"density": 0, "modulus": 0, "agree": 0}
     for _ in range(100):
         density, modulus = rng.uniform(950, 1150), rng.uniform(18, 30)
-        true = told(density, modulus, TAPPED)
+        true = told(density, modulus, TAPPED | LOADED)
         calipers = off(0.01)
         seen = tuple(t + calipers + off(0.03) for t in THICK)
         values = {
@@ -309,9 +376,11 @@ def test_a_noisy_stick_is_found_within_its_uncertainty():
             "stick.length": 705.0,
             "weighed.mass": true["weighed.mass"] + off(0.1),
             "tapped.tone": true["tapped.tone"] + off(0.5),
+            "loaded.sunk": true["loaded.sunk"] + off(0.03),
         }
         found = wood(p, Measured("", values))
         within["density"] += abs(found.density - density) <= found.density_off
+        within["agree"] += found.odds is None
         within["modulus"] += abs(found.modulus - modulus) <= found.modulus_off
     assert min(within.values()) >= 95
     assert found.density_off < 0.02 * density
