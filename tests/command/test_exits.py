@@ -14,7 +14,7 @@ import pytest
 from checks.drive import falls, shipped, some_patterns
 from command.calls import FAILING, SOUND, WAYS, call, refused, tree, way, write
 
-from templates_gen import pipeline, registry
+from templates_gen import judging, registry
 from templates_gen.checks.judge import judge
 from templates_gen.checks.rule import Severity
 from templates_gen.errors import GeometryError, KernelError
@@ -139,7 +139,7 @@ def test_3_when_it_is_our_fault(capsys, monkeypatch, name, fault):
         raise fault
 
     monkeypatch.delenv("TEMPLATES_GEN_TRACEBACK", raising=False)
-    monkeypatch.setattr(pipeline, "read", fail)
+    monkeypatch.setattr(judging, "read", fail)
     write("dunlin.toml", SOUND)
     (line,) = refused(call(capsys, *way(name, "dunlin.toml")), status=3)
     assert type(fault).__name__ in line and str(fault).split()[-1] in line
@@ -175,7 +175,7 @@ def test_the_maker_may_stop_it(capsys, monkeypatch):
     def stop(*_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(pipeline, "read", stop)
+    monkeypatch.setattr(judging, "read", stop)
     (line,) = refused(call(capsys, "check", "dunlin.toml"), status=130)
     assert "stopped" in line
 
