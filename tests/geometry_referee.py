@@ -13,6 +13,12 @@ from templates_gen.geometry.flatten import flatten
 CHORD = 1e-6
 
 
+def sample(path: Path, n: int):
+    """Points evenly along it (both ends of an open path among them)."""
+    step = path.length / (n if path.closed else n - 1)
+    return [path.point_at(i * step) for i in range(n)]
+
+
 def line_of(path: Path, chord: float = CHORD):
     points = flatten(path, chord)
     return shapely.LinearRing(points) if path.closed else shapely.LineString(points)

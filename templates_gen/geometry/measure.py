@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.segment import Box, Point, Segment, hypot
-from templates_gen.tolerances import FIT_KINK_DEG, SAME_POINT
+from templates_gen.tolerances import SAME_POINT
 
 #: Two arcs that only touch meet twice, this near (mm) to one another, for want of digits.
 _TOUCH = 1e-6
@@ -42,18 +42,6 @@ class Gap(NamedTuple):
     distance: float
     here: Point
     there: Point
-
-
-class Concave(NamedTuple):
-    """The tightest hollow of an outline.
-
-    Args:
-        radius: its radius (mm), 0 for a sharp corner.
-        place: the corner, or the middle of the arc.
-    """
-
-    radius: float
-    place: Point
 
 
 def locate(path: Path, p: Point, tolerance: float = SAME_POINT) -> Where:
@@ -239,18 +227,3 @@ def _likely(a: Segment, b: Segment) -> list[Point]:
             if t is not None:
                 points.append(a.point(t))
     return points
-
-
-def smallest_concave_radius(path: Path) -> Concave | None:
-    """The tightest hollow: a round cutter of a larger radius cannot reach into it.
-
-    Hollow is where the path turns right. That is so of an outline (counter-clockwise) and of a
-    hole (clockwise), both worked from the side away from the wood that stays; for a pocket drawn
-    counter-clockwise ask about ``path.reversed()``.
-
-    Returns:
-        The radius and place, a sharp corner counting as 0; None where nothing is hollow.
-    """
-    found = [Concave(0.0, corner) for corner, turn in path.kinks() if turn < -FIT_KINK_DEG]
-    found += [Concave(s.radius, s.point(0.5)) for s in path.segments if s.bulge < 0]
-    return min(found, key=lambda c: c.radius, default=None)

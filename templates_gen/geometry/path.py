@@ -130,11 +130,6 @@ class Path:
         piece, t = self._locate(s)
         return piece.tangent(t)
 
-    def sample(self, n: int) -> list[Point]:
-        """``n`` points evenly along it (both ends of an open path among them)."""
-        step = self.length / (n if self.closed else n - 1)
-        return [self.point_at(i * step) for i in range(n)]
-
     def distance(self, p: Point) -> float:
         """Distance (mm) from ``p`` to the path itself (not to what it encloses)."""
         return min(piece.distance(p) for piece in self.segments)

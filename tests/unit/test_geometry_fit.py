@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from geometry_referee import line_of
+from geometry_referee import line_of, sample
 from scipy.special import ellipe, fresnel
 
 from templates_gen.errors import GeometryError
@@ -66,7 +66,7 @@ def measured(curve, found: Fit) -> tuple[float, float]:
     """Both ways between curve and path, from chords of 2000 points of the curve."""
     points = [curve(i / 2000)[0] for i in range(2001)]
     there = shapely.distance(shapely.points(points), line_of(found.path, 1e-5)).max()
-    back = shapely.distance(shapely.points(found.path.sample(2000)), shapely.LineString(points))
+    back = shapely.distance(shapely.points(sample(found.path, 2000)), shapely.LineString(points))
     return there, back.max()
 
 
@@ -137,7 +137,7 @@ def test_the_arch_of_a_bass_ferrule():
     # 22.5 wide and 10.5 high of 0.8 sheet, common practice, no source.
     neutral = arch.neutral(arch.ArchKind.HALF_ELLIPSE, 22.5, 10.5, 0.8, 0.0)
     assert len(neutral.segments) <= 12
-    off = [abs(math.hypot(x / 10.85, y / 10.1) - 1) * 10.1 for x, y in neutral.sample(2000)]
+    off = [abs(math.hypot(x / 10.85, y / 10.1) - 1) * 10.1 for x, y in sample(neutral, 2000)]
     assert max(off) < 0.005
     assert max(abs(turn) for _, turn in neutral.kinks()) < 0.05
 

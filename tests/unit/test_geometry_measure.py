@@ -15,7 +15,6 @@ from templates_gen.geometry.measure import (
     locate,
     meet,
     self_crossing,
-    smallest_concave_radius,
 )
 
 #: A D with a half-round notch in its back and a slot of sharp corners in its flat.
@@ -153,18 +152,3 @@ def test_gap_agrees_with_shapely():
     other = Path(((11.0, 3.0, 0.3), (16.0, 9.0, -0.5), (12.0, 14.0, 0.7)))
     seen = line_of(NOTCHED).distance(line_of(other))
     assert gap(NOTCHED, other).distance == pytest.approx(seen, abs=3e-6)
-
-
-def test_smallest_concave_radius():
-    found = smallest_concave_radius(NOTCHED)
-    assert found is not None and found.radius == 0.0 and abs(found.place[0]) == 2.0
-    assert smallest_concave_radius(rectangle(0, 0, 5, 5)) is None
-    notch = Path(((0, 0, 0), (9, 0, 0), (9, 9, 0), (6, 9, -1.0), (3, 9, 0), (0, 9, 0)))
-    found = smallest_concave_radius(notch)
-    # The notch's corners turn left: only its arc is hollow.
-    assert found is not None and found.radius == pytest.approx(1.5)
-    assert found.place == pytest.approx((4.5, 7.5))
-    # A pocket is hollow at every corner.
-    pocket = smallest_concave_radius(rectangle(0, 0, 5, 5).reversed())
-    assert pocket is not None and pocket.radius == 0.0
-    assert smallest_concave_radius(circle((0, 0), 4).reversed()).radius == pytest.approx(4.0)

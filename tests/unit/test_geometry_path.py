@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from geometry_referee import polygon_of
+from geometry_referee import polygon_of, sample
 
 from templates_gen.geometry import Path, Pen, Segment, circle, polygon, rectangle
 
@@ -50,7 +50,7 @@ def test_stations_and_points():
     assert HALF_DISC.tangent_at(14 + 3 * math.pi) == pytest.approx((-1.0, 0.0), abs=1e-12)
     assert HALF_DISC.point_at(-1.0) == pytest.approx((-6.0, -1.0), abs=1e-12)
     assert HALF_DISC.distance((0.0, 0.0)) == pytest.approx(2.0)
-    ends = HALF_DISC.sample(5)
+    ends = sample(HALF_DISC, 5)
     assert len(ends) == 5 and ends[0] == (-6.0, -2.0)
 
 

@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from geometry_referee import buffered, line_of, polygon_of
+from geometry_referee import buffered, line_of, polygon_of, sample
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, circle, polygon, rectangle
@@ -110,7 +110,7 @@ def test_an_open_path_is_followed_on_one_side():
 def test_every_track_keeps_its_distance():
     found = reach(ROOMS, 1.3)
     for track in found.tracks:
-        apart = shapely.distance(shapely.points(track.sample(500)), line_of(ROOMS))
+        apart = shapely.distance(shapely.points(sample(track, 500)), line_of(ROOMS))
         assert abs(apart - 1.3).max() < 1e-9
 
 

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from geometry_referee import polygon_of
+from geometry_referee import polygon_of, sample
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import ellipe
@@ -48,7 +48,7 @@ def test_neutral_line_runs_from_foot_over_crown_to_foot(name):
 @each
 def test_halves_are_mirrored(name):
     line = arch.neutral(*SOME[name])
-    points = line.sample(81)
+    points = sample(line, 81)
     assert np.allclose(points, [(-x, y) for x, y in points[::-1]], atol=1e-9)
 
 
@@ -101,10 +101,10 @@ def test_faces_stand_half_a_wall_off(name, side):
     assert face.start[1] == face.end[1] == 0.0
     # A segment's feet are not square to the plate: its outer face goes on past the line's end.
     reach = line if side < 0 else _lengthened(line)
-    far = [abs(reach.distance(p) - wall / 2) for p in face.sample(60)]
+    far = [abs(reach.distance(p) - wall / 2) for p in sample(face, 60)]
     assert max(far) <= 1e-6
-    inside = shapely.Polygon([*line.sample(2000)])
-    beyond = [inside.contains(shapely.Point(p)) for p in face.sample(60)[2:-2]]
+    inside = shapely.Polygon([*sample(line, 2000)])
+    beyond = [inside.contains(shapely.Point(p)) for p in sample(face, 60)[2:-2]]
     assert set(beyond) == {side < 0}
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Point
 from templates_gen.parameters import Pattern
@@ -51,13 +53,10 @@ def neck(p: Pattern) -> Neck:
     centre = (-top * math.sin(rise), float(d.stated.height) + top * math.cos(rise))
     back = math.radians(float(d.stated.back_deg))
     along, rear = (math.cos(back), math.sin(back)), (-math.sin(back), math.cos(back))
-    # The rounding's centre stands r behind the back's line and r below the underside.
-    ux, uz = r * rear[0] - centre[0], r * rear[1] - centre[1]
-    half = ux * along[0] + uz * along[1]
-    root = half * half - (ux * ux + uz * uz - (under + r) ** 2)
-    if root < 0:
+    with np.errstate(invalid="ignore"):
+        t = float(d.back_straight)
+    if math.isnan(t):
         raise GeometryError("the back of the head does not run into the stick", (0.0, 0.0))
-    t = -half - math.sqrt(root)
     on_back = (t * along[0], t * along[1])
     fillet = (on_back[0] + r * rear[0], on_back[1] + r * rear[1])
     if t <= 0:
