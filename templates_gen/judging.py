@@ -37,11 +37,12 @@ class Checked:
 
 
 def check(p: Pattern) -> list[Checked]:
-    """Every clearance at the worst corner of its tolerances."""
+    """Every clearance this pattern has, at the worst corner of its tolerances."""
     results = [judge(rule, p) for rule in registry.rules()]
     return [
         Checked(r, cure(r, p, results, registry.faults) if r.verdict == "fails" else None)
         for r in results
+        if r.asked
     ]
 
 

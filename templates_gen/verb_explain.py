@@ -47,7 +47,8 @@ def _judged(key: str) -> dict[str, Result]:
     """The check of that name on every family's usual bow that has it; none, of another name."""
     if key.startswith("route."):
         return {f: r for f in FAMILIES for r in _routed(f) if r.rule.id == key}
-    return {f: judge(r, usual(f)) for r in registry.rules() if r.id == key for f in FAMILIES}
+    rules = [r for r in registry.rules() if r.id == key]
+    return {f: judge(rule, usual(f)) for rule in rules for f in FAMILIES}
 
 
 def _routed(family: str) -> list[Result]:
@@ -71,7 +72,8 @@ def limit(rule: Rule) -> str:
 
 
 def _limit(judged: Collection[Result]) -> str:
-    first = next(iter(judged))
+    judged = [r for r in judged if r.asked] or list(judged)
+    first = judged[0]
     low, high = (plain(round(end(r.limit for r in judged), 3)) for end in (min, max))
     figures = low if low == high else f"{low} to {high}"
     by = "" if low == high else ", by the numbers"
@@ -97,5 +99,7 @@ def _check(judged: Mapping[str, Result]) -> Iterator[str]:
 
 
 def _row(family: str, r: Result) -> str:
+    if not r.asked:
+        return f"  {family:<12} {'nothing is asked':>21}"
     told = f"{figure(r.measured):>9} {r.sense} {figure(r.limit):>8}"
     return f"  {family:<12}{told} {with_unit('', r.rule.unit).strip()}".rstrip()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -25,6 +26,11 @@ class Result:
     margin: float
     sense: Literal[">=", "<="]
     reads: tuple[str, ...]
+
+    @property
+    def asked(self) -> bool:
+        """Whether anything is asked of this pattern at all."""
+        return self.margin != math.inf
 
     @property
     def verdict(self) -> Verdict:

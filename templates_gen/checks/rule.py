@@ -51,6 +51,11 @@ def at_most(measured: Num, limit: Num) -> Bound:
     return Bound(measured, limit, "<=")
 
 
+def nothing_asked() -> Bound:
+    """Of a pattern that has no such thing nothing is asked: there is room without end."""
+    return Bound(math.inf, 0.0, ">=")
+
+
 @dataclass(frozen=True)
 class Rule:
     """A named clearance.

@@ -9,11 +9,16 @@ import math
 import pytest
 from checks import toy_rules
 from checks.toy_rules import pattern
+from outside.maker import stated
 
+from templates_gen import judging
 from templates_gen.checks.cure import cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.checks.rule import at_least, rule
 from templates_gen.parameters import Num, Pattern, Scale, Schema, mm, section
+from templates_gen.parts.frog.params import EyeKind
+from templates_gen.parts.heel.params import HeelKind
+from templates_gen.parts.underslide.params import UnderslideKind
 from templates_gen.tolerances import BOUND
 
 
@@ -114,3 +119,20 @@ def test_more_numbers_than_all_corners_allow():
 
 def _tenth():
     return mm("One of many", low=1, high=20, scale=Scale.NEVER, tol=0.1)
+
+
+@pytest.mark.parametrize(
+    ("key", "kind", "gone"),
+    [
+        ("frog.eye_kind", EyeKind.NONE, "frog.eye_"),
+        ("heel.kind", HeelKind.NONE, "heel.pin_"),
+        ("underslide.kind", UnderslideKind.NONE, "underslide.corner"),
+    ],
+)
+def test_of_what_a_bow_does_not_have_nothing_is_asked(key, kind, gone):
+    p = stated("violin")
+    had = {c.result.rule.id for c in judging.check(p)}
+    has = {c.result.rule.id: c.result for c in judging.check(p.with_(key, kind))}
+    assert any(name.startswith(gone) for name in had)
+    assert not any(name.startswith(gone) for name in has)
+    assert all(math.isfinite(r.margin) for r in has.values())

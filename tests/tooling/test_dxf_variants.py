@@ -8,6 +8,7 @@ import pyogrio
 import pytest
 import shapely
 from command.calls import SOUND, call, write
+from geometry_referee import sample
 from outside.maker import stated
 from readers import corpus, dxf_others, dxf_raw
 from shapely.geometry import LineString
@@ -46,7 +47,7 @@ def test_flattened_has_no_bulge_and_keeps_within_its_chord(stem, name):
         points = [p[:2] for p in line.get_points("xy")]
         chain = LineString([*points, points[0]] if path.closed else points)
         off = [
-            chain.distance(shapely.Point(p)) for p in path.sample(max(2, round(path.length * 5)))
+            chain.distance(shapely.Point(p)) for p in sample(path, max(2, round(path.length * 5)))
         ]
         assert max(off) <= 0.01 + 1e-6
     assert any(len(p.segments) < len(one) for p, one in zip(drawn, lines, strict=False))

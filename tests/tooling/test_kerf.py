@@ -7,6 +7,7 @@ from pathlib import Path
 import ezdxf
 import pytest
 from command.calls import SOUND, call, refused, write
+from geometry_referee import sample
 from outside.maker import FAMILIES, stated
 from shapely.geometry import Polygon
 
@@ -79,7 +80,7 @@ def test_every_cut_of_every_template_stands_half_the_kerf_off(family):
 
 
 def _beside(finished, moved, off):
-    return all(abs(finished.distance(q) - off) <= 1e-6 for q in moved.sample(40))
+    return all(abs(finished.distance(q) - off) <= 1e-6 for q in sample(moved, 40))
 
 
 def _within(stroke, finished):

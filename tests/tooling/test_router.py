@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from command.calls import SOUND, call, refused, write
+from geometry_referee import sample
 from outside.maker import FAMILIES, stated
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
@@ -165,12 +166,12 @@ def test_a_step_in_a_part_is_named_both_ways():
 def test_every_point_of_the_template_stands_aside_and_back_is_the_outline(p, kind):
     job = kind.job(p, kind.cutter(SHOP))
     g = job.guided
-    for q in g.template.sample(200):
+    for q in sample(g.template, 200):
         assert g.finished.distance(q) == pytest.approx(g.aside, abs=1e-6)
     if g.aside:
         back = offset(g.template, -g.aside)
-        assert all(g.finished.distance(q) <= 1e-6 for q in back.sample(200))
-        assert all(back.distance(q) <= 1e-6 for q in g.finished.sample(200))
+        assert all(g.finished.distance(q) <= 1e-6 for q in sample(back, 200))
+        assert all(back.distance(q) <= 1e-6 for q in sample(g.finished, 200))
 
 
 # --- each template -------------------------------------------------------------------------------
@@ -278,7 +279,7 @@ def test_the_jig_holds_the_blank_and_clamps_it_clear(family):
         )
     )
     edge = job.guided.finished
-    on = [q for q in edge.sample(300) if frog.distance(Point(q)) < 2e-3]
+    on = [q for q in sample(edge, 300) if frog.distance(Point(q)) < 2e-3]
     assert len(on) > 80  # it is the frog's own throat and thumb
 
 

@@ -4,6 +4,7 @@ import math
 import re
 
 import pytest
+from geometry_referee import sample
 from readers import corpus
 from readers.arrows import tips
 
@@ -102,7 +103,7 @@ def test_words_stand_clear_of_their_own_lines(apart, row):
         (label,) = marks.labels
         left, bottom, right, top = box_of(label_corners(label))
         for stroke in marks.strokes:
-            run = stroke.path.sample(200)
+            run = sample(stroke.path, 200)
             assert not any(left < x < right and bottom < y < top for x, y in run), item
 
 
@@ -139,7 +140,7 @@ def test_angle(start, end, says):
     assert marks.labels[0].text == says
     arc = marks.strokes[0].path
     assert math.degrees(arc.segments[0].turn) == pytest.approx(end - start)
-    assert all(math.dist(p, (1, 1)) == pytest.approx(12) for p in arc.sample(9))
+    assert all(math.dist(p, (1, 1)) == pytest.approx(12) for p in sample(arc, 9))
 
 
 @pytest.mark.parametrize("to", [(30, 12), (-30, 12), (4, -30)])

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from geometry_referee import polygon_of
+from geometry_referee import polygon_of, sample
 from readers.corpus import FILES, pattern
 
 from templates_gen import registry
@@ -62,7 +62,7 @@ def test_wall_is_as_thick_as_the_sheet(kind):
     p = with_arch(kind)
     outside, opening = outline.outside(p), outline.opening(p)
     wall, edge = p.values["ferrule.arch_thickness"], polygon_of(outside, 1e-6).exterior
-    points = [q for q in opening.sample(200) if q[1] > 1.0]
+    points = [q for q in sample(opening, 200) if q[1] > 1.0]
     off = [edge.distance(_point(q)) - wall for q in points]
     assert max(abs(x) for x in off) < 1e-5
 

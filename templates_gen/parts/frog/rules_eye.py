@@ -1,12 +1,10 @@
 """The clearances of the frog's eye. Part of ``rules``."""
 
-from templates_gen.checks.rule import Bound, at, at_least, rule
+from templates_gen.checks.rule import Bound, at, at_least, nothing_asked, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 
 PRACTICE = "common practice, no source"
-#: Where the frog has no eye its walls are asked of nothing.
-_FREE = 99.0
 
 
 @rule(
@@ -17,7 +15,7 @@ _FREE = 99.0
 )
 def eye_to_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.eye_to_mortise if d.has_eye else _FREE, 0.6)
+    return at_least(d.eye_to_mortise, 0.6) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -31,7 +29,7 @@ def eye_to_mortise(p: Pattern) -> Bound:
 def eye_to_throat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     wall = d.throat.gap(*d.eye) - d.stated.eye_diameter / 2
-    return at_least(wall if d.has_eye else _FREE, 2.0)
+    return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -45,7 +43,7 @@ def eye_to_throat(p: Pattern) -> Bound:
 def eye_to_edge(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     wall = d.stated.overall_height - d.eye[1] - d.stated.eye_diameter / 2
-    return at_least(wall if d.has_eye else _FREE, 2.0)
+    return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -58,7 +56,7 @@ def eye_to_edge(p: Pattern) -> Bound:
 )
 def eye_to_bottom(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.eye[1] - d.stated.eye_diameter / 2 if d.has_eye else _FREE, 2.0)
+    return at_least(d.eye[1] - d.stated.eye_diameter / 2, 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -72,7 +70,7 @@ def eye_to_bottom(p: Pattern) -> Bound:
 def eye_to_heel(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
     wall = d.eye[0] - d.heel_lean - d.stated.eye_diameter / 2
-    return at_least(wall if d.has_eye else _FREE, 2.0)
+    return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
 RULES = (eye_to_mortise, eye_to_throat, eye_to_edge, eye_to_bottom, eye_to_heel)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at, at_least, at_most, nothing_asked, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import rules_face
 from templates_gen.parts.head.dims import HeadDims
@@ -163,7 +163,7 @@ def ridge_radii(p: Pattern) -> Bound:
 )
 def ridge_ends_at_nose(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
-    return at_most(0.0 * s.ridge_deg if s.ridge_points else s.ridge_deg, 90.0)
+    return nothing_asked() if s.ridge_points else at_most(s.ridge_deg, 90.0)
 
 
 @rule(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, nothing_asked, rule
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
@@ -14,8 +14,6 @@ from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.heel.params import HeelKind
 
 PRACTICE = "common practice, no source"
-#: Where there is no plate nothing is asked of it (mm).
-NO_PLATE = 99.0
 
 
 @rule(
@@ -47,8 +45,9 @@ def leg_most(p: Pattern) -> Bound:
 )
 def meets_slide(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    leg = d.stated.leg_length if d.plated else d.leg_zone
-    return at_most(d.leg_zone - leg, 0.3)
+    if not d.plated:
+        return nothing_asked()
+    return at_most(d.leg_zone - d.stated.leg_length, 0.3)
 
 
 @rule(
@@ -60,8 +59,9 @@ def meets_slide(p: Pattern) -> Bound:
 )
 def overlaps_slide(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    leg = d.stated.leg_length if d.plated else d.leg_zone
-    return at_most(leg - d.leg_zone, 1.5)
+    if not d.plated:
+        return nothing_asked()
+    return at_most(d.stated.leg_length - d.leg_zone, 1.5)
 
 
 @rule(
@@ -72,7 +72,7 @@ def overlaps_slide(p: Pattern) -> Bound:
 )
 def leg_straight(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    return at_least(d.bottom_straight if d.plated else NO_PLATE, 1.5)
+    return at_least(d.bottom_straight, 1.5) if d.plated else nothing_asked()
 
 
 @rule(
@@ -83,7 +83,7 @@ def leg_straight(p: Pattern) -> Bound:
 )
 def rear_straight(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    return at_least(d.rear_straight if d.plated else NO_PLATE, 3.0)
+    return at_least(d.rear_straight, 3.0) if d.plated else nothing_asked()
 
 
 @rule(
@@ -94,8 +94,9 @@ def rear_straight(p: Pattern) -> Bound:
 )
 def rear_top(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    leg = d.stated.rear_leg if d.plated else 0.0 * d.stated.rear_leg
-    return at_least(d.frog.overall_height - d.stated.top_radius, leg)
+    if not d.plated:
+        return nothing_asked()
+    return at_least(d.frog.overall_height - d.stated.top_radius, d.stated.rear_leg)
 
 
 @rule(
@@ -107,7 +108,7 @@ def rear_top(p: Pattern) -> Bound:
 def pin_edge(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
     edge = d.stated.pin_from_edge - d.stated.pin_diameter / 2
-    return at_least(edge if d.plated else NO_PLATE, 1.5)
+    return at_least(edge, 1.5) if d.plated else nothing_asked()
 
 
 @rule(
@@ -118,9 +119,11 @@ def pin_edge(p: Pattern) -> Bound:
 )
 def pin_length(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
+    if not d.plated:
+        return nothing_asked()
     low, high = (d.rear_face(z) for z in d.pin_heights)
     wall = d.frog.hair_mortise_from_heel - np.maximum(low, high) - d.stated.plate_thickness
-    return at_most(d.stated.pin_length if d.plated else 0.0 * wall, wall - 0.5)
+    return at_most(d.stated.pin_length, wall - 0.5)
 
 
 RULES = (

@@ -1,6 +1,6 @@
 """The clearances of the underslide."""
 
-from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at, at_least, at_most, nothing_asked, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.underslide.dims import UnderslideDims
 
@@ -13,8 +13,9 @@ from templates_gen.parts.underslide.dims import UnderslideDims
 )
 def corner(p: Pattern) -> Bound:
     d = p.derive(UnderslideDims)
-    taken = d.bend_setback if d.lined else 0.0 * d.bend_setback
-    return at_most(taken, d.frog.land_relief / 2**0.5)
+    if not d.lined:
+        return nothing_asked()
+    return at_most(d.bend_setback, d.frog.land_relief / 2**0.5)
 
 
 @rule(
