@@ -73,10 +73,10 @@ def check_json(c: Checked) -> dict[str, Any]:
         "id": r.rule.id,
         "part": r.rule.part,
         "says": r.rule.says,
-        "measured": _figure(r.measured),
-        "limit": _figure(r.limit),
+        "measured": figure(r.measured),
+        "limit": figure(r.limit),
         "sense": r.sense,
-        "margin": _figure(r.margin),
+        "margin": figure(r.margin),
         "unit": r.rule.unit,
         "severity": r.rule.severity.value,
         "verdict": r.verdict,
@@ -87,6 +87,6 @@ def check_json(c: Checked) -> dict[str, Any]:
     }
 
 
-def _figure(number: float) -> float | None:
+def figure(number: float) -> float | None:
     """A number as JSON has it, which knows none that is not finite."""
     return number if math.isfinite(number) else None

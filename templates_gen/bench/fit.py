@@ -10,16 +10,15 @@ from typing import Any
 
 import numpy as np
 
-from templates_gen import registry
 from templates_gen.bench import fit_measured, scale_file
 from templates_gen.bench.fit_measured import Measured
 from templates_gen.bench.fit_possible import possible
 from templates_gen.bench.fit_stations import Stations, stations_of
 from templates_gen.bench.fit_wood import Wood, wood
 from templates_gen.bench.scale import Scaled, scale
+from templates_gen.bench.worse import Worse, worse
 from templates_gen.bow.dims_mass import Masses
 from templates_gen.bow.dims_tension import Tension
-from templates_gen.checks.judge import Result, judge
 from templates_gen.errors import Fault, InputError, SurroundingsError
 from templates_gen.mechanics.wood import equally_heavy, equally_stiff
 from templates_gen.parameters import Pattern
@@ -50,7 +49,7 @@ class Fitted:
         wood: of the stick in hand.
         factor: by what the diameters were multiplied.
         stations: what comes off where, and what is lacking.
-        worse: checks whose verdict is worse than before, before and after.
+        worse: checks whose verdict is worse than before.
     """
 
     source: Pattern
@@ -58,7 +57,7 @@ class Fitted:
     wood: Wood
     factor: float
     stations: Stations
-    worse: tuple[tuple[Result, Result], ...]
+    worse: tuple[Worse, ...]
 
     @property
     def pattern(self) -> Pattern:
@@ -116,7 +115,7 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
         made.schema, made.identity, made.values, tolerances, made.notes, made.warnings, made.places
     )
     scaled = replace(scaled, pattern=sure)
-    return Fitted(p, scaled, found, factor, stations_of(sure, measured), _worse(p, sure))
+    return Fitted(p, scaled, found, factor, stations_of(sure, measured), worse(p, sure))
 
 
 def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
@@ -156,13 +155,6 @@ def _offs(found: Wood) -> dict[str, float]:
         "material.stick_density": round(found.density_off, 1),
         "material.stick_modulus": round(found.modulus_off, 3),
     }
-
-
-def _worse(before: Pattern, after: Pattern) -> tuple[tuple[Result, Result], ...]:
-    """Checks with less to spare than before, as far as their verdict tells."""
-    order = ("holds", "tight", "fails")
-    pairs = ((judge(r, before), judge(r, after)) for r in registry.rules())
-    return tuple((a, b) for a, b in pairs if order.index(b.verdict) > order.index(a.verdict))
 
 
 def write(fitted: Fitted, out: str) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from templates_gen.bench import worse
 from templates_gen.bench.fit import Fitted
 from templates_gen.bench.fit_stations import Stations
 from templates_gen.bench.fit_wood import Wood
@@ -14,7 +15,13 @@ from templates_gen.bow.dims_mass import BANDS
 def table(f: Fitted) -> str:
     """The wood, the bow it would make, what comes off where, and which checks are worse."""
     return "\n".join(
-        [*_wood(f.wood), *_odds(f.wood), *_bow(f), *_stations(f.stations, f.wood), *_checks(f)]
+        [
+            *_wood(f.wood),
+            *_odds(f.wood),
+            *_bow(f),
+            *_stations(f.stations, f.wood),
+            *worse.lines(f.worse),
+        ]
     )
 
 
@@ -81,16 +88,6 @@ def _thin(s: Stations) -> Iterator[str]:
         yield "  try --keep mass, or take another blank"
 
 
-def _checks(f: Fitted) -> Iterator[str]:
-    for before, after in f.worse:
-        yield (
-            f"  {after.rule.id}: {before.verdict} → {after.verdict}, "
-            f"spare {before.margin:+.2f} → {after.margin:+.2f} {after.rule.unit}"
-        )
-    if not f.worse:
-        yield "  no check is worse than before"
-
-
 def as_data(f: Fitted) -> dict[str, Any]:
     """The same as plain data, numbers unrounded."""
     w = f.wood
@@ -123,8 +120,5 @@ def as_data(f: Fitted) -> dict[str, Any]:
             }
             for s in f.stations.rows
         ],
-        "worse": [
-            {"id": b.rule.id, "was": a.verdict, "is": b.verdict, "margin": b.margin}
-            for a, b in f.worse
-        ],
+        "worse": worse.as_data(f.worse),
     }

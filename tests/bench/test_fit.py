@@ -161,7 +161,9 @@ def test_equal_stiffness_keeps_the_buckling_load():
     )
     assert fitted.factor == pytest.approx((20.2 / 24.3) ** 0.25, rel=1e-4)
     assert not pipeline.stops(pipeline.check(fitted.pattern))
-    assert {"stick.mortise_roof", "bow.hair_clears"}.isdisjoint(b.rule.id for _, b in fitted.worse)
+    assert {"stick.mortise_roof", "bow.hair_clears"}.isdisjoint(
+        w.after.rule.id for w in fitted.worse
+    )
 
 
 def test_equal_mass_keeps_the_masses_of_each_slice_and_between_lies_between():

@@ -1,0 +1,71 @@
+"""Which checks a change leaves worse off, in words for the screen and as plain data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from templates_gen import registry
+from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.rule import Severity
+from templates_gen.judging import figure
+from templates_gen.parameters import Pattern
+
+_ORDER = ("holds", "tight", "fails")
+
+
+@dataclass(frozen=True)
+class Worse:
+    """A check with less to spare than before, as far as its verdict tells."""
+
+    before: Result
+    after: Result
+
+    @property
+    def stops(self) -> bool:
+        """Whether it now forbids cutting, and did not before."""
+        return self.after.stops
+
+
+def worse(before: Pattern, after: Pattern) -> tuple[Worse, ...]:
+    """The checks whose verdict is worse after than before, in the order of the parts."""
+    found = []
+    for rule in registry.rules():
+        now = judge(rule, after)
+        if now.verdict == "holds":
+            continue  # then it cannot be worse, whatever it was
+        was = judge(rule, before)
+        if _ORDER.index(now.verdict) > _ORDER.index(was.verdict):
+            found.append(Worse(was, now))
+    return tuple(found)
+
+
+def lines(found: Iterable[Worse]) -> Iterator[str]:
+    """A line each: how it stood, how it stands, and by how much; what fails comes first."""
+    ranked = sorted(found, key=lambda each: (not each.stops, each.after.verdict != "fails"))
+    for each in ranked:
+        was, now = each.before, each.after
+        warns = now.verdict == "fails" and now.rule.severity is Severity.WARNING
+        stood, had = (was.verdict, f"{was.margin:+.3f} → ") if was.asked else ("not asked", "")
+        yield (
+            f"  {now.rule.id}: {stood} → {'warns' if warns else now.verdict}, "
+            f"spare {had}{now.margin:+.3f} {now.rule.unit}".rstrip()
+        )
+    if not ranked:
+        yield "  no check is worse than before"
+
+
+def as_data(found: Iterable[Worse]) -> list[dict[str, Any]]:
+    """The same as plain data, numbers unrounded."""
+    return [
+        {
+            "id": each.after.rule.id,
+            "severity": each.after.rule.severity.value,
+            "was": each.before.verdict,
+            "is": each.after.verdict,
+            "margin_was": figure(each.before.margin),
+            "margin": figure(each.after.margin),
+        }
+        for each in found
+    ]
