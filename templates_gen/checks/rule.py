@@ -117,7 +117,8 @@ def rule(
     basis: str,
     severity: Severity = Severity.ERROR,
     unit: str = "mm",
+    spare: float = 0.1,
     place: Callable[[Pattern], Place | None] | None = None,
 ) -> Callable[[Callable[[Pattern], Bound]], Rule]:
     """Make a function of a pattern a rule."""
-    return lambda bound: Rule(id, says, bound, severity, basis, unit, place=place)
+    return lambda bound: Rule(id, says, bound, severity, basis, unit, spare, place)

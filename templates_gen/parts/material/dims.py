@@ -10,11 +10,17 @@ from templates_gen.mechanics.materials import Band, materials
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.material.params import FrogWood, Lapping, LappingKind, Material, StickWood
 
-#: What each kind of lapping is made of; a whalebone substitute is a cast plastic like casein.
+#: What each kind of lapping is made of.
 LAPPINGS = {
     LappingKind.THREAD: "silk",
-    LappingKind.SUBSTITUTE: "casein",
+    LappingKind.SUBSTITUTE: "whalebone substitute",
     LappingKind.SILVER: "sterling silver",
+}
+#: What each kind of lapping is usually wound of (mm). From memory: common practice, no source.
+GAUGES = {
+    LappingKind.THREAD: Band(0.2, 0.3, 0.4),
+    LappingKind.SUBSTITUTE: Band(0.4, 0.5, 0.7),
+    LappingKind.SILVER: Band(0.25, 0.28, 0.3),
 }
 
 
@@ -66,6 +72,11 @@ class MaterialDims:
     def lapping_material(self) -> str:
         """What the lapping is made of, as in the table of materials; "" for none."""
         return LAPPINGS.get(self.lapping.kind, "")
+
+    @property
+    def usual_gauge(self) -> Band | None:
+        """What the kind of lapping is usually wound of (mm); None where nothing is wound."""
+        return GAUGES.get(self.lapping.kind)
 
     def lapping_per_mm(self, diameter: Num) -> Num:
         """What the lapping weighs on each millimetre of a stick so thick (g/mm).

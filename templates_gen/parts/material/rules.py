@@ -1,0 +1,27 @@
+"""The clearances of the lapping: nothing of it is cut, so they only warn."""
+
+import numpy as np
+
+from templates_gen.checks.rule import Bound, Severity, at_most, rule
+from templates_gen.parameters import Pattern
+from templates_gen.parts.material.dims import MaterialDims
+
+
+@rule(
+    "lapping.gauge_usual",
+    "the lapping is as thick as is usual for its kind; told is how far it is from the middle",
+    severity=Severity.WARNING,
+    basis="from memory: common practice, no source",
+    spare=0.0,
+)
+def gauge_usual(p: Pattern) -> Bound:
+    """What is bought as so thick counts as such: its ± is given away."""
+    d = p.derive(MaterialDims)
+    gauge, usual = d.lapping.gauge, d.usual_gauge
+    if usual is None:
+        return at_most(0.0 * gauge, 0.0)
+    middle, half = (usual.low + usual.high) / 2, (usual.high - usual.low) / 2
+    return at_most(np.abs(gauge - middle), half + p.tolerance("lapping.gauge"))
+
+
+RULES = (gauge_usual,)
