@@ -11,7 +11,11 @@ from templates_gen.verbs import VERBS
 
 EXITS = (
     (cli.OK, "No error-check fails, or the call had none to fail."),
-    (cli.FAILED, "An error-check fails. `draw` has written nothing, unless told `--force`."),
+    (
+        cli.FAILED,
+        "An error-check fails. `draw` has written nothing, unless told `--force`. Of `weigh`: "
+        "the target is not reached, or only by a bow of which an error-check fails.",
+    ),
     (cli.INPUT, "The input is at fault, or the machine: the message names the place and the cure."),
     (cli.OURS, "We are at fault. The message is one line, and says how to report it."),
     (cli.STOPPED, "You stopped it."),

@@ -194,15 +194,18 @@ def _paper(verb: argparse.ArgumentParser, says: str) -> None:
 
 def _weighing(verbs: Any, one: str) -> None:
     """The arguments of the verbs that weigh."""
-    weigh = verbs.add_parser("weigh", help="masses, balance, stiffness, what each change would do")
+    weigh = verbs.add_parser(
+        "weigh",
+        help="masses, balance, stiffness, what each change would do",
+        epilog="exit 1: the target is not reached, or only by a bow of which an error-check fails",
+    )
     weigh.add_argument("file", metavar="FILE", help=one)
-    weigh.add_argument("--target-mass", type=_number, metavar="G", help="the mass wanted")
-    weigh.add_argument(
-        "--target-balance", type=_number, metavar="MM", help="the balance wanted, from the ferrule"
-    )
-    weigh.add_argument(
-        "--move", default="", action=_List, metavar="KEY,…", help="what may change to reach it"
-    )
+    for name, letters, says in (
+        ("--target-mass", "G", "the mass wanted, 20 to 250"),
+        ("--target-balance", "MM", "the balance wanted, from the ferrule, 50 to 350"),
+    ):
+        weigh.add_argument(name, type=_number, metavar=letters, help=says)
+    weigh.add_argument("--move", action=_List, metavar="KEY,…", help="what may change to reach it")
     weigh.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 
     fit = verbs.add_parser("fit", help="a file for the wood in hand, and what to take off it")

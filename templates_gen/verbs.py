@@ -146,27 +146,29 @@ def weigh(args: argparse.Namespace) -> int:
     """Weigh a bow before it is made, and tell what each change would do."""
     from templates_gen.bench import weigh_table
     from templates_gen.bench.weigh import weigh as weighed
+    from templates_gen.bench.weigh_ask import asked
     from templates_gen.bench.weigh_levers import levers
-    from templates_gen.bench.weigh_target import Target, named, reach
+    from templates_gen.bench.weigh_target import reach
 
-    keys = named([key.strip() for key in args.move.split(",") if key.strip()])
+    target, keys = asked(args.target_mass, args.target_balance, args.move)
     p = judging.read(args.file)
     with constructing(p), busy(f"weighing {p.identity.name}"):
-        w, target = weighed(p), Target(args.target_mass, args.target_balance)
+        w = weighed(p)
         found = reach(w, target, keys) if target.asked else None
+    status = 0 if found is None or (found.met and found.sound) else 1
     if args.json:
         told = {"file": args.file, **weigh_table.as_data(w, levers(w))}
         if found is not None:
             told["target"] = weigh_table.reached_data(found, target)
         print(json.dumps(told, indent=1))
-        return 0
+        return status
     print(f"{args.file}: {p.identity.name}, {p.family.instrument}")
     if found is None:
         print(weigh_table.table(w, levers(w)))
     else:
         print(f"  {w.total:.2f} g, balance {w.from_ferrule:.1f} mm ahead of the ferrule in play")
         print(weigh_table.reached(found, target))
-    return 0
+    return status
 
 
 def fit(args: argparse.Namespace) -> int:

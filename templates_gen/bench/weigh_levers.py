@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from templates_gen.bench.weigh import Weighed
 from templates_gen.parameters import Pattern
+from templates_gen.parameters.families import bands
 from templates_gen.parameters.words import words_of
+from templates_gen.parts.material.dims import GAUGES, MaterialDims
 from templates_gen.parts.material.params import LappingKind
 
 Changes = Mapping[str, float | str]
@@ -45,8 +48,8 @@ WORDS = {
 }
 #: A change that does less (g and mm together) is no lever.
 _FELT = 1e-3
-#: What each kind of lapping is usually wound of (mm). Common practice, no source.
-GAUGES = {LappingKind.THREAD: 0.3, LappingKind.SUBSTITUTE: 0.5, LappingKind.SILVER: 0.28}
+#: So near its end (mm) a number is told to have come to it.
+_AT_END = 0.015
 
 
 @dataclass(frozen=True)
@@ -96,12 +99,47 @@ def chosen(p: Pattern, key: str, word: str) -> dict[str, float | str]:
     assert words is not None, "only a choice has words"
     changes: dict[str, float | str] = {key: words(word)}
     gauge = GAUGES.get(LappingKind(word)) if key == "lapping.kind" else None
-    return changes if gauge is None else {**changes, "lapping.gauge": gauge}
+    return changes if gauge is None else {**changes, "lapping.gauge": gauge.usual}
 
 
 def moved(p: Pattern, key: str, by: float) -> Changes:
     """What is set when a number moves by so much, and what goes along with it."""
     return {k: round(float(p.values[k]) + by, 6) for k in TOGETHER.get(key, (key,))}
+
+
+def usual(p: Pattern, key: str) -> tuple[float, float]:
+    """What is usual of a number (mm), from … to: in the family, or for the kind of lapping."""
+    gauge = p.derive(MaterialDims).usual_gauge if key == "lapping.gauge" else None
+    if gauge is not None:
+        return gauge.low, gauge.high
+    band = bands(p.family.name)[key]
+    assert band.low is not None and band.high is not None, "a number has a band"
+    return band.low, band.high
+
+
+def reach_of(p: Pattern, key: str) -> tuple[float, float]:
+    """How far a number may go (mm), from … to, before it or what goes along is unusual.
+
+    What is unusual already goes no farther out.
+    """
+    now = float(p.values[key])
+    least, most = -math.inf, math.inf
+    for k in TOGETHER.get(key, (key,)):
+        value, (low, high) = float(p.values[k]), usual(p, k)
+        least, most = max(least, min(low - value, 0.0)), min(most, max(high - value, 0.0))
+    return round(now + least, 6), round(now + most, 6)
+
+
+def at_end(p: Pattern, key: str) -> list[str]:
+    """Of a number that has gone as far as it may, what is at its end: it, or what goes along."""
+    along = TOGETHER.get(key, (key,))
+    ended = [k for k in along if _from_end(float(p.values[k]), usual(p, k)) < _AT_END]
+    return ended or [key]
+
+
+def _from_end(value: float, band: tuple[float, float]) -> float:
+    """How far within its band a number stands (mm); negative outside."""
+    return min(value - band[0], band[1] - value)
 
 
 def matters(p: Pattern, key: str) -> bool:

@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import combinations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.bench.weigh import Weighed
-from templates_gen.bench.weigh_levers import Changes, matters, moved
-from templates_gen.parameters.families import bands
+from templates_gen.bench.weigh_aim import MASS_NEAR, Floats, Reached, Target
+from templates_gen.bench.weigh_levers import Changes, at_end, matters, moved, reach_of
 
-Floats = NDArray[np.float64]
+#: How far a lever may go (mm), by its key: from … to.
+Limits = Mapping[str, tuple[float, float]]
 
-#: Near enough: mass (g) and balance (mm).
-MASS_NEAR, BALANCE_NEAR = 0.05, 0.3
-#: A miss of one gram counts as much as one of so many millimetres.
-_MM_PER_GRAM = 3.0
 #: Numbers are set to so many decimals (mm), the coarsest that does.
 _DECIMALS = (1, 2)
 #: So many numbers are tried together before all are; of each count, so many sets in earnest.
@@ -29,62 +25,9 @@ _SLACK = 0.5
 _ROUNDS = 6
 #: What the length of a step weighs against what it misses: only enough to choose among equals.
 _SHORT = 1e-3
-
-
-@dataclass(frozen=True)
-class Target:
-    """What is wanted; None where anything will do.
-
-    Args:
-        mass: g.
-        balance: mm from the ferrule's front in play.
-    """
-
-    mass: float | None = None
-    balance: float | None = None
-
-    @property
-    def asked(self) -> bool:
-        """Whether anything is wanted."""
-        return self.mass is not None or self.balance is not None
-
-    def misses(self, w: Weighed) -> Floats:
-        """How far a bow is from it, in grams and their like.
-
-        The balance's is told by the moment about where it should be, which changes evenly with
-        every piece's mass.
-        """
-        found = []
-        total = w.total
-        if self.mass is not None:
-            found.append(total - self.mass)
-        if self.balance is not None:
-            usual = self.mass or total
-            found.append((w.from_ferrule - self.balance) * total / usual / _MM_PER_GRAM)
-        return np.array(found)
-
-    def met(self, w: Weighed) -> bool:
-        """Whether a bow is near enough."""
-        heavy = self.mass is not None and abs(w.total - self.mass) > MASS_NEAR
-        off = self.balance is not None and abs(w.from_ferrule - self.balance) > BALANCE_NEAR
-        return not (heavy or off)
-
-
-@dataclass(frozen=True)
-class Reached:
-    """The bow that comes nearest.
-
-    Args:
-        changes: what to set.
-        then: the bow with that.
-        met: whether it is what was wanted.
-        stuck: numbers that have come to the end of their family's usual band.
-    """
-
-    changes: Mapping[str, float | str]
-    then: Weighed
-    met: bool
-    stuck: tuple[str, ...]
+#: A band is taken to be so wide (mm) at least; what can move no farther than this (in parts of
+#: its band) stands still.
+_NARROW, _FIXED = 0.01, 1e-9
 
 
 @dataclass(frozen=True)
@@ -95,11 +38,15 @@ class Numbers:
         base: the bow before.
         target: what is wanted of it.
         keys: numbers it has.
+        limits: how far some of them may go, where that is less than what is usual.
+        known: how the misses change with them, where that is worked out already.
     """
 
     base: Weighed
     target: Target
     keys: tuple[str, ...]
+    limits: Limits = field(default_factory=dict)
+    known: Floats | None = None
 
     @classmethod
     def of(cls, base: Weighed, target: Target, keys: Sequence[str]) -> Numbers:
@@ -115,23 +62,39 @@ class Numbers:
         """Where the numbers stand (mm)."""
         return np.array([float(self.base.pattern.values[k]) for k in self.keys])
 
+    def within(self, limits: Limits) -> Numbers:
+        """The same numbers, some of which may go less far."""
+        return replace(self, limits=limits, known=self.slopes)
+
+    @cached_property
+    def spans(self) -> Floats:
+        """How far each may go (mm) as far as is usual with what goes along: from, to."""
+        found = [reach_of(self.base.pattern, key) for key in self.keys]
+        spans: Floats = np.array([[low for low, _ in found], [high for _, high in found]])
+        return spans
+
     @cached_property
     def ends(self) -> tuple[Floats, Floats]:
-        """How far each may go (mm): its family's usual band, and where it stands."""
-        usual = bands(self.base.pattern.family.name)
-        low = [min(_end(usual[k].low), now) for k, now in zip(self.keys, self.start, strict=True)]
-        high = [max(_end(usual[k].high), now) for k, now in zip(self.keys, self.start, strict=True)]
-        return np.array(low), np.array(high)
+        """How far each may go (mm), within its limits too."""
+        low, high = self.spans.copy()
+        for i, key in enumerate(self.keys):
+            least, most = self.limits.get(key, (low[i], high[i]))
+            low[i] = min(max(low[i], least), self.start[i])
+            high[i] = max(min(high[i], most), self.start[i])
+        return low, high
 
-    @property
+    @cached_property
     def width(self) -> Floats:
         """How wide their bands are (mm)."""
-        low, high = self.ends
-        return high - low
+        low, high = self.spans
+        wide: Floats = np.maximum(high - low, _NARROW)
+        return wide
 
     @cached_property
     def slopes(self) -> Floats:
         """How each miss changes with each number, told in parts of its band: (misses, numbers)."""
+        if self.known is not None:
+            return self.known
         columns = [np.zeros(len(self.miss))] * len(self.keys)
         for i, wide in enumerate(self.width):
             nudged = self.start.copy()
@@ -143,7 +106,7 @@ class Numbers:
         """The least step of some of the numbers, in parts of their bands, that undoes a miss."""
         low, high = ((end - self.start) / self.width for end in self.ends)
         step = np.zeros(len(self.keys))
-        at = list(which)
+        at = [i for i in which if high[i] - low[i] > _FIXED]
         step[at] = _least_within(self.slopes[:, at], -miss, low[at], high[at])
         return step
 
@@ -182,15 +145,18 @@ def every(n: Numbers, words: Changes) -> Reached:
 
 
 def _promising(n: Numbers, group: Sequence[int]) -> Iterator[Sequence[int]]:
-    """Sets of numbers that may do it by the look of their slopes: the fewest, least moved first."""
+    """Sets of numbers that may do it by the look of their slopes, the fewest first.
+
+    Of as many, those that look sure come before those that do not, the least moved first.
+    """
     for count in range(1, min(_TOGETHER, len(group)) + 1):
         ranked = []
         for which in combinations(group, count):
             step = n.step(which, n.miss)
             left = float(np.hypot.reduce(n.miss + n.slopes @ step))
             if left < _SLACK:
-                ranked.append((float(np.linalg.norm(step)), which))
-        yield from (which for _, which in sorted(ranked)[:_EARNEST])
+                ranked.append((left > MASS_NEAR, float(np.linalg.norm(step)), which))
+        yield from (which for *_, which in sorted(ranked)[:_EARNEST])
 
 
 def _moved(n: Numbers, which: Sequence[int], words: Changes) -> Reached:
@@ -214,8 +180,9 @@ def _moved(n: Numbers, which: Sequence[int], words: Changes) -> Reached:
 def _reached(n: Numbers, values: Floats, words: Changes) -> Reached:
     then, (low, high) = n.bow(values), n.ends
     nearest = np.minimum(values - low, high - values)
-    stuck = tuple(k for k, gap in zip(n.keys, nearest, strict=True) if gap < 10.0 ** -_DECIMALS[-1])
-    return Reached({**words, **n.changes(values)}, then, n.target.met(then), stuck)
+    ended = [k for k, gap in zip(n.keys, nearest, strict=True) if gap < 10.0 ** -_DECIMALS[-1]]
+    stuck = dict.fromkeys(key for lever in ended for key in at_end(then.pattern, lever))
+    return Reached({**words, **n.changes(values)}, then, n.target.met(then), tuple(stuck))
 
 
 def effort(n: Numbers, changes: Changes) -> float:
@@ -234,8 +201,3 @@ def _least_within(slopes: Floats, wanted: Floats, low: Floats, high: Floats) -> 
     rows, sides = np.vstack([slopes, short]), np.concatenate([wanted, np.zeros(len(low))])
     step: Floats = lsq_linear(rows, sides, (low, high), method="bvls").x
     return step
-
-
-def _end(of_band: float | None) -> float:
-    assert of_band is not None, "a number has a band"
-    return of_band

@@ -6,12 +6,13 @@ import textwrap
 from collections.abc import Iterator
 from typing import Any
 
+from templates_gen.bench import worse
 from templates_gen.bench.weigh import Weighed
+from templates_gen.bench.weigh_aim import Reached, Target
 from templates_gen.bench.weigh_levers import Lever
 from templates_gen.bench.weigh_stick import LOAD, StickFigures
-from templates_gen.bench.weigh_target import Reached, Target
 from templates_gen.bow.dims_mass import BANDS
-from templates_gen.parameters.words import told
+from templates_gen.parameters.words import written
 
 
 def table(w: Weighed, levers: tuple[Lever, ...]) -> str:
@@ -68,13 +69,16 @@ def reached(found: Reached, target: Target) -> str:
     then = f"{found.then.total:.2f} g, balance {found.then.from_ferrule:.1f} mm"
     wanted = " and ".join(wants)
     lines = [f"  for {wanted}:" if found.met else f"  {wanted} cannot be reached; nearest:"]
-    lines += [f"    {key} = {told(value)}" for key, value in found.changes.items()]
+    lines += [f"    {key} = {written(value)}" for key, value in found.changes.items()]
     lines += [] if found.changes else ["    nothing to change"]
     lines.append(f"  then {then}")
     if not found.met:
         ends = ", ".join(found.stuck) or "there is nothing more to move"
         said = f"at the end of what is usual: {ends}"
         lines += textwrap.wrap(said, 80, initial_indent="  ", subsequent_indent="    ")
+    elif not found.sound:
+        lines.append("  no change found reaches it with every check kept; this breaks the fewest")
+    lines += worse.lines(found.worse)
     return "\n".join(lines)
 
 
@@ -134,6 +138,8 @@ def reached_data(found: Reached, target: Target) -> dict[str, Any]:
         "set": {k: _plain(v) for k, v in found.changes.items()},
         "then": {"total_g": found.then.total, "balance_from_ferrule_mm": found.then.from_ferrule},
         "stuck": list(found.stuck),
+        "sound": found.sound,
+        "worse": worse.as_data(found.worse),
     }
 
 

@@ -11,32 +11,20 @@ from outside.maker import FAMILIES, PARAMS, stated
 from scipy.optimize import minimize
 
 from templates_gen import pipeline, weigh
+from templates_gen.bench.weigh_aim import Target
 from templates_gen.bench.weigh_levers import NUMBERS, WORDS, levers, matters
 from templates_gen.bench.weigh_numbers import Numbers
-from templates_gen.bench.weigh_target import Target, reach
-from templates_gen.bow.dims_bulk import Bulks
+from templates_gen.bench.weigh_target import reach
 from templates_gen.bow.dims_mass import Masses
 from templates_gen.bow.dims_stick import StickSections, flat_below
 from templates_gen.bow.dims_tension import Tension
 from templates_gen.bow.rules_tension import RULES
 from templates_gen.checks.judge import judge
-from templates_gen.cli import main
 from templates_gen.mechanics import column
 from templates_gen.mechanics.beam import beam
 from templates_gen.mechanics.columns import buckling_loads, heights_under
 from templates_gen.mechanics.materials import materials
 from templates_gen.parts.material.dims import MaterialDims
-
-
-@pytest.fixture(scope="module")
-def bow():
-    """A bow whose parts are as its dimensions have them: no solid is asked for."""
-    from templates_gen.bench.weigh import Weighed
-    from templates_gen.bow.dims_mass import pieces
-
-    p = pipeline.read(str(PARAMS / "violin.toml"))
-    parts = p.derive(Bulks).parts
-    return Weighed(p, parts, pieces(p, parts))
 
 
 def test_the_balance_is_the_sum_of_moments_over_the_sum_of_masses(bow):
@@ -213,7 +201,7 @@ def test_few_things_change_and_the_stick_last(bow):
     assert not any(key.startswith("stick.") for key in found.changes)
     levers_moved = {k for k in found.changes if k in NUMBERS or k in WORDS}
     assert len(levers_moved) <= 3
-    only = reach(bow, Target(bow.total + 0.8), ["stick.diameter_head", "lapping.length"])
+    only = reach(bow, Target(bow.total + 0.5), ["stick.diameter_head", "lapping.length"])
     assert only.met and set(only.changes) == {"stick.diameter_head"}
 
 
@@ -231,14 +219,6 @@ def test_the_nearest_is_no_farther_than_a_general_minimiser_gets(bow):
     best = minimize(miss, (low + high) / 2, bounds=list(zip(low, high, strict=True)))
     assert not found.met
     assert np.sum(target.misses(found.then) ** 2) <= best.fun * 1.001 + 1e-3
-
-
-def test_only_levers_may_move(capsys):
-    file = str(PARAMS / "violin.toml")
-    assert main(["weigh", file, "--target-mass", "60", "--move", "lapping.lenght"]) == 2
-    said = capsys.readouterr()
-    assert "lapping.length" in said.err
-    assert said.out == ""
 
 
 def test_materials_named_are_in_the_table():

@@ -1,0 +1,145 @@
+"""What weighing proposes can be made: judged as `check` judges a file that states it."""
+
+import json
+
+import pytest
+from command.calls import call, write
+from outside.maker import PARAMS
+
+from templates_gen.bench import weigh_table
+from templates_gen.bench.scale_stated import parsed
+from templates_gen.bench.weigh_aim import Target
+from templates_gen.bench.weigh_levers import NUMBERS, TOGETHER, usual
+from templates_gen.bench.weigh_target import reach
+from templates_gen.parameters.families import bands
+from templates_gen.parameters.rewrite import set_values
+from templates_gen.parts.material.params import LappingKind
+
+VIOLIN = (PARAMS / "violin.toml").read_text("utf-8")
+#: The wood above the stick's mortise goes with the thickness there, whatever else is moved.
+HANDLE = ["stick.across_flats_handle_end"]
+#: What fine silver wire is drawn to (mm). From memory: common practice, no source.
+SILVER = (0.25, 0.3)
+
+
+def checked(capsys, changes):
+    """The checks of a file that states the changes, and what `check` ends with."""
+    write("answer.toml", set_values(VIOLIN, dict(changes)))
+    said = call(capsys, "check", "--json", "answer.toml")
+    return said.status, {c["id"]: c for c in json.loads(said.out)["checks"]}
+
+
+@pytest.fixture(autouse=True)
+def folder(monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+
+
+@pytest.mark.parametrize("target", [(55.0, None), (55.0, 198.0), (57.0, None)])
+def test_an_answer_a_check_forbids_stands_behind_one_it_does_not(capsys, bow, target):
+    """The least change for each of these breaks the mortise's roof or the frog's walls."""
+    found = reach(bow, Target(*target), [])
+    assert found.met and found.sound
+    status, _ = checked(capsys, found.changes)
+    assert status == 0
+
+
+def test_what_the_only_answer_breaks_is_told(capsys, bow):
+    found = reach(bow, Target(57.0), HANDLE)
+    assert found.met and not found.sound
+    status, after = checked(capsys, found.changes)
+    _, before = checked(capsys, {})
+    assert status == 1
+    order = ("holds", "tight", "fails")
+    worse = [
+        i for i in after if order.index(after[i]["verdict"]) > order.index(before[i]["verdict"])
+    ]
+    told = weigh_table.reached_data(found, Target(57.0))
+    assert told["sound"] is False
+    assert [each["id"] for each in told["worse"]] == worse
+    for each in told["worse"]:
+        now, was = after[each["id"]], before[each["id"]]
+        assert (each["was"], each["is"]) == (was["verdict"], now["verdict"])
+        assert each["margin"] == pytest.approx(now["margin"], abs=1e-9)
+        assert each["margin_was"] == pytest.approx(was["margin"], abs=1e-9)
+        assert each["severity"] == now["severity"]
+    said = weigh_table.reached(found, Target(57.0)).splitlines()
+    assert all(len(line) <= 80 for line in said)
+    roof = after["stick.mortise_roof"]
+    assert any(
+        "stick.mortise_roof: tight → fails" in line and f"→ {roof['margin']:+.3f} mm" in line
+        for line in said
+    )
+    assert len([line for line in said if "→" in line]) == len(worse)
+
+
+def test_a_sound_answer_is_told_to_be(bow):
+    found = reach(bow, Target(59.5), ["lapping.gauge"])
+    assert found.sound
+    assert "no check is worse" in weigh_table.reached(found, Target(59.5))
+
+
+def test_what_goes_along_stays_usual_too(bow):
+    """The frog's top goes with its waist, and is usually 8.3 to 9 mm: the families' table."""
+    found = reach(bow, Target(70.0), ["frog.width_waist"])
+    assert not found.met
+    assert found.changes == {"frog.width_waist": 8.4, "frog.width_top": 9.0}
+    assert found.stuck == ("frog.width_top",)
+    assert "frog.width_top" in weigh_table.reached(found, Target(70.0))
+
+
+@pytest.mark.parametrize("target", [(55.0, None), (64.0, 188.0), (68.0, 180.0), (80.0, 150.0)])
+def test_every_number_set_is_usual(bow, target):
+    found = reach(bow, Target(*target), [])
+    rows = bands("violin")
+    along = {k for key in NUMBERS for k in TOGETHER.get(key, (key,))}
+    for key in along & set(found.changes):
+        assert rows[key].low - 1e-9 <= found.changes[key] <= rows[key].high + 1e-9, key
+    if found.then.pattern.values["lapping.kind"] == "silver wire":
+        low, high = SILVER
+        assert low <= found.then.pattern.values["lapping.gauge"] <= high
+
+
+def test_silver_is_wound_no_thicker_than_it_is_drawn(bow):
+    silver = bow.changed({"lapping.kind": LappingKind.SILVER, "lapping.gauge": 0.28})
+    found = reach(silver, Target(80.0), ["lapping.gauge"])
+    assert found.changes["lapping.gauge"] == SILVER[1]
+    assert usual(silver.pattern, "lapping.gauge") == SILVER
+
+
+@pytest.mark.parametrize(
+    ("kind", "gauge", "verdict"),
+    [
+        ("silver wire", 0.25, "holds"),
+        ("silver wire", 0.3, "holds"),
+        ("silver wire", 0.33, "fails"),
+        ("silver wire", 0.7, "fails"),
+        ("whalebone substitute", 0.7, "holds"),
+        ("whalebone substitute", 0.28, "fails"),
+        ("thread", 0.28, "holds"),
+        ("thread", 0.7, "fails"),
+        ("none", 0.7, "holds"),
+    ],
+)
+def test_what_gauge_is_usual_goes_by_the_kind(capsys, kind, gauge, verdict):
+    status, found = checked(capsys, {"lapping.kind": kind, "lapping.gauge": gauge})
+    assert found["lapping.gauge_usual"]["verdict"] == verdict
+    assert found["lapping.gauge_usual"]["severity"] == "warning"
+    assert status == 0
+
+
+def test_an_answer_can_be_pasted(bow):
+    """Each line is a setting as `scale --set` takes it, and as TOML has it."""
+    import tomllib
+
+    found = reach(bow, Target(64.0), ["lapping.kind"])
+    target = Target(64.0)
+    lines = [x for x in weigh_table.reached(found, target).splitlines() if " = " in x]
+    assert '    lapping.kind = "silver wire"' in lines
+    assert parsed(lines) == dict(found.changes)
+    stated = tomllib.loads("\n".join(lines))["lapping"]
+    assert stated == {"kind": "silver wire", "gauge": 0.28}
+
+
+def test_the_lapping_is_called_by_one_name(bow):
+    (kind,) = {q.material for q in bow.pieces if q.name == "lapping"}
+    assert kind == bow.pattern.values["lapping.kind"] == "whalebone substitute"
