@@ -117,7 +117,6 @@ def test_silver_is_wound_no_thicker_than_it_is_drawn(bow):
         ("whalebone substitute", 0.28, "fails"),
         ("thread", 0.28, "holds"),
         ("thread", 0.7, "fails"),
-        ("none", 0.7, "holds"),
     ],
 )
 def test_what_gauge_is_usual_goes_by_the_kind(capsys, kind, gauge, verdict):
@@ -125,6 +124,11 @@ def test_what_gauge_is_usual_goes_by_the_kind(capsys, kind, gauge, verdict):
     assert found["lapping.gauge_usual"]["verdict"] == verdict
     assert found["lapping.gauge_usual"]["severity"] == "warning"
     assert status == 0
+
+
+def test_of_no_lapping_nothing_is_asked(capsys):
+    _, found = checked(capsys, {"lapping.kind": "none", "lapping.gauge": 0.7})
+    assert "lapping.gauge_usual" not in found
 
 
 def test_an_answer_can_be_pasted(bow):
