@@ -110,6 +110,17 @@ class Numbers:
         step[at] = _least_within(self.slopes[:, at], -miss, low[at], high[at])
         return step
 
+    @cached_property
+    def _most(self) -> tuple[Floats, Floats]:
+        """How far each number alone takes each miss down and up: (misses, numbers)."""
+        ways = [self.slopes * ((end - self.start) / self.width) for end in self.ends]
+        return np.minimum(*ways), np.maximum(*ways)
+
+    def falls_short(self, which: Sequence[int]) -> bool:
+        """Whether some numbers, all at their ends, still miss by more than the slack."""
+        down, up = (most[:, list(which)].sum(axis=1) for most in self._most)
+        return bool(np.any(self.miss + down > _SLACK) or np.any(self.miss + up < -_SLACK))
+
     def changes(self, values: Floats) -> Changes:
         """What is set where numbers have moved."""
         changes: dict[str, float | str] = {}
@@ -152,6 +163,8 @@ def _promising(n: Numbers, group: Sequence[int]) -> Iterator[Sequence[int]]:
     for count in range(1, min(_TOGETHER, len(group)) + 1):
         ranked = []
         for which in combinations(group, count):
+            if n.falls_short(which):
+                continue
             step = n.step(which, n.miss)
             left = float(np.hypot.reduce(n.miss + n.slopes @ step))
             if left < _SLACK:
