@@ -4,16 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.bench.scale_law import AS_IT_WAS, LEADERS, Moved, after, leader_of, to_family
+from templates_gen.bench.scale_law import (
+    AS_IT_WAS,
+    LEADERS,
+    Moved,
+    after,
+    in_order,
+    leader_of,
+    to_family,
+)
 from templates_gen.bench.scale_points import Step, carried, led
 from templates_gen.bench.scale_settle import settle
 from templates_gen.bench.scale_stated import settings_in
 from templates_gen.checks.judge import Result, judge
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Identity, Pattern, Scale
+from templates_gen.parameters import Identity, Parameter, Pattern, Scale
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import known_family
@@ -80,11 +89,12 @@ def scale(
         moved = _carried(p, to)
     base = _with(p, identity, moved)
     moved |= _following(base, stated)
+    moved |= in_order(p, moved | {key: Moved(value, "") for key, value in stated.items()})
     moved |= {key: Moved(value, "as you set it") for key, value in stated.items()}
     made = _with(p, identity, moved)
     _possible(made)
     made, cures, failing = settle(made, stated, _kept_by(p))
-    moved |= {key: Moved(made.values[key], f"so that {rule} holds") for key, rule in cures.items()}
+    moved |= {key: Moved(made.values[key], why) for key, why in cures.items()}
     changes = tuple(
         Change(key, p.values[key], moved[key].value, moved[key].why, moved[key].own)
         for key in p.schema.parameters
@@ -116,17 +126,19 @@ def _carried(p: Pattern, to: str) -> dict[str, Moved]:
 def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
     """The values that move after what is stated."""
     found: dict[str, Moved] = {}
+    known = p.schema.parameters
 
-    def step_of(kind: Scale) -> Step:
-        leader = leader_of(kind, stated)
+    def step_of(q: Parameter, kind: Scale) -> Step:
+        leader = leader_of(replace(q, scale=kind), stated, known)
         return None if leader is None else (p.values[leader], stated[leader])
 
-    for key, q in p.schema.parameters.items():
+    for key, q in known.items():
         if q.points is not None:
-            if p.values[key] and led(q, step_of):
-                found[key] = carried(q, p.values[key], step_of)
+            steps = partial(step_of, q)
+            if p.values[key] and led(q, steps):
+                found[key] = carried(q, p.values[key], steps)
             continue
-        leader = leader_of(q.scale, stated)
+        leader = leader_of(q, stated, known)
         if leader is None or key in stated or q.choices is not None:
             continue
         was, now = p.values[leader], stated[leader]
@@ -134,8 +146,8 @@ def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
             ribbon = p.values["hair.ribbon_width_frog"]
             was, now = ribbon, stated.get("hair.ribbon_width_frog", ribbon + now - was)
         found[key] = after(q, p.values[key], p.tolerance(key), leader, was, now)
-    known = {key: m.value for key, m in found.items()} | dict(stated)
-    return found | _after_the_knot(p, p.with_many(known), known)
+    now = {key: m.value for key, m in found.items()} | dict(stated)
+    return found | _after_the_knot(p, p.with_many(now), now)
 
 
 def _after_the_knot(p: Pattern, now: Pattern, known: Mapping[str, Any]) -> dict[str, Moved]:

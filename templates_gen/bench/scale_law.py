@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
-from templates_gen.parameters import Parameter, Scale
+from templates_gen.parameters import Parameter, Pattern, Scale
+from templates_gen.parameters.declare import STOCK
 from templates_gen.parameters.families import Band
 from templates_gen.parameters.words import plain
 
 #: Why a value stays that nothing moved.
 AS_IT_WAS = "as it was"
-
-#: Sheet, wire, screws and cutters come in steps of this (mm): common practice, no source.
-STOCK = 0.05
 
 #: A value's figure is no coarser than it can be held; the coarsest of these that its ± allows.
 _STEPS = (1.0, 0.5, 0.1, 0.05, 0.01)
@@ -104,9 +102,44 @@ def bounded(q: Parameter, value: float) -> float:
     return min(max(float(value), q.low), q.high)
 
 
-def leader_of(kind: Scale, stated: Mapping[str, Any]) -> str | None:
-    """Which of the stated values the others of a kind move after, if one leads."""
-    return next((key for key in LEADERS.get(kind, ()) if key in stated), None)
+def leader_of(
+    q: Parameter, stated: Mapping[str, Any], known: Mapping[str, Parameter]
+) -> str | None:
+    """Which of the stated values one moves after: the nearest, if any leads it.
+
+    Args:
+        q: what may move.
+        stated: values by key.
+        known: every parameter by key.
+    """
+    return next((key for key in _chain(q, known) if key in stated), None)
+
+
+def _chain(q: Parameter, known: Mapping[str, Parameter]) -> Iterator[str]:
+    """What one moves after, the nearest first: as declared, of its own part, of its kind."""
+    if q.after is not None:
+        yield q.after
+        yield from _chain(known[q.after], known)
+    leading = LEADERS.get(q.scale, ())
+    yield from (key for key in leading if key.startswith(f"{q.section}."))
+    yield from leading
+
+
+def in_order(p: Pattern, moved: Mapping[str, Moved]) -> dict[str, Moved]:
+    """What rounding would make greater than the value it goes along with, and was not: as great.
+
+    Args:
+        p: the pattern before anything moved.
+        moved: every value after.
+    """
+    found = {}
+    for key, q in p.schema.parameters.items():
+        if q.after is None or p.values[key] > p.values[q.after]:
+            continue
+        most = moved[q.after].value
+        if moved[key].value > most:
+            found[key] = replace(moved[key], value=most)
+    return found
 
 
 def by(q: Parameter, was: float, now: float) -> str:

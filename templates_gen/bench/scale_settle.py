@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 
 from templates_gen import registry
-from templates_gen.bench.scale_law import LEADERS
-from templates_gen.checks.cure import Cure, cure
+from templates_gen.bench.scale_law import LEADERS, after
+from templates_gen.checks.cure import Cure, levers, sound
 from templates_gen.checks.judge import Result, judge
 from templates_gen.parameters import Pattern, Scale
 
@@ -19,7 +19,7 @@ def settle(
     """A pattern whose error-checks hold, and no warning fails by a hair that held before.
 
     What comes in stock sizes gives way last, and before it what others move after, for the
-    ferrule is designed first.
+    ferrule is designed first. But before a warning comes to fail, stock sizes give way.
 
     Args:
         p: the pattern.
@@ -27,22 +27,43 @@ def settle(
         held: checks that held before the pattern was scaled.
 
     Returns:
-        The pattern, by each key that gave way the check it gave way for, and what still fails.
+        The pattern, by each key that gave way the reason, and what still fails.
     """
     cured: dict[str, str] = {}
-    while True:  # each cure ends one failure and begins none
+    while True:  # each cure ends one failure and begins none of its kind or a worse one
         results = [judge(rule, p) for rule in registry.rules()]
-        spared = ({*kept, *_LEADING, *_stock(p)}, {*kept, *_stock(p)}, {*kept})
         stopping = [r for r in results if r.stops]
-        slight = [r for r in results if r.rule.id in held and _by_a_hair(r)]
-        tried = [(failed, keys) for failed in (stopping, slight) for keys in spared]
-        cures = (_first_cure(p, results, *each) for each in tried)
-        found = next((each for each in cures if each is not None), None)
+        found = _first_cure(p, results, _tried(p, results, kept, held))
         if found is None:
             return p, cured, tuple(stopping)
         rule, change = found
-        cured[change.key] = rule
-        p = p.with_(change.key, change.value)
+        cured[change.key] = f"so that {rule} holds"
+        p, along = _along(p, change, {*kept, *cured})
+        cured |= along
+
+
+#: A failing check, keys that must not give way for it, and whether no warning may come to fail.
+_Try = tuple[Result, Collection[str], bool]
+
+
+def _tried(
+    p: Pattern, results: list[Result], kept: Collection[str], held: Collection[str]
+) -> Iterator[_Try]:
+    """What is tried in turn: first what stops cutting, each time with more that may give way."""
+    stock = [key for key, q in p.schema.parameters.items() if q.scale is Scale.NEVER]
+    leading = {*kept, *_LEADING}
+    stages = (
+        ({*leading, *stock}, True),
+        (leading, True),
+        ({*leading, *stock}, False),
+        ({*kept, *stock}, False),
+        (kept, False),
+    )
+    stopping = [r for r in results if r.stops]
+    slight = [r for r in results if r.rule.id in held and _by_a_hair(r)]
+    yield from ((failed, *stage) for stage in stages for failed in stopping)
+    # A slight warning is not worth another: one would be cured for the other without end.
+    yield from ((failed, keys, True) for keys, _ in stages for failed in slight)
 
 
 def _by_a_hair(r: Result) -> bool:
@@ -50,21 +71,36 @@ def _by_a_hair(r: Result) -> bool:
     return r.verdict == "fails" and r.margin > -r.rule.spare * max(1.0, abs(r.limit)) / 10
 
 
-def _stock(p: Pattern) -> list[str]:
-    return [key for key, q in p.schema.parameters.items() if q.scale is Scale.NEVER]
+def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, dict[str, str]]:
+    """The pattern with one number changed, and with it what was declared to go along."""
+    whys = {}
+    made = p.with_(change.key, change.value)
+    for key, q in p.schema.parameters.items():
+        if q.after == change.key and key not in kept:
+            step = (change.was, change.value)
+            moved = after(q, p.values[key], p.tolerance(key), change.key, *step)
+            # rounding must not part what was alike
+            least = min if p.values[key] <= change.was else max
+            made = made.with_(key, least(moved.value, change.value))
+            whys[key] = moved.why
+    return made, whys
 
 
 def _first_cure(
-    p: Pattern, results: list[Result], failing: list[Result], kept: Collection[str]
+    p: Pattern, results: list[Result], tried: Iterator[_Try]
 ) -> tuple[str, Cure] | None:
-    """The first of some failing checks that one number cures, and that number."""
+    """The first failing check that one number cures, and that number."""
+    known: dict[str, list[Cure]] = {}
+    for failed, kept, gently in tried:
 
-    def refused(other: Pattern) -> list[object]:
-        moved: list[object] = [key for key in kept if other.values[key] != p.values[key]]
-        return moved or list(registry.faults(other))
+        def refused(other: Pattern, kept: Collection[str] = kept) -> list[object]:
+            moved: list[object] = [key for key in kept if other.values[key] != p.values[key]]
+            return moved or list(registry.faults(other))
 
-    for failed in failing:
-        found = cure(failed, p, results, refused)
+        name = failed.rule.id
+        if name not in known:
+            known[name] = levers(failed, p, least=True)
+        found = sound(known[name], failed, p, results, refused, gently=gently)
         if found is not None:
-            return failed.rule.id, found
+            return name, found
     return None

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import IntEnum
 
 import numpy as np
 
@@ -12,7 +13,8 @@ from templates_gen.checks.corners import Floats, corners, margins_along
 from templates_gen.checks.judge import Result, judge, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Parameter, Pattern
-from templates_gen.parameters.families import bands
+from templates_gen.parameters.declare import STOCK
+from templates_gen.parameters.families import Band, bands
 from templates_gen.parameters.value import too_wide
 from templates_gen.tolerances import SAME_POINT
 
@@ -37,15 +39,28 @@ class Cure:
         key: the parameter.
         value: what to make it, in its unit.
         was: what it is.
+        beyond: what is usual in the family, where the new value is outside it.
     """
 
     key: str
     value: float
     was: float
+    beyond: tuple[float, float] | None = None
 
     @property
     def says(self) -> str:
-        return f"make {self.key} {self.value:g} (it is {self.was:g})"
+        told = f"make {self.key} {self.value:g} (it is {self.was:g})"
+        if self.beyond is None:
+            return told
+        low, high = self.beyond
+        return f"{told}; outside what is usual, {low:g}–{high:g}"
+
+    @property
+    def strays(self) -> bool:
+        """Whether it leads out of what is usual, or still farther away."""
+        return self.beyond is not None and not (
+            min(self.was, self.beyond[0]) <= self.value <= max(self.was, self.beyond[1])
+        )
 
     @property
     def change(self) -> float:
@@ -59,12 +74,7 @@ def cure(
     results: Sequence[Result],
     faults: Callable[[Pattern], Sequence[object]] = lambda _: (),
 ) -> Cure | None:
-    """The smallest relative change of one number that passes and breaks nothing that held.
-
-    What the maker has stated counts as moved farther than it is, so that a usual number gives way
-    first, or one beyond what is usual in the family; what was measured on the wood or the stock,
-    which cannot be changed at will, comes last.
-    One that would make another failing error-check worse is proposed only if there is no other.
+    """The first lever that breaks nothing that held; see ``levers`` and ``sound``.
 
     Args:
         failed: what is to be cured.
@@ -72,39 +82,91 @@ def cure(
         results: every rule judged on that pattern.
         faults: what a pattern would be refused for; a cure must not be.
     """
+    return sound(levers(failed, p), failed, p, results, faults)
+
+
+def levers(failed: Result, p: Pattern, *, least: bool = False) -> list[Cure]:
+    """Every change of one number that would pass, the best first: the smallest relative one.
+
+    What leads out of what is usual in the family comes last, and before it what was measured on
+    the wood or the stock, which cannot be changed at will. What the maker has stated counts as
+    moved farther than it is, so that a usual number gives way first, or one beyond what is usual.
+
+    Args:
+        failed: what is to be cured.
+        p: the pattern it failed on.
+        least: ask not what is usual, for the pattern is carried out of it anyway.
+    """
     known, usual = p.schema.parameters, bands(p.family.name)
 
-    def own(c: Cure) -> bool:
-        band = usual.get(c.key)
-        if band is None or band.low is None or band.high is None:
-            return band is None or band.usual != c.was
-        return band.usual != c.was and band.low <= c.was <= band.high
+    def cost(c: Cure) -> tuple[bool, bool, float]:
+        own = c.key not in usual or (usual[c.key].usual != c.was and not usual[c.key].left_by(c.was))
+        change = c.change * (OWN_COUNTS if own else 1.0)
+        return c.strays and not least, known[c.key].measured, change
 
-    found = list(_passing(failed.rule, p))
+    found = (replace(c, beyond=_beyond(c, usual.get(c.key))) for c in _passing(failed.rule, p))
+    return sorted(found, key=cost)
 
-    def cost(c: Cure) -> tuple[bool, float]:
-        return known[c.key].measured, c.change * (OWN_COUNTS if own(c) else 1.0)
 
-    found.sort(key=cost)
+def sound(
+    found: Sequence[Cure],
+    failed: Result,
+    p: Pattern,
+    results: Sequence[Result],
+    faults: Callable[[Pattern], Sequence[object]] = lambda _: (),
+    *,
+    gently: bool = False,
+) -> Cure | None:
+    """The first of some levers with which no error-check fails that held.
+
+    One that would make another failing error-check worse is taken only if there is no better, and
+    one with which a warning fails that held only if there is no other at all.
+
+    Args:
+        found: the levers.
+        failed, p, results, faults: as for ``cure``.
+        gently: take none of the last.
+    """
     others = [r for r in results if r.rule.id != failed.rule.id]
-    second = None
+    next_best: dict[_Harm, Cure] = {}
     for c in found:
-        if faults(p.with_(c.key, c.value)) or _breaks(c, p, others):
+        if faults(p.with_(c.key, c.value)):
             continue
-        if not _worsens(c, p, others):
+        harm = _harm(c, p, others)
+        if harm is _Harm.NONE:
             return c
-        second = second or c
-    return second
+        next_best.setdefault(harm, c)
+    taken = [_Harm.WORSENS] if gently else [_Harm.WORSENS, _Harm.WARNS]
+    return next((next_best[harm] for harm in taken if harm in next_best), None)
 
 
-def _breaks(candidate: Cure, p: Pattern, others: Sequence[Result]) -> bool:
-    """Whether an error-check that held would fail."""
-    return any(new.stops and not old.stops for old, new in _touched(candidate, p, others))
+def _beyond(c: Cure, band: Band | None) -> tuple[float, float] | None:
+    """What is usual, if the new value is outside it."""
+    if band is None or band.low is None or band.high is None or not band.left_by(c.value):
+        return None
+    return band.low, band.high
 
 
-def _worsens(candidate: Cure, p: Pattern, others: Sequence[Result]) -> bool:
-    """Whether an error-check that fails would fail by more."""
-    return any(old.stops and new.margin < old.margin for old, new in _touched(candidate, p, others))
+class _Harm(IntEnum):
+    """What a change does to another check: an error fails by more, a warning begins to, an error."""
+
+    NONE = 0
+    WORSENS = 1
+    WARNS = 2
+    BREAKS = 3
+
+
+def _harm(candidate: Cure, p: Pattern, others: Sequence[Result]) -> _Harm:
+    """What a change does to the other checks."""
+    worst = _Harm.NONE
+    for old, new in _touched(candidate, p, others):
+        if new.stops and not old.stops:
+            return _Harm.BREAKS
+        if new.verdict == "fails" and old.verdict != "fails":
+            worst = _Harm.WARNS
+        elif old.stops and new.margin < old.margin:
+            worst = max(worst, _Harm.WORSENS)
+    return worst
 
 
 def _touched(
@@ -177,6 +239,8 @@ def _rounded(rule: Rule, p: Pattern, parameter: Parameter, value: float) -> floa
     """A round figure no nearer than ``value``, hardly farther than it need be."""
     way = 1.0 if value > p.values[parameter.key] else -1.0
     steps = (1.0,) if parameter.whole else _STEPS
+    if parameter.stock and _even(p.values[parameter.key]):
+        steps = tuple(step for step in _STEPS if step >= STOCK)
     for step in steps:
         # What was found a hair's breadth beyond a figure is that figure, if it passes.
         first = math.ceil(round(way * value / step, 4))
@@ -188,6 +252,11 @@ def _rounded(rule: Rule, p: Pattern, parameter: Parameter, value: float) -> floa
                 if math.isfinite(margin) and margin >= -SAME_POINT:
                     return figure
     return None
+
+
+def _even(value: float) -> bool:
+    """Whether it is a stock size, which only another can take the place of."""
+    return math.isclose(value, round(value / STOCK) * STOCK, abs_tol=1e-9)
 
 
 def _may_be(parameter: Parameter, p: Pattern, figure: float) -> bool:

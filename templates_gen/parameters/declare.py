@@ -26,6 +26,8 @@ Choice = StrEnum
 Points = tuple[tuple[float, float], ...]
 #: So many points are read; more is no table a maker measured.
 MOST_POINTS = 500
+#: Sheet, wire, screws and cutters come in steps of this (mm): common practice, no source.
+STOCK = 0.05
 T = TypeVar("T")
 
 
@@ -87,6 +89,7 @@ class Parameter:
         measured: found on the wood or the stock in hand, so a cure proposes it last.
         choices: the words allowed, where it is a choice and not a number.
         points: what it may hold, where it is a table of points; it may be left out of a file.
+        after: the key it goes along with before any other that leads its kind.
     """
 
     key: str
@@ -101,6 +104,7 @@ class Parameter:
     measured: bool = False
     choices: type[Choice] | None = None
     points: PointLimits | None = None
+    after: str | None = None
 
     @property
     def section(self) -> str:
@@ -114,6 +118,11 @@ class Parameter:
     def numeric(self) -> bool:
         """Whether it is one number, which checks and cures can move."""
         return self.choices is None and self.points is None
+
+    @property
+    def stock(self) -> bool:
+        """Whether it is bought, in steps of ``STOCK``."""
+        return self.scale is Scale.NEVER and self.numeric and self.unit == "mm"
 
 
 def _declared(draft: Parameter) -> Any:
@@ -129,9 +138,11 @@ def mm(
     scale: Scale,
     tol: float = 0.05,
     measured: bool = False,
+    after: str | None = None,
 ) -> Any:
     """A length in millimetres."""
-    return _declared(Parameter("", meaning, letter, "mm", low, high, tol, scale, measured=measured))
+    draft = Parameter("", meaning, letter, "mm", low, high, tol, scale, measured=measured)
+    return _declared(dataclasses.replace(draft, after=after))
 
 
 def degrees(

@@ -55,6 +55,10 @@ class Band:
         assert not isinstance(self.usual, tuple), "a table of points is no number"
         return float(self.usual)
 
+    def left_by(self, value: float) -> bool:
+        """Whether a value is less or more than what is usual."""
+        return self.low is not None and self.high is not None and not self.low <= value <= self.high
+
 
 @cache
 def bands(family: str) -> dict[str, Band]:

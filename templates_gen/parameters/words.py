@@ -103,7 +103,8 @@ def points_allowed(limits: PointLimits) -> str:
 def when_scaled(parameter: Parameter) -> str:
     """What becomes of it when a pattern is scaled, to be read behind "it"."""
     if parameter.points is None:
-        return str(parameter.scale)
+        way = f", by way of {parameter.after}" if parameter.after else ""
+        return f"{parameter.scale}{way}"
     if parameter.scale not in ALONG:
         return "stays as it is, point by point"
     return f"carries its points: x {ALONG[parameter.scale]}, y {parameter.scale}"

@@ -8,10 +8,16 @@ from toy_parameters import Ferrule
 from templates_gen.checks import cure as cures
 from templates_gen.checks.cure import cure
 from templates_gen.checks.judge import judge
-from templates_gen.checks.rule import at_least, at_most, rule
+from templates_gen.checks.rule import Severity, at_least, at_most, rule
 from templates_gen.parameters.families import Band
 
 EXACT = {"ferrule.outer_width": 0.0, "hair.width": 0.0, "ferrule.height": 0.0}
+
+
+@pytest.fixture(autouse=True)
+def nothing_is_usual(monkeypatch):
+    """The toy is no bow: what is usual for one says nothing of it."""
+    monkeypatch.setattr(cures, "bands", lambda family: {})
 
 
 def cured(p, broken, *others):
@@ -156,3 +162,41 @@ def test_the_cure_is_near_the_limit_and_passes(start):
     found = cured(p, toy_rules.spare)
     assert 21.013 <= found.value <= 21.013 * 1.004 + 0.001
     assert judge(toy_rules.spare, p.with_(found.key, found.value)).margin >= -1e-9
+
+
+def bands_of_width(monkeypatch, low, high):
+    """Say what is usual of the width; the ribbon, which nothing is said of, may shrink too."""
+    table = {"ferrule.outer_width": Band(20.0, low, high, "M")}
+    monkeypatch.setattr(cures, "bands", lambda family: table)
+
+
+def test_a_cure_stays_within_what_is_usual_where_another_number_can(monkeypatch):
+    """The width must reach 21 from 20.5, or the ribbon shrink to 19.5: it is the wider change."""
+    p = pattern(EXACT, outer_width=20.5)
+    bands_of_width(monkeypatch, 19.0, 21.0)
+    assert cured(p, toy_rules.spare).key == "ferrule.outer_width"
+    bands_of_width(monkeypatch, 19.0, 20.8)
+    assert cured(p, toy_rules.spare).says == "make hair.width 19.5 (it is 20)"
+
+
+def test_where_nothing_usual_cures_it_the_cure_says_what_is_usual(monkeypatch):
+    fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
+    bands_of_width(monkeypatch, 19.0, 20.8)
+    found = cured(pattern(EXACT, outer_width=20.5), fixed)
+    told = "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 19–20.8"
+    assert found.says == told
+
+
+def test_a_change_toward_what_is_usual_does_not_come_last(monkeypatch):
+    p = pattern(EXACT, outer_width=20.5)
+    bands_of_width(monkeypatch, 21.5, 23.0)
+    found = cured(p, toy_rules.spare)
+    assert found.says == "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 21.5–23"
+
+
+def test_no_warning_comes_to_fail_where_another_number_can():
+    @rule("toy.narrow", "the width is at most 20.8", basis="a toy", severity=Severity.WARNING)
+    def narrow(p):
+        return at_most(p[Ferrule].outer_width, 20.8)
+
+    assert cured(pattern(EXACT, outer_width=20.5), toy_rules.spare, narrow).key == "hair.width"

@@ -24,7 +24,12 @@ class Button:
         "Across its flats, at the butt", "a_bt", low=5, high=20, scale=Scale.STICK, tol=0.03
     )
     across_flats_end: Num = mm(
-        "Across its flats, at its rear end", "a_be", low=4, high=20, scale=Scale.STICK
+        "Across its flats, at its rear end",
+        "a_be",
+        low=4,
+        high=20,
+        scale=Scale.STICK,
+        after="button.across_flats",
     )
     ring_sheet: Num = mm(
         "Sheet of its rings or shell", "t_r", low=0.3, high=1.5, scale=Scale.NEVER, tol=0.02
