@@ -51,7 +51,7 @@ def main(argv: Sequence[str]) -> int:
         print(end="", flush=True)  # while what goes wrong with it can still be told
         return status
     except (InputError, SurroundingsError) as e:
-        print(e, file=sys.stderr)
+        print(_wrapped(str(e)), file=sys.stderr)
         return INPUT
     except BrokenPipeError:
         # Whoever read has seen enough; what Python still holds back must go nowhere.
@@ -73,6 +73,16 @@ def main(argv: Sequence[str]) -> int:
             file=sys.stderr,
         )
         return OURS
+
+
+def _wrapped(messages: str) -> str:
+    """Messages, one a line, on lines of at most 80 columns; what goes on stands farther in."""
+    import textwrap
+
+    wrap = textwrap.TextWrapper(
+        80, subsequent_indent="    ", break_long_words=False, break_on_hyphens=False
+    )
+    return "\n".join(wrap.fill(message) for message in messages.splitlines())
 
 
 def _number(text: str) -> float:

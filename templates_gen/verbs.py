@@ -131,9 +131,10 @@ def scale(args: argparse.Namespace) -> int:
         told = {"file": args.file, "output": args.output, **scale_table.as_data(scaled)}
         print(json.dumps(told, indent=1))
     else:
-        print(f"{args.file} → {args.output}: {made.identity.name}, {made.family.instrument}")
+        what = f"{made.identity.name}, {made.family.instrument}"
+        print(wrapped("", f"{args.file} → {args.output}: {what}", 0))
         print(scale_table.table(scaled))
-        for warning in made.warnings:
+        for warning in scale_table.untold(scaled, made.warnings):
             print(wrapped("note: ", warning, 2))
         checked = judging.check(made)
         print(

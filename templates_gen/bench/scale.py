@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
@@ -23,7 +23,7 @@ from templates_gen.bench.scale_stated import settings_in
 from templates_gen.checks.judge import Result, judge
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Identity, Parameter, Pattern, Scale
-from templates_gen.parameters.families import FAMILIES, bands
+from templates_gen.parameters.families import FAMILIES, Band, bands
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import known_family
 from templates_gen.parameters.value import too_wide
@@ -33,17 +33,29 @@ from templates_gen.parts.hair.dims import HairDims
 
 @dataclass(frozen=True)
 class Change:
-    """What became of one value, why, and whether the maker's own went along."""
+    """What became of one value, why, and whether the maker's own went along.
+
+    Args:
+        beyond: what is usual in the family, where the new value is outside it.
+    """
 
     key: str
     old: Any
     new: Any
     why: str
     own: bool
+    beyond: Band | None = None
 
     @property
     def changed(self) -> bool:
         return bool(self.old != self.new)
+
+    @property
+    def says(self) -> str:
+        """Why it is what it is, and what would be usual where it is not."""
+        if self.beyond is None:
+            return self.why
+        return f"{self.why}; outside what is usual, {self.beyond.span}"
 
 
 @dataclass(frozen=True)
@@ -95,11 +107,16 @@ def scale(
     _possible(made)
     made, cures, failing = settle(made, stated, _kept_by(p))
     moved |= {key: Moved(made.values[key], why) for key, why in cures.items()}
-    changes = tuple(
-        Change(key, p.values[key], moved[key].value, moved[key].why, moved[key].own)
-        for key in p.schema.parameters
-    )
-    return Scaled(p, made, changes, failing)
+    return Scaled(p, made, tuple(_changes(p, made, moved)), failing)
+
+
+def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[Change]:
+    """Every value before and after."""
+    usual = bands(made.family.name)
+    for key, q in p.schema.parameters.items():
+        m = moved[key]
+        beyond = q.numeric and m.value != p.values[key] and usual[key].left_by(m.value)
+        yield Change(key, p.values[key], m.value, m.why, m.own, usual[key] if beyond else None)
 
 
 def _kept_by(p: Pattern) -> set[str]:

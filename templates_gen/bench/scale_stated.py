@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Schema
+from templates_gen.parameters import Parameter, Schema
 from templates_gen.parameters.stated import value_in
 from templates_gen.parameters.value import troubles
-from templates_gen.parameters.words import allowed, clipped, nearest
+from templates_gen.parameters.words import allowed, clipped, nearest, plain
 
 
 def parsed(words: Iterable[str]) -> dict[str, float | str]:
@@ -55,11 +55,21 @@ def settings_in(schema: Schema, settings: Mapping[str, float | str]) -> dict[str
             cure = "state its points in the parameter file"
             faults.append(_fault(key, "is a table of points", cure))
             continue
-        cure = f"state {allowed(parameter)}"
+        cure = _with_a_point(parameter, raw) or f"state {allowed(parameter)}"
         faults += [_fault(key, t.problem, t.cure or cure) for t in troubles(parameter, raw)]
     if faults:
         raise InputError(faults)
     return {key: value_in(schema.parameters[key], raw) for key, raw in settings.items()}
+
+
+def _with_a_point(parameter: Parameter, raw: float | str) -> str:
+    """How a number is written that was written with a comma; "" for anything else."""
+    if not parameter.numeric or not isinstance(raw, str) or raw.count(",") != 1:
+        return ""
+    try:
+        return f"write {plain(float(raw.replace(',', '.')))}"
+    except ValueError:
+        return ""
 
 
 def _value(text: str) -> float | str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import Any
 
@@ -30,6 +30,12 @@ def table(scaled: Scaled) -> str:
     return "\n".join(lines)
 
 
+def untold(scaled: Scaled, warnings: Iterable[str]) -> list[str]:
+    """Of a pattern's warnings those of values the table does not call unusual."""
+    told = [f": {c.key}: " for c in scaled.changes if c.beyond]
+    return [w for w in warnings if not any(key in w for key in told)]
+
+
 def as_data(scaled: Scaled) -> dict[str, Any]:
     """The same as plain data, numbers unrounded."""
     return {
@@ -47,7 +53,7 @@ def _plain(change: Change) -> dict[str, Any]:
         "key": change.key,
         "old": _json(change.old),
         "new": _json(change.new),
-        "why": change.why,
+        "why": change.says,
         "own": change.own,
     }
 
@@ -61,7 +67,7 @@ def _json(value: Any) -> float | str | list[list[float]]:
 def _row(change: Change) -> Iterator[str]:
     old, new = (_shown(v) for v in (change.old, change.new))
     line = f"  {change.key:<29} {old:>7} → {new:<7} "
-    why = f"{change.why} *" if change.own else change.why
+    why = f"{change.says} *" if change.own else change.says
     first, *rest = textwrap.wrap(why, max(_WIDTH - len(line), 20)) or [""]
     yield (line + first).rstrip()
     for more in rest:

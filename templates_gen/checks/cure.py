@@ -45,22 +45,22 @@ class Cure:
     key: str
     value: float
     was: float
-    beyond: tuple[float, float] | None = None
+    beyond: Band | None = None
 
     @property
     def says(self) -> str:
         told = f"make {self.key} {self.value:g} (it is {self.was:g})"
         if self.beyond is None:
             return told
-        low, high = self.beyond
-        return f"{told}; outside what is usual, {low:g}–{high:g}"
+        return f"{told}; outside what is usual, {self.beyond.span}"
 
     @property
     def strays(self) -> bool:
         """Whether it leads out of what is usual, or still farther away."""
-        return self.beyond is not None and not (
-            min(self.was, self.beyond[0]) <= self.value <= max(self.was, self.beyond[1])
-        )
+        band = self.beyond
+        if band is None or band.low is None or band.high is None:
+            return False
+        return not min(self.was, band.low) <= self.value <= max(self.was, band.high)
 
     @property
     def change(self) -> float:
@@ -100,12 +100,16 @@ def levers(failed: Result, p: Pattern, *, least: bool = False) -> list[Cure]:
     known, usual = p.schema.parameters, bands(p.family.name)
 
     def cost(c: Cure) -> tuple[bool, bool, float]:
-        own = c.key not in usual or (usual[c.key].usual != c.was and not usual[c.key].left_by(c.was))
+        band = usual.get(c.key)
+        own = band is None or (band.usual != c.was and not band.left_by(c.was))
         change = c.change * (OWN_COUNTS if own else 1.0)
         return c.strays and not least, known[c.key].measured, change
 
-    found = (replace(c, beyond=_beyond(c, usual.get(c.key))) for c in _passing(failed.rule, p))
-    return sorted(found, key=cost)
+    def told(c: Cure) -> Cure:
+        band = usual.get(c.key)
+        return c if band is None or not band.left_by(c.value) else replace(c, beyond=band)
+
+    return sorted(map(told, _passing(failed.rule, p)), key=cost)
 
 
 def sound(
@@ -140,20 +144,13 @@ def sound(
     return next((next_best[harm] for harm in taken if harm in next_best), None)
 
 
-def _beyond(c: Cure, band: Band | None) -> tuple[float, float] | None:
-    """What is usual, if the new value is outside it."""
-    if band is None or band.low is None or band.high is None or not band.left_by(c.value):
-        return None
-    return band.low, band.high
-
-
 class _Harm(IntEnum):
-    """What a change does to another check: an error fails by more, a warning begins to, an error."""
+    """What a change does to the other checks at worst."""
 
     NONE = 0
-    WORSENS = 1
-    WARNS = 2
-    BREAKS = 3
+    WORSENS = 1  # an error-check that fails, fails by more
+    WARNS = 2  # a warning fails that held
+    BREAKS = 3  # an error-check fails that held
 
 
 def _harm(candidate: Cure, p: Pattern, others: Sequence[Result]) -> _Harm:
@@ -238,7 +235,7 @@ def _nearest(
 def _rounded(rule: Rule, p: Pattern, parameter: Parameter, value: float) -> float | None:
     """A round figure no nearer than ``value``, hardly farther than it need be."""
     way = 1.0 if value > p.values[parameter.key] else -1.0
-    steps = (1.0,) if parameter.whole else _STEPS
+    steps: tuple[float, ...] = (1.0,) if parameter.whole else _STEPS
     if parameter.stock and _even(p.values[parameter.key]):
         steps = tuple(step for step in _STEPS if step >= STOCK)
     for step in steps:

@@ -55,6 +55,11 @@ class Band:
         assert not isinstance(self.usual, tuple), "a table of points is no number"
         return float(self.usual)
 
+    @property
+    def span(self) -> str:
+        """What is usual, in few words: ``20–24``."""
+        return f"{self.low:g}–{self.high:g}"
+
     def left_by(self, value: float) -> bool:
         """Whether a value is less or more than what is usual."""
         return self.low is not None and self.high is not None and not self.low <= value <= self.high

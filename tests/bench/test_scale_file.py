@@ -164,3 +164,38 @@ def test_what_still_fails_is_written_told_and_ends_with_one(capsys):
     assert said.status == 1
     assert "FAILS" in said.out
     assert call(capsys, "check", "x.toml").status == 1
+
+
+def test_what_goes_along_out_of_the_usual_is_told_in_its_row_and_nowhere_else(capsys):
+    """The bands are the table's own: what is usual is no fact outside the project."""
+    for family, option in (("bass-french", ()), ("bass-german", ("--json",))):
+        call(capsys, "new", family, "-o", f"{family}.toml")
+        handle = ["--set", "stick.across_flats_butt=13.6", "-o", f"{family}2.toml"]
+        said = call(capsys, "scale", f"{family}.toml", *handle, *option)
+        band = bands(family)["frog.width_top"]
+        words = f"outside what is usual, {band.low:g}–{band.high:g}"
+        if option:
+            (why,) = (c["why"] for c in json.loads(said.out)["changes"] if "width_top" in c["key"])
+            assert why == f"across flats butt × 1.133; {words}"
+            continue
+        told = " ".join(said.out.split())
+        assert f"frog.width_top 12.4 → 14.05 across flats butt × 1.133; {words} frog" in told
+        assert told.count("frog.width_top") == 1
+        assert max(map(len, said.out.splitlines())) <= 80
+
+
+@pytest.mark.parametrize(
+    ("argv", "cure"),
+    [
+        (["--set", "ferrule.height=7,5"], "; write 7.5"),
+        (["--set", "ferrule.arch_kind=7,5"], '"flat-top"'),
+        (["--set", "nonsense=1"], "lists all there are"),
+        (["--to", "nonsense"], '"bass-german"'),
+        (["--set", "ferrule.height=99"], "state a number from 4 to 18 mm"),
+    ],
+)
+def test_what_is_refused_fits_80_columns_and_says_what_to_write(capsys, argv, cure):
+    said = call(capsys, "scale", "turnstone.toml", *argv, "-o", "x.toml")
+    (message,) = refused(said)
+    assert message.endswith(cure)
+    assert max(map(len, said.err.splitlines())) <= 80

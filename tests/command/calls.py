@@ -62,13 +62,20 @@ def write(name: str, content: str | bytes) -> str:
     return name
 
 
-def refused(said: Said, status: int = 2, messages: int = 1) -> list[str]:
-    """The lines of a refusal: nothing on standard output, no traceback, no empty words."""
+def refused(said: Said, status: int = 2, messages: int | None = 1) -> list[str]:
+    """The messages of a refusal: nothing on standard output, no traceback, no empty words.
+
+    What is wrong with the input is told on lines of at most 80 columns, unless one word is longer;
+    all but a message's first begin with blanks. ``messages`` None: as many as there are.
+    """
     assert said.status == status, said
     assert said.out == ""
     assert "Traceback" not in said.err and 'File "' not in said.err
-    lines = said.err.splitlines()
-    assert len(lines) == messages, said.err
+    if status == 2:
+        screen = said.err.splitlines()
+        assert all(len(line) <= 80 or " " not in line.strip() for line in screen), said.err
+    lines = said.err.replace("\n    ", " ").splitlines()
+    assert lines and messages in (None, len(lines)), said.err
     assert all(line.strip() and line.isprintable() for line in lines)
     return lines
 

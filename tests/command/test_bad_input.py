@@ -103,7 +103,7 @@ def test_a_bad_text(capsys, name, case):
     write("round.toml", SOUND.replace('"violin"', '"dunlin.toml"'))
     before = tree()
     said = call(capsys, *way(name, "dunlin.toml"))
-    lines = refused(said, messages=len(said.err.splitlines()) if case == "no section" else 1)
+    lines = refused(said, messages=None if case == "no section" else 1)
     message = next(told for told in lines if key in told)
     file = {"a circle": "round.toml", "no base": "gone.toml"}.get(case, "dunlin.toml")
     assert message.startswith(f"{file}:{line}: " if line else f"{file}: ")
@@ -119,7 +119,7 @@ def test_bad_bytes(capsys, name, case):
     write("dunlin.toml", data)
     before = tree()
     said = call(capsys, *way(name, "dunlin.toml"))
-    lines = refused(said, messages=len(said.err.splitlines()))
+    lines = refused(said, messages=None)
     assert lines[0].startswith(f"dunlin.toml:{line}: " if line else "dunlin.toml:")
     assert problem in lines[0]
     assert tree() == before

@@ -127,7 +127,7 @@ def test_2_when_an_argument_cannot_stand(capsys, argv, words):
     write("dunlin.toml", SOUND)
     before = tree()
     said = call(capsys, *argv)
-    lines = refused(said, messages=2 if "--only" in argv else 1)
+    lines = refused(said)
     assert words in lines[0] and "; " in lines[0]
     assert tree() == before
 
@@ -192,7 +192,7 @@ def test_no_possible_numbers_are_our_fault(capsys):
         write("odd.toml", set_values(text, values))
         said = call(capsys, "check", "--json", "odd.toml")
         if said.status == 2:  # two of its numbers contradict one another
-            refused(said, messages=len(said.err.splitlines()))
+            refused(said, messages=None)
             continue
         assert said.status in (0, 1), said.err
         assert "NaN" not in said.out and "Infinity" not in said.out
