@@ -27,6 +27,8 @@ def run() -> NoReturn:
         if isinstance(stream, TextIOWrapper):
             # A sign the screen does not know is no reason to stop.
             stream.reconfigure(errors="replace")
+    # Matrices here are small: on busy cores threads only wait for each other, a second or two.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     # One call makes much and frees it at its end: looking for garbage meanwhile is time lost.
     gc.set_threshold(200_000, 50, 50)
     status = main(sys.argv[1:])

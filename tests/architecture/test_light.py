@@ -1,6 +1,7 @@
 """The command starts light: only what a call uses is imported."""
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -79,3 +80,19 @@ def test_solids_known_already_need_no_modeller(tmp_path, monkeypatch):
         assert ("cadquery" in names) == (turn == "cold")
         drawn.append({p.name: p.read_bytes() for p in out.iterdir()})
     assert drawn[0] == drawn[1]
+
+
+@pytest.mark.parametrize(("own", "then"), [(None, "1"), ("2", "2")])
+def test_small_matrices_are_worked_out_by_one_thread_unless_the_maker_says_otherwise(own, then):
+    """Before numpy is there: it reads OPENBLAS_NUM_THREADS once (OpenBLAS's manual)."""
+    code = (
+        "import os, sys; sys.argv[1:] = ['--version']\n"
+        "from templates_gen.cli import run\n"
+        "assert 'numpy' not in sys.modules\n"
+        "try: run()\n"
+        "finally: print(os.environ['OPENBLAS_NUM_THREADS'])"
+    )
+    around = {k: v for k, v in os.environ.items() if k != "OPENBLAS_NUM_THREADS"}
+    around |= {} if own is None else {"OPENBLAS_NUM_THREADS": own}
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=around)
+    assert done.stdout.splitlines()[-1] == then
