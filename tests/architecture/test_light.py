@@ -94,5 +94,6 @@ def test_small_matrices_are_worked_out_by_one_thread_unless_the_maker_says_other
     )
     around = {k: v for k, v in os.environ.items() if k != "OPENBLAS_NUM_THREADS"}
     around |= {} if own is None else {"OPENBLAS_NUM_THREADS": own}
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, env=around)
+    call = [sys.executable, "-c", code]
+    done = subprocess.run(call, capture_output=True, text=True, env=around, check=True)
     assert done.stdout.splitlines()[-1] == then
