@@ -50,6 +50,7 @@ class StickFigures:
         pulls: pulls (N), and at each the clear height and the camber left (mm).
         window: least and greatest pull (N) in play; None where there is none.
         strain: greatest of the wood in play, beyond the bend it has without hair.
+        face_to_frog: how much (degrees) the head's face rises more than the frog's bottom in play.
     """
 
     modulus: float
@@ -63,6 +64,7 @@ class StickFigures:
     pulls: tuple[tuple[float, float, float], ...]
     window: tuple[float, float] | None
     strain: float
+    face_to_frog: float
 
 
 def stick_beam(p: Pattern, elements: int = 60, *, more: Sequence[float] = ()) -> Beam:
@@ -109,6 +111,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
         _pulls(t),
         window(t),
         float((t.thickness / 2 * t.hair.tension_n * _heights(t) / t.stiffness).max()),
+        float(t.face_to_frog(t.hair.tension_n)),
     )
 
 

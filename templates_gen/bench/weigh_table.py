@@ -12,6 +12,7 @@ from templates_gen.bench.weigh_aim import Reached, Target
 from templates_gen.bench.weigh_levers import Lever
 from templates_gen.bench.weigh_stick import LOAD, StickFigures
 from templates_gen.bow.dims_mass import BANDS
+from templates_gen.bow.dims_tension import PARALLEL
 from templates_gen.parameters.words import written
 
 
@@ -44,6 +45,11 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
     yield f"  bare, hanging free, it rings at {tones} Hz; the bow at {s.bow_tones[0]:.1f} Hz"
     yield f"  {LOAD:g} N midway between ferrule and head sink it {s.sunk:.2f} mm"
     yield f"  gives way sideways at {s.buckling:.1f} N; strain in play {s.strain * 100:.2f} %"
+    way = "rises" if s.face_to_frog > 0 else "dips"
+    yield (
+        f"  in play the head's face {way} {abs(s.face_to_frog):.1f}° more than the frog's bottom "
+        f"(usual: within {PARALLEL:g})"
+    )
     yield f"  moment of inertia about its balance {s.turning / 1e6:.2f} g·m²"
     yield f"  {'pull N':>8} {'clear mm':>9} {'camber mm':>10}"
     for pull, clear, left in s.pulls:
@@ -121,6 +127,7 @@ def _stick_data(s: StickFigures) -> dict[str, Any]:
         "buckling_n": s.buckling,
         "inertia_g_mm2": s.turning,
         "strain": s.strain,
+        "face_to_frog_deg": s.face_to_frog,
         "density_kg_m3": s.density,
         "modulus_gpa": s.modulus,
         "measured": s.measured,

@@ -28,6 +28,9 @@ _EVERY = 5
 CLEAR_IN_PLAY = {"violin": 6.0, "viola": 7.0, "cello": 8.0, "bass-french": 10.0, "bass-german": 10}
 #: Least camber (mm) that is left in play, and the most of the buckling load that may be pulled.
 LEAST_CAMBER = 3.0
+#: The head's face lies along the frog's bottom in play to so many degrees. Common practice, no
+#: source; told and not judged, for a stick that straightens most near its tip turns the head more.
+PARALLEL = 1.0
 MOST_OF_BUCKLING = 0.7
 
 
@@ -92,6 +95,23 @@ class Tension:
     def in_play(self) -> Floats:
         """Clear height (mm) under the stick in play."""
         return self.gaps(self.hair.tension_n)
+
+    def face_to_frog(self, pull: Num) -> Num:
+        """How much (degrees) the head's face rises more, forward, than the frog's bottom.
+
+        Less than 0 where it dips toward the hair. Slack, the face lies along the hair; both turn
+        with the stick's ends, for the frog hangs on the handle.
+        """
+        slack = self._leans(self.unstrung)
+        drawn = self._leans(self.gaps(pull) + self.thickness / 2)
+        turn: Num = np.degrees(drawn[1] - slack[1] - drawn[0])
+        return turn
+
+    def _leans(self, heights: Floats) -> tuple[Num, Num]:
+        """How much (radians) the axis rises, forward, at the ferrule and at the head."""
+        step = (self.places[..., 1] - self.places[..., 0])[..., None]
+        slopes = np.arctan(np.gradient(heights, axis=-1, edge_order=2) / step)
+        return slopes[..., 0], slopes[..., -1]
 
     @property
     def clear_in_play(self) -> Num:
