@@ -175,7 +175,7 @@ def weigh(args: argparse.Namespace) -> int:
 def fit(args: argparse.Namespace) -> int:
     """Write a pattern fitted to the stick in hand, and tell what to take off it where."""
     from templates_gen.bench import fit as fitting
-    from templates_gen.bench import fit_table
+    from templates_gen.bench import fit_table, scale_table
 
     p = judging.read(args.file)
     fitted = fitting.fit(p, args.stick, fitting.Keep(args.keep))
@@ -185,9 +185,10 @@ def fit(args: argparse.Namespace) -> int:
         told = {"file": args.file, "output": args.output, **fit_table.as_data(fitted)}
         print(json.dumps(told, indent=1))
     else:
-        print(f"{args.file} → {args.output}: {made.identity.name}, {made.family.instrument}")
+        what = f"{made.identity.name}, {made.family.instrument}"
+        print(wrapped("", f"{args.file} → {args.output}: {what}", 0))
         print(fit_table.table(fitted))
-        for warning in made.warnings:
+        for warning in scale_table.untold(fitted.scaled, made.warnings):
             print(wrapped("note: ", warning, 2))
     return 0 if fitted.sound else 1
 

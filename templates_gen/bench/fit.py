@@ -15,7 +15,7 @@ from templates_gen.bench.fit_measured import Measured
 from templates_gen.bench.fit_possible import possible
 from templates_gen.bench.fit_stations import Stations, stations_of
 from templates_gen.bench.fit_wood import Wood, wood
-from templates_gen.bench.scale import Scaled, scale
+from templates_gen.bench.scale import STATED, Change, Scaled, scale
 from templates_gen.bench.worse import Worse, worse
 from templates_gen.bow.dims_mass import Masses
 from templates_gen.bow.dims_tension import Tension
@@ -37,6 +37,13 @@ class Keep(StrEnum):
     STIFFNESS = "stiffness"
     MASS = "mass"
     BETWEEN = "between"
+
+
+_KEPT = {
+    Keep.STIFFNESS: "to be as stiff",
+    Keep.MASS: "to be as heavy",
+    Keep.BETWEEN: "between as stiff and as heavy",
+}
 
 
 @dataclass(frozen=True)
@@ -114,8 +121,16 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
     sure = Pattern(
         made.schema, made.identity, made.values, tolerances, made.notes, made.warnings, made.places
     )
-    scaled = replace(scaled, pattern=sure)
+    changes = (_told(change, factor, keep) for change in scaled.changes)
+    scaled = replace(scaled, pattern=sure, changes=tuple(changes))
     return Fitted(p, scaled, found, factor, stations_of(sure, measured), worse(p, sure))
+
+
+def _told(change: Change, factor: float, keep: Keep) -> Change:
+    """A change with the stick in hand as its reason, where that is what it comes of."""
+    if change.key in THICKNESSES:
+        return replace(change, why=f"× {factor:.4f} {_KEPT[keep]}")
+    return replace(change, why="as measured") if change.why == STATED else change
 
 
 def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:

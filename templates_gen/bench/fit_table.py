@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from templates_gen.bench import worse
+from templates_gen.bench import scale_table, worse
 from templates_gen.bench.fit import Fitted
 from templates_gen.bench.fit_stations import Stations
 from templates_gen.bench.fit_wood import Wood
@@ -13,13 +13,14 @@ from templates_gen.bow.dims_mass import BANDS
 
 
 def table(f: Fitted) -> str:
-    """The wood, the bow it would make, what comes off where, and which checks are worse."""
+    """The wood, the bow, what comes off where, what moved, and which checks are worse."""
     return "\n".join(
         [
             *_wood(f.wood),
             *_odds(f.wood),
             *_bow(f),
             *_stations(f.stations, f.wood),
+            *scale_table.moved(f.scaled),
             *worse.lines(f.worse),
         ]
     )
@@ -120,5 +121,6 @@ def as_data(f: Fitted) -> dict[str, Any]:
             }
             for s in f.stations.rows
         ],
+        "changes": scale_table.changes(f.scaled),
         "worse": worse.as_data(f.worse),
     }

@@ -30,6 +30,9 @@ from templates_gen.parameters.value import too_wide
 from templates_gen.parameters.words import told
 from templates_gen.parts.hair.dims import HairDims
 
+#: Why a value is what the maker stated.
+STATED = "as you set it"
+
 
 @dataclass(frozen=True)
 class Change:
@@ -102,7 +105,7 @@ def scale(
     base = _with(p, identity, moved)
     moved |= _following(base, stated)
     moved |= in_order(p, moved | {key: Moved(value, "") for key, value in stated.items()})
-    moved |= {key: Moved(value, "as you set it") for key, value in stated.items()}
+    moved |= {key: Moved(value, STATED) for key, value in stated.items()}
     made = _with(p, identity, moved)
     _possible(made)
     made, cures, failing = settle(made, stated, _kept_by(p))

@@ -16,18 +16,24 @@ _WIDTH = 80
 
 def table(scaled: Scaled) -> str:
     """Old, new and why of every value that moved; then what stays, and why."""
-    moved = [c for c in scaled.changes if c.changed]
-    lines = [f"  {'':<29} {'was':>7}   {'is':<7} why"] if moved else ["  nothing moves"]
-    lines += [line for change in moved for line in _row(change)]
+    lines = [*moved(scaled)]
     stays = sorted((c for c in scaled.changes if not c.changed), key=lambda c: c.why)
     for why, group in groupby(stays, key=lambda c: c.why):
         keys = [c.key for c in group]
         which = f"{len(keys)} values" if why == AS_IT_WAS else ", ".join(keys)
         lines += _wrapped(f"{why}: {which}", "  stays; ", 4)
-    if any(c.own for c in moved):
-        said = "the maker's own; its difference or ratio to the family's usual went along"
-        lines += _wrapped(said, "  * ", 4)
     return "\n".join(lines)
+
+
+def moved(scaled: Scaled) -> Iterator[str]:
+    """Old, new and why of every value that moved."""
+    found = [c for c in scaled.changes if c.changed]
+    yield f"  {'':<29} {'was':>7}   {'is':<7} why" if found else "  nothing moves"
+    for change in found:
+        yield from _row(change)
+    if any(c.own for c in found):
+        said = "the maker's own; its difference or ratio to the family's usual went along"
+        yield from _wrapped(said, "  * ", 4)
 
 
 def untold(scaled: Scaled, warnings: Iterable[str]) -> list[str]:
@@ -42,10 +48,15 @@ def as_data(scaled: Scaled) -> dict[str, Any]:
         "family": scaled.pattern.family.name,
         "name": scaled.pattern.identity.name,
         "ok": not scaled.failing,
-        "changes": [_plain(c) for c in scaled.changes if c.changed],
+        "changes": changes(scaled),
         "stays": [_plain(c) for c in scaled.changes if not c.changed],
         "failing": [r.rule.id for r in scaled.failing],
     }
+
+
+def changes(scaled: Scaled) -> list[dict[str, Any]]:
+    """What moved, as plain data."""
+    return [_plain(c) for c in scaled.changes if c.changed]
 
 
 def _plain(change: Change) -> dict[str, Any]:

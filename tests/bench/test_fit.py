@@ -236,6 +236,21 @@ def test_wood_too_thin_ends_with_a_failing_status(tmp_path, capsys):
     assert max(len(line) for line in told.splitlines() if str(tmp_path) not in line) <= 80
 
 
+def test_every_number_that_moves_is_told_with_its_reason():
+    fitted = fit(stated("violin"), Measured("", told(985.0, 16.0, TAPPED)))
+    moved = {c.key: c for c in fitted.scaled.changes if c.changed}
+    assert moved.keys() == {k for k, v in fitted.pattern if v != fitted.source.values[k]}
+    assert moved["stick.diameter_head"].why == f"× {fitted.factor:.4f} to be as stiff"
+    assert moved["material.stick_modulus"].why == "as measured"
+    says = fit_table.table(fitted)
+    assert all(key in says for key in moved)
+    flats = fitted.pattern.values["stick.across_flats_butt"]
+    # The button keeps to the handle (trade's rule: within 0.05), and its end is no wider.
+    assert fitted.pattern.values["button.across_flats"] == pytest.approx(flats, abs=0.05)
+    end = fitted.pattern.values["button.across_flats_end"]
+    assert end <= fitted.pattern.values["button.across_flats"]
+
+
 def test_the_camber_bent_is_the_camber_reckoned_with():
     bent = {"bent.camber": ((0.0, 0.0), (300.0, 17.5), (651.0, 0.0))}
     fitted = fit(stated("violin"), Measured("", told(985.0, 24.3, TAPPED) | bent))
