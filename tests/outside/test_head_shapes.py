@@ -155,7 +155,7 @@ def test_a_measured_ridge_runs_through_what_was_measured(tmp_path, capsys):
 
 def test_too_few_points_are_told(tmp_path, capsys):
     assert drawing_of(tmp_path, MEASURED[:7]) == 2
-    err = capsys.readouterr().err
+    err = " ".join(capsys.readouterr().err.split())
     assert "turnstone.toml:9: head.ridge_points" in err
     assert "7 rows, at least 8" in err
 
