@@ -68,7 +68,7 @@ def _tried(
 
 def _by_a_hair(r: Result) -> bool:
     """Whether it fails by a tenth at most of what would be tight: so much comes of rounding."""
-    return r.verdict == "fails" and r.margin > -r.rule.spare * max(1.0, abs(r.limit)) / 10
+    return r.verdict == "fails" and r.margin > -r.rule.room(r.limit) / 10
 
 
 def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, dict[str, str]]:

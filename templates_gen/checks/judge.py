@@ -37,8 +37,7 @@ class Result:
         # Put so that what cannot be worked out (not a number) fails too.
         if not self.margin >= -BOUND:
             return "fails"
-        spare = self.rule.spare * max(1.0, abs(self.limit))
-        return "tight" if self.margin < spare - BOUND else "holds"
+        return "tight" if self.margin < self.rule.room(self.limit) - BOUND else "holds"
 
     @property
     def stops(self) -> bool:

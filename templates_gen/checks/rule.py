@@ -18,6 +18,9 @@ D = TypeVar("D", bound=Dims)
 #: A template, and a point in the frame of its first view (mm).
 Place = tuple[str, Point]
 
+#: More than this (mm) to spare is never tight. Common practice, no source.
+ENOUGH = 0.5
+
 
 class Severity(StrEnum):
     """An error stops the cutting templates; a warning never changes the exit status."""
@@ -67,8 +70,7 @@ class Rule:
         severity: error or warning.
         basis: where the limit comes from.
         unit: of what is measured.
-        spare: less than this share of the limit to spare (or this much, of limits below 1) is
-            tight.
+        spare: less than this share of the limit to spare is tight; see ``room``.
         place: where on which template to look, or None where no one place tells it.
     """
 
@@ -80,6 +82,15 @@ class Rule:
     unit: str = "mm"
     spare: float = 0.1
     place: Callable[[Pattern], Place | None] | None = None
+
+    def room(self, limit: float) -> float:
+        """Less than this to spare (in the rule's unit) is tight.
+
+        A share of the limit, and of a limit below 1 as much. But however far along the bow a place
+        lies, half a millimetre before it, with every tolerance at its worst, is room enough.
+        """
+        share = self.spare * max(1.0, abs(limit))
+        return min(share, ENOUGH) if self.unit == "mm" else share
 
     @property
     def part(self) -> str:

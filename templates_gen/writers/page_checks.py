@@ -47,7 +47,11 @@ def _key() -> Html:
     """How to read a bar."""
     lines = [
         (0.25, "fails", "left of the line, slanted: so much is lacking"),
-        (0.08, "tight", "right of it, upright stripes: less than a tenth to spare"),
+        (
+            0.08,
+            "tight",
+            "right of it, upright stripes: less than a tenth, or than 0.5 mm, to spare",
+        ),
         (0.35, "holds", "right of it, full: so much is to spare"),
     ]
     items = [
@@ -80,7 +84,11 @@ def _row(facts: PageFacts, c: Judged) -> Html:
         tag("th", *_says(facts, c), scope="row", role="rowheader"),
         _figure("Measured", measured(r)),
         _figure("Limit", limit(r)),
-        _figure("To spare", _spare(r), _bar(_share(r), r.verdict, r.rule.spare)),
+        _figure(
+            "To spare",
+            _spare(r),
+            _bar(_share(r, r.margin), r.verdict, _share(r, r.rule.room(r.limit))),
+        ),
     ]
     return tag("tr", *cells, role="row", class_=r.verdict, id=f"check-{r.rule.id}")
 
@@ -146,9 +154,9 @@ def _spare(r: Result) -> str:
     return _with_unit(r, max(r.margin, 0.0))
 
 
-def _share(r: Result) -> float:
-    """The margin as a share of the limit, reckoned as the verdict reckons it."""
-    return r.margin / max(1.0, abs(r.limit))
+def _share(r: Result, spare: float) -> float:
+    """So much to spare as a share of the limit, reckoned as the verdict reckons it."""
+    return spare / max(1.0, abs(r.limit))
 
 
 def _bar(share: float, verdict: str, tight: float) -> Html:

@@ -71,7 +71,7 @@ def edges_thickness(p: Pattern) -> Bound:
 )
 def edges_rise(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
-    return at_least(s.overall_height, s.clear_height)
+    return at_least(s.overall_height - s.clear_height, 0.0)
 
 
 @rule(
