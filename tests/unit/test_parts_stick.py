@@ -89,13 +89,21 @@ def test_bend_radius_at_its_limit():
 
 
 @pytest.mark.parametrize(
-    ("law", "uneven"), [("uniform", False), ("even-strain", False), ("tension", True)]
+    ("law", "head", "uneven"),
+    [
+        ("uniform", 5.3, False),
+        ("even-strain", 5.3, False),
+        ("tension", 5.3, False),
+        ("even-strain", 3.2, True),
+        ("tension", 3.2, True),
+    ],
 )
-def test_bend_of_each_law_changes_gently_or_not(law, uneven):
-    """d falls by 0.3 in the last 30 at 5.6: by under a tenth in 25 mm, d⁴ by more (arithmetic)."""
+def test_bend_of_each_law_changes_gently_or_not(law, head, uneven):
+    """d falls by 0.3 in the last 30 at 5.6: by under a tenth in 25 mm, d⁴ by under four. Ending at
+    3.2 it falls by more than a tenth there (arithmetic)."""
     from templates_gen.shapes.camber import CamberKind
 
-    p = pattern("violin").with_("stick.camber", CamberKind(law))
+    p = pattern("violin").with_many({"stick.camber": CamberKind(law), "stick.diameter_head": head})
     rule = next(r for r in rules.RULES if r.id == "stick.camber_even")
     assert (judge(rule, p).verdict == "fails") is uneven
     assert not judge(rule, p).stops
