@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -19,10 +18,11 @@ from templates_gen.bench.scale import STATED, Change, Scaled, scale
 from templates_gen.bench.worse import Worse, worse
 from templates_gen.bow.dims_mass import Masses
 from templates_gen.bow.dims_tension import Tension
-from templates_gen.errors import Fault, InputError, SurroundingsError
+from templates_gen.checks.judge import judge_anew
+from templates_gen.errors import InputError
 from templates_gen.mechanics.wood import equally_heavy, equally_stiff
 from templates_gen.parameters import Pattern
-from templates_gen.parameters.rewrite import New, set_values
+from templates_gen.parameters.rewrite import New
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import StickWood
 
@@ -122,8 +122,9 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
         made.schema, made.identity, made.values, tolerances, made.notes, made.warnings, made.places
     )
     changes = (_told(change, factor, keep) for change in scaled.changes)
-    scaled = replace(scaled, pattern=sure, changes=tuple(changes))
-    return Fitted(p, scaled, found, factor, stations_of(sure, measured), worse(p, sure))
+    after = judge_anew(scaled.after, made, sure)
+    scaled = replace(scaled, pattern=sure, changes=tuple(changes), after=after)
+    return Fitted(p, scaled, found, factor, stations_of(sure, measured), worse(p, sure, after))
 
 
 def _told(change: Change, factor: float, keep: Keep) -> Change:
@@ -179,16 +180,7 @@ def write(fitted: Fitted, out: str) -> None:
         InputError: the file is there already.
         SurroundingsError: it cannot be written.
     """
-    target = Path(out)
-    text = set_values(scale_file.text_of(fitted.scaled, target.parent), _sure(fitted.pattern))
-    try:
-        with target.open("x", encoding="utf-8", newline="") as stream:
-            stream.write(text)
-    except FileExistsError:
-        fault = Fault(out, None, "", "already there", "name another file with -o")
-        raise InputError([fault]) from None
-    except OSError as e:
-        raise SurroundingsError(f"{out}: cannot be written ({e.strerror})") from e
+    scale_file.write(fitted.scaled, out, _sure(fitted.pattern))
 
 
 def _sure(p: Pattern) -> Mapping[str, New]:

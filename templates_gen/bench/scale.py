@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
@@ -20,7 +20,7 @@ from templates_gen.bench.scale_law import (
 from templates_gen.bench.scale_points import Step, carried, led
 from templates_gen.bench.scale_settle import settle
 from templates_gen.bench.scale_stated import settings_in
-from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.judge import Result
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Identity, Parameter, Pattern, Scale
 from templates_gen.parameters.families import FAMILIES, Band, bands
@@ -69,13 +69,18 @@ class Scaled:
         source: what it was made of.
         pattern: what it became.
         changes: every value, those that stay as well.
-        failing: the error-checks no change of one number cures.
+        after: every check judged on it.
     """
 
     source: Pattern
     pattern: Pattern
     changes: tuple[Change, ...]
-    failing: tuple[Result, ...]
+    after: Sequence[Result]
+
+    @property
+    def failing(self) -> tuple[Result, ...]:
+        """The error-checks no change of one number cures."""
+        return tuple(r for r in self.after if r.stops)
 
 
 def scale(
@@ -108,9 +113,9 @@ def scale(
     moved |= {key: Moved(value, STATED) for key, value in stated.items()}
     made = _with(p, identity, moved)
     _possible(made)
-    made, cures, failing = settle(made, stated, _kept_by(p))
+    made, cures, after = settle(made, stated, p)
     moved |= {key: Moved(made.values[key], why) for key, why in cures.items()}
-    return Scaled(p, made, tuple(_changes(p, made, moved)), failing)
+    return Scaled(p, made, tuple(_changes(p, made, moved)), after)
 
 
 def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[Change]:
@@ -120,11 +125,6 @@ def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[
         m = moved[key]
         beyond = q.numeric and m.value != p.values[key] and usual[key].left_by(m.value)
         yield Change(key, p.values[key], m.value, m.why, m.own, usual[key] if beyond else None)
-
-
-def _kept_by(p: Pattern) -> set[str]:
-    """The checks that hold before anything moves."""
-    return {r.id for r in registry.rules() if judge(r, p).verdict != "fails"}
 
 
 def _carried(p: Pattern, to: str) -> dict[str, Moved]:

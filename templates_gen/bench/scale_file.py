@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from templates_gen.bench.scale import Scaled
@@ -14,19 +16,20 @@ from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.rewrite import Bare, New, set_values
 
 
-def write(scaled: Scaled, out: str) -> None:
+def write(scaled: Scaled, out: str, more: Mapping[str, New] = MappingProxyType({})) -> None:
     """Write the file; never over one that is there.
 
     Args:
         scaled: what to write; its source must have been read from a file.
         out: the file to write.
+        more: what else it shall state, by key.
 
     Raises:
         InputError: the file is there already.
         SurroundingsError: it cannot be written.
     """
     target = Path(out)
-    text = text_of(scaled, target.parent)
+    text = text_of(scaled, target.parent, more)
     try:
         with target.open("x", encoding="utf-8", newline="") as stream:
             stream.write(text)
@@ -37,7 +40,7 @@ def write(scaled: Scaled, out: str) -> None:
         raise SurroundingsError(f"{out}: cannot be written ({e.strerror})") from e
 
 
-def text_of(scaled: Scaled, folder: Path) -> str:
+def text_of(scaled: Scaled, folder: Path, more: Mapping[str, New] = MappingProxyType({})) -> str:
     """The source's text with its comments, its values those of the scaled pattern.
 
     What rests on another file rests on the family's usual values afterwards, and states all that
@@ -46,6 +49,7 @@ def text_of(scaled: Scaled, folder: Path) -> str:
     Args:
         scaled: the pattern before and after.
         folder: where the text is to lie.
+        more: what else it shall state, by key.
     """
     source, made = scaled.source, scaled.pattern
     file = Path(source.identity.file)
@@ -65,7 +69,7 @@ def text_of(scaled: Scaled, folder: Path) -> str:
         text = refreshed(text, source.family.name, made.family.name, source.schema)
     if made.identity.name != source.identity.name:
         changes["pattern.name"] = made.identity.name
-    return set_values(text, changes)
+    return set_values(text, {**changes, **more})
 
 
 def _same(one: Path, other: Path) -> bool:

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
+from functools import cache
 
 from templates_gen import registry
 from templates_gen.bench.scale_law import LEADERS, after
 from templates_gen.checks.cure import Cure, levers, sound
-from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.judge import Result, judge, judge_anew
+from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Pattern, Scale
 
 _LEADING = frozenset(key for keys in LEADERS.values() for key in keys)
 
 
 def settle(
-    p: Pattern, kept: Collection[str], held: Collection[str]
-) -> tuple[Pattern, dict[str, str], tuple[Result, ...]]:
+    p: Pattern, kept: Collection[str], was: Pattern
+) -> tuple[Pattern, dict[str, str], list[Result]]:
     """A pattern whose error-checks hold, and no warning fails by a hair that held before.
 
     What comes in stock sizes gives way last, and before it what others move after, for the
@@ -24,22 +26,23 @@ def settle(
     Args:
         p: the pattern.
         kept: keys that must not give way.
-        held: checks that held before the pattern was scaled.
+        was: the pattern before it was scaled.
 
     Returns:
-        The pattern, by each key that gave way the reason, and what still fails.
+        The pattern, by each key that gave way the reason, and every check judged on it.
     """
     cured: dict[str, str] = {}
+    held = cache(lambda rule: judge(rule, was).verdict != "fails")
+    results = [judge(rule, p) for rule in registry.rules()]
     while True:  # each cure ends one failure and begins none of its kind or a worse one
-        results = [judge(rule, p) for rule in registry.rules()]
-        stopping = [r for r in results if r.stops]
         found = _first_cure(p, results, _tried(p, results, kept, held))
         if found is None:
-            return p, cured, tuple(stopping)
+            return p, cured, results
         rule, change = found
         cured[change.key] = f"so that {rule} holds"
-        p, along = _along(p, change, {*kept, *cured})
+        then, along = _along(p, change, {*kept, *cured})
         cured |= along
+        p, results = then, judge_anew(results, p, then)
 
 
 #: A failing check, keys that must not give way for it, and whether no warning may come to fail.
@@ -47,7 +50,7 @@ _Try = tuple[Result, Collection[str], bool]
 
 
 def _tried(
-    p: Pattern, results: list[Result], kept: Collection[str], held: Collection[str]
+    p: Pattern, results: list[Result], kept: Collection[str], held: Callable[[Rule], bool]
 ) -> Iterator[_Try]:
     """What is tried in turn: first what stops cutting, each time with more that may give way."""
     stock = [key for key, q in p.schema.parameters.items() if q.scale is Scale.NEVER]
@@ -60,7 +63,7 @@ def _tried(
         (kept, False),
     )
     stopping = [r for r in results if r.stops]
-    slight = [r for r in results if r.rule.id in held and _by_a_hair(r)]
+    slight = [r for r in results if _by_a_hair(r) and held(r.rule)]
     yield from ((failed, *stage) for stage in stages for failed in stopping)
     # A slight warning is not worth another: one would be cured for the other without end.
     yield from ((failed, keys, True) for keys, _ in stages for failed in slight)

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from templates_gen.bench.weigh_aim import Reached
 from templates_gen.bench.weigh_levers import NUMBERS, WORDS, Changes, chosen, moved
 from templates_gen.bench.weigh_numbers import Limits
 from templates_gen.bench.worse import worse
-from templates_gen.checks.judge import judge
+from templates_gen.checks.judge import Result, judge, judge_anew
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Pattern
 
@@ -46,14 +46,16 @@ class Bounds:
         return replace(self, limits={**self.limits, key: span})
 
 
-def judged(p: Pattern, found: Reached) -> Reached:
+def judged(p: Pattern, before: Sequence[Result], found: Reached) -> Reached:
     """What was found, with the checks it would leave worse off.
 
     Args:
         p: the bow before.
+        before: every check judged on it.
         found: the bow that comes near.
     """
-    return replace(found, worse=worse(p, found.then.pattern))
+    then = found.then.pattern
+    return replace(found, worse=worse(p, then, judge_anew(before, p, then)))
 
 
 def words_in(changes: Mapping[str, float | str]) -> frozenset[Word]:

@@ -47,8 +47,8 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
     yield f"  gives way sideways at {s.buckling:.1f} N; strain in play {s.strain * 100:.2f} %"
     way = "rises" if s.face_to_frog > 0 else "dips"
     yield (
-        f"  in play the head's face {way} {abs(s.face_to_frog):.1f}° more than the frog's bottom "
-        f"(usual: within {PARALLEL:g})"
+        f"  in play the face {way} {abs(s.face_to_frog):.1f}° more than the frog's bottom "
+        f"(usual within {PARALLEL:g}°)"
     )
     yield f"  moment of inertia about its balance {s.turning / 1e6:.2f} g·m²"
     yield f"  {'pull N':>8} {'clear mm':>9} {'camber mm':>10}"

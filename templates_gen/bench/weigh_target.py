@@ -8,12 +8,14 @@ from itertools import product
 
 import numpy as np
 
+from templates_gen import registry
 from templates_gen.bench.weigh import Weighed
 from templates_gen.bench.weigh_aim import Floats, Reached, Target
 from templates_gen.bench.weigh_ask import named
 from templates_gen.bench.weigh_levers import NUMBERS, WORDS, Changes, chosen, other_words
 from templates_gen.bench.weigh_numbers import Numbers, effort, every, few
 from templates_gen.bench.weigh_sound import Bounds, Word, judged, narrowed, words_in
+from templates_gen.checks.judge import judge
 
 #: Of the sets of so many words, so many are tried in earnest.
 _EARNEST = 3
@@ -45,15 +47,16 @@ def reach(w: Weighed, target: Target, move: Sequence[str]) -> Reached:
     """
     search = _Search(w, target, named(move) or [*WORDS, *NUMBERS])
     bounds, broken = Bounds(), list[Reached]()
+    before = [judge(rule, w.pattern) for rule in registry.rules()]
     while len(broken) < _JUDGED and (found := search.least(bounds)) is not None:
-        found = judged(w.pattern, found)
+        found = judged(w.pattern, before, found)
         if found.sound:
             return found
         broken.append(found)
         bounds = narrowed(w.pattern, found, bounds)
     if broken:
         return min(broken, key=lambda r: sum(each.stops for each in r.worse))
-    return judged(w.pattern, search.nearest())
+    return judged(w.pattern, before, search.nearest())
 
 
 class _Search:

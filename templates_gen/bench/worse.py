@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from templates_gen import registry
-from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.judge import Result, judge, moved
 from templates_gen.checks.rule import Severity
 from templates_gen.judging import figure
 from templates_gen.parameters import Pattern
@@ -28,16 +27,22 @@ class Worse:
         return self.after.stops
 
 
-def worse(before: Pattern, after: Pattern) -> tuple[Worse, ...]:
-    """The checks whose verdict is worse after than before, in the order of the parts."""
+def worse(was: Pattern, now: Pattern, after: Iterable[Result]) -> tuple[Worse, ...]:
+    """The checks whose verdict is worse than before, in the order of the parts.
+
+    Args:
+        was, now: the pattern before and after.
+        after: every check judged on the one after.
+    """
+    changed = moved(was, now)
     found = []
-    for rule in registry.rules():
-        now = judge(rule, after)
-        if now.verdict == "holds":
-            continue  # then it cannot be worse, whatever it was
-        was = judge(rule, before)
-        if _ORDER.index(now.verdict) > _ORDER.index(was.verdict):
-            found.append(Worse(was, now))
+    for r in after:
+        # What holds cannot be worse, whatever it was; nor what hangs on nothing that changed.
+        if r.verdict == "holds" or changed.isdisjoint(r.looks):
+            continue
+        before = judge(r.rule, was)
+        if _ORDER.index(r.verdict) > _ORDER.index(before.verdict):
+            found.append(Worse(before, r))
     return tuple(found)
 
 

@@ -27,12 +27,7 @@ def _drawn(p: Pattern) -> Tension:
     _ = (frog.clear_height, head.height)
     if material.stick_wood is StickWood.MEASURED:
         _ = (material.stick_modulus,)
-    return _unread(p).derive(Tension)
-
-
-def _unread(p: Pattern) -> Pattern:
-    """The same pattern, with nobody watching what is read of it."""
-    return Pattern(p.schema, p.identity, p.values)
+    return p.unwatched().derive(Tension)
 
 
 @rule("bow.hair_clears_in_play", "the hair in play stays clear of the stick", basis=PRACTICE)
@@ -83,7 +78,7 @@ def _masses(p: Pattern) -> Masses:
     """
     lapping, leather, stick = p[Lapping], p[Leather], p[Stick]
     _ = (lapping.length, lapping.gauge, leather.length, stick.diameter_head)
-    return _unread(p).derive(Masses)
+    return p.unwatched().derive(Masses)
 
 
 @rule(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -10,7 +11,7 @@ import numpy as np
 
 from templates_gen.checks.corners import bound_at, corners, plain
 from templates_gen.checks.rule import Rule, Severity
-from templates_gen.parameters import Parameter, Pattern
+from templates_gen.parameters import UNWATCHED, Parameter, Pattern
 from templates_gen.tolerances import BOUND
 
 Verdict = Literal["holds", "tight", "fails"]
@@ -18,7 +19,14 @@ Verdict = Literal["holds", "tight", "fails"]
 
 @dataclass(frozen=True)
 class Result:
-    """A rule judged: the figures of its worst corner, in its unit; margin negative if it fails."""
+    """A rule judged: the figures of its worst corner, in its unit; margin negative if it fails.
+
+    Args:
+        rule: the clearance.
+        measured, limit, margin, sense: its worst corner.
+        reads: the numbers a maker may move for it.
+        looks: every key it hangs on, ``UNWATCHED`` among them where it hangs on more.
+    """
 
     rule: Rule
     measured: float
@@ -26,6 +34,7 @@ class Result:
     margin: float
     sense: Literal[">=", "<="]
     reads: tuple[str, ...]
+    looks: frozenset[str] = frozenset((UNWATCHED,))
 
     @property
     def asked(self) -> bool:
@@ -47,14 +56,22 @@ class Result:
 
 def numbers_read(rule: Rule, p: Pattern) -> list[Parameter]:
     """The numeric parameters a rule looks at."""
-    known = p.schema.parameters
+    return _numbers(p, _looks(rule, p))
+
+
+def _looks(rule: Rule, p: Pattern) -> frozenset[str]:
     with np.errstate(all="ignore"):
-        return [known[k] for k in p.reads(rule.bound) if known[k].numeric]
+        return p.looks(rule.bound)
+
+
+def _numbers(p: Pattern, looks: frozenset[str]) -> list[Parameter]:
+    return [q for key, q in p.schema.parameters.items() if key in looks and q.numeric]
 
 
 def judge(rule: Rule, p: Pattern) -> Result:
     """The verdict at the worst corner."""
-    read = numbers_read(rule, p)
+    looks = _looks(rule, p)
+    read = _numbers(p, looks)
     bound = bound_at(rule, p, read, corners(rule, p, read))
     margins = np.atleast_1d(bound.margin)
     worst = int(np.argmin(plain(margins)))  # the first that is not a number, if there is one
@@ -69,4 +86,28 @@ def judge(rule: Rule, p: Pattern) -> Result:
         float(margins[worst]),
         bound.sense,
         tuple(q.key for q in read),
+        looks,
     )
+
+
+def judge_anew(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]:
+    """The verdicts on a changed pattern; of what hangs on nothing that changed they stay.
+
+    Args:
+        known: the verdicts on the pattern as it was.
+        was, now: the pattern before and after.
+    """
+    if was.family != now.family:
+        return [judge(r.rule, now) for r in known]
+    changed = moved(was, now)
+    return [r if changed.isdisjoint(r.looks) else judge(r.rule, now) for r in known]
+
+
+def moved(was: Pattern, now: Pattern) -> frozenset[str]:
+    """What a verdict may have changed by: each key of another value or ±, and what is unwatched."""
+    keys = (
+        key
+        for key, value in now
+        if value != was.values[key] or now.tolerance(key) != was.tolerance(key)
+    )
+    return frozenset((UNWATCHED, *keys))

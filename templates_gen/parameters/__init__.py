@@ -16,9 +16,10 @@ from templates_gen.parameters.declare import (
     section,
     whole,
 )
-from templates_gen.parameters.pattern import Dims, Identity, Pattern
+from templates_gen.parameters.pattern import UNWATCHED, Dims, Identity, Pattern
 
 __all__ = [
+    "UNWATCHED",
     "Choice",
     "Dims",
     "Identity",

@@ -6,8 +6,9 @@ import copy
 import dataclasses
 import hashlib
 import json
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Protocol, Self, TypeVar, cast
 
 import numpy as np
@@ -18,6 +19,8 @@ from templates_gen.parameters.families import Family
 R = TypeVar("R")
 #: A file, as the maker named it, and the line in it where that is known.
 Place = tuple[str, int | None]
+#: Among the keys a function looks at: it looks at more than was watched.
+UNWATCHED = "…"
 
 
 class Dims(Protocol):
@@ -75,6 +78,7 @@ class Pattern:
         self.places = dict(places or {})
         self._records = {type(r): r for r in schema.build(self.values)}
         self._derived: dict[type, Any] = {}
+        self._watched: _Watched | None = None
 
     @property
     def family(self) -> Family:
@@ -114,13 +118,25 @@ class Pattern:
         new = {type(r): r for r in self.schema.build(changed.values, touched)}
         changed._records = {**self._records, **new}
         changed._derived = {}
+        changed._watched = None
         return changed
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
         """The keys a function of the pattern looks at, in the order of the declarations."""
-        seen: set[str] = set()
-        look(_Watched(self, seen))
+        seen = self.looks(look)
         return tuple(key for key in self.schema.parameters if key in seen)
+
+    def looks(self, look: Callable[[Pattern], object]) -> frozenset[str]:
+        """The keys a function of the pattern looks at, and ``UNWATCHED`` where at more."""
+        if self._watched is None:
+            self._watched = _Watched(self)
+        seen: set[str] = set()
+        look(self._watched.afresh(seen))
+        return frozenset(seen)
+
+    def unwatched(self) -> Pattern:
+        """The same pattern, with nobody watching what is looked at."""
+        return self
 
     @property
     def digest(self) -> str:
@@ -142,12 +158,22 @@ class Pattern:
 class _Watched(Pattern):
     """A pattern that remembers which parameters were looked at."""
 
-    def __init__(self, of: Pattern, seen: set[str]) -> None:
+    def __init__(self, of: Pattern) -> None:
         values = {key: _forgiving(value) for key, value in of.values.items()}
         super().__init__(of.schema, of.identity, values, of.tolerances)
-        self._records = {
-            kind: _WatchedRecord(record, seen) for kind, record in self._records.items()
-        }
+        self._plain = Pattern(of.schema, of.identity, values)
+        self._seen: set[str] = set()
+
+    def afresh(self, seen: set[str]) -> _Watched:
+        """The same, with nothing derived yet and another memory."""
+        other = copy.copy(self)
+        other._seen, other._derived = seen, {}
+        other._records = {k: _WatchedRecord(r, seen) for k, r in self._records.items()}
+        return other
+
+    def unwatched(self) -> Pattern:
+        self._seen.add(UNWATCHED)
+        return self._plain
 
 
 def _forgiving(value: Any) -> Any:
@@ -161,10 +187,16 @@ class _WatchedRecord:
     def __init__(self, record: Any, seen: set[str]) -> None:
         self._record = record
         self._seen = seen
-        self._prefix = section_of(type(record))
-        self._fields = {f.name for f in dataclasses.fields(record)}
+        self._keys = _keys(cast(Hashable, type(record)))
 
     def __getattr__(self, name: str) -> Any:
-        if name in self._fields:
-            self._seen.add(f"{self._prefix}.{name}")
+        if name in self._keys:
+            self._seen.add(self._keys[name])
         return getattr(self._record, name)
+
+
+@cache
+def _keys(kind: Any) -> Mapping[str, str]:
+    """The key of each field of a record."""
+    prefix = section_of(kind)
+    return {f.name: f"{prefix}.{f.name}" for f in dataclasses.fields(kind)}

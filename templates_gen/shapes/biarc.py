@@ -84,11 +84,22 @@ class Biarc:
 
     def depth(self, x: Num, z: Num) -> Num:
         """Distance (mm) of a place from the nearer arc; on the arcs' left it is below nought."""
+        return self.depth_and_slope(x, z)[0]
+
+    def depth_and_slope(self, x: Num, z: Num) -> tuple[Num, Num, Num]:
+        """The depth (mm), and how it grows for each mm forward and for each mm up."""
+        first, second = (arc.right_of(x, z) for arc in self._arcs)
+        nearer = np.abs(first[0]) <= np.abs(second[0])
+        depth, forward, up = (np.where(nearer, a, b) for a, b in zip(first, second, strict=True))
+        return depth, forward, up
+
+    @cached_property
+    def _arcs(self) -> tuple[_Arc, _Arc]:
         jx, jz = self.joint
-        first = _right_of(x, z, self.x0, self.z0, jx, jz, self.turns[0])
-        second = _right_of(x, z, jx, jz, self.x1, self.z1, self.turns[1])
-        nearer: Num = np.where(np.abs(first) <= np.abs(second), first, second)
-        return nearer
+        return (
+            _Arc(self.x0, self.z0, jx, jz, self.turns[0]),
+            _Arc(jx, jz, self.x1, self.z1, self.turns[1]),
+        )
 
     def path(self) -> Path:
         """The two arcs, open; single numbers only.
@@ -109,23 +120,52 @@ def _wrapped(angle: Num) -> Num:
     return turned
 
 
-def _right_of(x: Num, z: Num, x0: Num, z0: Num, x1: Num, z1: Num, turn: Num) -> Num:
-    """Distance from a point to an arc told by its ends and its turn; below nought on its left."""
-    bulge = np.tan(turn / 4)
-    # A straight piece is an arc so flat that its centre lies a kilometre away.
-    bulge = np.where(np.abs(bulge) < 1e-8, 1e-8, bulge)
-    reach = (1 - bulge**2) / (4 * bulge)
-    cx, cz = (x0 + x1) / 2 - (z1 - z0) * reach, (z0 + z1) / 2 + (x1 - x0) * reach
-    # From the centre to each end and to the point; outside an arc to the left is on its right.
-    ax, az, bx, bz, px, pz = x0 - cx, z0 - cz, x1 - cx, z1 - cz, x - cx, z - cz
-    way = np.sign(bulge)
-    radial = way * (np.hypot(px, pz) - np.hypot(ax, az))
-    begin = np.hypot(x - x0, z - z0) * _side(way * (ax * (x - x0) + az * (z - z0)))
-    end = np.hypot(x - x1, z - z1) * _side(way * (bx * (x - x1) + bz * (z - z1)))
-    after, before = way * (ax * pz - az * px) >= 0, way * (px * bz - pz * bx) >= 0
-    to_end = np.where(np.abs(begin) <= np.abs(end), begin, end)
-    right: Num = np.where(after & before, radial, to_end)
-    return right
+@dataclass(frozen=True)
+class _Arc:
+    """An arc told by its ends (mm) and its turn (radians)."""
+
+    x0: Num
+    z0: Num
+    x1: Num
+    z1: Num
+    turn: Num
+
+    @cached_property
+    def _bulge(self) -> Num:
+        bulge = np.tan(self.turn / 4)
+        # A straight piece is an arc so flat that its centre lies a kilometre away.
+        return np.where(np.abs(bulge) < 1e-8, 1e-8, bulge)
+
+    @cached_property
+    def _centre(self) -> tuple[Num, Num]:
+        reach = (1 - self._bulge**2) / (4 * self._bulge)
+        across, along = self.z1 - self.z0, self.x1 - self.x0
+        return (self.x0 + self.x1) / 2 - across * reach, (self.z0 + self.z1) / 2 + along * reach
+
+    def right_of(self, x: Num, z: Num) -> tuple[Num, Num, Num]:
+        """Distance from a point, below nought on the arc's left; its slopes forward and up."""
+        (cx, cz), way = self._centre, np.sign(self._bulge)
+        # From the centre to each end and to the point; outside an arc to the left is on its right.
+        ax, az, bx, bz = self.x0 - cx, self.z0 - cz, self.x1 - cx, self.z1 - cz
+        px, pz = x - cx, z - cz
+        far = np.hypot(px, pz)
+        radial = way * (far - np.hypot(ax, az)), way * px / far, way * pz / far
+        begin = _from_end(x - self.x0, z - self.z0, way * ax, way * az)
+        end = _from_end(x - self.x1, z - self.z1, way * bx, way * bz)
+        beside = (way * (ax * pz - az * px) >= 0) & (way * (px * bz - pz * bx) >= 0)
+        first = np.abs(begin[0]) <= np.abs(end[0])
+        depth, forward, up = (
+            np.where(beside, r, np.where(first, s, t))
+            for r, s, t in zip(radial, begin, end, strict=True)
+        )
+        return depth, forward, up
+
+
+def _from_end(x: Num, z: Num, ax: Num, az: Num) -> tuple[Num, Num, Num]:
+    """Distance from an end, on the side an axis (ax, az) says; its slopes forward and up."""
+    far = _side(ax * x + az * z) * np.hypot(x, z)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return far, x / far, z / far
 
 
 def _side(across: Num) -> Num:

@@ -8,13 +8,12 @@ import numpy as np
 
 from templates_gen.shapes.arch import Num
 
-#: The nearest place is found in so many steps, slopes taken over so much (mm).
-_STEPS, _STEP = 6, 1e-4
-_WAYS = ((_STEP, 0.0), (0.0, _STEP))
+#: The nearest place is found in so many steps at most, to so much (mm): the distance to the square.
+_STEPS, _SAME = 12, 1e-6
 
 
 def depth(
-    under: Callable[[Num, Num], Num],
+    under: Callable[[Num, Num], tuple[Num, Num, Num]],
     cheek: Callable[[Num, Num], Num],
     fall: Num,
     place: tuple[Num, Num, Num],
@@ -25,7 +24,7 @@ def depth(
     ridge.
 
     Args:
-        under: how far a place (x, z) in mm lies under the ridge.
+        under: how far a place (x, z) in mm lies under the ridge, and how that grows forward and up.
         cheek: how far across (mm) the facet goes at such a place.
         fall: how far the facet falls, both back and down, for each mm across.
         place: forward, across from the ridge's edge and up (mm).
@@ -34,13 +33,13 @@ def depth(
     y = np.maximum(y, 0.0)
     across = y
     for _ in range(_STEPS):
-        px, pz = x + fall * across, z + fall * across
-        here = under(px, pz)
-        forward, up = ((under(px + dx, pz + dz) - here) / _STEP for dx, dz in _WAYS)
+        here, forward, up = under(x + fall * across, z + fall * across)
         slope = fall * (forward + up)
         nearest = (y + slope * (slope * across - here)) / (1 + slope**2)
         most = cheek(x - here * forward, z - here * up)
-        across = np.clip(nearest, 0.0, np.maximum(most, 0.0))
-    least = np.hypot(under(x + fall * across, z + fall * across), across - y)
-    signed: Num = np.where(under(x + fall * y, z + fall * y) < 0, -least, least)
+        before, across = across, np.clip(nearest, 0.0, np.maximum(most, 0.0))
+        if not np.any(np.abs(across - before) > _SAME):
+            break
+    least = np.hypot(under(x + fall * across, z + fall * across)[0], across - y)
+    signed: Num = np.where(under(x + fall * y, z + fall * y)[0] < 0, -least, least)
     return signed

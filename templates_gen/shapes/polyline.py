@@ -17,17 +17,30 @@ def depth(table: Table, x: Num, z: Num) -> Num:
 
     The chain is carried on level from its first point, backward: under that is below it too.
     """
+    return depth_and_slope(table, x, z)[0]
+
+
+def depth_and_slope(table: Table, x: Num, z: Num) -> tuple[Num, Num, Num]:
+    """The depth (mm), and how it grows for each mm forward and for each mm up."""
     first_x, first_z = table[0]
     least: Num = np.inf + 0.0 * np.asarray(x)
+    along = up = least
     below = (x < first_x) & (z < first_z)
     for (ax, az), (bx, bz) in pairwise(table):
         dx, dz = bx - ax, bz - az
         t = np.clip(((x - ax) * dx + (z - az) * dz) / (dx * dx + dz * dz), 0.0, 1.0)
-        least = np.minimum(least, np.hypot(x - ax - t * dx, z - az - t * dz))
+        from_x, from_z = x - ax - t * dx, z - az - t * dz
+        far = np.hypot(from_x, from_z)
+        nearer = far < least
+        least, along, up = (
+            np.where(nearer, new, old) for new, old in ((far, least), (from_x, along), (from_z, up))
+        )
         with np.errstate(divide="ignore", invalid="ignore"):
             over = az + (x - ax) * dz / dx
         below = below ^ (((ax > x) != (bx > x)) & (z < over))
-    return np.where(below, least, -least)
+    signed = np.where(below, least, -least)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return signed, along / signed, up / signed
 
 
 def sharpest(table: Table) -> float:

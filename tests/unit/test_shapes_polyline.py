@@ -43,3 +43,14 @@ def test_one_sharp_place_among_gentle_ones_is_found():
 
 def test_a_straight_chain_has_no_sharp_place():
     assert polyline.sharpest([(float(x), 2.0 * x) for x in range(8)]) == math.inf
+
+
+def test_slopes_are_those_of_the_depth():
+    """Against differences of the depth itself, which shapely has confirmed, off the corners."""
+    for x, z in ((12.0, 15.0), (22.0, 12.0), (16.0, 30.0), (3.0, 5.0)):
+        _, forward, up = (float(v) for v in polyline.depth_and_slope(CHAIN, x, z))
+        step = 1e-6
+        ahead, above = polyline.depth(CHAIN, x + step, z), polyline.depth(CHAIN, x, z + step)
+        here = polyline.depth(CHAIN, x, z)
+        assert forward == pytest.approx(float(ahead - here) / step, abs=1e-5)
+        assert up == pytest.approx(float(above - here) / step, abs=1e-5)

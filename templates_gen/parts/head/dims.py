@@ -224,16 +224,16 @@ class HeadDims:
         deep = face - s.mortise_depth * np.cos(back)
         return np.minimum(face, deep)
 
-    def under_ridge(self, x: Num, z: Num) -> Num:
-        """Distance (mm) of a place from the ridge; through it, below nought."""
+    def under_ridge(self, x: Num, z: Num) -> tuple[Num, Num, Num]:
+        """Distance (mm) of a place from the ridge, through it below nought; its slopes."""
         if self.stated.ridge_points:
-            return polyline.depth(self.stated.ridge_points, x, z)
-        return self.ridge.depth(x, z)
+            return polyline.depth_and_slope(self.stated.ridge_points, x, z)
+        return self.ridge.depth_and_slope(x, z)
 
     @cached_property
     def to_ridge(self) -> Num:
         """Wood (mm) between the mortise's front upper corner and the ridge."""
-        return self.under_ridge(self.mortise_foot, self.stated.mortise_depth)
+        return self.under_ridge(self.mortise_foot, self.stated.mortise_depth)[0]
 
     @cached_property
     def facet_fall(self) -> Num:
