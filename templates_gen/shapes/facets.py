@@ -8,8 +8,8 @@ import numpy as np
 
 from templates_gen.shapes.arch import Num
 
-#: The nearest place is found in so many steps at most, to so much (mm): the distance to the square.
-_STEPS, _SAME = 12, 1e-6
+#: The nearest place is found in so many steps at most; nearer than this (mm) is the same place.
+_STEPS, _SAME = 12, 1e-10
 
 
 def depth(
