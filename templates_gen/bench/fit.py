@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import Any
 
 import numpy as np
 
@@ -18,15 +16,15 @@ from templates_gen.bench.scale import STATED, Change, Scaled, scale
 from templates_gen.bench.worse import Worse, worse
 from templates_gen.bow.dims_mass import Masses
 from templates_gen.bow.dims_tension import Tension
-from templates_gen.checks.judge import judge_anew
 from templates_gen.errors import InputError
 from templates_gen.mechanics.wood import equally_heavy, equally_stiff
 from templates_gen.parameters import Pattern
-from templates_gen.parameters.rewrite import New
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import StickWood
 
 THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stick.diameter_head")
+#: A file states no ± of half the value or more.
+MOST = 0.49
 #: What is fitted round the screw, which stays the same, stays too.
 ROUND_THE_SCREW = ("stick.nipple_diameter", "button.counterbore_diameter")
 
@@ -111,27 +109,34 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
     found = replace(found, density=round(found.density, 1), modulus=round(found.modulus, 3))
     possible(p, measured, found)
     factor = factor_for(p, found, keep)
-    settings = _settings(p, measured, found, factor)
     try:
-        scaled = scale(p, None, settings, p.identity.name)
+        scaled = scale(
+            _sure(p, found), None, _settings(p, measured, found, factor), p.identity.name
+        )
     except InputError as e:
         raise InputError([replace(f, file=measured.file) for f in e.faults]) from e
+    changes = tuple(_told(c, p, found, factor, keep) for c in scaled.changes)
+    scaled = replace(scaled, changes=changes)
     made = scaled.pattern
-    tolerances = {**made.tolerances, **_offs(found)}
-    sure = Pattern(
-        made.schema, made.identity, made.values, tolerances, made.notes, made.warnings, made.places
+    return Fitted(
+        p, scaled, found, factor, stations_of(made, measured), worse(p, made, scaled.after)
     )
-    changes = (_told(change, factor, keep) for change in scaled.changes)
-    after = judge_anew(scaled.after, made, sure)
-    scaled = replace(scaled, pattern=sure, changes=tuple(changes), after=after)
-    return Fitted(p, scaled, found, factor, stations_of(sure, measured), worse(p, sure, after))
 
 
-def _told(change: Change, factor: float, keep: Keep) -> Change:
+def _told(change: Change, p: Pattern, found: Wood, factor: float, keep: Keep) -> Change:
     """A change with the stick in hand as its reason, where that is what it comes of."""
+    m = p.derive(MaterialDims)
     if change.key in THICKNESSES:
         return replace(change, why=f"× {factor:.4f} {_KEPT[keep]}")
+    if change.key == "material.stick_density":
+        return replace(change, old=float(m.stick_density), why=_whence(found.weighed))
+    if change.key == "material.stick_modulus":
+        return replace(change, old=float(m.modulus), why=_whence(found.tapped))
     return replace(change, why="as measured") if change.why == STATED else change
+
+
+def _whence(measured: bool) -> str:
+    return "as measured" if measured else "by the table: not measured"
 
 
 def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
@@ -151,7 +156,9 @@ def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
 
 def _settings(p: Pattern, measured: Measured, found: Wood, factor: float) -> dict[str, float | str]:
     """What the pattern is set to; all else follows."""
-    settings: dict[str, float | str] = {key: float(p.values[key]) * factor for key in THICKNESSES}
+    settings: dict[str, float | str] = {}
+    if factor != 1.0:
+        settings |= {key: float(p.values[key]) * factor for key in THICKNESSES}
     settings |= {key: float(p.values[key]) for key in ROUND_THE_SCREW}
     if found.weighed or found.tapped:
         settings["material.stick_wood"] = str(StickWood.MEASURED)
@@ -163,13 +170,21 @@ def _settings(p: Pattern, measured: Measured, found: Wood, factor: float) -> dic
     return settings
 
 
+def _sure(p: Pattern, found: Wood) -> Pattern:
+    """The pattern with the ± of the wood in hand, by which what gives way is judged."""
+    offs = _offs(found)
+    return Pattern(
+        p.schema, p.identity, p.values, {**p.tolerances, **offs}, p.notes, p.warnings, p.places
+    )
+
+
 def _offs(found: Wood) -> dict[str, float]:
-    """The ± of the wood, as the pattern keeps it."""
+    """The ± of the wood, as a file may state it."""
     if not (found.weighed or found.tapped):
         return {}
     return {
-        "material.stick_density": round(found.density_off, 1),
-        "material.stick_modulus": round(found.modulus_off, 3),
+        "material.stick_density": round(min(found.density_off, MOST * found.density), 1),
+        "material.stick_modulus": round(min(found.modulus_off, MOST * found.modulus), 3),
     }
 
 
@@ -180,16 +195,6 @@ def write(fitted: Fitted, out: str) -> None:
         InputError: the file is there already.
         SurroundingsError: it cannot be written.
     """
-    scale_file.write(fitted.scaled, out, _sure(fitted.pattern))
-
-
-def _sure(p: Pattern) -> Mapping[str, New]:
-    """Density and modulus with their ±, as the file states them."""
-    keys = ("material.stick_density", "material.stick_modulus")
-    if not p.derive(MaterialDims).measured:
-        return {}
-    return {key: _with_tol(p, key) for key in keys}
-
-
-def _with_tol(p: Pattern, key: str) -> Any:
-    return {"value": p.values[key], "tol": p.tolerance(key)}
+    p = fitted.pattern
+    more = {key: {"value": p.values[key], "tol": off} for key, off in _offs(fitted.wood).items()}
+    scale_file.write(fitted.scaled, out, more)

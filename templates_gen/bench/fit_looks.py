@@ -16,7 +16,7 @@ from templates_gen.bench.fit_measured import Held, Measured
 from templates_gen.bench.fit_model import DENSITY, MODULUS, Blank
 from templates_gen.bow.dims_stick import Floats
 from templates_gen.parameters import Pattern
-from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.material.dims import MaterialDims, found_out
 
 #: What the model itself may be off by, one σ: a tone, a tone along the grain, a depth under load.
 _MODEL = {"tone": 0.002, "lengthwise": 0.005, "sunk": 0.004}
@@ -106,12 +106,13 @@ def _look(
 
 def _before(p: Pattern) -> Iterator[Look]:
     m = p.derive(MaterialDims)
-    if not m.measured:
-        return
-    for key, value, owed, model in (
+    rows = (
         ("material.stick_density", float(m.stick_density), (1.0, 0.0), lambda _: DENSITY),
         ("material.stick_modulus", float(m.modulus), (0.0, 1.0), lambda _: MODULUS),
-    ):
+    )
+    for (key, value, owed, model), known in zip(rows, found_out(p), strict=True):
+        if not known:
+            continue
         sigma = p.tolerance(key) / SURE / value
         yield Look("the file before", math.log(value), sigma, *owed, model)
 

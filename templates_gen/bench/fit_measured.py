@@ -245,6 +245,9 @@ def _at_odds(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     if values.get("tapped.held") is Held.CLAMPED and "tapped.free_length" not in values:
         cure = "add `free_length = …`, from the clamp to its front end"
         ledger.add(source.place("tapped"), "tapped.free_length", "is not stated", cure)
+    if "tapped.free_length" in values and values.get("tapped.held") is not Held.CLAMPED:
+        problem, cure = "only a clamped stick has one", 'take it out, or state held = "clamped"'
+        ledger.add(source.place("tapped", "free_length"), "tapped.free_length", problem, cure)
     for key in ("tapped.free_length", "loaded.front"):
         if values.get(key, 0.0) > length:
             problem = f"{plain(values[key])} mm is more than its length of {plain(length)} mm"

@@ -10,6 +10,9 @@ from templates_gen.bench.fit import Fitted
 from templates_gen.bench.fit_stations import Stations
 from templates_gen.bench.fit_wood import Wood
 from templates_gen.bow.dims_mass import BANDS
+from templates_gen.parameters import Pattern
+from templates_gen.parts.material.dims import found_out
+from templates_gen.parts.material.params import StickWood
 
 
 def table(f: Fitted) -> str:
@@ -18,6 +21,7 @@ def table(f: Fitted) -> str:
         [
             *_wood(f.wood),
             *_odds(f.wood),
+            *_before(f.source),
             *_bow(f),
             *_stations(f.stations, f.wood),
             *scale_table.moved(f.scaled),
@@ -46,6 +50,12 @@ def _bow(f: Fitted) -> Iterator[str]:
         f"  ahead of the ferrule (usual {usual.balance[0]:g} to {usual.balance[1]:g}); "
         f"gives way sideways at {f.buckling:.1f} N"
     )
+
+
+def _before(p: Pattern) -> Iterator[str]:
+    if any(found_out(p)):
+        yield "  what the file says of its wood counts as measured before; for another blank"
+        yield f'  fit a file whose material.stick_wood is no "{StickWood.MEASURED}" one'
 
 
 def _odds(w: Wood) -> Iterator[str]:

@@ -17,10 +17,8 @@ from templates_gen.bench.fit_measured import Measured
 from templates_gen.bench.fit_model import DENSITY, MODULUS, Blank
 from templates_gen.bow.dims_stick import Floats
 from templates_gen.parameters import Pattern
-from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.material.dims import TABLE_DENSITY, TABLE_MODULUS, MaterialDims, found_out
 
-#: What a table says of a wood may be off by so much. Common practice, no source.
-TABLE_DENSITY, TABLE_MODULUS = 0.10, 0.22
 #: ± of one station's thickness, and of the calipers everywhere alike (mm); of a thickness taken
 #: from the pattern because none was measured. Common practice, no source.
 STATION, CALIPERS, UNMEASURED = 0.03, 0.01, 0.15
@@ -57,8 +55,9 @@ def wood(p: Pattern, measured: Measured) -> Wood:
     """
     blank = Blank.of(p, measured)
     m = p.derive(MaterialDims)
-    weighed = m.measured or measured.has("weighed")
-    tapped = m.measured or measured.has("tapped") or measured.has("loaded")
+    weighed, tapped = found_out(p)
+    weighed |= measured.has("weighed")
+    tapped |= measured.has("tapped") or measured.has("loaded")
     mean = np.array([np.log(float(m.stick_density)), np.log(float(m.modulus)), *blank.thickness])
     cover = np.zeros((len(mean), len(mean)))
     cover[0, 0] = (_IGNORANCE if weighed else TABLE_DENSITY / SURE) ** 2

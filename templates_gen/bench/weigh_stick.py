@@ -22,7 +22,7 @@ from templates_gen.mechanics.bending import supported
 from templates_gen.mechanics.bow import weighed
 from templates_gen.mechanics.vibration import Body, free_tones
 from templates_gen.parameters import Pattern
-from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.material.dims import MaterialDims, found_out
 
 #: Hung in the middle between ferrule and head (N), the stick resting under these two.
 LOAD = 5.0
@@ -102,7 +102,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
     return StickFigures(
         float(m.modulus),
         float(m.stick_density),
-        m.measured,
+        all(found_out(p)),
         tuple(map(float, bare)),
         tuple(map(float, whole.bow_tones[:TONES])),
         whole.whole.turning,

@@ -14,6 +14,7 @@ from templates_gen.bench.weigh_stick import LOAD, StickFigures
 from templates_gen.bow.dims_mass import BANDS
 from templates_gen.bow.dims_tension import PARALLEL
 from templates_gen.parameters.words import written
+from templates_gen.parts.material.params import StickWood
 
 
 def table(w: Weighed, levers: tuple[Lever, ...]) -> str:
@@ -33,7 +34,9 @@ def _pieces(w: Weighed) -> Iterator[str]:
 
 
 def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
-    wood = "measured" if s.measured else f"{w.pattern.values['material.stick_wood']} by the table"
+    kind = str(w.pattern.values["material.stick_wood"])
+    by_table = "in part by the table" if kind == StickWood.MEASURED else f"{kind} by the table"
+    wood = kind if s.measured else by_table
     yield f"  stick: {s.density:.0f} kg/m³, {s.modulus:.1f} GPa, {wood}"
     trust = (
         "a tone to about 2 %, the mass to 1 g, the balance to 4 mm"

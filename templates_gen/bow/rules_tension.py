@@ -10,7 +10,8 @@ from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
 from templates_gen.parts.leather.params import Leather
-from templates_gen.parts.material.params import Lapping, Material, StickWood
+from templates_gen.parts.material.dims import found_out
+from templates_gen.parts.material.params import Lapping, Material
 from templates_gen.parts.stick.params import Stick
 
 PRACTICE = "common practice, no source"
@@ -19,13 +20,14 @@ PRACTICE = "common practice, no source"
 def _drawn(p: Pattern) -> Tension:
     """The stick under the hair's pull, of which only what a maker moves for it counts as read.
 
-    The tolerances of all else move hair and stick by less than a tenth of a millimetre, and a
+    The modulus only where it was found: a table's is as unsure for every wood it tells of. The
+    tolerances of all else move hair and stick by less than a tenth of a millimetre, and a
     cure is looked for among what is read.
     """
     stick, frog, head, material = p[Stick], p[Frog], p[Head], p[Material]
     _ = (p[Hair].tension_n, stick.camber_depth, stick.diameter_head)
     _ = (frog.clear_height, head.height)
-    if material.stick_wood is StickWood.MEASURED:
+    if found_out(p)[1]:
         _ = (material.stick_modulus,)
     return p.unwatched().derive(Tension)
 

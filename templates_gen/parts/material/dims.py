@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from templates_gen.mechanics.materials import Band, materials
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.material.params import FrogWood, Lapping, LappingKind, Material, StickWood
@@ -22,6 +24,10 @@ GAUGES = {
     LappingKind.SUBSTITUTE: Band(0.4, 0.5, 0.7),
     LappingKind.SILVER: Band(0.25, 0.28, 0.3),
 }
+
+#: What a table says of a wood's density and modulus may be off by so much of it. Common practice,
+#: no source.
+TABLE_DENSITY, TABLE_MODULUS = 0.10, 0.22
 
 
 @dataclass(frozen=True)
@@ -91,3 +97,20 @@ class MaterialDims:
         round_stick = math.pi * (diameter + gauge) * gauge
         filled = 1.0 if self.lapping.kind is LappingKind.SUBSTITUTE else math.pi / 4
         return materials()[self.lapping_material].density.usual * 1e-6 * filled * round_stick
+
+
+def found_out(p: Pattern) -> tuple[bool, bool]:
+    """Whether density and modulus of the stick's wood are stated, and surer than by a table.
+
+    Where only one of them was found the other may be stated with a table's figure and its ±.
+    """
+    if not p.derive(MaterialDims).measured:
+        return False, False
+    density, modulus = (
+        p.tolerance(key) < 0.99 * share * float(np.max(p.values[key]))
+        for key, share in (
+            ("material.stick_density", TABLE_DENSITY),
+            ("material.stick_modulus", TABLE_MODULUS),
+        )
+    )
+    return density, modulus
