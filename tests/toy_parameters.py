@@ -9,6 +9,7 @@ import pytest
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import (
     Choice,
+    Mark,
     Num,
     Points,
     Scale,
@@ -50,7 +51,7 @@ class Ferrule:
         x_high=40,
         y_low=8,
         y_high=32,
-        scale=Scale.HAIR_WIDTH,
+        marks=(Mark("ferrule.height"), Mark(y="ferrule.outer_width")),
     )
 
 
@@ -70,7 +71,6 @@ class Outline:
         x_high=10,
         y_low=0,
         y_high=30,
-        scale=Scale.FROG,
         rising=False,
     )
 

@@ -68,7 +68,6 @@ class StickInHand:
         x_high=900.0,
         y_low=3.0,
         y_high=30.0,
-        scale=Scale.NEVER,
     )
 
 
@@ -123,7 +122,6 @@ class Bent:
         x_high=900.0,
         y_low=0.0,
         y_high=60.0,
-        scale=Scale.NEVER,
     )
 
 

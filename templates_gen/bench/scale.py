@@ -4,25 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import Any
 
 from templates_gen import registry
 from templates_gen.bench.scale_law import (
     AS_IT_WAS,
-    LEADERS,
     Moved,
     after,
     in_order,
     leader_of,
     to_family,
 )
-from templates_gen.bench.scale_points import Step, carried, led
+from templates_gen.bench.scale_points import along
 from templates_gen.bench.scale_settle import settle
 from templates_gen.bench.scale_stated import settings_in
 from templates_gen.checks.judge import Result
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Identity, Parameter, Pattern, Scale
+from templates_gen.parameters import Identity, Pattern, Scale
 from templates_gen.parameters.families import FAMILIES, Band, bands
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import known_family
@@ -111,6 +109,7 @@ def scale(
     moved |= _following(base, stated)
     moved |= in_order(p, moved | {key: Moved(value, "") for key, value in stated.items()})
     moved |= {key: Moved(value, STATED) for key, value in stated.items()}
+    moved |= along(p, {key: m.value for key, m in moved.items()})
     made = _with(p, identity, moved)
     _possible(made)
     made, cures, after = settle(made, stated, p)
@@ -128,15 +127,10 @@ def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[
 
 
 def _carried(p: Pattern, to: str) -> dict[str, Moved]:
-    """Every value carried to another family."""
+    """Every value but tables of points carried to another family; those go along with others."""
     old, new = bands(p.family.name), bands(to)
-
-    def step_of(kind: Scale) -> Step:
-        leader = LEADERS[kind][0]
-        return old[leader].figure, new[leader].figure
-
     return {
-        key: carried(q, p.values[key], step_of)
+        key: Moved(p.values[key], AS_IT_WAS)
         if q.points is not None
         else to_family(q, p.values[key], p.tolerance(key), old[key], new[key])
         for key, q in p.schema.parameters.items()
@@ -147,19 +141,9 @@ def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
     """The values that move after what is stated."""
     found: dict[str, Moved] = {}
     known = p.schema.parameters
-
-    def step_of(q: Parameter, kind: Scale) -> Step:
-        leader = leader_of(replace(q, scale=kind), stated, known)
-        return None if leader is None else (p.values[leader], stated[leader])
-
     for key, q in known.items():
-        if q.points is not None:
-            steps = partial(step_of, q)
-            if p.values[key] and led(q, steps):
-                found[key] = carried(q, p.values[key], steps)
-            continue
         leader = leader_of(q, stated, known)
-        if leader is None or key in stated or q.choices is not None:
+        if leader is None or key in stated or q.choices is not None or q.points is not None:
             continue
         was, now = p.values[leader], stated[leader]
         if q.whole:  # hairs lie side by side, so their number goes with the ribbon's width
@@ -223,11 +207,15 @@ def _possible(p: Pattern) -> None:
     Raises:
         InputError: it would be refused.
     """
+    file = p.identity.file or "scale"
     faults = [
-        Fault("scale", None, key, trouble.problem, trouble.cure)
+        Fault(file, None, key, f"once scaled, {trouble.problem}", trouble.cure)
         for key, tol in p.tolerances.items()
         if (trouble := too_wide(p.schema.parameters[key], p.values[key], tol)) is not None
     ]
-    faults += [replace(f, file="scale", line=None) for f in registry.faults(p)]
+    faults += [
+        replace(f, file=file, line=None, problem=f"once scaled, {f.problem}")
+        for f in registry.faults(p)
+    ]
     if faults:
         raise InputError(faults)

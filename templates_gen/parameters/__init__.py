@@ -16,6 +16,7 @@ from templates_gen.parameters.declare import (
     section,
     whole,
 )
+from templates_gen.parameters.marks import Mark
 from templates_gen.parameters.pattern import UNWATCHED, Dims, Identity, Pattern
 
 __all__ = [
@@ -23,6 +24,7 @@ __all__ = [
     "Choice",
     "Dims",
     "Identity",
+    "Mark",
     "Num",
     "Parameter",
     "Pattern",

@@ -19,6 +19,8 @@ from typing import Any, TypeVar, dataclass_transform
 import numpy as np
 from numpy.typing import NDArray
 
+from templates_gen.parameters.marks import Mark
+
 #: A dimension: one number, or an array of them when many corners are judged in one call.
 Num = float | NDArray[np.float64]
 Choice = StrEnum
@@ -45,16 +47,6 @@ class Scale(StrEnum):
     CHARACTER = "is the maker's own and stays as it is"
 
 
-#: What the x of a table of points follows, by what its y does; with any other, the points stay.
-ALONG = {
-    Scale.HAIR_WIDTH: Scale.LENGTH,
-    Scale.HEIGHT: Scale.LENGTH,
-    Scale.STICK: Scale.LENGTH,
-    Scale.LENGTH: Scale.LENGTH,
-    Scale.FROG: Scale.FROG,
-}
-
-
 @dataclass(frozen=True)
 class PointLimits:
     """What a table of measured points may hold.
@@ -63,6 +55,7 @@ class PointLimits:
         least: how many points are needed, where any are stated.
         x_low, x_high, y_low, y_high: the possible ranges (mm).
         rising: whether each point lies beyond the one before.
+        marks: what the table agrees with, places rising; without any, the points never move.
     """
 
     least: int
@@ -71,6 +64,7 @@ class PointLimits:
     y_low: float
     y_high: float
     rising: bool = True
+    marks: tuple[Mark, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -191,8 +185,8 @@ def points(
     x_high: float,
     y_low: float,
     y_high: float,
-    scale: Scale,
     rising: bool = True,
+    marks: tuple[Mark, ...] = (),
 ) -> Any:
     """A table of points measured on the wood (mm), which may be left out; it has no tolerance.
 
@@ -201,11 +195,11 @@ def points(
         letter: its letter on the lettered drawings, or "".
         least: how many points are needed, where any are stated.
         x_low, x_high, y_low, y_high: the possible ranges (mm).
-        scale: what y follows when a pattern is scaled.
         rising: whether each point must lie beyond the one before.
+        marks: what the table agrees with, places rising; without any, the points never move.
     """
-    limits = PointLimits(least, x_low, x_high, y_low, y_high, rising)
-    return _declared(Parameter("", meaning, letter, "mm", scale=scale, points=limits))
+    limits = PointLimits(least, x_low, x_high, y_low, y_high, rising, marks)
+    return _declared(Parameter("", meaning, letter, "mm", points=limits))
 
 
 @dataclass_transform(

@@ -6,7 +6,7 @@ import difflib
 import json
 from collections.abc import Iterable
 
-from templates_gen.parameters.declare import ALONG, MOST_POINTS, Parameter, PointLimits, Points
+from templates_gen.parameters.declare import MOST_POINTS, Parameter, PointLimits, Points
 from templates_gen.parameters.families import Band
 
 _LONGEST_SHOWN = 60
@@ -105,9 +105,11 @@ def when_scaled(parameter: Parameter) -> str:
     if parameter.points is None:
         way = f", by way of {parameter.after}" if parameter.after else ""
         return f"{parameter.scale}{way}"
-    if parameter.scale not in ALONG:
+    if not parameter.points.marks:
         return "stays as it is, point by point"
-    return f"carries its points: x {ALONG[parameter.scale]}, y {parameter.scale}"
+    x = ", ".join(mark.x for mark in parameter.points.marks if mark.x not in ("", "0"))
+    y = ", ".join(dict.fromkeys(mark.y for mark in parameter.points.marks if mark.y))
+    return f"carries its points: x along with {x}; y along with {y}"
 
 
 def advice(parameter: Parameter, band: Band | None, family: str) -> str:

@@ -190,7 +190,7 @@ def test_a_table_is_explained():
     for words in (
         "ferrule.sections (W_x)",
         f"a list of 2 to 500 points [x, y], {X}, {Y}, or nothing",
-        "x follows the bow's length in proportion, y follows the hair width by an added constant",
+        "x along with ferrule.height; y along with ferrule.outer_width",
         "violin usually not stated",
         "basis O",
     ):

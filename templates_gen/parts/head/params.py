@@ -2,7 +2,18 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import Num, Points, Scale, choice, degrees, mm, points, ratio, section
+from templates_gen.parameters import (
+    Mark,
+    Num,
+    Points,
+    Scale,
+    choice,
+    degrees,
+    mm,
+    points,
+    ratio,
+    section,
+)
 
 
 class PlateKind(StrEnum):
@@ -94,7 +105,10 @@ class Head:
         x_high=60.0,
         y_low=0.0,
         y_high=60.0,
-        scale=Scale.CHARACTER,
+        marks=(
+            Mark("0", "head.height", said=False),
+            Mark("head.face_length", "head.nose_rise + head.nose_thickness", said=False),
+        ),
     )
     ridge_width: Num = mm(
         "Width of the ridge at the crown, 0 for a sharp one", low=0.0, high=3, scale=Scale.CHARACTER

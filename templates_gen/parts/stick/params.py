@@ -1,6 +1,6 @@
 """What the maker states of the stick."""
 
-from templates_gen.parameters import Num, Points, Scale, choice, mm, points, ratio, section
+from templates_gen.parameters import Mark, Num, Points, Scale, choice, mm, points, ratio, section
 from templates_gen.shapes.camber import CamberKind
 from templates_gen.shapes.graduation import GraduationKind
 from templates_gen.shapes.stick_section import SectionKind
@@ -126,7 +126,11 @@ class Stick:
         x_high=850.0,
         y_low=3.0,
         y_high=20.0,
-        scale=Scale.STICK,
+        marks=(
+            Mark("0", "stick.across_flats_butt"),
+            Mark("stick.handle_length", "stick.across_flats_handle_end"),
+            Mark("stick.length - head.face_length", "stick.diameter_head"),
+        ),
     )
     camber: CamberKind = choice(
         "How the bend is spread: evenly, for even strain, for tension, or as measured", CamberKind
@@ -138,7 +142,10 @@ class Stick:
         x_high=800.0,
         y_low=0.0,
         y_high=40.0,
-        scale=Scale.HEIGHT,
+        marks=(
+            Mark("stick.length - head.face_length - frog.front_at_play"),
+            Mark(y="stick.camber_depth"),
+        ),
     )
     over_bend: Num = ratio(
         "Depth of the bending form to that of the camber: the stick springs back",
