@@ -68,6 +68,7 @@ class Reached:
         met: whether it is what was wanted.
         stuck: numbers that have come to the end of what is usual.
         worse: checks it would leave worse off, once it is judged.
+        refused: whether no file may state it, once it is judged.
     """
 
     changes: Mapping[str, float | str]
@@ -75,8 +76,9 @@ class Reached:
     met: bool
     stuck: tuple[str, ...]
     worse: tuple[Worse, ...] = ()
+    refused: bool = False
 
     @property
     def sound(self) -> bool:
-        """Whether no check forbids cutting that did not before."""
-        return not any(each.stops for each in self.worse)
+        """Whether a file may state it, and no check forbids cutting that did not before."""
+        return not self.refused and not any(each.stops for each in self.worse)

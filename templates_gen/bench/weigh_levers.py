@@ -6,12 +6,13 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from templates_gen import registry
 from templates_gen.bench.weigh import Weighed
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.families import bands
 from templates_gen.parameters.words import words_of
-from templates_gen.parts.material.dims import GAUGES, MaterialDims
-from templates_gen.parts.material.params import LappingKind
+from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.material.params import GAUGES, LappingKind
 
 Changes = Mapping[str, float | str]
 
@@ -46,6 +47,16 @@ WORDS = {
     "head.plate_kind": "tip plate of",
     "heel.kind": "heel plate",
 }
+#: With what word of a choice a number, or a whole section's, says nothing of the bow: it has no
+#: such part, or a table of what was measured says it instead.
+_IDLE = {
+    "lapping": ("lapping.kind", "none"),
+    "heel": ("heel.kind", "none"),
+    "underslide": ("underslide.kind", "none"),
+    "stick.across_flats_butt": ("stick.graduation", "stations"),
+    "stick.across_flats_handle_end": ("stick.graduation", "stations"),
+    "stick.diameter_head": ("stick.graduation", "stations"),
+}
 #: A change that does less (g and mm together) is no lever.
 _FELT = 1e-3
 #: So near its end (mm) a number is told to have come to it.
@@ -70,10 +81,15 @@ class Lever:
 
 
 def levers(w: Weighed) -> tuple[Lever, ...]:
-    """Every change and what it would do; a number's change does the contrary the other way."""
+    """Every change and what it would do; a number's change does the contrary the other way.
+
+    A change that makes a bow no file may state is none.
+    """
     found = []
     for says, changes in _tried(w.pattern):
         then = w.changed(changes)
+        if registry.faults(then.pattern):
+            continue
         found.append(Lever(says, changes, then.total - w.total, then.from_ferrule - w.from_ferrule))
     return tuple(each for each in found if abs(each.mass) + abs(each.balance) > _FELT)
 
@@ -143,7 +159,6 @@ def _from_end(value: float, band: tuple[float, float]) -> float:
 
 
 def matters(p: Pattern, key: str) -> bool:
-    """Whether the number is of something the bow has."""
-    absent = {"lapping": "lapping.kind", "heel": "heel.kind", "underslide": "underslide.kind"}
-    kind = absent.get(key.partition(".")[0])
-    return kind is None or p.values[kind] != "none"
+    """Whether the number says anything of the bow."""
+    told = (_IDLE.get(name) for name in (key, key.partition(".")[0]))
+    return all(idle is None or p.values[idle[0]] != idle[1] for idle in told)

@@ -1,11 +1,13 @@
-"""Whether a bow that weighs as wanted can be made: what breaks a check, and how far is sound."""
+"""Whether a bow that weighs as wanted can be made: what is wrong with it, and how far is sound."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 
+from templates_gen import registry
 from templates_gen.bench.weigh_aim import Reached
 from templates_gen.bench.weigh_levers import NUMBERS, WORDS, Changes, chosen, moved
 from templates_gen.bench.weigh_numbers import Limits
@@ -16,6 +18,9 @@ from templates_gen.parameters import Pattern
 
 #: A word chosen: its key, and the word.
 Word = tuple[str, str]
+
+#: Whether something is wrong with a bow.
+Breaks = Callable[[Pattern], bool]
 
 #: A lever's sound way is halved so often, and told in steps of so much (mm).
 _HALVED, _STEP = 8, 0.01
@@ -55,7 +60,12 @@ def judged(p: Pattern, before: Sequence[Result], found: Reached) -> Reached:
         found: the bow that comes near.
     """
     then = found.then.pattern
-    return replace(found, worse=worse(p, then, judge_anew(before, p, then)))
+    return replace(found, worse=worse(p, then, judge_anew(before, p, then)), refused=refused(then))
+
+
+def refused(p: Pattern) -> bool:
+    """Whether no file may state it, whatever the checks say."""
+    return bool(registry.faults(p))
 
 
 def words_in(changes: Mapping[str, float | str]) -> frozenset[Word]:
@@ -68,20 +78,27 @@ def narrowed(p: Pattern, found: Reached, bounds: Bounds) -> Bounds:
 
     Args:
         p: the bow before.
-        found: a bow judged, by which a check is broken.
+        found: a bow judged, by which a check is broken, or that no file may state.
         bounds: what was known before.
     """
     for each in found.worse:
         if each.stops:
-            bounds = _without(p, found.changes, each.after.rule, bounds)
-    return bounds
+            bounds = without(p, found.changes, partial(_stopped, each.after.rule), bounds)
+    return without(p, found.changes, refused, bounds) if found.refused else bounds
 
 
-def _without(p: Pattern, changes: Changes, rule: Rule, bounds: Bounds) -> Bounds:
-    """Bounds that keep one check: by the words to blame, else the numbers, else all together."""
+def without(p: Pattern, changes: Changes, breaks: Breaks, bounds: Bounds) -> Bounds:
+    """Bounds that keep one thing: by the words to blame, else the numbers, else all together.
+
+    Args:
+        p: the bow before.
+        changes: with what it breaks.
+        breaks: whether it does.
+        bounds: what was known before.
+    """
     words = words_in(changes)
     alone = [frozenset({word}) for word in sorted(words)]
-    to_blame = next((w for w in (*alone, words) if w and _breaks(_worded(p, w), rule)), None)
+    to_blame = next((w for w in (*alone, words) if w and breaks(_worded(p, w))), None)
     if to_blame is not None:
         return replace(bounds, banned=bounds.banned | {to_blame})
     base = _worded(p, words)
@@ -96,13 +113,13 @@ def _without(p: Pattern, changes: Changes, rule: Rule, bounds: Bounds) -> Bounds
             steps |= moved(base, key, share * (end - start))
         return base.with_many(steps)
 
-    single = [key for key in ways if _breaks(gone((key,), 1.0), rule)]
+    single = [key for key in ways if breaks(gone((key,), 1.0))]
     for key in single:
-        share = _sound_share(lambda s, key=key: gone((key,), s), rule)  # type: ignore[misc]
+        share = _sound_share(lambda s, key=key: gone((key,), s), breaks)  # type: ignore[misc]
         bounds = bounds.limited(key, ways[key][0], _inward(*ways[key], share))
     if single:
         return bounds
-    share = min(_sound_share(lambda s: gone(tuple(ways), s), rule), _MOST)
+    share = min(_sound_share(lambda s: gone(tuple(ways), s), breaks), _MOST)
     for key, way in ways.items():
         bounds = bounds.limited(key, way[0], _inward(*way, share))
     return bounds
@@ -115,16 +132,16 @@ def _worded(p: Pattern, words: frozenset[Word]) -> Pattern:
     return p.with_many(changes)
 
 
-def _breaks(p: Pattern, rule: Rule) -> bool:
+def _stopped(rule: Rule, p: Pattern) -> bool:
     return judge(rule, p).stops
 
 
-def _sound_share(at: Callable[[float], Pattern], rule: Rule) -> float:
-    """How much of a way may be gone before a check is broken, by halving."""
+def _sound_share(at: Callable[[float], Pattern], breaks: Breaks) -> float:
+    """How much of a way may be gone before something is wrong, by halving."""
     sound, broken = 0.0, 1.0
     for _ in range(_HALVED):
         middle = (sound + broken) / 2
-        sound, broken = (sound, middle) if _breaks(at(middle), rule) else (middle, broken)
+        sound, broken = (sound, middle) if breaks(at(middle)) else (middle, broken)
     return sound
 
 

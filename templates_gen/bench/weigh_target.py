@@ -14,8 +14,17 @@ from templates_gen.bench.weigh_aim import Floats, Reached, Target
 from templates_gen.bench.weigh_ask import named
 from templates_gen.bench.weigh_levers import NUMBERS, WORDS, Changes, chosen, other_words
 from templates_gen.bench.weigh_numbers import Numbers, effort, every, few
-from templates_gen.bench.weigh_sound import Bounds, Word, judged, narrowed, words_in
-from templates_gen.checks.judge import judge
+from templates_gen.bench.weigh_sound import (
+    Bounds,
+    Word,
+    judged,
+    narrowed,
+    refused,
+    without,
+    words_in,
+)
+from templates_gen.checks.judge import Result, judge
+from templates_gen.parameters import Pattern
 
 #: Of the sets of so many words, so many are tried in earnest.
 _EARNEST = 3
@@ -35,7 +44,8 @@ def reach(w: Weighed, target: Target, move: Sequence[str]) -> Reached:
     Few changes are less than many, a changed number less than a changed word, and any of them less
     than a stick of other thickness: wood taken off it weakens it, so weight is tuned with frog,
     button and lapping (common practice, no source). Numbers stay within what is usual, those that
-    go along too. What a check forbids to cut stands behind all that may be cut.
+    go along too. What a check forbids to cut stands behind all that may be cut; what no file may
+    state is never told.
 
     Args:
         w: the bow as it is.
@@ -54,9 +64,21 @@ def reach(w: Weighed, target: Target, move: Sequence[str]) -> Reached:
             return found
         broken.append(found)
         bounds = narrowed(w.pattern, found, bounds)
-    if broken:
-        return min(broken, key=lambda r: sum(each.stops for each in r.worse))
-    return judged(w.pattern, before, search.nearest())
+    told = [found for found in broken if not found.refused]
+    if told:
+        return min(told, key=lambda r: sum(each.stops for each in r.worse))
+    return _nearest(search, w.pattern, before)
+
+
+def _nearest(search: _Search, p: Pattern, before: Sequence[Result]) -> Reached:
+    """What comes nearest of all that a file may state; the bow as it is where nothing does."""
+    bounds = Bounds()
+    for _ in range(_JUDGED):
+        found = judged(p, before, search.nearest(bounds))
+        if not found.refused:
+            return found
+        bounds = without(p, found.changes, refused, bounds)
+    return search.unchanged
 
 
 class _Search:
@@ -80,10 +102,15 @@ class _Search:
                     return min(met, key=lambda each: effort(each[0], each[1].changes))[1]
         return None
 
-    def nearest(self) -> Reached:
-        """What comes nearest where nothing reaches the target."""
-        likely = [{}, *(look[-1] for look in _likeliest(self._looks(Bounds())))]
-        found = [every(self._bow(changes), changes) for changes in likely]
+    @property
+    def unchanged(self) -> Reached:
+        """The bow as it is."""
+        return Reached({}, self._w, self._target.met(self._w), ())
+
+    def nearest(self, bounds: Bounds) -> Reached:
+        """What comes nearest within bounds where nothing reaches the target."""
+        likely = [{}, *(look[-1] for look in _likeliest(self._looks(bounds)))]
+        found = [every(self._bow(c).within(bounds.limits), c) for c in likely]
         return min(found, key=lambda r: (_far(self._target.misses(r.then)), len(r.changes)))
 
     def _tried(

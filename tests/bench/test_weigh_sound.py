@@ -6,14 +6,19 @@ import pytest
 from command.calls import call, write
 from outside.maker import PARAMS
 
+from templates_gen import registry
 from templates_gen.bench import weigh_table
 from templates_gen.bench.scale_stated import parsed
+from templates_gen.bench.weigh import Weighed
 from templates_gen.bench.weigh_aim import Target
-from templates_gen.bench.weigh_levers import NUMBERS, TOGETHER, usual
+from templates_gen.bench.weigh_levers import NUMBERS, TOGETHER, WORDS, levers, usual
 from templates_gen.bench.weigh_target import reach
 from templates_gen.parameters.families import bands
 from templates_gen.parameters.rewrite import set_values
+from templates_gen.parts.ferrule.params import ArchKind
+from templates_gen.parts.heel.params import HeelKind
 from templates_gen.parts.material.params import LappingKind
+from templates_gen.shapes.graduation import GraduationKind
 
 VIOLIN = (PARAMS / "violin.toml").read_text("utf-8")
 #: The wood above the stick's mortise goes with the thickness there, whatever else is moved.
@@ -132,7 +137,7 @@ def test_of_no_lapping_nothing_is_asked(capsys):
 
 
 def test_an_answer_can_be_pasted(bow):
-    """Each line is a setting as `scale --set` takes it, and as TOML has it."""
+    """Each line is as TOML has it, and the bow a file with them makes is the one promised."""
     import tomllib
 
     found = reach(bow, Target(64.0), ["lapping.kind"])
@@ -142,6 +147,90 @@ def test_an_answer_can_be_pasted(bow):
     assert parsed(lines) == dict(found.changes)
     stated = tomllib.loads("\n".join(lines))["lapping"]
     assert stated == {"kind": "silver wire", "gauge": 0.28}
+
+
+def test_that_the_answer_is_for_the_file_is_told(bow):
+    """`scale --set` carries the rest of the bow along, so it would miss the target."""
+    (told,) = (x for x in _lines(reach(bow, Target(64.0), []), 64.0) if "scale --set" in x)
+    assert "by hand" in told and len(told) <= 80
+    nothing = reach(bow, Target(bow.total), [])
+    assert not any("scale --set" in x for x in _lines(nothing, bow.total))
+
+
+def _lines(found, mass):
+    return weigh_table.reached(found, Target(mass)).splitlines()
+
+
+#: A stick measured at four places, as the violin's starter has it at its handle's end and head.
+STATIONS = ((0.0, 8.6), (110.0, 8.6), (400.0, 7.2), (704.0, 5.3))
+#: Bows of which a number a little moved is refused: a bend of 0.55 mm takes sheet no thicker, a
+#: half circle 13 mm wide must rise 6.5, a flat top's corners are rounder than its sheet is thick.
+REFUSING = {
+    "heel": {"heel.bottom_radius": 0.55, "heel.kind": HeelKind.ONE_PIECE},
+    "half-circle": {
+        "ferrule.arch_kind": ArchKind.HALF_CIRCLE,
+        "ferrule.height": 7.9,
+        "ferrule.outer_width": 13.0,
+        "ferrule.plate_thickness": 1.3,
+    },
+    "flat-top": {"ferrule.arch_kind": ArchKind.FLAT_TOP, "ferrule.arch_corner_radius": 0.75},
+    "two-piece": {"heel.bottom_radius": 0.5, "heel.kind": HeelKind.TWO_PIECE},
+}
+
+
+def with_values(bow, values):
+    changed = bow.changed(values)
+    assert registry.faults(changed.pattern) == []
+    return Weighed(changed.pattern, changed.bulk, changed.pieces)
+
+
+@pytest.fixture
+def measured(bow):
+    return with_values(
+        bow, {"stick.graduation": GraduationKind.STATIONS, "stick.stations": STATIONS}
+    )
+
+
+def test_where_a_table_of_stations_rules_the_thicknesses_are_no_levers(bow, measured):
+    def sticks(w):
+        return {key for lever in levers(w) for key in lever.changes if key.startswith("stick.")}
+
+    assert len(sticks(bow)) == 3
+    assert sticks(measured) == set()
+
+
+@pytest.mark.parametrize("target", [(56.0, None), (54.0, 200.0), (66.0, None)])
+def test_of_a_measured_stick_nothing_is_planed_away(measured, target):
+    found = reach(measured, Target(*target), [])
+    assert not any(key.startswith("stick.") for key in found.changes)
+    assert registry.faults(found.then.pattern) == []
+
+
+@pytest.mark.parametrize("kind", REFUSING)
+def test_no_lever_makes_a_bow_that_is_refused(bow, kind):
+    w = with_values(bow, REFUSING[kind])
+    for lever in levers(w):
+        assert registry.faults(w.pattern.with_many(lever.changes)) == [], lever.says
+
+
+@pytest.mark.parametrize("kind", REFUSING)
+@pytest.mark.parametrize("mass", [57.0, 59.5, 62.0, 90.0])
+@pytest.mark.parametrize("part", ["heel", "ferrule"])
+def test_no_answer_is_a_bow_that_is_refused(bow, kind, mass, part):
+    """By that part's own levers, within reach or out of it."""
+    w = with_values(bow, REFUSING[kind])
+    move = [key for key in (*WORDS, *NUMBERS) if key.startswith(f"{part}.")]
+    found = reach(w, Target(mass), move)
+    assert registry.faults(w.pattern.with_many(found.changes)) == []
+    assert found.refused is False
+
+
+def test_of_a_bend_too_sharp_for_it_the_sheet_goes_as_far_as_it_may(bow):
+    """Sheet 0.5 mm thick, usually to 0.8: round a bend of 0.55 it may be 0.55."""
+    w = with_values(bow, REFUSING["heel"])
+    found = reach(w, Target(90.0), ["heel.plate_thickness"])
+    assert found.changes == {"heel.plate_thickness": pytest.approx(0.55, abs=0.011)}
+    assert found.changes["heel.plate_thickness"] <= 0.55
 
 
 def test_the_lapping_is_called_by_one_name(bow):

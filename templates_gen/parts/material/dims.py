@@ -10,19 +10,20 @@ import numpy as np
 
 from templates_gen.mechanics.materials import Band, materials
 from templates_gen.parameters import Num, Pattern
-from templates_gen.parts.material.params import FrogWood, Lapping, LappingKind, Material, StickWood
+from templates_gen.parts.material.params import (
+    GAUGES,
+    FrogWood,
+    Lapping,
+    LappingKind,
+    Material,
+    StickWood,
+)
 
 #: What each kind of lapping is made of.
 LAPPINGS = {
     LappingKind.THREAD: "silk",
     LappingKind.SUBSTITUTE: "whalebone substitute",
     LappingKind.SILVER: "sterling silver",
-}
-#: What each kind of lapping is usually wound of (mm). From memory: common practice, no source.
-GAUGES = {
-    LappingKind.THREAD: Band(0.2, 0.3, 0.4),
-    LappingKind.SUBSTITUTE: Band(0.4, 0.5, 0.7),
-    LappingKind.SILVER: Band(0.25, 0.28, 0.3),
 }
 
 #: What a table says of a wood's density and modulus may be off by so much of it. Common practice,

@@ -2,6 +2,7 @@
 
 from enum import StrEnum
 
+from templates_gen.mechanics.materials import Band
 from templates_gen.parameters import Num, Scale, choice, mm, quantity, section
 
 
@@ -50,6 +51,15 @@ class LappingKind(StrEnum):
     THREAD = "thread"
     SUBSTITUTE = "whalebone substitute"
     SILVER = "silver wire"
+
+
+#: What each kind of lapping is usually wound of (mm). From memory: common practice, no source.
+GAUGES = {
+    LappingKind.THREAD: Band(0.2, 0.3, 0.4),
+    LappingKind.SUBSTITUTE: Band(0.4, 0.5, 0.7),
+    LappingKind.SILVER: Band(0.25, 0.28, 0.3),
+}
+_GAUGES = ", ".join(f"{kind} {band.low:g} to {band.high:g}" for kind, band in GAUGES.items())
 
 
 @section("material", "Materials")
@@ -107,5 +117,5 @@ class Lapping:
     kind: LappingKind = choice("What is wound round the stick", LappingKind)
     length: Num = mm("Length along the stick", low=10, high=200, scale=Scale.HAND, tol=1.0)
     gauge: Num = mm(
-        "Thickness of wire, thread or strip", low=0.05, high=1.5, scale=Scale.NEVER, tol=0.01
+        f"Thickness of what is wound: {_GAUGES}", low=0.05, high=1.5, scale=Scale.NEVER, tol=0.01
     )
