@@ -81,6 +81,8 @@ def reached(found: Reached, target: Target) -> str:
     lines += [f"    {key} = {written(value)}" for key, value in found.changes.items()]
     lines += [] if found.changes else ["    nothing to change"]
     lines.append(f"  then {then}")
+    if found.changes:
+        lines.append("  put these in the file by hand; `scale --set` would move others along")
     if not found.met:
         ends = ", ".join(found.stuck) or "there is nothing more to move"
         said = f"at the end of what is usual: {ends}"
