@@ -118,14 +118,18 @@ class _List(argparse.Action):
 
 
 class _Parser(argparse.ArgumentParser):
-    """Says in one line where nothing but ``-o`` was forgotten; for the rest, how it is used."""
+    """Says in one line where nothing but ``-o`` was forgotten; for the rest, how it is used.
+
+    What it says is as wide as what is said of files.
+    """
 
     def error(self, message: str) -> NoReturn:
         forgotten = next((a for a in self._actions if a.dest == "output"), None)
         if forgotten and message.endswith(f"required: {'/'.join(forgotten.option_strings)}"):
             add = f"`-o {forgotten.metavar}`"
             self.exit(INPUT, f"{self.prog}: where to write is not said; add {add}\n")
-        super().error(message)
+        self.print_usage(sys.stderr)
+        self.exit(INPUT, _wrapped(f"{self.prog}: error: {message}") + "\n")
 
 
 def parser() -> argparse.ArgumentParser:

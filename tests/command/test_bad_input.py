@@ -207,3 +207,23 @@ def test_words_of_the_call_that_are_no_name_or_number(capsys, argv, says):
     assert said.status == 2
     assert says in said.err
     assert {*Path().iterdir()} == before
+
+
+@pytest.mark.parametrize(
+    ("argv", "says"),
+    [
+        (["fit", "a.toml"], "are required: --stick, -o/--output"),
+        (["fit", "a.toml", "--stick", "a.toml", "--keep", "stifness", "-o", "b.toml"], "between"),
+        (["weigh", "a.toml", "--target-mass", "60,5"], "write 60.5"),
+        (["draw", "a.toml", "-o", "out", "--paper", "a9"], "tabloid"),
+        (["nonsense"], "calibrate"),
+    ],
+)
+def test_what_is_said_of_a_call_fits_80_columns(capsys, monkeypatch, argv, says):
+    monkeypatch.setenv("COLUMNS", "80")
+    said = call(capsys, *argv)
+    assert said.status == 2 and said.out == ""
+    lines = said.err.splitlines()
+    assert [line for line in lines if len(line) > 80] == []
+    told = " ".join(said.err.partition(" error: ")[2].split())
+    assert says in told and lines[0].startswith("usage: templates-gen")
