@@ -21,6 +21,9 @@ from templates_gen.tolerances import SAME_POINT
 #: What the maker has stated is moved only where it need move this much less than a usual number.
 OWN_COUNTS = 3.0
 
+#: A cure leads so far out of what is usual at most, in parts of the width of what is.
+_ASTRAY = 0.5
+
 #: Places looked at on each side of the present value, and how often the nearest is narrowed down.
 _LOOKS = 48
 _NARROWINGS = 6
@@ -55,12 +58,14 @@ class Cure:
         return f"{told}; outside what is usual, {self.beyond.span}"
 
     @property
-    def strays(self) -> bool:
-        """Whether it leads out of what is usual, or still farther away."""
+    def astray(self) -> float:
+        """How far it leads out of what is usual, or farther away, in parts of the band's width."""
         band = self.beyond
         if band is None or band.low is None or band.high is None:
-            return False
-        return not min(self.was, band.low) <= self.value <= max(self.was, band.high)
+            return 0.0
+        low, high = min(self.was, band.low), max(self.was, band.high)
+        out = max(low - self.value, self.value - high, 0.0)
+        return out and out / max(band.high - band.low, SAME_POINT)
 
     @property
     def change(self) -> float:
@@ -91,6 +96,7 @@ def levers(failed: Result, p: Pattern, *, least: bool = False) -> list[Cure]:
     What leads out of what is usual in the family comes last, and before it what was measured on
     the wood or the stock, which cannot be changed at will. What the maker has stated counts as
     moved farther than it is, so that a usual number gives way first, or one beyond what is usual.
+    What leads out by more than half the width of what is usual is none: no maker would do it.
 
     Args:
         failed: what is to be cured.
@@ -103,13 +109,14 @@ def levers(failed: Result, p: Pattern, *, least: bool = False) -> list[Cure]:
         band = usual.get(c.key)
         own = band is None or (band.usual != c.was and not band.left_by(c.was))
         change = c.change * (OWN_COUNTS if own else 1.0)
-        return c.strays and not least, known[c.key].measured, change
+        return c.astray > 0.0 and not least, known[c.key].measured, change
 
     def told(c: Cure) -> Cure:
         band = usual.get(c.key)
         return c if band is None or not band.left_by(c.value) else replace(c, beyond=band)
 
-    return sorted(map(told, _passing(failed.rule, p)), key=cost)
+    found = map(told, _passing(failed.rule, p))
+    return sorted((c for c in found if least or c.astray <= _ASTRAY), key=cost)
 
 
 def sound(

@@ -187,6 +187,23 @@ def test_where_nothing_usual_cures_it_the_cure_says_what_is_usual(monkeypatch):
     assert found.says == told
 
 
+@pytest.mark.parametrize(("high", "offered"), [(20.34, True), (20.32, False)])
+def test_what_leads_far_out_of_what_is_usual_is_no_cure(monkeypatch, high, offered):
+    """21 is beyond 19 to 20.34 by 0.66, less than half of 1.34; beyond 19 to 20.32 by 0.68."""
+    fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
+    bands_of_width(monkeypatch, 19.0, high)
+    found = cured(pattern(EXACT, outer_width=20.0), fixed)
+    assert (found is not None) is offered
+
+
+def test_a_bow_that_is_unusual_already_is_cured_from_where_it_is(monkeypatch):
+    """20.5 stands far beyond 18 to 19; to 21 is half the band's width more."""
+    fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
+    bands_of_width(monkeypatch, 18.0, 19.0)
+    assert cured(pattern(EXACT, outer_width=20.5), fixed).value == 21.0
+    assert cured(pattern(EXACT, outer_width=20.4), fixed) is None
+
+
 def test_a_change_toward_what_is_usual_does_not_come_last(monkeypatch):
     p = pattern(EXACT, outer_width=20.5)
     bands_of_width(monkeypatch, 21.5, 23.0)

@@ -136,3 +136,11 @@ def test_of_what_a_bow_does_not_have_nothing_is_asked(key, kind, gone):
     assert any(name.startswith(gone) for name in had)
     assert not any(name.startswith(gone) for name in has)
     assert all(math.isfinite(r.margin) for r in has.values())
+
+
+def test_a_short_bow_is_not_made_long_by_its_button():
+    """A violin's stick 27 mm short: a button of 30 mm would do it, and no maker would."""
+    p = stated("violin", {"stick.length": 701.0, "hair.length": 625.0})
+    checked = {c.result.rule.id: c for c in judging.check(p)}
+    overall = checked["bow.overall"]
+    assert overall.result.verdict == "fails" and overall.cure is None
