@@ -13,18 +13,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from templates_gen.bow.dims import Travel
+from templates_gen.bow.dims_side import side
 from templates_gen.mechanics.sections import circle, octagon
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.parts.head.params import Head
+from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.screw.dims import ScrewDims
 from templates_gen.parts.underslide.dims import UnderslideDims
 
-#: The head without its stick, told by its height times length times so much of its width and of
-#: the stick's thickness; its middle in parts of the face. Measured on the starters' solids.
-_HEAD_WIDTH, _HEAD_STICK, _HEAD_MIDDLE = 0.323, 0.304, 0.29
+#: The head without its stick, told by its area from the side times so much of its width and of
+#: the stick's thickness; its middle in parts of that area's. Measured on the starters' solids.
+_HEAD_WIDTH, _HEAD_STICK, _HEAD_MIDDLE = 0.367, 0.437, 0.73
 #: An arch's opening and a tongue in parts of the rectangle round them: π/4 for a half ellipse.
 _ARCH = math.pi / 4
 
@@ -56,7 +57,7 @@ class Bulks:
             "eyelet": Lump(_eyelet(p.derive(EyeletDims)), t.eyelet_in_play),
             "screw": _screw(p.derive(ScrewDims)),
             "frog": _moved(_frog(d, under), heel),
-            "head": _head(p[Head], t),
+            "head": _head(p.derive(HeadDims)),
             "button": _button(p.derive(ButtonDims)),
         }
         if d.heel.plated:
@@ -119,10 +120,10 @@ def _button(d: ButtonDims) -> Lump:
     return Lump(volume, -(grip * s.length / 2 - hole * 0.3 * s.length) / volume)
 
 
-def _head(head: Head, t: Travel) -> Lump:
-    thick = t.stick.stated.diameter_head
-    area = head.height * (_HEAD_WIDTH * head.width + _HEAD_STICK * thick)
-    return Lump(area * head.face_length, t.stick.face_rear + _HEAD_MIDDLE * head.face_length)
+def _head(d: HeadDims) -> Lump:
+    area, middle = side(d)
+    wide = _HEAD_WIDTH * d.stated.width + _HEAD_STICK * d.stick.diameter_head
+    return Lump(area * wide, d.bow.face_rear + _HEAD_MIDDLE * middle)
 
 
 def _frog(d: FrogDims, under: UnderslideDims) -> Lump:

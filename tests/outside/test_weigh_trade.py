@@ -55,6 +55,30 @@ def test_starters_weigh_and_balance_as_bows_do_by_their_solids(family):
         assert float(lump.volume) == pytest.approx(w.bulk[part].volume, rel=off), part
 
 
+#: A ridge as measured on a head for bass, full where the two arcs are hollow (invented).
+FULL = ((12, 32.6), (15, 32.6), (18, 31.2), (21, 28.6), (24, 25), (27, 20.4), (30, 15), (33, 8.8))
+
+
+@pytest.mark.kernel
+@pytest.mark.parametrize(
+    ("family", "size"), [("violin", 0.65), ("cello", 0.85), ("bass-french", 1.0)]
+)
+def test_a_head_with_a_ridge_as_measured_weighs_as_its_solid(tmp_path, family, size):
+    """Face and height go with the ridge, which was measured on a head for bass."""
+    points = [[round(size * x, 2), round(size * z, 2)] for x, z in (*FULL, (36, 5.6))]
+    head = {"face_length": 38.0 * size, "height": 31.6 * size, "ridge_points": points}
+    lines = "\n".join(f"{key} = {value}" for key, value in head.items())
+    file = tmp_path / "ruff.toml"
+    top = f'units = "mm"\nbased_on = "{family}"\n[pattern]\nname = "Ruff"\n[head]\n'
+    file.write_text(f"{top}{lines}\n", "utf-8")
+    p = pipeline.read(str(file))
+    w, near = weigh(p), p.derive(Masses)
+    assert float(p.derive(Bulks).parts["head"].volume) == pytest.approx(
+        w.bulk["head"].volume, rel=0.03
+    )
+    assert float(near.balance) == pytest.approx(w.from_butt, abs=1.5)
+
+
 @pytest.mark.kernel
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
 def test_the_stick_is_as_bulky_as_its_solid(family):

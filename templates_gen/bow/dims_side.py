@@ -1,0 +1,52 @@
+"""How much of the head is seen from the side, ahead of the face's rear edge. Lengths may be arrays.
+
+Frame: the head's, x from the face's rear edge, z from the face.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import numpy as np
+
+from templates_gen.parameters import Num
+from templates_gen.parts.head.dims import HeadDims
+
+Place = tuple[Num, Num]
+
+
+def side(d: HeadDims) -> tuple[Num, Num]:
+    """Area (mm²) between the face and the stick's top line and ridge, and its middle (mm).
+
+    Arcs are told by two chords each, the face's rise by a parabola: within 1 part in 200.
+    """
+    s = d.stated
+    nose = (s.face_length, s.nose_rise + s.nose_thickness)
+    area: Num = 0.0
+    moment: Num = 0.0
+    for (ax, az), (bx, bz) in pairwise([(0.0, s.height), d.crown, *_ridge(d), nose]):
+        area = area + (bx - ax) * (az + bz) / 2
+        moment = moment + (bx - ax) * (az * (2 * ax + bx) + bz * (ax + 2 * bx)) / 6
+    risen = s.face_length - d.flat
+    under = s.nose_rise * risen / 3
+    return area - under, (moment - under * (d.flat + 0.75 * risen)) / (area - under)
+
+
+def _ridge(d: HeadDims) -> list[Place]:
+    """Places along the ridge between crown and nose."""
+    if d.stated.ridge_points:
+        return list(d.stated.ridge_points[1:-1])
+    arcs, (first, second) = d.ridge, d.ridge.turns
+    start, joint, end = (arcs.x0, arcs.z0), arcs.joint, (arcs.x1, arcs.z1)
+    return [_midway(start, joint, first), joint, _midway(joint, end, second)]
+
+
+def _midway(a: Place, b: Place, turn: Num) -> Place:
+    """Over the middle of an arc that turns so far (radians, to the left) from one place to another.
+
+    It stands off the chord by a third more than the arc, for chords to it to bound as much as the
+    arc does: two thirds of chord times rise, where chords to the arc's middle bound half.
+    """
+    dx, dz = b[0] - a[0], b[1] - a[1]
+    rise = 4 / 3 * np.tan(turn / 4) / 2  # in parts of the chord, to the right of it
+    return (a[0] + b[0]) / 2 + dz * rise, (a[1] + b[1]) / 2 - dx * rise
