@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -190,15 +191,27 @@ def _identity(p: Pattern, family: str, name: str | None) -> Identity:
     return Identity(name, p.identity.revision, FAMILIES[family], p.identity.file)
 
 
+#: How a remark on a value that was another begins; of several such beginnings the last is first.
+_BEFORE = re.compile(
+    r"(?:of .+? before scaling: )*of (?P<was>.+?) before scaling: (?P<note>.*)", re.S
+)
+
+
 def _notes(p: Pattern, values: Mapping[str, Any]) -> dict[str, str]:
     """What was remarked on a value that is no longer the same was remarked on the old one."""
-    longest = 200
     return {
-        key: note
-        if values[key] == p.values[key]
-        else f"of {told(p.values[key])} before scaling: {note}"[:longest]
+        key: note if values[key] == p.values[key] else _remark(note, p.values[key], values[key])
         for key, note in p.notes.items()
     }
+
+
+def _remark(note: str, was: Any, now: Any) -> str:
+    """A remark with the value it was made on, unless it is that value again."""
+    longest = 200
+    before, plain = told(was), note
+    if found := _BEFORE.fullmatch(note):
+        before, plain = found["was"], found["note"]
+    return plain if told(now) == before else f"of {before} before scaling: {plain}"[:longest]
 
 
 def _possible(p: Pattern) -> None:

@@ -60,8 +60,35 @@ def _replaced(text: str, line: int, old: str, new: str) -> str:
     words = _GAP.join(re.escape(word) for word in old.split())
     found = re.compile(rf"# {words}[ \t]*$", re.MULTILINE).search(text, start)
     if found is None or not start < found.start() < (end_of_line if end_of_line > 0 else len(text)):
+        return _tail_replaced(text, end_of_line, old.split(), new.split())
+    return text[: found.start()] + _wrapped(new, found.start() - start) + text[found.end() :]
+
+
+def _tail_replaced(text: str, at: int, old: list[str], new: list[str]) -> str:
+    """The text with what is left of a comment replaced whose first line the maker wrote anew.
+
+    Args:
+        text: the text.
+        at: the end of the first line.
+        old, new: the whole comment's words.
+    """
+    left = re.compile(r"(?:\n[ \t]+#[^\n]*)+").match(text, at) if at > 0 else None
+    tail = (
+        [word for line in left[0].split("\n") for word in line.strip(" \t#\r").split()]
+        if left
+        else []
+    )
+    if left is None or not tail or len(tail) >= len(old) or old[-len(tail) :] != tail:
         return text
-    column = found.start() - start
+    head = old[: -len(tail)]
+    rest = new[len(head) :] if new[: len(head)] == head else []
+    column = left[0].index("#") - 1
+    line = f"\n{' ' * column}{_wrapped(' '.join(rest), column)}" if rest else ""
+    return text[: left.start()] + line + text[left.end() :]
+
+
+def _wrapped(words: str, column: int) -> str:
+    """A comment beginning in a column."""
     room = max(_WIDTH - column - 2, 30)
-    wrapped = textwrap.wrap(new, room, break_long_words=False, break_on_hyphens=False)
-    return text[: found.start()] + "# " + f"\n{' ' * column}# ".join(wrapped) + text[found.end() :]
+    lines = textwrap.wrap(words, room, break_long_words=False, break_on_hyphens=False)
+    return "# " + f"\n{' ' * column}# ".join(lines)

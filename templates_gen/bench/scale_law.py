@@ -69,9 +69,8 @@ def to_family(q: Parameter, value: Any, tol: float, old: Band, new: Band) -> Mov
     if q.scale is Scale.CHARACTER:
         return Moved(value, "the maker's own stays") if own else Moved(usual, "usual there")
     if q.scale is Scale.NEVER:
-        step = usual - was
-        stock = round(round((value + step) / STOCK) * STOCK, 6) if own else usual
-        return Moved(bounded(q, stock), f"stock size {_signed(step)}", own)
+        stock = _stock(q, value + usual - was) if own else bounded(q, usual)
+        return Moved(stock, f"stock size {_signed(usual - was)}", own)
     moved = figure(q, moved_by(q, value, was, usual), tol) if own else usual
     return Moved(moved, f"{_SAYS[q.scale]} {by(q, was, usual)}", own)
 
@@ -86,7 +85,14 @@ def moved_by(q: Parameter, value: float, was: float, now: float) -> float:
 def after(q: Parameter, value: float, tol: float, leader: str, was: float, now: float) -> Moved:
     """A value that follows its leader within one family."""
     name = leader.rpartition(".")[2].replace("_", " ")
+    if q.scale is Scale.NEVER:
+        return Moved(_stock(q, value + now - was), f"{name} {_signed(now - was)}")
     return Moved(figure(q, moved_by(q, value, was, now), tol), f"{name} {by(q, was, now)}")
+
+
+def _stock(q: Parameter, value: float) -> float:
+    """The nearest stock size."""
+    return bounded(q, round(round(value / STOCK) * STOCK, 6))
 
 
 def figure(q: Parameter, value: float, tol: float) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass
 from functools import cache
 
 from templates_gen import registry
@@ -18,7 +19,10 @@ _LEADING = frozenset(key for keys in LEADERS.values() for key in keys)
 def settle(
     p: Pattern, kept: Collection[str], was: Pattern
 ) -> tuple[Pattern, dict[str, str], list[Result]]:
-    """A pattern whose error-checks hold, and no warning fails by a hair that held before.
+    """A pattern whose error-checks hold, and the warnings that held before where they can.
+
+    For a warning that fails by more than a hair only what stays within the usual gives way, and
+    nothing that others move after.
 
     What comes in stock sizes gives way last, and before it what others move after, for the
     ferrule is designed first. But before a warning comes to fail, stock sizes give way.
@@ -34,8 +38,9 @@ def settle(
     cured: dict[str, str] = {}
     held = cache(lambda rule: judge(rule, was).verdict != "fails")
     results = [judge(rule, p) for rule in registry.rules()]
+    known: _Known = {}
     while True:  # each cure ends one failure and begins none of its kind or a worse one
-        found = _first_cure(p, results, _tried(p, results, kept, held))
+        found = _first_cure(p, results, _tried(p, results, kept, held), {*kept, *cured}, known)
         if found is None:
             return p, cured, results
         rule, change = found
@@ -45,8 +50,25 @@ def settle(
         p, results = then, judge_anew(results, p, then)
 
 
-#: A failing check, keys that must not give way for it, and whether no warning may come to fail.
-_Try = tuple[Result, Collection[str], bool]
+#: By a check the verdict it was, and what would cure that; another verdict is looked at anew.
+_Known = dict[str, tuple[Result, list[Cure]]]
+
+
+@dataclass(frozen=True)
+class _Try:
+    """A failing check, and what may be done for it.
+
+    Args:
+        failed: the check.
+        kept: keys that must not give way for it.
+        gently: whether no warning may come to fail.
+        usual: whether only what stays within the usual may give way.
+    """
+
+    failed: Result
+    kept: Collection[str]
+    gently: bool = True
+    usual: bool = False
 
 
 def _tried(
@@ -64,9 +86,11 @@ def _tried(
     )
     stopping = [r for r in results if r.stops]
     slight = [r for r in results if _by_a_hair(r) and held(r.rule)]
-    yield from ((failed, *stage) for stage in stages for failed in stopping)
-    # A slight warning is not worth another: one would be cured for the other without end.
-    yield from ((failed, keys, True) for keys, _ in stages for failed in slight)
+    yield from (_Try(failed, *stage) for stage in stages for failed in stopping)
+    # A warning is not worth another: one would be cured for the other without end.
+    yield from (_Try(failed, keys) for keys, _ in stages for failed in slight)
+    warned = [r for r in results if r.verdict == "fails" and not r.stops and held(r.rule)]
+    yield from (_Try(failed, keys, usual=True) for keys, _ in stages[:2] for failed in warned)
 
 
 def _by_a_hair(r: Result) -> bool:
@@ -90,20 +114,40 @@ def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, di
 
 
 def _first_cure(
-    p: Pattern, results: list[Result], tried: Iterator[_Try]
+    p: Pattern,
+    results: list[Result],
+    tried: Iterator[_Try],
+    fixed: Collection[str],
+    known: _Known,
 ) -> tuple[str, Cure] | None:
-    """The first failing check that one number cures, and that number."""
-    known: dict[str, list[Cure]] = {}
-    for failed, kept, gently in tried:
+    """The first failing check that one number cures, and that number.
 
-        def refused(other: Pattern, kept: Collection[str] = kept) -> list[object]:
-            moved: list[object] = [key for key in kept if other.values[key] != p.values[key]]
+    Args:
+        p, results: the pattern, and every check judged on it.
+        tried: what is tried in turn.
+        fixed: keys that do not go along with another.
+        known: what was found for the pattern before the last cure; added to.
+    """
+
+    def change(p: Pattern, lever: Cure) -> Pattern:
+        return _along(p, lever, {*fixed, lever.key})[0]
+
+    for each in tried:
+
+        def refused(other: Pattern, each: _Try = each) -> list[object]:
+            moved: list[object] = [k for k in each.kept if other.values[k] != p.values[k]]
+            # what goes along may undo the cure
+            if not moved and judge(each.failed.rule, other).verdict == "fails":
+                return [each.failed]
             return moved or list(registry.faults(other))
 
-        name = failed.rule.id
-        if name not in known:
-            known[name] = levers(failed, p, least=True)
-        found = sound(known[name], failed, p, results, refused, gently=gently)
+        name = each.failed.rule.id
+        if name not in known or known[name][0] is not each.failed:
+            known[name] = each.failed, levers(each.failed, p, least=True)
+        those = [c for c in known[name][1] if c.key not in each.kept]
+        if each.usual:
+            those = [c for c in those if c.beyond is None]
+        found = sound(those, each.failed, p, results, refused, gently=each.gently, change=change)
         if found is not None:
             return name, found
     return None

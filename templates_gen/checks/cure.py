@@ -10,7 +10,7 @@ from enum import IntEnum
 import numpy as np
 
 from templates_gen.checks.corners import Floats, corners, margins_along
-from templates_gen.checks.judge import Result, judge, numbers_read
+from templates_gen.checks.judge import Result, judge, moved, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.parameters.declare import STOCK
@@ -119,6 +119,10 @@ def levers(failed: Result, p: Pattern, *, least: bool = False) -> list[Cure]:
     return sorted((c for c in found if least or c.astray <= _ASTRAY), key=cost)
 
 
+def _alone(p: Pattern, lever: Cure) -> Pattern:
+    return p.with_(lever.key, lever.value)
+
+
 def sound(
     found: Sequence[Cure],
     failed: Result,
@@ -127,6 +131,7 @@ def sound(
     faults: Callable[[Pattern], Sequence[object]] = lambda _: (),
     *,
     gently: bool = False,
+    change: Callable[[Pattern, Cure], Pattern] = _alone,
 ) -> Cure | None:
     """The first of some levers with which no error-check fails that held.
 
@@ -137,13 +142,15 @@ def sound(
         found: the levers.
         failed, p, results, faults: as for ``cure``.
         gently: take none of the last.
+        change: the pattern with a lever moved, and with it what goes along.
     """
     others = [r for r in results if r.rule.id != failed.rule.id]
     next_best: dict[_Harm, Cure] = {}
     for c in found:
-        if faults(p.with_(c.key, c.value)):
+        changed = change(p, c)
+        if faults(changed):
             continue
-        harm = _harm(c, p, others)
+        harm = _harm(p, changed, others)
         if harm is _Harm.NONE:
             return c
         next_best.setdefault(harm, c)
@@ -160,10 +167,12 @@ class _Harm(IntEnum):
     BREAKS = 3  # an error-check fails that held
 
 
-def _harm(candidate: Cure, p: Pattern, others: Sequence[Result]) -> _Harm:
+def _harm(p: Pattern, changed: Pattern, others: Sequence[Result]) -> _Harm:
     """What a change does to the other checks."""
     worst = _Harm.NONE
-    for old, new in _touched(candidate, p, others):
+    keys = moved(p, changed)
+    for old in (r for r in others if not keys.isdisjoint(r.reads)):
+        new = judge(old.rule, changed)
         if new.stops and not old.stops:
             return _Harm.BREAKS
         if new.verdict == "fails" and old.verdict != "fails":
@@ -171,14 +180,6 @@ def _harm(candidate: Cure, p: Pattern, others: Sequence[Result]) -> _Harm:
         elif old.stops and new.margin < old.margin:
             worst = max(worst, _Harm.WORSENS)
     return worst
-
-
-def _touched(
-    candidate: Cure, p: Pattern, others: Sequence[Result]
-) -> Iterator[tuple[Result, Result]]:
-    """Results that may change, each with what becomes of it."""
-    changed = p.with_(candidate.key, candidate.value)
-    return ((r, judge(r.rule, changed)) for r in others if candidate.key in r.reads)
 
 
 def _passing(rule: Rule, p: Pattern) -> Iterator[Cure]:

@@ -199,3 +199,46 @@ def test_what_is_refused_fits_80_columns_and_says_what_to_write(capsys, argv, cu
     (message,) = refused(said)
     assert message.endswith(cure)
     assert max(map(len, said.err.splitlines())) <= 80
+
+
+def test_a_remark_keeps_the_first_value_and_loses_it_when_it_is_that_again(capsys):
+    starts = ["turnstone.toml", "cello.toml", "viola.toml"]
+    for start, to in zip(starts, ("cello", "viola", "bass-french"), strict=True):
+        assert call(capsys, "scale", start, "--to", to, "-o", f"{to}.toml").status == 0
+    cello, viola, bass = (
+        tomllib.loads(Path(f"{to}.toml").read_text("utf-8"))["ferrule"]["height"]
+        for to in ("cello", "viola", "bass-french")
+    )
+    assert cello["note"] == viola["note"] == "of 10.6 before scaling: on the mandrel"
+    assert bass["value"] in (10.5, 10.6, 10.7)
+    same = bass["value"] == 10.6
+    assert bass["note"] == ("on the mandrel" if same else cello["note"])
+
+
+def test_remarks_piled_up_by_hand_or_before_are_told_once(capsys):
+    piled = "of 8 before scaling: of 10.4 before scaling: on the mandrel"
+    Path("turnstone.toml").write_text(BASS.replace("on the mandrel", piled), "utf-8")
+    for value, expected in (("10.5", "of 10.4 before scaling: "), ("10.4", "")):
+        out = f"set-{value}.toml"
+        setting = f"ferrule.height={value}"
+        assert call(capsys, "scale", "turnstone.toml", "--set", setting, "-o", out).status == 0
+        note = tomllib.loads(Path(out).read_text("utf-8"))["ferrule"]["height"]["note"]
+        assert note == f"{expected}on the mandrel"
+
+
+def test_what_is_left_of_a_starters_comment_tells_of_the_new_family(capsys):
+    """The maker wrote over its first line; the second must not tell what is usual in a bass."""
+    assert call(capsys, "new", "bass-french", "-o", "new.toml", "--name", "Stint").status == 0
+    text = Path("new.toml").read_text("utf-8")
+    (line,) = (each for each in text.splitlines() if each.startswith("outer_width"))
+    (height,) = (each for each in text.splitlines() if each.startswith("filing_allowance   = 0.5"))
+    text = text.replace(line, "outer_width = 22.9  # former 4")
+    text = text.replace(height, "filing_allowance = 0.5  # filed\n     # by eye")
+    Path("new.toml").write_text(text, "utf-8")
+    assert call(capsys, "scale", "new.toml", "--to", "cello", "-o", "cello.toml").status == 0
+    lines = Path("cello.toml").read_text("utf-8").splitlines()
+    at = next(i for i, each in enumerate(lines) if each.startswith("outer_width"))
+    usual = bands("cello")["ferrule.outer_width"]
+    assert lines[at].endswith("# former 4")
+    assert lines[at + 1].strip() == f"# {usual.low:g} to {usual.high:g} mm [BAM]"
+    assert "     # by eye" in lines

@@ -36,7 +36,7 @@ class Button:
     )
     ring_width: Num = mm("Width of each ring", "l_r", low=1.5, high=8, scale=Scale.HAND)
     counterbore_diameter: Num = mm(
-        "Counterbore that runs on the nipple", "d_cb", low=3, high=12.5, scale=Scale.STICK, tol=0.03
+        "Counterbore that runs on the nipple", "d_cb", low=3, high=12.5, scale=Scale.NEVER, tol=0.03
     )
     counterbore_depth: Num = mm(
         "Depth of the counterbore", "l_cb", low=0.8, high=8, scale=Scale.STICK, tol=0.05

@@ -11,7 +11,14 @@ class Eyelet:
         "Body along the bow", "l_e", low=2, high=12, scale=Scale.NEVER, tol=0.05, measured=True
     )
     width: Num = mm(
-        "Body across", "w_e", low=2, high=10, scale=Scale.NEVER, tol=0.03, measured=True
+        "Body across",
+        "w_e",
+        low=2,
+        high=10,
+        scale=Scale.NEVER,
+        tol=0.03,
+        measured=True,
+        after="stick.mortise_width",
     )
     height_above_axis: Num = mm(
         "Body above the screw's axis",

@@ -69,7 +69,7 @@ class Stick:
         scale=Scale.STICK,
     )
     nipple_diameter: Num = mm(
-        "Diameter of the nipple at the butt", "d_n", low=3, high=12, scale=Scale.STICK
+        "Diameter of the nipple at the butt", "d_n", low=3, high=12, scale=Scale.NEVER
     )
     nipple_length: Num = mm(
         "Length of the nipple", "l_n", low=0.5, high=6, scale=Scale.STICK, tol=0.1
