@@ -31,15 +31,28 @@ def depth(
     """
     x, y, z = place
     y = np.maximum(y, 0.0)
-    across = y
+    across, last = y, None
     for _ in range(_STEPS):
         here, forward, up = under(x + fall * across, z + fall * across)
         slope = fall * (forward + up)
         nearest = (y + slope * (slope * across - here)) / (1 + slope**2)
         most = cheek(x - here * forward, z - here * up)
-        before, across = across, np.clip(nearest, 0.0, np.maximum(most, 0.0))
-        if not np.any(np.abs(across - before) > _SAME):
+        nearest = np.clip(nearest, 0.0, np.maximum(most, 0.0))
+        if not np.any(np.abs(nearest - across) > _SAME):
             break
+        follows = 0.0 if last is None else _follows(last, (across, nearest))
+        last = across, nearest
+        across = np.maximum((nearest - follows * across) / (1 - follows), 0.0)
     least = np.hypot(under(x + fall * across, z + fall * across)[0], across - y)
     signed: Num = np.where(under(x + fall * y, z + fall * y)[0] < 0, -least, least)
     return signed
+
+
+def _follows(one: tuple[Num, Num], other: tuple[Num, Num]) -> Num:
+    """How much a place found moves with the place it was found from, as far as that is tame."""
+    (from_a, to_a), (from_b, to_b) = one, other
+    apart = from_b - from_a
+    with np.errstate(divide="ignore", invalid="ignore"):
+        share = np.where(np.abs(apart) > _SAME, (to_b - to_a) / apart, 0.0)
+    tame: Num = np.clip(share, -0.5, 0.5)
+    return tame
