@@ -43,10 +43,9 @@ def settle(
         found = _first_cure(p, results, _tried(p, results, kept, held), {*kept, *cured}, known)
         if found is None:
             return p, cured, results
-        rule, change = found
+        rule, change, then = found
         cured[change.key] = f"so that {rule} holds"
-        then, along = _along(p, change, {*kept, *cured})
-        cured |= along
+        cured |= _along(p, change, {*kept, *cured})[1]
         p, results = then, judge_anew(results, p, then)
 
 
@@ -119,8 +118,8 @@ def _first_cure(
     tried: Iterator[_Try],
     fixed: Collection[str],
     known: _Known,
-) -> tuple[str, Cure] | None:
-    """The first failing check that one number cures, and that number.
+) -> tuple[str, Cure, Pattern] | None:
+    """The first failing check that one number cures, that number, and the pattern it makes.
 
     Args:
         p, results: the pattern, and every check judged on it.
@@ -129,8 +128,13 @@ def _first_cure(
         known: what was found for the pattern before the last cure; added to.
     """
 
+    made: dict[Cure, Pattern] = {}
+
     def change(p: Pattern, lever: Cure) -> Pattern:
-        return _along(p, lever, {*fixed, lever.key})[0]
+        # The same pattern each time, so that what was judged of it is known.
+        if lever not in made:
+            made[lever] = _along(p, lever, {*fixed, lever.key})[0]
+        return made[lever]
 
     for each in tried:
 
@@ -149,5 +153,5 @@ def _first_cure(
             those = [c for c in those if c.beyond is None]
         found = sound(those, each.failed, p, results, refused, gently=each.gently, change=change)
         if found is not None:
-            return name, found
+            return name, found, change(p, found)
     return None

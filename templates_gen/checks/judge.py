@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 from typing import Any, Literal
 
 import numpy as np
@@ -70,6 +71,10 @@ def _numbers(p: Pattern, looks: frozenset[str]) -> list[Parameter]:
 
 def judge(rule: Rule, p: Pattern) -> Result:
     """The verdict at the worst corner."""
+    return p.once(rule, partial(_judged, rule))
+
+
+def _judged(rule: Rule, p: Pattern) -> Result:
     looks = _looks(rule, p)
     read = _numbers(p, looks)
     bound = bound_at(rule, p, read, corners(rule, p, read))

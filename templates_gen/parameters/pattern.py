@@ -17,6 +17,7 @@ from templates_gen.parameters.declare import Num, Points, Schema, section_of
 from templates_gen.parameters.families import Family
 
 R = TypeVar("R")
+T = TypeVar("T")
 #: A file, as the maker named it, and the line in it where that is known.
 Place = tuple[str, int | None]
 #: Among the keys a function looks at: it looks at more than was watched.
@@ -77,7 +78,7 @@ class Pattern:
         self.warnings = warnings
         self.places = dict(places or {})
         self._records = {type(r): r for r in schema.build(self.values)}
-        self._derived: dict[type, Any] = {}
+        self._derived: dict[Any, Any] = {}
         self._watched: _Watched | None = None
 
     @property
@@ -90,9 +91,13 @@ class Pattern:
 
     def derive(self, kind: type[D]) -> D:
         """Everything that follows for one part, worked out once: ``derive(FerruleDims)``."""
-        if kind not in self._derived:
-            self._derived[kind] = kind.of(self)
-        return cast(D, self._derived[kind])
+        return self.once(kind, kind.of)
+
+    def once(self, what: Hashable, work: Callable[[Pattern], T]) -> T:
+        """What follows from the pattern, worked out the first time it is asked for."""
+        if what not in self._derived:
+            self._derived[what] = work(self)
+        return cast(T, self._derived[what])
 
     def tolerance(self, key: str) -> float:
         """The ± a parameter is judged with, in its own unit."""
