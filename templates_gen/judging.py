@@ -36,12 +36,17 @@ class Checked:
     cure: Cure | None
 
 
+def results(p: Pattern) -> list[Result]:
+    """Every clearance judged, in the order of the parts."""
+    return [judge(rule, p) for rule in registry.rules()]
+
+
 def check(p: Pattern) -> list[Checked]:
     """Every clearance this pattern has, at the worst corner of its tolerances."""
-    results = [judge(rule, p) for rule in registry.rules()]
+    judged = results(p)
     return [
-        Checked(r, cure(r, p, results, registry.faults) if r.verdict == "fails" else None)
-        for r in results
+        Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fails" else None)
+        for r in judged
         if r.asked
     ]
 

@@ -47,8 +47,7 @@ def _judged(key: str) -> dict[str, Result]:
     """The check of that name on every family's usual bow that has it; none, of another name."""
     if key.startswith("route."):
         return {f: r for f in FAMILIES for r in _routed(f) if r.rule.id == key}
-    rules = [r for r in registry.rules() if r.id == key]
-    return {f: judge(rule, usual(f)) for rule in rules for f in FAMILIES}
+    return {f: judge(r, usual(f)) for r in registry.rules() if r.id == key for f in FAMILIES}
 
 
 def _routed(family: str) -> list[Result]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path as FilePath
 
 from templates_gen import choosing, judging, registry
 from templates_gen.calling import busy, constructing, judged, read_all, shop_templates
 from templates_gen.errors import Fault, InputError, SurroundingsError
+from templates_gen.parameters import Pattern
 from templates_gen.telling import table, wrapped
 
 MOVING = "`templates-gen scale FILE --set …` moves a number with all that follows it"
@@ -131,16 +132,21 @@ def scale(args: argparse.Namespace) -> int:
         told = {"file": args.file, "output": args.output, **scale_table.as_data(scaled)}
         print(json.dumps(told, indent=1))
     else:
-        what = f"{made.identity.name}, {made.family.instrument}"
-        print(wrapped("", f"{args.file} → {args.output}: {what}", 0))
-        print(scale_table.table(scaled))
-        for warning in scale_table.untold(scaled, made.warnings):
-            print(wrapped("note: ", warning, 2))
+        _tell(args, made, scale_table.table(scaled), scale_table.untold(scaled, made.warnings))
         checked = judging.check(made)
         print(
             *filter(None, [table(checked, brief=True)]), f"  {judging.verdict(checked)}", sep="\n"
         )
     return 1 if scaled.failing else 0
+
+
+def _tell(args: argparse.Namespace, made: Pattern, told: str, notes: Iterable[str]) -> None:
+    """Which file became which, what is told of it, and what else is to be noted."""
+    what = f"{made.identity.name}, {made.family.instrument}"
+    print(wrapped("", f"{args.file} → {args.output}: {what}", 0))
+    print(told)
+    for note in notes:
+        print(wrapped("note: ", note, 2))
 
 
 def weigh(args: argparse.Namespace) -> int:
@@ -185,11 +191,8 @@ def fit(args: argparse.Namespace) -> int:
         told = {"file": args.file, "output": args.output, **fit_table.as_data(fitted)}
         print(json.dumps(told, indent=1))
     else:
-        what = f"{made.identity.name}, {made.family.instrument}"
-        print(wrapped("", f"{args.file} → {args.output}: {what}", 0))
-        print(fit_table.table(fitted))
-        for warning in scale_table.untold(fitted.scaled, made.warnings):
-            print(wrapped("note: ", warning, 2))
+        notes = scale_table.untold(fitted.scaled, made.warnings)
+        _tell(args, made, fit_table.table(fitted), notes)
     return 0 if fitted.sound else 1
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from templates_gen import registry
+from templates_gen import judging, registry
 from templates_gen.bench.scale_law import LEADERS, after
 from templates_gen.checks.cure import Cure, levers, sound
 from templates_gen.checks.judge import Result, judge, judge_anew
@@ -37,7 +37,7 @@ def settle(
     """
     cured: dict[str, str] = {}
     held = cache(lambda rule: judge(rule, was).verdict != "fails")
-    results = [judge(rule, p) for rule in registry.rules()]
+    results = judging.results(p)
     known: _Known = {}
     while True:  # each cure ends one failure and begins none of its kind or a worse one
         found = _first_cure(p, results, _tried(p, results, kept, held), {*kept, *cured}, known)

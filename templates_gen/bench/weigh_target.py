@@ -8,7 +8,7 @@ from itertools import product
 
 import numpy as np
 
-from templates_gen import registry
+from templates_gen import judging
 from templates_gen.bench.weigh import Weighed
 from templates_gen.bench.weigh_aim import Floats, Reached, Target
 from templates_gen.bench.weigh_ask import named
@@ -23,7 +23,7 @@ from templates_gen.bench.weigh_sound import (
     without,
     words_in,
 )
-from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.judge import Result
 from templates_gen.parameters import Pattern
 
 #: Of the sets of so many words, so many are tried in earnest.
@@ -57,7 +57,7 @@ def reach(w: Weighed, target: Target, move: Sequence[str]) -> Reached:
     """
     search = _Search(w, target, named(move) or [*WORDS, *NUMBERS])
     bounds, broken = Bounds(), list[Reached]()
-    before = [judge(rule, w.pattern) for rule in registry.rules()]
+    before = judging.results(w.pattern)
     while len(broken) < _JUDGED and (found := search.least(bounds)) is not None:
         found = judged(w.pattern, before, found)
         if found.sound:
