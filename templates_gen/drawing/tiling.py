@@ -28,12 +28,14 @@ class Page:
         furniture: what belongs to the page.
         content: what shows of the template, where it stands on this page.
         window: of the content only what lies within shows; all of it if None.
+        factors: what the page is stretched by, across and up, to undo its printer's error.
     """
 
     size: tuple[float, float]
     furniture: Marks
     content: Marks = _NOTHING
     window: Box | None = None
+    factors: tuple[float, float] = (1.0, 1.0)
 
 
 @dataclass(frozen=True)

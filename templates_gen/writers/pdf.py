@@ -31,15 +31,12 @@ def write(sheet: Sheet) -> bytes:
     return write_pages(f"{sheet.pattern}: {sheet.title}", [whole(sheet)])
 
 
-def write_pages(
-    title: str, pages: Sequence[Page], factors: tuple[float, float] = (1.0, 1.0)
-) -> bytes:
-    """Pages as one PDF file.
+def write_pages(title: str, pages: Sequence[Page]) -> bytes:
+    """Pages as one PDF file, each stretched by its own factors about its middle.
 
     Args:
         title: what a viewer calls the file.
         pages: in the order they are printed; they may differ in size.
-        factors: what the printer's error in x and y is made good by, about each page's middle.
     """
     _register()
     out = io.BytesIO()
@@ -49,7 +46,7 @@ def write_pages(
     canvas.setViewerPreference("PrintScaling", "None")
     for page in pages:
         canvas.setPageSize(_points(page))
-        _page(canvas, page, factors)
+        _page(canvas, page)
         canvas.showPage()
     canvas.save()
     return out.getvalue()
@@ -59,9 +56,9 @@ def _points(page: Page) -> tuple[float, float]:
     return (page.size[0] * _MM, page.size[1] * _MM)
 
 
-def _page(canvas: Any, page: Page, factors: tuple[float, float]) -> None:
-    if factors != (1.0, 1.0):
-        fx, fy = factors
+def _page(canvas: Any, page: Page) -> None:
+    if page.factors != (1.0, 1.0):
+        fx, fy = page.factors
         width, height = _points(page)
         canvas.transform(fx, 0, 0, fy, width * (1 - fx) / 2, height * (1 - fy) / 2)
     # Everything passes through this one scale, so square, bars and template cannot differ.

@@ -184,15 +184,16 @@ def test_only_the_pdf_is_corrected_and_it_says_so():
     meant = (50 * FACTORS[0], 50 * FACTORS[1])
     assert squares(mended["a--card.pdf"]) == [pytest.approx(meant, abs=1e-3)]
     said = "".join(c.text for c in pdf_page.read(mended["a--card.pdf"]).letters)
-    assert "Corrected: x 1.00536, y 1.00654" in said
+    assert "Corrected: ↔ 1.00536, ↕ 1.00654" in said
     assert "Corrected" not in "".join(c.text for c in pdf_page.read(plain["a--card.pdf"]).letters)
 
 
 def test_every_page_of_a_tiled_form_says_so():
+    """The pages lie: what is across the upright test page is up on them."""
     printed = printing.pages(sheet(form()), press())
     assert len(printed) == 4
     for page in printed:
-        notes = [n for n in page.furniture.labels if n.text.startswith("Corrected: x 1.00536, y")]
+        notes = [n for n in page.furniture.labels if n.text == "Corrected: ↔ 1.00654, ↕ 1.00536"]
         assert len(notes) == 1
         others = [n for n in page.furniture.labels if n is not notes[0]]
         own = box_of(label_corners(notes[0]))
@@ -203,7 +204,7 @@ def test_every_page_of_a_tiled_form_says_so():
 def test_a_corrected_page_measures_true_on_its_printer():
     """The printer makes 149.2 of 150 and 198.7 of 200; what it lays down then is 50 by 50."""
     made = printing.pages(sheet(form(150, 40)), press())
-    (page,) = pages(pdf.write_pages("a", made, FACTORS))
+    (page,) = pages(pdf.write_pages("a", made))
     about_middle = 105 - (105 - 20) * FACTORS[0]
     wide, high = page.square(about_middle)
     assert (wide / FACTORS[0], high / FACTORS[1]) == pytest.approx((50, 50), abs=0.1)
