@@ -1,7 +1,10 @@
 """DXF for readers that drop bulges and for old ones, read back by ezdxf and by GDAL (pyogrio)."""
 
 import io
+import logging
 import math
+import subprocess
+import sys
 
 import ezdxf
 import pyogrio
@@ -135,6 +138,26 @@ def test_the_command_tells_it_too(capsys, tmp_path, monkeypatch):
     )
     assert "R12" not in call(capsys, *argv[:-1], "flattened").err
     assert "R12" not in call(capsys, *argv, "--format", "svg").err
+
+
+def test_a_process_of_its_own_says_it_once(tmp_path):
+    """What a library logs goes to the error stream where nobody has set up logging."""
+    (tmp_path / "dunlin.toml").write_text(SOUND)
+    argv = ("draw", "--plane", "-o", "out", "--only", "frog", "dunlin.toml", "--dxf", "r12")
+    command = [sys.executable, "-m", "templates_gen", *argv]
+    said = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=True)
+    assert len(list(tmp_path.glob("out/*.dxf"))) > 5
+    assert said.stderr.splitlines() == [
+        "note: R12 holds no unit: 1 unit is 1 mm; tell your reader so, then measure the square"
+    ]
+
+
+@pytest.mark.parametrize("kind", ["arcs", "flattened", "r12"])
+def test_writing_logs_nothing_and_leaves_logging_as_it_was(kind, caplog):
+    before = logging.getLogger("ezdxf").level
+    made("violin", "frog-side", kind)
+    assert caplog.records == []
+    assert logging.getLogger("ezdxf").level == before
 
 
 def test_svg_and_pdf_do_not_change():
