@@ -22,6 +22,8 @@ from templates_gen.telling import table, wrapped
 from templates_gen.writers import FORMATS
 from templates_gen.writers.page_facts import NAME
 
+CSV = "csv"
+
 
 def draw(args: argparse.Namespace) -> int:
     """Write the sheets of every file; nothing at all if an error-check fails."""
@@ -55,7 +57,7 @@ def draw(args: argparse.Namespace) -> int:
         told.append(f"{p.identity.name}: {len(files)} files in {target}; {pipeline.verdict(c)}")
         told += _warned(p, c) + _left(target, p, files)
     _tell_failing(args.files, patterns, checked)
-    print("\n".join([*told, _next(_targets(args, patterns), forced=failing)]))
+    print("\n".join([*told, *_next(args, _targets(args, patterns), forced=failing)]))
     return 1 if failing else 0
 
 
@@ -87,13 +89,17 @@ def _shop(args: argparse.Namespace, press: Press) -> Shop | None:
     return None if args.shop is None else press.shop
 
 
-def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
+def _next(args: argparse.Namespace, targets: Sequence[FilePath], *, forced: bool) -> list[str]:
     """What to do with what was drawn."""
     pages = " and ".join(str(t / NAME) for t in targets)
     if forced:
-        return wrapped("next: ", f"open {pages} to see what fails where; do not cut by this", 0)
-    opened = wrapped("next: ", f"open {pages}", 0)
-    return f"{opened}\nprint at 100 %, measure the 50 mm square, then cut"
+        return [wrapped("next: ", f"open {pages} to see what fails where; do not cut by this", 0)]
+    opened, formats = wrapped("next: ", f"open {pages}", 0), _words(args.format)
+    if "pdf" in formats or "svg" in formats:
+        return [opened, "print at 100 %, measure the 50 mm square, then cut"]
+    if "dxf" in formats:
+        return [opened, "measure the 50 mm square in your program, then cut"]
+    return [opened]
 
 
 def _warned(p: Pattern, checked: Sequence[Checked]) -> list[str]:
@@ -140,7 +146,18 @@ def _rendered(
 
         drawn = for_laser(p, drawn, press.kerf)
     formats, plane = ((), True) if glance else (_words(args.format), args.plane)
-    return pipeline.render(p, c, formats=formats, press=press, plane=plane, instead=drawn)
+    files = pipeline.render(p, c, formats=formats, press=press, plane=plane, instead=drawn)
+    if {*formats} == {CSV} and not any(name.endswith(f".{CSV}") for name in files):
+        raise InputError([_no_table(p, drawn)])
+    return files
+
+
+def _no_table(p: Pattern, drawn: Sequence[Template]) -> Fault:
+    """Only CSV was asked for, and none of the sheets has a table."""
+    have = [t.name for t in choosing.templates(p) if any(v.table for v in pipeline.views(p, t))]
+    what = drawn[0].name if len(drawn) == 1 else f"none of the {len(drawn)} templates"
+    problem = f"{what} has {'no' if len(drawn) == 1 else 'a'} table"
+    return Fault("--format", None, CSV, problem, f"add another format, or draw {', '.join(have)}")
 
 
 def _watch(

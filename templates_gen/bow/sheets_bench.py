@@ -43,7 +43,9 @@ def work_card(p: Pattern) -> list[View]:
     stations = [0.0, *places(d)]
     cut_at, left_at = np.array(shaft(p, float(d.face_rear))).T
     sawn = np.interp(stations, cut_at, left_at)
-    rows = [["from butt", *(word for stage in d.stages for word in (stage, ""))]]
+    # In a spreadsheet a heading of "+0.4" would be a number.
+    headings = [stage.replace("+", "plus ") for stage in d.stages]
+    rows = [["from butt", *(word for stage in headings for word in (stage, ""))]]
     for x, blank in zip(stations, sawn, strict=True):
         thick = {stage: float(d.diameter(x)) + over for stage, over in d.stages.items()}
         told = [f"{size:.2f}" for size in {**thick, "sawn": float(blank)}.values()]
