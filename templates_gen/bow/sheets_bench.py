@@ -98,7 +98,7 @@ def stock(p: Pattern) -> list[View]:
                                ferrule.stated.outer_width + 2)],
         ["ebony", "button", size(button.length + 4, button.across_flats * 1.15,
                                  button.across_flats * 1.15)],
-        ["ebony", "liner", size(head.liner_length + 4, head.stated.width + 2,
+        ["ebony", "liner", size(head.liner.length + 4, head.stated.width + 2,
                                 head.stated.liner_thickness)],
         [f"{ferrule.stated.arch_thickness:g} sheet", "ferrule, arch",
          size(ferrule.arch_length + 2, ferrule.stated.length + 2)],
@@ -118,7 +118,7 @@ def stock(p: Pattern) -> list[View]:
         )
     rows += [
         [f"{head.stated.plate_thickness:g} {head.stated.plate_kind}", "tip plate",
-         size(head.plate_length + 3, head.stated.width + 2)],
+         size(head.plate.length + 3, head.stated.width + 2)],
         ["pearl", "slide, facing", size(slide.length + 1, slide.width_front + 1, pearl)],
         ["ebony", "slide, backing",
          size(slide.length + 1, t.frog.slide.floor(slide.width_front) + 1,

@@ -20,6 +20,7 @@ from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import facets, polyline
+from templates_gen.shapes.bent_sheet import BentSheet
 from templates_gen.shapes.biarc import Biarc
 from templates_gen.shapes.camber import STATIONS
 
@@ -276,16 +277,14 @@ class HeadDims:
 
     # --- plate and liner laid flat ----------------------------------------------------------------
 
-    def developed(self, depth: Num) -> Num:
-        """Length (mm) of the face's curve at a depth below the face (mm)."""
-        return self.flat + (self.face_radius - depth) * self.face_turn
+    @cached_property
+    def plate(self) -> BentSheet:
+        """The tip plate, bent to the face."""
+        s = self.stated
+        return BentSheet(self.flat, self.face_radius, s.face_length, 0.0, s.plate_thickness)
 
     @cached_property
-    def plate_length(self) -> Num:
-        """Length (mm) of the tip plate laid flat, along its middle."""
-        return self.developed(self.stated.plate_thickness / 2)
-
-    @cached_property
-    def liner_length(self) -> Num:
-        """Length (mm) of the liner laid flat, along its middle."""
-        return self.developed(self.stated.plate_thickness + self.stated.liner_thickness / 2)
+    def liner(self) -> BentSheet:
+        """The liner, bent to the face under the plate."""
+        s, top = self.stated, self.stated.plate_thickness
+        return BentSheet(self.flat, self.face_radius, s.face_length, top, s.liner_thickness)

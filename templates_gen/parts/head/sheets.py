@@ -168,13 +168,13 @@ def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
 def plate(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
     title = f"{d.stated.plate_thickness:g} {d.stated.plate_kind}, laid flat; rear edge left"
-    return _sheet(p, outline.plate_flat(p), title, float(d.plate_length))
+    return _sheet(p, outline.plate_flat(p), title, float(d.plate.length))
 
 
 def liner(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
     title = f"{d.stated.liner_thickness:g} ebony, laid flat; rear edge left"
-    return _sheet(p, outline.liner_flat(p), title, float(d.liner_length))
+    return _sheet(p, outline.liner_flat(p), title, float(d.liner.length))
 
 
 def mortise_card(p: Pattern) -> list[View]:
