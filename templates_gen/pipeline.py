@@ -72,6 +72,7 @@ def sheets(
             up=t.up,
             verdict=verdict(checked),
             stamps=tuple(stamps),
+            note=t.note,
         )
         made.append(compose(views(p, t), info, press.paper, press.margin))
     if not seen_only:

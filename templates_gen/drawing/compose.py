@@ -139,7 +139,7 @@ def _on_page(
         info.name,
         info.title,
         info.pattern,
-        info.purpose,
+        f"{info.note}. {info.purpose}" if info.note else info.purpose,
         size,
         datum,
         box_round(boxes),

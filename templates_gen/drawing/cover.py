@@ -49,12 +49,13 @@ def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
     rows = "1 row" if grid.rows == 1 else f"{grid.rows} rows"
     return [
         f"{grid.count} pages, {rows} of {grid.columns}, each {grid.overlap:g} mm over the next",
+        *([sheet.info.note] if sheet.info.note else []),
         "",
         "Print at 100 %. Measure square and bars on every page.",
         "Lay page on page until both crosses of a joint meet; glue.",
-        "The datum line runs straight over the pages. Do not cut to it.",
+        "The datum line is straight over all pages. Do not cut to it.",
         *(
-            f"Measure {c.length:g} between the end ticks of the {_way(c)} datum line: "
+            f"Measure the {_way(c)} datum line tick to tick: {c.length:g}, "
             f"within {c.length * _PRINTS:.1f}"
             for c in lengths
         ),
@@ -62,7 +63,7 @@ def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
         f"Pattern {sheet.info.pattern}, revision {sheet.info.revision}, {sheet.info.instrument}",
         f"{sheet.info.name}   parameters {sheet.info.digest}",
         sheet.info.verdict,
-        "; ".join(sheet.info.stamps),  # on one line: there is no room for two
+        "; ".join(sheet.info.stamps),
     ]
 
 

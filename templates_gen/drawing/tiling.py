@@ -120,6 +120,7 @@ def _words(sheet: Composed, laid: Grid, at: Place, lengths: Sequence[Check]) -> 
     lines = [
         f"Page {number} of {laid.count}: row {at.row} of {laid.rows}, "
         f"column {at.column} of {laid.columns}",
+        *([info.note] if info.note else []),
         "",
         f"Pattern {info.pattern}, revision {info.revision}, {info.instrument}",
         scale(info.up),

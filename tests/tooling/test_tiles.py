@@ -108,7 +108,7 @@ def test_every_page_has_square_and_bars_and_says_which_it_is():
         assert f"Page {number} of 3: row 1 of 1, column {number} of 3" in said
         assert sum("Between the end ticks" in t for t in said) == (number == 3)
     assert any(
-        "between the end ticks of the level datum line: within 0.7" in n.text
+        n.text == "Measure the level datum line tick to tick: 700, within 0.7"
         for n in cover.furniture.labels
     )
     names = {n.text for n in cover.furniture.labels}

@@ -23,6 +23,9 @@ every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 #: Outlines are one where neither stands farther than this from the other (mm). Slide and channel
 #: differ by a fit of twice as much on each side, and are two.
 SAME = 0.005
+#: Tip plate and liner are cut of different stock. Both are bent to one face and end at one nose,
+#: so laid flat they are as long as one another to 0.03 mm, and on a bass within ``SAME``.
+ALIKE = {("head-plate", "head-liner")}
 #: Chord error of an arc (mm).
 CHORD = 1e-3
 TURNED_OVER = [-1, 0, 0, 1, 0, 0]
@@ -84,7 +87,7 @@ def shared(cut):
 def test_no_two_templates_have_an_outline_in_common(stem):
     cut = outlines(stem, Layer.OUTLINE)
     assert sum(len(v) for v in cut.values()) > 20
-    assert shared(cut) == set()
+    assert shared(cut) <= ALIKE
 
 
 @every_file
