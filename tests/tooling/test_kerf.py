@@ -99,7 +99,7 @@ def _within(stroke, finished):
         (PLATE, "50 × 50 is drawn 50.2 × 50.2, holes smaller"),
         (View("", (cut(rectangle(0, 0, 8, 5)),)), "8 × 5 is drawn 8.2 × 5.2"),
         (View("", (pocket(rectangle(0, 0, 8, 5)),)), "8 × 5 is drawn 7.8 × 4.8"),
-        # Round a sharp end the beam swings; into a sharp corner it goes less far than half the kerf.
+        # Round a sharp end the beam swings; a sharp pocket gets shorter than that.
         (View("", (cut(polygon([(0, 0), (4, -1), (4, 1)])),)), "4 × 2 is drawn 4.2 × 2.2"),
         (View("", (pocket(polygon([(0, 0), (4, -1), (4, 1)])),)), "4 × 2 is drawn 3.49 × 1.74"),
     ],
