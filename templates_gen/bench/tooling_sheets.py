@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from itertools import combinations
 
 from templates_gen.bench.tooling_guide import Corner, Guided, stands_off
 from templates_gen.bench.tooling_jobs import Job
@@ -23,7 +25,7 @@ from templates_gen.drawing.view import (
     pocket,
 )
 from templates_gen.geometry import Path, Point, circle, rectangle
-from templates_gen.geometry.measure import gap
+from templates_gen.geometry.measure import Where, gap, locate
 from templates_gen.geometry.offset import aside
 from templates_gen.geometry.segment import Box
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
@@ -33,6 +35,8 @@ _LEADING = 5.0
 THICKER = 1.0
 #: Air (mm) between a clamp's foot and the collar. Common practice, no source.
 CLEAR = 3.0
+#: Wood (mm) round a screw's hole in a jig. Common practice, no source.
+ROUND_SCREW = 2.0
 _HEAD = 1.8
 #: Corners less deep than this (mm) are told in words only.
 _SHOWN = 0.05
@@ -200,6 +204,33 @@ def screws(job: Job, plate: Plate) -> list[Point]:
     left, low, right, high = jig_box(job, plate)
     in_ = float(plate.clamp_screw) + 3.0
     return [*clamps(job, plate), (left + in_, low + in_), (right - in_, high - in_)]
+
+
+def feet_on_plate(job: Job, plate: Plate) -> float:
+    """How far (mm) the clamps' feet stay within the plates' edge; negative where one overhangs."""
+    box, foot = jig_box(job, plate), float(plate.clamp_foot) / 2
+    return min(_within(at, box) - foot for at in clamps(job, plate))
+
+
+def wood_round_screws(job: Job, plate: Plate) -> float:
+    """Least wood (mm) between a screw's hole and an edge of either plate, or another hole."""
+    box, hole, places = jig_box(job, plate), float(plate.clamp_screw) / 2, screws(job, plate)
+    edges = (job.guided.template, held(job, plate))
+    return min(
+        *(_within(at, box) - hole for at in places),
+        *(_clear_of(edge, at) - hole for at in places for edge in edges),
+        *(math.dist(a, b) - 2 * hole for a, b in combinations(places, 2)),
+    )
+
+
+def _within(p: Point, box: Box) -> float:
+    """How far a place stands within a box (mm); negative outside."""
+    return min(p[0] - box[0], p[1] - box[1], box[2] - p[0], box[3] - p[1])
+
+
+def _clear_of(opening: Path, p: Point) -> float:
+    """How far a place stands outside an opening (mm); 0 within it."""
+    return opening.distance(p) if locate(opening, p) is Where.OUTSIDE else 0.0
 
 
 def _under(job: Job, plate: Plate, box: Box) -> View:

@@ -5,6 +5,7 @@ Referee of what is cut: shapely (GEOS) sweeps the collar along the template and 
 
 import math
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -354,6 +355,54 @@ def test_clamps_that_would_be_hit(monkeypatch):
     monkeypatch.setattr(tooling_sheets, "CLEAR", -20.0)
     result = found(stated("violin"), SHOP)["route.frog_profile_clamps"].result
     assert result.stops and result.measured < 3.0
+
+
+def _holds_the_clamps(p, of):
+    """By shapely: feet within the plate, and wood round every hole; the least of each (mm)."""
+    job = next(k for k in KINDS if k.jig).job(p, of.profile_cutter)
+    plate = shapely_box(tooling_sheets.jig_box(job, of.plate))
+    foot, hole = float(of.plate.clamp_foot) / 2, float(of.plate.clamp_screw) / 2
+    feet = [Point(at) for at in tooling_sheets.clamps(job, of.plate)]
+    inside = [(1 if plate.contains(at) else -1) * plate.exterior.distance(at) - foot for at in feet]
+    cut = [area_of(job.guided.template), area_of(tooling_sheets.held(job, of.plate))]
+    holes = [Point(at) for at in tooling_sheets.screws(job, of.plate)]
+    wood = [(1 if plate.contains(at) else -1) * plate.exterior.distance(at) - hole for at in holes]
+    wood += [area.distance(at) - hole for at in holes for area in cut]
+    wood += [a.distance(b) - 2 * hole for a, b in combinations(holes, 2)]
+    return min(inside), min(wood)
+
+
+def shapely_box(box):
+    return Polygon([(box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])])
+
+
+PLATES = [
+    {},
+    {"rim": 10.0},
+    {"rim": 20.0, "clamp_foot": 40.0},
+    {"rim": 12.0, "clamp_screw": 12.0, "clamp_foot": 12.0},
+    {"rim": 120.0, "clamp_foot": 40.0, "clamp_screw": 12.0},
+]
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("changes", PLATES)
+def test_feet_and_screws_of_a_jig_stand_on_its_plate(family, changes):
+    """What overhangs the edge, or breaks into it, is told with the least rim that cures it."""
+    p, of = stated(family), shop("plate", **changes)
+    inside, wood = _holds_the_clamps(p, of)
+    checked = found(p, of)
+    for name, least, limit in (("feet", inside, 0.0), ("screws", wood, 2.0)):
+        c = checked[f"route.frog_profile_{name}"]
+        assert c.result.measured == pytest.approx(least, abs=1e-3)
+        assert c.result.limit == limit
+        assert c.result.stops == (least < limit - 1e-6)
+        if c.result.stops:
+            assert c.cure.key == "plate.rim"
+            mended = replace(of, plate=replace(of.plate, rim=c.cure.value))
+            assert found(p, mended)[f"route.frog_profile_{name}"].result.verdict != "fails"
+            short = replace(of, plate=replace(of.plate, rim=c.cure.value - 1.0))
+            assert found(p, short)[f"route.frog_profile_{name}"].result.stops
 
 
 def test_an_eyelets_bore_is_round_and_has_no_corners():
