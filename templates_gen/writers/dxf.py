@@ -70,7 +70,8 @@ def write(sheet: Sheet, variant: Variant = Variant.ARCS) -> bytes:
     _extents(doc, sheet)
     out = io.StringIO()
     doc.write(out)
-    return out.getvalue().encode("utf-8")
+    # R12 is read by its code page; what that lacks goes in as \U+XXXX.
+    return out.getvalue().encode(doc.output_encoding, errors="dxfreplace")
 
 
 def _r12() -> Any:
