@@ -109,6 +109,9 @@ def _facts(parameter: Parameter) -> Iterator[tuple[str, str]]:
         told = with_unit(plain(parameter.tol), parameter.unit)
         yield "tolerance", f"± {told}, unless the file states another"
     yield "when scaled", f"it {when_scaled(parameter)}"
+    if parameter.stock is not None:
+        yield "sizes", f"{parameter.stock.listed(parameter.low, parameter.high)} mm"
+        yield "sizes by", parameter.stock.source
     if parameter.measured:
         yield "measured", "on the wood or the stock in hand, so a cure changes it last"
 

@@ -88,6 +88,8 @@ BASIS = {
     "W": "a published German-language workshop series",
     "C": "museum catalogue records, one bow each",
     "A": "published articles",
+    "I": "ISO 261, metric coarse threads: the nearest size a tap is sold for",
+    "D": "metric drills, BS 328: the nearest size in the series",
     "M": "common practice from memory, no source",
     "O": "our own choice for this tool",
 }

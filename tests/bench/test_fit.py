@@ -2,13 +2,14 @@
 
 import json
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 from outside.maker import PARAMS, stated
 
 from templates_gen import pipeline, registry
-from templates_gen.bench import fit_measured, fit_table, fit_wood
+from templates_gen.bench import fit_measured, fit_model, fit_table, fit_thickness
 from templates_gen.bench.fit import Keep, factor_for, fit, write
 from templates_gen.bench.fit_measured import Form, Head, Held, Measured
 from templates_gen.bench.fit_model import DENSITY, GRAVITY, MODULUS, Blank
@@ -122,8 +123,13 @@ def test_two_ways_of_measuring_make_surer():
 def test_measurements_at_odds_are_told_and_the_reach_covers_both(monkeypatch):
     """Two moduli found apart, each ± its own: their difference against the root of the squares
     (JCGM 100:2008, 5.1.2). Thickness is taken as exact, for both hang on it alike."""
-    monkeypatch.setattr(fit_wood, "STATION", 0.0)
-    monkeypatch.setattr(fit_wood, "CALIPERS", 0.0)
+    as_stated = fit_thickness.thickness_of
+
+    def exact(p, measured):
+        known = as_stated(p, measured)
+        return replace(known, modes=np.zeros((0, len(known.places))))
+
+    monkeypatch.setattr(fit_model, "thickness_of", exact)
     tapped, loaded = told(985.0, 24.3, TAPPED), told(985.0, 21.0, LOADED)
     both = {**tapped, **loaded}
     one, other, found = (wood(stated("violin"), Measured("", v)) for v in (tapped, loaded, both))

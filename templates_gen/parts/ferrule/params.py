@@ -1,6 +1,7 @@
 """What the maker states of the ferrule."""
 
 from templates_gen.parameters import Num, Scale, choice, mm, section
+from templates_gen.parameters.stock import SHEET
 from templates_gen.shapes.arch import ArchKind
 
 
@@ -31,10 +32,16 @@ class Ferrule:
         scale=Scale.HEIGHT,
     )
     arch_thickness: Num = mm(
-        "Wall of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, tol=0.02
+        "Wall of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, stock=SHEET, tol=0.02
     )
     plate_thickness: Num = mm(
-        "Thickness of the flat plate", "t_p", low=0.4, high=3, scale=Scale.NEVER, tol=0.02
+        "Thickness of the flat plate",
+        "t_p",
+        low=0.4,
+        high=3,
+        scale=Scale.NEVER,
+        stock=SHEET,
+        tol=0.02,
     )
     wedge_thickness: Num = mm(
         "Thickness of the spread wedge", "t_w", low=0.3, high=3, scale=Scale.NEVER
