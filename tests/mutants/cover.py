@@ -70,7 +70,13 @@ def main(target: Path, chosen: list[str]) -> int:
     """Run the tests and write the map."""
     cov = coverage.Coverage(data_file=None, source=[str(ROOT / "templates_gen")])
     plugin = Contexts(cov)
-    arguments = [*(f"--ignore={folder}" for folder in LEFT_OUT), "-p", "no:cacheprovider", "-n", "0"]
+    arguments = [
+        *(f"--ignore={folder}" for folder in LEFT_OUT),
+        "-p",
+        "no:cacheprovider",
+        "-n",
+        "0",
+    ]
     cov.start()
     status = pytest.main([*arguments, *chosen], plugins=[plugin])
     cov.stop()

@@ -229,7 +229,9 @@ def _is_left_alone(node: ast.AST) -> bool:
     if isinstance(node, ast.Assign):
         return any(getattr(t, "id", "") == "__all__" for t in node.targets)
     if isinstance(node, ast.BinOp) and isinstance(node.op, ast.BitOr):
-        return all(isinstance(s, ast.Name | ast.Constant | ast.BinOp) for s in (node.left, node.right))
+        return all(
+            isinstance(s, ast.Name | ast.Constant | ast.BinOp) for s in (node.left, node.right)
+        )
     return False
 
 

@@ -64,7 +64,9 @@ class Map:
         A statement over several lines is run as a whole: its lines are looked at too.
         """
         by_line = self.lines.get(mutant.file, {})
-        found = {test for line in statement(text, mutant.line) for test in by_line.get(str(line), ())}
+        found = {
+            test for line in statement(text, mutant.line) for test in by_line.get(str(line), ())
+        }
         return sorted(found, key=lambda test: self.seconds[test])
 
     def of_file(self, file: str) -> list[int]:
@@ -82,7 +84,9 @@ def statement(text: str, line: int) -> range:
     for node in ast.walk(ast.parse(text)):
         if isinstance(node, ast.stmt) and node.lineno <= line <= (node.end_lineno or line):
             end = node.end_lineno or line
-            if isinstance(node, ast.If | ast.For | ast.While | ast.With | ast.FunctionDef | ast.ClassDef):
+            if isinstance(
+                node, ast.If | ast.For | ast.While | ast.With | ast.FunctionDef | ast.ClassDef
+            ):
                 end = max(node.lineno, node.body[0].lineno - 1)
             if node.lineno <= line <= end and end - node.lineno < size:
                 best, size = range(node.lineno, end + 1), end - node.lineno
