@@ -5,12 +5,13 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
 
 from templates_gen.drawing.font import font_path, font_size
 from templates_gen.drawing.marks import Marks
@@ -86,17 +87,19 @@ def _layer(canvas: Any, marks: Marks, layer: Layer) -> None:
     canvas.setDash(list(style.dashes))
     for stroke in marks.strokes:
         if stroke.layer is layer:
-            canvas.drawPath(_path(canvas, stroke.path), stroke=1, fill=0)
+            canvas.drawPath(_path(stroke.path), stroke=1, fill=0)
     for fill in marks.fills:
         if fill.layer is layer:
-            canvas.drawPath(_path(canvas, fill.path), stroke=0, fill=1)
+            canvas.drawPath(_path(fill.path), stroke=0, fill=1)
     for label in marks.labels:
         if label.layer is layer:
             _text(canvas, label)
 
 
-def _path(canvas: Any, path: Path) -> Any:
-    drawn = canvas.beginPath()
+# A sheet is printed twice, on its own and bound with all others, and a tiled one page by page.
+@lru_cache(maxsize=16384)
+def _path(path: Path) -> Any:
+    drawn = PDFPathObject()
     drawn.moveTo(*path.start)
     for piece in path.segments:
         if piece.is_line:
