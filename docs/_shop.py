@@ -47,7 +47,7 @@ def _sheet(page: Page) -> Sheet:
         "",
         page.size,
         (0.0, 0.0),
-        m.box,
+        page.size,
         m.strokes,
         m.fills,
         m.labels,

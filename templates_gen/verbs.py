@@ -74,19 +74,20 @@ def check(args: argparse.Namespace) -> int:
 
 def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
+    from templates_gen.drawing.view import cut_size
     from templates_gen.pipeline import views
 
     (p,), shop = read_all([args.file], args.shop)
     rows = []
     for t in choosing.chosen(p, (), shop_templates(shop)):
         with constructing(p):
-            boxes = [v.cut_box for v in views(p, t)]
+            wide, high = cut_size(views(p, t))
         rows.append(
             {
                 "name": t.name,
                 "part": t.part,
-                "width_mm": max(b[2] - b[0] for b in boxes),
-                "height_mm": max(b[3] - b[1] for b in boxes),
+                "width_mm": wide,
+                "height_mm": high,
                 "purpose": t.purpose,
             }
         )

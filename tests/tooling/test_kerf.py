@@ -98,7 +98,7 @@ def test_the_sheet_says_finished_kerf_and_drawn():
     assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said
     (plain,) = pipeline.sheets(p, (), only=("frog-side",))
     assert "KERF" not in " ".join(n.text for n in plain.labels)
-    assert sheet.template[2] - sheet.template[0] >= plain.template[2] - plain.template[0]
+    assert sheet.cut_size == pytest.approx([side + 0.15 for side in plain.cut_size])
 
 
 def outline(file):
