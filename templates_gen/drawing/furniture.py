@@ -170,9 +170,8 @@ def square(left: float, bottom: float) -> Marks:
 
 def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Marks:
     """What a sheet is, of which pattern, and what holds of it, beside the square."""
-    room = size[0] - 2 * margin - _IN - SQUARE - 12
     lines = [
-        *wrap_text(info.purpose, room, _CAP, 3),
+        *instruction(info, size, margin, 3),
         "",
         f"Pattern {info.pattern}, revision {info.revision}",
         info.instrument,
@@ -182,6 +181,13 @@ def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Ma
         *info.stamps,
     ]
     return words_beside(info.title, lines, size, margin)
+
+
+def instruction(
+    info: SheetInfo, size: tuple[float, float], margin: float, most: int = 2
+) -> list[str]:
+    """What to do with a sheet, in as many lines as it takes beside the square, ``most`` at most."""
+    return wrap_text(info.purpose, size[0] - 2 * margin - _IN - SQUARE - 12, _CAP, most)
 
 
 def scale(up: str) -> str:
