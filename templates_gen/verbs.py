@@ -37,8 +37,11 @@ def new(args: argparse.Namespace) -> int:
         raise InputError([fault]) from None
     except OSError as e:
         raise SurroundingsError(f"{args.output}: cannot be written ({e.strerror})") from e
-    then = f"draw FILE -o DIR --shop {args.output}" if shop else f"check {args.output}"
-    print(f"wrote {args.output}; next: templates-gen {then}")
+    then = f"templates-gen check {args.output}"
+    if shop:
+        then = "state your own kerf and cutters in it, then templates-gen draw FILE -o DIR"
+        then += f" --shop {args.output}"
+    print(wrapped(f"wrote {args.output}; next: ", then, 0))
     return 0
 
 

@@ -19,6 +19,7 @@ from templates_gen.drawing.view import Level, View, all_strokes, cut, drill, poc
 from templates_gen.geometry import circle, rectangle
 from templates_gen.geometry.flatten import flatten
 from templates_gen.printing import Press
+from templates_gen.shop.starter import STARTER
 
 PLATE = View(
     "a plate",
@@ -152,6 +153,9 @@ def test_a_kerf_wider_than_a_slot_or_not_stated_is_told(capsys, tmp_path, monkey
     assert "laser.kerf: 1 mm is wider than a slot of bow-hair-slot" in line
     (line,) = refused(call(capsys, *argv))
     assert "name your shop file with --shop" in line
+    write("starter.toml", STARTER)
+    (line,) = refused(call(capsys, *argv, "--shop", "starter.toml"))
+    assert "no kerf is stated" in line and "under [laser] in starter.toml" in line
     write("none.toml", 'units = "mm"\n[laser]\nkerf = 0\n')
     (line,) = refused(call(capsys, *argv, "--shop", "none.toml"))
     assert "laser.kerf is 0" in line

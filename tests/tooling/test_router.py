@@ -28,10 +28,10 @@ from templates_gen.geometry.flatten import flatten
 from templates_gen.geometry.offset import offset
 from templates_gen.printing import Press
 from templates_gen.shop.params import Guide
-from templates_gen.shop.read import usual
-from templates_gen.shop.starter import STARTER
+from templates_gen.shop.read import example
+from templates_gen.shop.starter import EXAMPLE
 
-SHOP = usual()
+SHOP = example()
 IN = 25.4
 
 
@@ -427,7 +427,7 @@ def test_a_fault_in_the_shop_file_is_told(capsys, folder):
 def test_check_and_list_know_the_shop_and_say_when_a_template_takes_more_than_a_page(
     capsys, folder
 ):
-    write("shop.toml", STARTER)
+    write("shop.toml", EXAMPLE)
     got = call(capsys, "check", "dunlin.toml", "--shop", "shop.toml")
     assert got.status == 0 and "route.head_mortise_passes" in got.out
     assert "route" not in call(capsys, "check", "dunlin.toml").out
