@@ -5,7 +5,7 @@ the numbers are those stated in the file.
 """
 
 import math
-from itertools import product
+from itertools import permutations, product
 
 import numpy as np
 import pytest
@@ -89,8 +89,8 @@ def test_mortise_card_keeps_its_drill_centres(family, name):
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
-def test_no_hole_to_drill_lies_within_a_window(family):
-    """Once the window is cut nothing is left to hold the hole."""
+def test_no_hole_and_no_window_lies_within_a_window(family):
+    """Once the window is cut nothing is left to hold what lies within it."""
     p = stated(family)
     for t in choosing.templates(p):
         for view in pipeline.views(p, t):
@@ -98,6 +98,8 @@ def test_no_hole_to_drill_lies_within_a_window(family):
             drills = [s.path.as_circle() for s in view.strokes if s.layer is Layer.DRILL]
             for (centre, _), window in product(drills, windows):
                 assert not window.contains(shapely.Point(centre)), t.name
+            for one, other in permutations(windows, 2):
+                assert not other.contains(one), t.name
 
 
 @every_family

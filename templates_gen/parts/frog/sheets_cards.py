@@ -39,7 +39,9 @@ def eye(p: Pattern) -> list[View]:
         Upright((0, 0), (x, z), -1),
         Radius((x, z), r, 40.0, diameter=True, reach=right - x),
     )
-    title = "left edge to the heel, lower edge to the bottom plane; turn over for the other flank"
+    title = (
+        "left edge at the heel's rearmost, lower edge to the bottom; turn over for the other flank"
+    )
     return [View(title, strokes, dims)]
 
 
