@@ -65,11 +65,14 @@ def _press(args: argparse.Namespace, shop: Shop) -> Press:
     """The maker's shop, his paper and what reads his DXF; what that cannot hold is told."""
     if args.dxf == R12 and "dxf" in _words(args.format):
         print(f"note: {UNITLESS}; tell your reader so, then measure the square", file=sys.stderr)
-    kerf = float(shop.laser.kerf) if args.kerf else 0.0
-    if args.kerf and (args.shop is None or not kerf):
+    laser = shop.laser if args.kerf else None
+    if args.kerf and (laser is None or not laser.kerf):
         cure = "name your shop file with --shop; it states laser.kerf as you measured it"
-        problem = "nothing is stated to make good" if args.shop is None else "laser.kerf is 0"
+        if args.shop is not None:
+            cure = f"cut a test square, measure it, state its kerf under [laser] in {args.shop}"
+        problem = "laser.kerf is 0" if laser else "no kerf is stated"
         raise InputError([Fault("--kerf", None, "", problem, cure)])
+    kerf = 0.0 if laser is None else float(laser.kerf)
     return Press(shop, args.paper, args.dxf, kerf)
 
 

@@ -178,7 +178,8 @@ def tightest(job: Job) -> tuple[float, Point] | None:
     """The tightest hollow arc the cutter must follow, and where; sharp corners are the chisel's."""
     way = 1.0 if job.guided.inside else -1.0
     arcs = [s for s in job.guided.finished.segments if s.bulge * way > 0]
-    return min(((s.radius, s.point(0.5)) for s in arcs), default=None)
+    found = ((s.radius, s.point(0.5)) for s in arcs)
+    return min((q for q in found if job.in_work(q[1])), default=None)
 
 
 def _smaller(key: str, most: float, was: float) -> Cure | None:

@@ -38,6 +38,8 @@ CLEAR = 3.0
 #: Wood (mm) round a screw's hole in a jig. Common practice, no source.
 ROUND_SCREW = 2.0
 _HEAD = 1.8
+#: What arithmetic adds to a depth, in hundredths, does not round it up.
+_ROUNDING = 1e-6
 #: Corners less deep than this (mm) are told in words only.
 _SHOWN = 0.05
 
@@ -130,8 +132,13 @@ def _corner_lines(corners: Sequence[Corner], g: Guided) -> list[str]:
         found = [c for c in corners if c.left is left]
         if found:
             many = "1 corner" if len(found) == 1 else f"{len(found)} corners"
-            lines.append(f"{many}, at most {found[0].depth:.2f} deep, {says}")
+            lines.append(f"{many}, at most {_upward(found[0].depth)} deep, {says}")
     return lines
+
+
+def _upward(depth: float) -> str:
+    """A depth to a hundredth, never told as less than it is."""
+    return f"{math.ceil(depth * 100 - _ROUNDING) / 100:.2f}"
 
 
 def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
@@ -143,7 +150,7 @@ def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
             continue
         (u, v), says = c.place, "chisel" if c.left else "round"
         to = (box[2] + 8 if u > x else box[0] - 8, box[3] + 6 if v > y else box[1] - 6)
-        out.append(Leader(c.place, to, f"{says} {c.depth:.2f}"))
+        out.append(Leader(c.place, to, f"{says} {_upward(c.depth)}"))
     return out
 
 

@@ -45,13 +45,13 @@ def work_card(p: Pattern) -> list[View]:
     sawn = np.interp(stations, cut_at, left_at)
     # In a spreadsheet a heading of "+0.4" would be a number.
     headings = [stage.replace("+", "plus ") for stage in d.stages]
-    rows = [["from butt", *(word for stage in headings for word in (stage, ""))]]
+    rows = [["from shoulder", *(word for stage in headings for word in (stage, ""))]]
     for x, blank in zip(stations, sawn, strict=True):
-        thick = {stage: float(d.diameter(x)) + over for stage, over in d.stages.items()}
+        thick = {stage: float(d.at_stage(stage, x)) for stage in d.stages}
         told = [f"{size:.2f}" for size in {**thick, "sawn": float(blank)}.values()]
         rows.append([f"{x:.0f}", *(word for size in told for word in (size, ""))])
     rows.append(["done", *[""] * (len(rows[0]) - 1)])
-    title = "thickness at each stage, and beside it what you measured"
+    title = "thickness at each stage, and beside it what you measured; the handle is final at +0.4"
     return [table(title, rows, least=10.0), table("the rest", _jobs(p))]
 
 
@@ -66,7 +66,7 @@ def _jobs(p: Pattern) -> list[list[str]]:
         ("frog, length at the bottom", figure(float(f.length_bottom))),
         ("eyelet, axis over the land", figure(float(land))),
         (
-            "stick mortise, from butt × length × depth",
+            "stick mortise, from shoulder × length × depth",
             f"{s.mortise_from_butt:g} × {s.mortise_length:g} × {s.mortise_depth:g}",
         ),
         ("head, face to top of the stick", figure(float(head.stated.height))),

@@ -200,7 +200,7 @@ def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Ma
     note = wrap_text(info.note, room, _CAP, 2)
     lines = [
         *note,
-        *wrap_text(info.purpose, room, _CAP, 2 if note else 3),
+        *instruction(info, size, margin, 2 if note else 3),
         "",
         f"Pattern {info.pattern}, revision {info.revision}",
         info.instrument,
@@ -210,6 +210,13 @@ def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Ma
         *info.stamps,
     ]
     return words_beside(info.title, lines, size, margin)
+
+
+def instruction(
+    info: SheetInfo, size: tuple[float, float], margin: float, most: int = 2
+) -> list[str]:
+    """What to do with a sheet, in as many lines as it takes beside the square, ``most`` at most."""
+    return wrap_text(info.purpose, size[0] - 2 * margin - _IN - SQUARE - 12, _CAP, most)
 
 
 def scale(up: str) -> str:

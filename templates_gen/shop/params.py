@@ -145,11 +145,11 @@ Cutter = MortiseCutter | FineCutter | DovetailCutter | ProfileCutter
 
 @dataclass(frozen=True)
 class Shop:
-    """Everything a shop file states; a cutter it does not state is not there."""
+    """Everything a shop file states; a tool it does not state is not there."""
 
     paper: Paper
     printer: Printer
-    laser: Laser
+    laser: Laser | None
     plate: Plate
     mortise_cutter: MortiseCutter | None
     fine_cutter: FineCutter | None

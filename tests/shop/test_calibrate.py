@@ -97,7 +97,7 @@ def test_the_diagonals_are_250():
 
 
 def test_factors_go_into_the_shop_file_and_nothing_else_moves(capsys):
-    mine = STARTER.replace("kerf = 0.2 ", "kerf = 0.15 # my own word\n#")
+    mine = STARTER.replace("# kerf = 0.2 ", "kerf = 0.15 # my own word\n#")
     Path("shop.toml").write_text(mine)
     said = call(capsys, "calibrate", "--measured", "149.2", "198.7", "--shop", "shop.toml")
     assert said.status == 0

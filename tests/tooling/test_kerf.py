@@ -23,6 +23,7 @@ from templates_gen.geometry import circle, polygon, rectangle
 from templates_gen.geometry.flatten import flatten
 from templates_gen.printing import Press
 from templates_gen.shop.read import usual
+from templates_gen.shop.starter import STARTER
 
 PLATE = View(
     "a plate",
@@ -169,7 +170,7 @@ def test_the_sheet_says_finished_kerf_and_drawn():
     assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said
     (plain,) = pipeline.sheets(p, (), only=("frog-side",))
     assert "KERF" not in " ".join(n.text for n in plain.labels)
-    assert sheet.template[2] - sheet.template[0] >= plain.template[2] - plain.template[0]
+    assert sheet.cut_size == pytest.approx([side + 0.15 for side in plain.cut_size])
 
 
 def outline(file):
@@ -223,6 +224,9 @@ def test_a_kerf_wider_than_a_slot_or_not_stated_is_told(capsys, tmp_path, monkey
     assert "laser.kerf: 1 mm is wider than a slot of bow-hair-slot" in line
     (line,) = refused(call(capsys, *argv))
     assert "name your shop file with --shop" in line
+    write("starter.toml", STARTER)
+    (line,) = refused(call(capsys, *argv, "--shop", "starter.toml"))
+    assert "no kerf is stated" in line and "under [laser] in starter.toml" in line
     write("none.toml", 'units = "mm"\n[laser]\nkerf = 0\n')
     (line,) = refused(call(capsys, *argv, "--shop", "none.toml"))
     assert "laser.kerf is 0" in line

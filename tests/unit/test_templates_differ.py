@@ -92,7 +92,7 @@ def test_no_two_templates_have_an_outline_in_common(stem):
 
 @every_file
 def test_a_pocket_is_on_two_templates_only_where_it_is_one_pocket(stem):
-    """The hair mortise is seen in the frog from below and on the card to scribe it by.
+    """The head's mortise goes through plate and liner too.
 
     So a pocket may be met again within one part, and nowhere else.
     """
@@ -100,10 +100,12 @@ def test_a_pocket_is_on_two_templates_only_where_it_is_one_pocket(stem):
     parts = {t.name: t.part for t in choosing.templates(pattern(stem))}
     cut = outlines(stem, Layer.POCKET)
     again = shared(cut)
-    assert ("frog-bottom", "frog-mortise-card") in again
+    assert ("head-face", "head-plate") in again
     assert all(parts[a] == parts[b] for a, b in again)
-    mortise = shapely.box(0, 0, v["frog.hair_mortise_length"], v["frog.hair_mortise_width"])
-    for name in ("frog-bottom", "frog-mortise-card"):
+    rear, long = v["head.mortise_width"] / 2, v["head.mortise_length"]
+    front = v["head.mortise_width_front"] / 2
+    mortise = shapely.Polygon([(0, -rear), (long, -front), (long, front), (0, rear)])
+    for name in ("head-face", "head-plate", "head-liner"):
         assert any(same(mortise, shape) for shape in cut[name])
 
 

@@ -44,7 +44,17 @@ class Ferrule:
         tol=0.02,
     )
     wedge_thickness: Num = mm(
-        "Thickness of the spread wedge", "t_w", low=0.3, high=3, scale=Scale.NEVER
+        "Thickness of the spread wedge at its thick end, the front",
+        "t_w",
+        low=0.3,
+        high=3,
+        scale=Scale.NEVER,
+    )
+    wedge_taper: Num = mm(
+        "How much thinner the spread wedge is at its rear end, which goes in first",
+        low=0.0,
+        high=1.5,
+        scale=Scale.NEVER,
     )
     tongue_fit: Num = mm(
         "Play of the frog's tongue in the ferrule, side to side and in height",

@@ -37,6 +37,16 @@ def wedge_spreads(p: Pattern) -> Bound:
 
 
 @rule(
+    "ferrule.wedge_thin_end",
+    "the spread wedge's thin end is thick enough to cut from wood",
+    basis=PRACTICE,
+    place=at("ferrule-spread-wedge", FerruleDims, lambda d: (0.0, 0.0)),
+)
+def wedge_thin_end(p: Pattern) -> Bound:
+    return at_least(p.derive(FerruleDims).wedge_thin, 0.15)
+
+
+@rule(
     "ferrule.tongue_height",
     "the frog's tongue is thick enough to hold",
     basis=PRACTICE,
@@ -122,6 +132,7 @@ def flush(p: Pattern) -> Bound:
 RULES = (
     ribbon_fits,
     wedge_spreads,
+    wedge_thin_end,
     tongue_height,
     plate,
     tongue_slides,

@@ -31,6 +31,9 @@ from templates_gen.parts.form import outline
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
 
+#: A mark nearer than this to the face's (mm) would be taken for it.
+_APART = 5.0
+
 
 def form(p: Pattern) -> list[View]:
     d = p.derive(FormDims)
@@ -38,11 +41,13 @@ def form(p: Pattern) -> list[View]:
     left, _, right, high = path.box
     spacing, bore = float(d.stated.hole_spacing), float(d.stated.hole_diameter)
     row = high - bore - 6.0
-    marked = outline.marks(curves.edge(p).path)
+    edge = curves.edge(p).path
+    face = outline.mark(edge, edge.length)
+    marked = [m for m in outline.marks(edge) if edge.length - m[0] > _APART]
     holes = [left + spacing / 2 + i * spacing for i in range(int((right - left) / spacing))]
     strokes = all_strokes(
         cut(path),
-        *(scribe(line(a, b)) for _, a, b in marked),
+        *(scribe(line(a, b)) for _, a, b in (*marked, face)),
         *(drill((x, row), bore, arm=1.5)[:2] for x in holes),
     )
     dims: tuple[Dimension, ...] = (
@@ -50,12 +55,27 @@ def form(p: Pattern) -> list[View]:
         Upright((right, high - float(d.stated.depth)), (right, high), 1),
         *(Level((a, row), (b, row), 2) for a, b in pairwise(holes[:2])),
         *(Radius((x, row), bore / 2, -30.0, diameter=True) for x in holes[:1]),
-        *(Word((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked if along % 100 == 0),
-    )
+        *(Word((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked[1:]
+          if edge.length - along > 18.0),
+        *_ends(marked[0], face, left, right, row),
+    )  # fmt: skip
     over = figure(float(d.stick.stated.over_bend))
     thick = figure(float(d.stick.stated.bent_oversize))
-    title = f"for the stick's top, {thick} oversize, {over} × its camber; marks along the edge"
+    title = f"for the stick's top, {thick} oversize, {over} × its camber; figures along the edge"
     return [View(title, strokes, dims)]
+
+
+def _ends(
+    ferrule: outline.Mark, face: outline.Mark, left: float, right: float, row: float
+) -> list[Dimension]:
+    """The form's ends by name: it bends more toward one, so it must not be used turned round."""
+    (_, _, start), (along, _, end) = ferrule, face
+    return [
+        Leader(start, (start[0] + 4.0, start[1] + 9.0), "0: ferrule's front"),
+        Leader(end, (end[0] - 4.0, end[1] + 9.0), f"{along:.1f}: face's rear edge"),
+        Word((left + 3.0, row + 11.0), "FERRULE END", "start"),
+        Word((right - 3.0, row + 11.0), "HEAD END", "end"),
+    ]
 
 
 def head_piece(p: Pattern) -> list[View]:
@@ -94,6 +114,8 @@ def camber_card(p: Pattern) -> list[View]:
         Level((0.0, 0.0), (length, 0.0), -1),
         Level((0.0, 0.0), (at, -deep), -2, suffix=" deepest"),
         Upright((0.0, 0.0), (at, -deep), -1),
+        Leader((0.0, 0.0), (10.0, -9.0), "ferrule's front"),
+        Leader((length, 0.0), (length - 10.0, -9.0), "face's rear edge"),
     )
     return [View("the finished stick, ferrule left; straight edge dashed", strokes, dims)]
 
@@ -123,7 +145,7 @@ TEMPLATES = (
         "form-bending",
         "Bending form",
         "form",
-        "Saw the form from a board and bend the stick on it, head first, a little at a time.",
+        "Saw the form, write its ends on it, bend the stick on it, head first, a little at a time.",
         "clamping edge away from you",
         form,
     ),

@@ -92,6 +92,11 @@ class HeelDims:
         return self.bottom_straight + self.bend / 2
 
     @cached_property
+    def bend_ends(self) -> tuple[Num, Num]:
+        """Where the bend begins and ends (mm) from the bottom leg's front edge."""
+        return self.bottom_straight, self.bottom_straight + self.bend
+
+    @cached_property
     def width_front(self) -> Num:
         """Frog's width (mm) at the front edge of the bottom leg; its plan tapers evenly."""
         f = self.frog

@@ -30,6 +30,10 @@ WITH_HEAD = 60.0
 #: Common practice, no source.
 SAWN, PLANED = 2.0, {"octagon": 1.0, "+0.4": 0.4, "+0.2": 0.2, "finished": 0.0}
 
+#: Stages at which the handle's facets are final: the frog is fitted to them before. Common
+#: practice, no source.
+HANDLE_DONE = ("+0.4", "+0.2", "finished")
+
 
 @dataclass(frozen=True)
 class StickDims:
@@ -120,6 +124,16 @@ class StickDims:
         bent = float(self.stated.bent_oversize)
         found = {"sawn": max(SAWN, bent), "bent": bent, **PLANED}
         return dict(sorted(found.items(), key=lambda stage: -stage[1]))
+
+    def at_stage(self, stage: str, x: Num) -> Num:
+        """Thickness (mm) at a place at a stage of planing.
+
+        The handle, its front end included, is final while the stick ahead still has its tenths.
+        """
+        over = self.stages[stage]
+        on_handle = 0.0 if stage in HANDLE_DONE else over
+        left = np.where(np.less_equal(x, self.stated.handle_length), on_handle, over)
+        return self.diameter(x) + left
 
     def girth(self, x: Num) -> Num:
         """Length (mm) once round the stick at a place: eight facets on the handle."""
