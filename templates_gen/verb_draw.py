@@ -45,11 +45,12 @@ def draw(args: argparse.Namespace) -> int:
         _tell_failing(args.files, patterns, checked)
         print("nothing drawn; cure it, or draw with --force", file=sys.stderr)
         return 1
-    made = []
+    made, told = [], []
     for p, c in zip(patterns, checked, strict=True):
+        unmade: dict[str, str] = {}
         with constructing(p, c), busy(f"drawing {p.identity.name}"):
-            made.append(_rendered(args, press, p, c))
-    told = []
+            made.append(_rendered(args, press, p, c, unmade=unmade))
+        told += [wrapped("not drawn: ", f"{name}: {why}", 0) for name, why in unmade.items()]
     for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
         write_all(target, files)
         told.append(f"{p.identity.name}: {len(files)} files in {target}; {pipeline.verdict(c)}")
@@ -132,15 +133,21 @@ def _rendered(
     c: Sequence[Checked],
     *,
     glance: bool = False,
+    unmade: dict[str, str] | None = None,
 ) -> dict[str, bytes]:
-    """The files of a set; at a ``glance`` only the page, without solids."""
+    """The files of a set; at a ``glance`` only the page, without solids.
+
+    Where a check fails, ``unmade`` takes the names of what cannot be made, and why.
+    """
     drawn: Sequence[Template] = _chosen(args, press, p)
     if press.kerf:
         from templates_gen.bench.tooling import for_laser
 
         drawn = for_laser(p, drawn, press.kerf)
     formats, plane = ((), True) if glance else (_words(args.format), args.plane)
-    return pipeline.render(p, c, formats=formats, press=press, plane=plane, instead=drawn)
+    return pipeline.render(
+        p, c, formats=formats, press=press, plane=plane, instead=drawn, unmade=unmade
+    )
 
 
 def _watch(

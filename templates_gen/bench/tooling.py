@@ -14,7 +14,7 @@ from templates_gen.choosing import Absent
 from templates_gen.drawing.kerf import kerfed, stamp
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
-from templates_gen.errors import Fault, GeometryError, InputError
+from templates_gen.errors import SHAPELESS, Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.shop.params import Cutter, Plate, Shop
 
@@ -102,5 +102,8 @@ def _for_laser(p: Pattern, t: Template, kerf: float) -> Template:
             cure = "state the kerf you measured, or leave that template out with --only"
             raise InputError([Fault("--kerf", None, "laser.kerf", problem, cure)]) from e
 
-    said = stamp(pipeline.views(p, t), kerf)
+    try:
+        said = stamp(pipeline.views(p, t), kerf)
+    except SHAPELESS:
+        return t  # it cannot be drawn, with or without
     return replace(t, purpose=f"{said}. {t.purpose}", views=shown)

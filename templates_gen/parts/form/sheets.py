@@ -37,7 +37,7 @@ def form(p: Pattern) -> list[View]:
     path = outline.form(p)
     left, _, right, high = path.box
     spacing, bore = float(d.stated.hole_spacing), float(d.stated.hole_diameter)
-    row = high - bore - 6.0
+    row = high - float(d.hole_row)
     marked = outline.marks(curves.edge(p).path)
     holes = [left + spacing / 2 + i * spacing for i in range(int((right - left) / spacing))]
     strokes = all_strokes(
