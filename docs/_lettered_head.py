@@ -84,7 +84,7 @@ def face(p: Pattern) -> View:
 
 
 def _joint(d: HeadDims) -> Point:
-    return (float(d.ridge.joint[0]), float(d.ridge.joint[1]))
+    return (float(d.two_arcs.joint[0]), float(d.two_arcs.joint[1]))
 
 
 def _lower(touch: Point, centre: Point, radius: float) -> Point:

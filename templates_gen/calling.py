@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from templates_gen import judging
 from templates_gen.choosing import Absent
 from templates_gen.drawing.template import Template
-from templates_gen.errors import DrawingError, Fault, InputError, KernelError
+from templates_gen.errors import SHAPELESS, Fault, InputError, in_one_line
 from templates_gen.judging import Checked
 from templates_gen.parameters import Pattern
 from templates_gen.shop import Shop
@@ -81,11 +81,11 @@ def constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Iterat
     """
     try:
         yield
-    except (KernelError, DrawingError, ArithmeticError, ValueError) as e:
+    except SHAPELESS as e:
         if not judging.stops(judging.check(p) if checked is None else checked):
             raise
         file = p.identity.file
-        problem = f"its numbers make no shape: {' '.join(str(e).split())}"
+        problem = f"its numbers make no shape: {in_one_line(e)}"
         cure = f"cure what fails in `templates-gen check {file}`"
         raise InputError([Fault(file, None, "", problem, cure)]) from e
 

@@ -30,9 +30,8 @@ def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dic
         GeometryError: an outline cannot be constructed.
         KernelError: a solid cannot be built.
     """
-    recipes = _recipes(p)
-    wanted = (part for part in recipes if not parts or part in parts)
-    names = {part: witness.key(part, recipes[part]) for part in wanted}
+    recipes = _recipes(p, parts)
+    names = {part: witness.key(part, recipe) for part, recipe in recipes.items()}
     if together:
         names["bow"] = _whole(p, names)
     known = {part: witness.recall(part, name) for part, name in names.items()}
@@ -81,8 +80,10 @@ def step_files(p: Pattern, name: str) -> dict[str, bytes]:
     return files
 
 
-def _recipes(p: Pattern) -> dict[str, Any]:
-    made = ((b.part, b.recipe(p)) for b in registry.builders())
+def _recipes(p: Pattern, parts: Collection[str] = ()) -> dict[str, Any]:
+    """What the solids of some parts, or of all, are built from."""
+    builders = (b for b in registry.builders() if not parts or b.part in parts)
+    made = ((b.part, b.recipe(p)) for b in builders)
     return {part: recipe for part, recipe in made if recipe is not None}
 
 

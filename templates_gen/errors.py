@@ -67,3 +67,12 @@ class KernelError(TemplatesGenError):
 
 class DrawingError(TemplatesGenError):
     """A sheet broke its own rules (an open cut, text on a cut, too large for its paper)."""
+
+
+#: What goes wrong while a shape is made of numbers that give none.
+SHAPELESS = (GeometryError, KernelError, DrawingError, ArithmeticError, LookupError, ValueError)
+
+
+def in_one_line(e: BaseException) -> str:
+    """What an error says, in one line."""
+    return " ".join(str(e).split()) or type(e).__name__

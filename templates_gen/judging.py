@@ -11,7 +11,7 @@ from templates_gen import registry
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.errors import InputError
-from templates_gen.parameters import Pattern
+from templates_gen.parameters import UNWATCHED, Pattern
 from templates_gen.parameters import read as reading
 
 
@@ -48,6 +48,21 @@ def check(p: Pattern) -> list[Checked]:
         Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fails" else None)
         for r in judged
         if r.asked
+    ]
+
+
+def cured_first(c: Checked, checked: Iterable[Checked]) -> list[str]:
+    """Of a check whose shape does not exist: the failed checks that say why.
+
+    They fail with figures, and look at nothing but what it looks at.
+    """
+    looks = c.result.looks
+    if math.isfinite(c.result.margin):
+        return []
+    return [
+        r.rule.id
+        for r in (other.result for other in checked)
+        if r.stops and math.isfinite(r.margin) and (UNWATCHED in looks or r.looks <= looks)
     ]
 
 

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from pathlib import Path as FilePath
 
 import numpy as np
 
-from templates_gen import choosing, confirm, printing, showing
+from templates_gen import choosing, confirm, printing, registry, showing
 from templates_gen.drawing.compose import Composed, SheetInfo, compose
 from templates_gen.drawing.furniture import FORCED
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
-from templates_gen.errors import DrawingError, Fault, GeometryError, InputError, KernelError
+from templates_gen.errors import SHAPELESS, DrawingError, KernelError, in_one_line
 from templates_gen.judging import Checked, check, check_json, failing, read, stops, verdict
 from templates_gen.parameters import Pattern
 from templates_gen.printing import ORDINARY, Press
@@ -30,13 +31,10 @@ def witnesses(
     """What the solids of some parts or all left behind, and if asked that of the whole.
 
     Raises:
-        InputError: an outline cannot be constructed.
+        GeometryError: an outline cannot be constructed.
         SurroundingsError: a solid is not known and the modeller does not start.
     """
-    try:
-        return confirm.witnesses(p, together=together, parts=parts)
-    except GeometryError as e:
-        raise InputError([_undrawable(p, "a solid", e)]) from e
+    return confirm.witnesses(p, together=together, parts=parts)
 
 
 def confirmed(p: Pattern, seen: dict[str, Witness]) -> list[Checked]:
@@ -53,11 +51,23 @@ def sheets(
     stamps: Sequence[str] = (),
     instead: Sequence[Template] | None = None,
     seen_only: bool = False,
+    unmade: dict[str, str] | None = None,
 ) -> list[Composed]:
     """The sheets of a pattern, each held to the rules of a good sheet unless only seen.
 
+    Args:
+        p: the pattern.
+        checked: its checks.
+        press: the paper and the printer.
+        only: names of templates, or all.
+        stamps: what is printed large on every sheet.
+        instead: the templates themselves.
+        seen_only: leave out the rules of a good sheet.
+        unmade: takes the names of sheets that cannot be made and why; without it the first raises.
+
     Raises:
-        DrawingError: a sheet breaks them.
+        GeometryError: an outline cannot be constructed.
+        DrawingError: a sheet breaks the rules.
     """
     made = []
     for t in choosing.chosen(p, only) if instead is None else instead:
@@ -74,22 +84,34 @@ def sheets(
             stamps=tuple(stamps),
             note=t.note,
         )
-        made.append(compose(views(p, t), info, press.paper, press.margin))
-    if not seen_only:
-        _good(made, press.margin)
+        with _noted(t.name, unmade):
+            sheet = compose(views(p, t), info, press.paper, press.margin)
+            if not seen_only:
+                _good(sheet, press.margin)
+            made.append(sheet)
     return made
 
 
-def _good(made: Sequence[Composed], margin: float) -> None:
-    """Go on if every sheet keeps the rules of a good sheet.
+@contextmanager
+def _noted(what: str, unmade: dict[str, str] | None) -> Iterator[None]:
+    """Go on without what cannot be made, and note why; where nothing is noted, it raises."""
+    try:
+        yield
+    except SHAPELESS as e:
+        if unmade is None:
+            raise
+        unmade[what] = in_one_line(e)
+
+
+def _good(sheet: Composed, margin: float) -> None:
+    """Go on if the sheet keeps the rules of a good sheet.
 
     Raises:
-        DrawingError: one breaks them.
+        DrawingError: it breaks one.
     """
     from templates_gen.drawing.lint import lint
 
-    faults = [fault for sheet in made for fault in lint(sheet, margin)]
-    if faults:
+    if faults := lint(sheet, margin):
         raise DrawingError("; ".join(faults))
 
 
@@ -97,21 +119,11 @@ def views(p: Pattern, t: Template) -> Sequence[View]:
     """What a template shows of a pattern.
 
     Raises:
-        InputError: an outline cannot be constructed.
+        GeometryError: an outline cannot be constructed.
     """
-    try:
-        # What is no number breaks an outline, which is told; numpy need not grumble as well.
-        with np.errstate(all="ignore"):
-            return t.views(p)
-    except GeometryError as e:
-        raise InputError([_undrawable(p, t.name, e)]) from e
-
-
-def _undrawable(p: Pattern, what: str, e: GeometryError) -> Fault:
-    """An outline that cannot be constructed is the input's fault; the checks name the cure."""
-    file = p.identity.file
-    cure = f"`templates-gen check {file}` names what to change"
-    return Fault(file, None, "", f"{what} cannot be drawn: {e}", cure)
+    # What is no number breaks an outline, which is told; numpy need not grumble as well.
+    with np.errstate(all="ignore"):
+        return t.views(p)
 
 
 def stem(p: Pattern) -> str:
@@ -130,8 +142,16 @@ def render(
     press: Press = ORDINARY,
     plane: bool = False,
     instead: Sequence[Template] | None = None,
+    unmade: dict[str, str] | None = None,
 ) -> dict[str, bytes]:
     """The templates (``instead``, or chosen by ``only``), page and manifest, by name; unwritten.
+
+    Where a check fails, what cannot be made is left out; page and manifest say so.
+
+    Args:
+        p, checked, formats, only, press, instead: as for ``sheets``.
+        plane: without solids.
+        unmade: takes the names of what is left out, and why.
 
     Raises:
         SurroundingsError: a solid cannot be built.
@@ -140,27 +160,49 @@ def render(
 
     drawn = choosing.chosen(p, only) if instead is None else instead
     few = len(drawn) < len(choosing.templates(p)) and STEP not in formats
-    seen = {} if plane else witnesses(p, parts=choosing.parts(drawn, few))
+    failed = failing(checked)
+    left_out: dict[str, str] | None = None
+    if failed:
+        left_out = {} if unmade is None else unmade
+    seen = {} if plane else _witnesses(p, choosing.parts(drawn, few), left_out)
     # Where a check fails the solids only say so again, and the maker would count it twice.
-    solid = [] if stops(checked) else confirmed(p, seen)
+    solid = [] if failed else confirmed(p, seen)
     _agree(solid)
-    stamps = ["SOLIDS NOT CONFIRMED"] if plane else []
-    if failed := failing(checked):
+    stamps = ["SOLIDS NOT CONFIRMED"] if plane or left_out else []
+    if failed:
         fails = "1 check fails" if failed == 1 else f"{failed} checks fail"
         stamps.insert(0, f"{FORCED}: {fails}; do not cut")
     flat = [f for f in formats if f != STEP]
-    made = sheets(p, checked, press, stamps=stamps, instead=drawn, seen_only=not flat)
+    seen_only = not flat
+    made = sheets(
+        p, checked, press, stamps=stamps, instead=drawn, seen_only=seen_only, unmade=left_out
+    )
     # A few sheets under the name of all would be taken for all of them.
     every = {t.name for t in choosing.templates(p)} <= {s.name for s in made}
     files = printing.files(stem(p), p.identity.name, made, flat, press, together=every)
     if STEP in formats:
-        for part, content in confirm.step_files(p, stem(p)).items():
-            files[f"{stem(p)}--{part}.{STEP}"] = content
+        with _noted("solids", left_out):
+            for part, content in confirm.step_files(p, stem(p)).items():
+                files[f"{stem(p)}--{part}.{STEP}"] = content
     told = [(c.result, c.cure) for c in checked]  # the solids' own may differ in a last figure
-    parts = {t.name: t.part for t in drawn}
-    files[showing.NAME] = page.write(showing.facts(p, told, made, parts, stem(p), files))
-    files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files)
+    missing = left_out or {}
+    files[showing.NAME] = page.write(showing.facts(p, told, made, drawn, stem(p), files, missing))
+    files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files, missing)
     return files
+
+
+def _witnesses(
+    p: Pattern, parts: Collection[str], unmade: dict[str, str] | None
+) -> dict[str, Witness]:
+    """What the solids left behind; where something may be left out, each part by itself."""
+    if unmade is None:
+        return witnesses(p, parts=parts)
+    found: dict[str, Witness] = {}
+    for b in registry.builders():
+        if not parts or b.part in parts:
+            with _noted(f"{b.part} solid", unmade):
+                found |= witnesses(p, parts={b.part})
+    return found
 
 
 def _agree(solid: Sequence[Checked]) -> None:
@@ -194,7 +236,11 @@ def draw(
 
 
 def _manifest(
-    p: Pattern, checked: Sequence[Checked], seen: dict[str, Witness], files: dict[str, bytes]
+    p: Pattern,
+    checked: Sequence[Checked],
+    seen: dict[str, Witness],
+    files: dict[str, bytes],
+    unmade: Mapping[str, str],
 ) -> bytes:
     import hashlib
 
@@ -212,5 +258,6 @@ def _manifest(
                 for w in seen.values()
                 if w.part != "bow"
             },
+            **({"not_drawn": dict(unmade)} if unmade else {}),
         }
     )

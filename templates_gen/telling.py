@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections.abc import Sequence
 
+from templates_gen import judging
+from templates_gen.checks.judge import Result
 from templates_gen.judging import Checked
 
 _WIDTH = 80
@@ -18,15 +21,25 @@ def table(checked: Sequence[Checked], *, brief: bool = False) -> str:
         r = c.result
         if brief and r.verdict != "fails":
             continue
-        spare = round(r.margin, 3) + 0.0  # so that -0.0001 is not told as -0.000
-        lines.append(
-            f"  {_MARK[r.verdict]}  {r.rule.id:<29} {figure(r.measured):>8} {r.sense} "
-            f"{figure(r.limit):>7} {r.rule.unit:<3} spare {spare:+7.3f}"
-        )
+        lines.append(f"  {_MARK[r.verdict]}  {r.rule.id:<29} {_figures(r)}")
         if r.verdict == "fails":
             cure = c.cure.says if c.cure else "no single number cures this"
-            lines += [wrapped("should be so that ", r.rule.says, 9), wrapped("cure: ", cure, 9)]
+            first = judging.cured_first(c, checked)
+            lines += [wrapped("should be so that ", r.rule.says, 9)]
+            lines += [wrapped("first cure ", ", ".join(first), 9)] if first else []
+            lines += [wrapped("cure: ", cure, 9)]
     return "\n".join(lines)
+
+
+def _figures(r: Result) -> str:
+    """What was measured against its limit; where the numbers give no shape, that."""
+    if not math.isfinite(r.margin):
+        return "not measured: there is no such shape"
+    spare = round(r.margin, 3) + 0.0  # so that -0.0001 is not told as -0.000
+    return (
+        f"{figure(r.measured):>8} {r.sense} {figure(r.limit):>7} {r.rule.unit:<3} "
+        f"spare {spare:+7.3f}"
+    )
 
 
 def figure(value: float) -> str:

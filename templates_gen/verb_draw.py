@@ -12,7 +12,7 @@ from pathlib import Path as FilePath
 from templates_gen import choosing, pipeline
 from templates_gen.calling import busy, constructing, judged, read_all, shop_absent, shop_templates
 from templates_gen.drawing.template import Template
-from templates_gen.errors import Fault, InputError
+from templates_gen.errors import SHAPELESS, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
 from templates_gen.printing import R12, UNITLESS, Press, earlier, others
@@ -47,11 +47,12 @@ def draw(args: argparse.Namespace) -> int:
         _tell_failing(args.files, patterns, checked)
         print("nothing drawn; cure it, or draw with --force", file=sys.stderr)
         return 1
-    made = []
+    made, told = [], []
     for p, c in zip(patterns, checked, strict=True):
+        unmade: dict[str, str] = {}
         with constructing(p, c), busy(f"drawing {p.identity.name}"):
-            made.append(_rendered(args, press, p, c))
-    told = []
+            made.append(_rendered(args, press, p, c, unmade=unmade))
+        told += [wrapped("not drawn: ", f"{name}: {why}", 0) for name, why in unmade.items()]
     for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
         write_all(target, files)
         told.append(f"{p.identity.name}: {len(files)} files in {target}; {pipeline.verdict(c)}")
@@ -141,15 +142,21 @@ def _rendered(
     c: Sequence[Checked],
     *,
     glance: bool = False,
+    unmade: dict[str, str] | None = None,
 ) -> dict[str, bytes]:
-    """The files of a set; at a ``glance`` only the page, without solids."""
+    """The files of a set; at a ``glance`` only the page, without solids.
+
+    Where a check fails, ``unmade`` takes the names of what cannot be made, and why.
+    """
     drawn: Sequence[Template] = _chosen(args, press, p)
     if press.kerf:
         from templates_gen.bench.tooling import for_laser
 
         drawn = for_laser(p, drawn, press.kerf)
     formats, plane = ((), True) if glance else (_words(args.format), args.plane)
-    files = pipeline.render(p, c, formats=formats, press=press, plane=plane, instead=drawn)
+    files = pipeline.render(
+        p, c, formats=formats, press=press, plane=plane, instead=drawn, unmade=unmade
+    )
     if {*formats} == {CSV} and not any(name.endswith(f".{CSV}") for name in files):
         raise InputError([_no_table(p, drawn)])
     return files
@@ -157,10 +164,17 @@ def _rendered(
 
 def _no_table(p: Pattern, drawn: Sequence[Template]) -> Fault:
     """Only CSV was asked for, and none of the sheets has a table."""
-    have = [t.name for t in choosing.templates(p) if any(v.table for v in pipeline.views(p, t))]
+    have = [t.name for t in choosing.templates(p) if _has_table(p, t)]
     what = drawn[0].name if len(drawn) == 1 else f"none of the {len(drawn)} templates"
     problem = f"{what} has {'no' if len(drawn) == 1 else 'a'} table"
     return Fault("--format", None, CSV, problem, f"add another format, or draw {', '.join(have)}")
+
+
+def _has_table(p: Pattern, t: Template) -> bool:
+    try:
+        return any(v.table for v in pipeline.views(p, t))
+    except SHAPELESS:
+        return False
 
 
 def _watch(

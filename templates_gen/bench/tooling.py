@@ -14,7 +14,7 @@ from templates_gen.choosing import Absent
 from templates_gen.drawing.kerf import kerfed, stamp
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
-from templates_gen.errors import Fault, GeometryError, InputError
+from templates_gen.errors import SHAPELESS, Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.shop.params import Cutter, Plate, Shop
 
@@ -95,7 +95,7 @@ def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Templ
 def _for_laser(p: Pattern, t: Template, kerf: float) -> Template:
     try:
         finished = pipeline.views(p, t)
-    except InputError:
+    except SHAPELESS:
         return t  # it cannot be drawn, with kerf or without; whoever draws it says why
     try:
         drawn = kerfed(finished, kerf)

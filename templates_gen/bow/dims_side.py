@@ -33,12 +33,13 @@ def side(d: HeadDims) -> tuple[Num, Num]:
 
 
 def _ridge(d: HeadDims) -> list[Place]:
-    """Places along the ridge between crown and nose."""
-    if d.stated.ridge_points:
-        return list(d.stated.ridge_points[1:-1])
-    arcs, (first, second) = d.ridge, d.ridge.turns
-    start, joint, end = (arcs.x0, arcs.z0), arcs.joint, (arcs.x1, arcs.z1)
-    return [_midway(start, joint, first), joint, _midway(joint, end, second)]
+    """Places along the drawn ridge between crown and nose: over each arc's middle, and its end."""
+    arcs = d.ridge
+    joints = list(zip(arcs.x, arcs.z, strict=True))
+    found: list[Place] = []
+    for (start, end), turn in zip(pairwise(joints), arcs.turn, strict=True):
+        found += [_midway(start, end, turn), end]
+    return found[:-1]
 
 
 def _midway(a: Place, b: Place, turn: Num) -> Place:

@@ -100,13 +100,13 @@ def bound_at(
         signs: a row for each corner, a column for each toleranced parameter.
         centres: values, one for each row, in place of the pattern's own.
     """
+    drawn = p.with_many(centres) if centres else p
     count = len(signs)
-    laid: dict[str, Any] = {q.key: np.full(count, float(p.values[q.key])) for q in read}
-    laid |= centres or {}
+    laid: dict[str, Any] = {q.key: np.full(count, drawn.values[q.key], float) for q in read}
     for column, q in enumerate(_toleranced(p, read)):
         laid[q.key] = laid[q.key] + p.tolerance(q.key) * signs[:, column]
     with np.errstate(all="ignore"):
-        return rule.bound(p.with_many(laid))
+        return rule.bound(drawn.corner(laid))
 
 
 def _toleranced(p: Pattern, read: Sequence[Parameter]) -> list[Parameter]:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from templates_gen.drawing.doubles import merged
 from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, measures, title_block
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import papers_from, sizes_of
@@ -103,6 +104,7 @@ def _left(
 # What did not change since the last save is not laid out anew.
 @lru_cache(maxsize=512)
 def _drawn(view: View) -> _Drawn:
+    view = replace(view, strokes=merged(view.strokes))
     marks = settled(view)
     if view.title:
         left, bottom, right, _ = marks.box

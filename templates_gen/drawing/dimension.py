@@ -10,6 +10,7 @@ from templates_gen.drawing.text import figure, text_width
 from templates_gen.drawing.view import Angle, Dimension, Leader, Level, Radius, Upright, Word, line
 from templates_gen.geometry import Path, Point, Segment, polygon
 from templates_gen.geometry.segment import Box
+from templates_gen.tolerances import SAME_POINT
 
 CAP = 2.5
 _ARROW, _ARROW_HALF = 2.6, 0.43
@@ -19,7 +20,9 @@ _ABOVE = 0.9
 
 
 def draw(item: Dimension, box: Box) -> Marks:
-    """What is drawn for one dimension of a view whose lines fill ``box``."""
+    """What is drawn for one dimension of a view whose lines fill ``box``; nothing for one of 0."""
+    if _is_nothing(item):
+        return Marks()
     if isinstance(item, Level):
         return _level(item, box)
     if isinstance(item, Upright):
@@ -32,6 +35,13 @@ def draw(item: Dimension, box: Box) -> Marks:
         return _leader(item)
     assert isinstance(item, Word)
     return Marks(labels=(_label(item.text, item.at, item.anchor, item.angle),))
+
+
+def _is_nothing(item: Dimension) -> bool:
+    if isinstance(item, Level | Upright):
+        axis = 0 if isinstance(item, Level) else 1
+        return abs(item.p[axis] - item.q[axis]) <= SAME_POINT
+    return isinstance(item, Angle) and abs(item.end - item.start) <= SAME_POINT
 
 
 def _out(row: int) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from templates_gen.drawing.doubles import place_of
 from templates_gen.drawing.furniture import MARGIN, SQUARE, bar_lengths
 from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
 from templates_gen.drawing.sheet import CUTS, Layer, Sheet
@@ -44,11 +45,10 @@ def _doubled(sheet: Sheet) -> Iterator[str]:
     seen = set()
     for stroke in sheet.strokes:
         for piece in stroke.path.segments:
-            ends = sorted((_rounded(piece.start), _rounded(piece.end)))
-            key = (*ends, _rounded(piece.point(0.5)))
-            if key in seen:
+            place = place_of(piece)
+            if place in seen:
                 yield f"a line is drawn twice at {_at(piece.point(0.5))}"
-            seen.add(key)
+            seen.add(place)
 
 
 def _words(sheet: Sheet) -> Iterator[str]:
@@ -87,10 +87,6 @@ def _measures_up(path: Path, width: float, height: float, found: float, wanted: 
     left, bottom, right, top = path.box
     off = (right - left - width, top - bottom - height, found - wanted)
     return all(s.is_line for s in path.segments) and all(abs(d) < 1e-9 for d in off)
-
-
-def _rounded(p: tuple[float, float]) -> tuple[float, float]:
-    return (round(p[0], 6), round(p[1], 6))
 
 
 def _at(p: tuple[float, ...]) -> str:

@@ -6,6 +6,10 @@ import math
 from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from itertools import accumulate, pairwise
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.segment import Point, hypot
@@ -13,6 +17,8 @@ from templates_gen.tolerances import SAME_POINT
 
 #: A curve: from t in 0 … 1 to a point (mm) and a direction of travel (any length but zero).
 Curve = Callable[[float], tuple[Point, Point]]
+#: One number, or an array with one for each of many curves.
+N = TypeVar("N", float, NDArray[np.float64])
 
 
 def ellipse(a: float, b: float, start: float, end: float, centre: Point = (0.0, 0.0)) -> Curve:
@@ -51,13 +57,13 @@ def through(
     knots = [0.0, *accumulate(steps)]
     first, last = (None if d is None else _unit(d) for d in (leave, arrive))
     values = [[p[k] for p in points] for k in (0, 1)]
-    slopes = [_slopes(steps, values[k], first and first[k], last and last[k]) for k in (0, 1)]
+    ways = [slopes(steps, values[k], first and first[k], last and last[k]) for k in (0, 1)]
 
     def at(t: float) -> tuple[Point, Point]:
         i = min(bisect_right(knots, t * knots[-1]) - 1, len(steps) - 1)
         u = (t * knots[-1] - knots[i]) / steps[i]
         (x, dx), (y, dy) = (
-            _cubic(u, steps[i], values[k][i : i + 2], slopes[k][i : i + 2]) for k in (0, 1)
+            cubic(u, steps[i], values[k][i : i + 2], ways[k][i : i + 2]) for k in (0, 1)
         )
         return (x, y), (dx, dy)
 
@@ -71,7 +77,7 @@ def _unit(way: Point) -> Point:
     return (way[0] / size, way[1] / size)
 
 
-def _cubic(u: float, h: float, y: Sequence[float], m: Sequence[float]) -> Point:
+def cubic(u: float, h: N, y: Sequence[N], m: Sequence[N]) -> tuple[N, N]:
     """Value and slope at the fraction ``u`` of a span ``h`` long, from those at its ends."""
     rise, rest = y[1] - y[0], 1 - u
     a, b = h * m[0] - rise, rise - h * m[1]
@@ -79,18 +85,17 @@ def _cubic(u: float, h: float, y: Sequence[float], m: Sequence[float]) -> Point:
     return y[0] + u * rise + u * rest * sag, (rise + (rest - u) * sag + u * rest * (b - a)) / h
 
 
-def _slopes(
-    h: Sequence[float], y: Sequence[float], first: float | None, last: float | None
-) -> list[float]:
+def slopes(h: Sequence[N], y: Sequence[N], first: N | None, last: N | None) -> list[N]:
     """Slopes at the points that make curvature run on; what no end states, two spans share.
 
     Source: C. de Boor, A Practical Guide to Splines, ch. IV, 'not-a-knot' (from memory).
     """
-    d = [(b - a) / step for (a, b), step in zip(pairwise(y), h, strict=True)]
+    d: list[N] = [(b - a) / step for (a, b), step in zip(pairwise(y), h, strict=True)]
     if len(h) == 1 and first is None and last is None:
         return [d[0], d[0]]
     # Each row: what it takes of the slope before, of its own and of the one after, and the sum.
-    rows = [(0.0, *_end(h, d, first))]
+    own, after, total = _end(h, d, first)
+    rows: list[tuple[N | float, N | float, N | float, N]] = [(0.0, own, after, total)]
     for i in range(1, len(h)):
         rows.append(
             (h[i], 2 * (h[i - 1] + h[i]), h[i - 1], 3 * (h[i] * d[i - 1] + h[i - 1] * d[i]))
@@ -100,7 +105,7 @@ def _slopes(
     return _tridiagonal(rows)
 
 
-def _end(h: Sequence[float], d: Sequence[float], slope: float | None) -> tuple[float, float, float]:
+def _end(h: Sequence[N], d: Sequence[N], slope: N | None) -> tuple[N | float, N | float, N]:
     """An end's row: its own share, its neighbour's, and the sum."""
     if slope is not None:
         return 1.0, 0.0, slope
@@ -110,13 +115,14 @@ def _end(h: Sequence[float], d: Sequence[float], slope: float | None) -> tuple[f
     return h[1], both, ((h[0] + 2 * both) * h[1] * d[0] + h[0] ** 2 * d[1]) / both
 
 
-def _tridiagonal(rows: Sequence[tuple[float, float, float, float]]) -> list[float]:
-    after, known = [0.0], [0.0]
+def _tridiagonal(rows: Sequence[tuple[N | float, N | float, N | float, N]]) -> list[N]:
+    after: list[N | float] = [0.0]
+    known: list[N] = []
     for low, own, high, total in rows:
         pivot = own - low * after[-1]
+        known.append((total - low * known[-1]) / pivot if known else total / pivot)
         after.append(high / pivot)
-        known.append((total - low * known[-1]) / pivot)
-    out = [0.0]
-    for share, value in zip(after[:0:-1], known[:0:-1], strict=True):
+    out = [known[-1]]
+    for share, value in zip(after[-2:0:-1], known[-2::-1], strict=True):
         out.append(value - share * out[-1])
-    return out[:0:-1]
+    return out[::-1]

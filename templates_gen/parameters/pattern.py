@@ -80,6 +80,12 @@ class Pattern:
         self._records = {type(r): r for r in schema.build(self.values)}
         self._derived: dict[Any, Any] = {}
         self._watched: _Watched | None = None
+        self._drawn: Pattern | None = None
+
+    @property
+    def drawn(self) -> Pattern:
+        """The pattern whose numbers are drawn: of a corner of the tolerances what it belongs to."""
+        return self._drawn or self
 
     @property
     def family(self) -> Family:
@@ -123,8 +129,14 @@ class Pattern:
         new = {type(r): r for r in self.schema.build(changed.values, touched)}
         changed._records = {**self._records, **new}
         changed._derived = {}
-        changed._watched = None
+        changed._watched = changed._drawn = None
         return changed
+
+    def corner(self, changes: Mapping[str, Num]) -> Pattern:
+        """The same bow made with some numbers off by their tolerances; this one stays drawn."""
+        made = self.with_many(changes)
+        made._drawn = self
+        return made
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
         """The keys a function of the pattern looks at, in the order of the declarations."""

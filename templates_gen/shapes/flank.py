@@ -42,8 +42,8 @@ class Flank:
         p, q = self.heel - self.waist, self.top - self.waist
         rise = self.edge - self.band
         # Without a waist there is no such circle: the root, and all after it, is not a number.
-        with np.errstate(invalid="ignore"):
-            root = np.sqrt(p * q * (rise**2 + (q - p) ** 2))
+        waisted = np.where((p > 0) & (q > 0), p * q, np.nan)
+        root = np.sqrt(waisted * (rise**2 + (q - p) ** 2))
         return self.band + p * (rise**2 + q * (q - p)) / (p * rise + root)
 
     @cached_property
@@ -64,8 +64,12 @@ class Flank:
         return (float(self.waist) + radius, float(self.waist_height)), radius
 
     def half_width(self, z: Num) -> Num:
-        """Half width (mm) of the hollow at a height (mm)."""
-        return self.waist + self.radius - np.sqrt(self.radius**2 - (z - self.waist_height) ** 2)
+        """Half width (mm) of the hollow at a height (mm); without end where it does not reach."""
+        r, off = self.radius, z - self.waist_height
+        with np.errstate(invalid="ignore"):
+            within = self.waist + r - np.sqrt(r**2 - off**2)
+        reached: Num = np.where(np.abs(off) > r, np.inf, within)
+        return reached
 
     def lean(self, z: Num) -> Num:
         """How far (radians) the flank's outward direction leans up from level at a height."""

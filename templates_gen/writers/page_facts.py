@@ -36,6 +36,16 @@ class Drawn:
 
 
 @dataclass(frozen=True)
+class Unmade:
+    """A sheet or a solid that these numbers do not allow, and why."""
+
+    name: str
+    title: str
+    part: str
+    why: str
+
+
+@dataclass(frozen=True)
 class PageFacts:
     """Everything on the page.
 
@@ -45,6 +55,7 @@ class PageFacts:
         drawn: every sheet of this set, in the order of the parts.
         together: names of the files that hold all sheets in one.
         solids: names of the files of solids.
+        unmade: what could not be made.
     """
 
     pattern: Pattern
@@ -52,6 +63,7 @@ class PageFacts:
     drawn: tuple[Drawn, ...]
     together: tuple[str, ...] = ()
     solids: tuple[str, ...] = ()
+    unmade: tuple[Unmade, ...] = ()
 
     @cached_property
     def sorted_checks(self) -> tuple[Judged, ...]:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import groupby
 
 from templates_gen.checks.rule import Place
 from templates_gen.drawing.furniture import scale
 from templates_gen.drawing.sheet import UNSCALED
 from templates_gen.drawing.text import figure, first_up
 from templates_gen.geometry import Point
-from templates_gen.writers.page_facts import Drawn, PageFacts
+from templates_gen.writers.page_facts import Drawn, PageFacts, Unmade
 from templates_gen.writers.page_html import Html, shape, tag
 from templates_gen.writers.page_picture import Spot, picture
 
@@ -22,15 +21,17 @@ _FORMATS = {"pdf": "to print", "svg": "to see", "dxf": "to rout", "csv": "to rec
 
 def sheets(facts: PageFacts) -> Html:
     """The section with every sheet, part by part."""
+    cards: dict[str, list[Html]] = {}
+    for d in facts.drawn:
+        cards.setdefault(d.part, []).append(_card(facts, d))
+    for u in facts.unmade:
+        cards.setdefault(u.part, []).append(_missing(u))
     parts = [
-        tag("div", tag("h3", part.capitalize()), tag("div", *cards, class_="cards"))
-        for part, cards in (
-            (part, [_card(facts, d) for d in group])
-            for part, group in groupby(facts.drawn, key=lambda d: d.part)
-        )
+        tag("div", tag("h3", part.capitalize()), tag("div", *group, class_="cards"))
+        for part, group in cards.items()
     ]
     says = "The pictures are not at true size. Print from the PDF, and measure before you cut."
-    if not any(d.files for d in facts.drawn):
+    if facts.drawn and not any(d.files for d in facts.drawn):
         says = "The files of these sheets are not written yet. Wait for them before you print."
     head = tag("h2", "Templates", id="templates")
     lead = (tag("p", says), *_list("All sheets in one file", facts.together))
@@ -52,6 +53,16 @@ def _card(facts: PageFacts, d: Drawn) -> Html:
         tag("ul", *(_file(s.title, f) for f in sorted(d.files, key=_order)), class_="files"),
         id=f"sheet-{s.name}",
         aria_labelledby=f"title-{s.name}",
+    )
+
+
+def _missing(u: Unmade) -> Html:
+    return tag(
+        "article",
+        tag("h4", u.title, id=f"title-{u.name.replace(' ', '-')}"),
+        tag("p", tag("strong", "Not drawn"), f": {u.why}."),
+        tag("p", "Cure the checks that fail, then draw again.", class_="soft"),
+        aria_labelledby=f"title-{u.name.replace(' ', '-')}",
     )
 
 

@@ -50,7 +50,15 @@ MOVES = (
     ("violin", "hair.ribbon_width_tip", 9.0, "head.wider_than_ribbon"),
     # The ridge and the neck.
     ("violin", "head.ridge_ratio", 0.16, "head.ridge_radii"),
-    ("violin", "head.ridge_deg", 15.0, "head.mortise_to_ridge", "head.mortise_to_facets"),
+    # So flat at the nose, the ridge must fall more than upright on its way there.
+    (
+        "violin",
+        "head.ridge_deg",
+        15.0,
+        "head.mortise_to_ridge",
+        "head.mortise_to_facets",
+        "head.ridge_ends_at_nose",
+    ),
     (
         "violin",
         "head.mortise_length",

@@ -155,7 +155,7 @@ def test_3_when_it_is_our_fault(capsys, monkeypatch, name, fault):
     "fault", [GeometryError("no arc", (1.0, 2.0)), ZeroDivisionError("no arc")]
 )
 def test_a_shape_that_cannot_be_made(capsys, monkeypatch, text, fault):
-    """It is the numbers' fault if it cannot be constructed, or if a check says so; else ours."""
+    """It is the numbers' fault if a check says so; else ours. With --force it alone is left out."""
 
     def broken(_):
         raise fault
@@ -163,12 +163,18 @@ def test_a_shape_that_cannot_be_made(capsys, monkeypatch, text, fault):
     first = replace(registry.templates()[0], views=broken)
     monkeypatch.setattr(registry, "templates", lambda: (first,))
     write("dunlin.toml", text)
-    theirs = text == FAILING or isinstance(fault, GeometryError)
-    for name in ("list", "list-json", "draw-force"):
+    theirs = text == FAILING
+    for name in ("list", "list-json"):
         (line,) = refused(call(capsys, *way(name, "dunlin.toml")), status=2 if theirs else 3)
         assert "no arc" in line
         assert ("`templates-gen check dunlin.toml`" in line) == theirs
-    assert not Path("out").exists()
+    said = call(capsys, *way("draw-force", "dunlin.toml"))
+    if theirs:
+        assert said.status == 1 and f"not drawn: {first.name}: no arc" in said.out
+        assert not list(Path("out").glob("*.svg"))
+    else:
+        (line,) = refused(said, status=3)
+        assert "no arc" in line and not Path("out").exists()
 
 
 def test_the_maker_may_stop_it(capsys, monkeypatch):

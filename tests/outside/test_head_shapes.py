@@ -122,7 +122,7 @@ based_on = "violin"
 name = "Turnstone"
 
 [head]
-mortise_length = 7.2
+mortise_length = 7.0
 """
 
 

@@ -7,10 +7,16 @@ the camber; z away from the hair. The stick's underside lies below that edge by 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
-from templates_gen.parameters import Pattern
+import numpy as np
+
+from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.form.params import Form
 from templates_gen.parts.stick.dims import StickDims
+
+#: Wood (mm) between clamping edge and holes, but for half a hole more. Common practice, no source.
+HOLE_EDGE = 6.0
 
 
 @dataclass(frozen=True)
@@ -23,3 +29,27 @@ class FormDims:
     @classmethod
     def of(cls, p: Pattern) -> FormDims:
         return cls(p[Form], p.derive(StickDims))
+
+    @cached_property
+    def edge_rise(self) -> Num:
+        """How much higher (mm) the edge stands at its higher end than at its deepest.
+
+        The stick's middle line is over-bent below the line between its own ends; the edge stands
+        half the thickness over it.
+        """
+        s, camber, start = self.stick.stated, self.stick.camber, self.stick.frog.front_at_play
+        rear, head = self.stick.diameter(start), self.stick.diameter(start + self.stick.chord)
+        there = self.stick.diameter(start + camber.deepest * self.stick.chord)
+        line = (rear + (head - rear) * camber.deepest) / 2
+        middle = line - s.over_bend * (line + s.camber_depth - there / 2)
+        return np.maximum(rear, head) - (middle + there / 2)
+
+    @cached_property
+    def over_edge(self) -> Num:
+        """Least wood (mm) between the edge and the holes for clamps, at the board's thin end."""
+        return self.stated.depth - self.edge_rise - self.hole_row - self.stated.hole_diameter / 2
+
+    @cached_property
+    def hole_row(self) -> Num:
+        """From the clamping edge to the middles of the holes (mm)."""
+        return self.stated.hole_diameter + HOLE_EDGE

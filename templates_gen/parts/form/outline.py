@@ -11,6 +11,9 @@ from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
 
+#: The head piece runs on at least this far (mm) ahead of the face's rear edge.
+PAST_FACE = 4.0
+
 
 def form(p: Pattern) -> Path:
     """The form's board: its edge, run on straight beyond both ends, and a level clamping edge."""
@@ -31,10 +34,11 @@ def form(p: Pattern) -> Path:
 def head_piece(p: Pattern) -> Path:
     """The form's end at the head, its clamping edge along the head's face.
 
-    From over the face it runs straight on to the crown, where the ridge leaves the stick's line.
+    From over the face it runs straight on to the crown, where the ridge leaves the stick's line,
+    or a little farther, so that the mark at the face's rear edge is not the board's end.
     """
     tail, head = curves.head_edge(p), p.derive(HeadDims)
-    on = float(head.crown[0])
+    on = max(float(head.crown[0]), PAST_FACE)
     tip = (on, on * math.tan(float(head.rise)))
     level = max(tail.start[1], tip[1]) + float(p.derive(FormDims).stated.depth) / 2
     pen = Pen(tail.start)

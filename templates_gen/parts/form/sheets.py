@@ -40,7 +40,7 @@ def form(p: Pattern) -> list[View]:
     path = outline.form(p)
     left, _, right, high = path.box
     spacing, bore = float(d.stated.hole_spacing), float(d.stated.hole_diameter)
-    row = high - bore - 6.0
+    row = high - float(d.hole_row)
     edge = curves.edge(p).path
     face = outline.mark(edge, edge.length)
     marked = [m for m in outline.marks(edge) if edge.length - m[0] > _APART]

@@ -244,6 +244,12 @@ class FrogDims:
         return self.flank.lean(self.eye[1])
 
     @cached_property
+    def eye_rim(self) -> Num:
+        """Height (mm) of the lowest place of the eye's rim, on the hollow."""
+        f, half = self.flank, np.arcsin(self.stated.eye_diameter / 2 / self.flank.radius)
+        return f.waist_height - f.radius * np.sin(self.eye_lean + half)
+
+    @cached_property
     def eye_floor(self) -> tuple[Num, Num]:
         """y and z (mm) of the middle of the recess's floor."""
         y, z, t = self.flank.half_width(self.eye[1]), self.eye[1], self.stated.eye_thickness

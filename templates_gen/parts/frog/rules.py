@@ -132,27 +132,27 @@ def waist_behind_throat(p: Pattern) -> Bound:
 @rule(
     "frog.waist_to_top",
     "the waist is narrower than the top edges",
-    basis="geometry",
+    basis="geometry: with less than 0.1 there is no hollow",
     place=at(
         "frog-section-waist", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)
     ),
 )
 def waist_to_top(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
-    return at_least(s.width_top, s.width_waist)
+    return at_least(s.width_top, s.width_waist + 0.1)
 
 
 @rule(
     "frog.waist_to_heel",
     "the waist is narrower than the heel",
-    basis="geometry",
+    basis="geometry: with less than 0.1 there is no hollow",
     place=at(
         "frog-section-waist", FrogDims, lambda d: (d.stated.width_waist / 2, d.flank.waist_height)
     ),
 )
 def waist_to_heel(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
-    return at_least(s.width_heel, s.width_waist)
+    return at_least(s.width_heel, s.width_waist + 0.1)
 
 
 @rule(

@@ -73,4 +73,16 @@ def eye_to_heel(p: Pattern) -> Bound:
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
-RULES = (eye_to_mortise, eye_to_throat, eye_to_edge, eye_to_bottom, eye_to_heel)
+@rule(
+    "frog.eye_over_band",
+    "the eye lies in the hollow alone: its rim ends above the straight band",
+    basis=PRACTICE,
+    place=at("frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye_rim)),
+)
+def eye_over_band(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    foot = d.flank.meets(d.half_width(d.eye[0]))
+    return at_least(d.eye_rim - foot, 0.3) if d.has_eye else nothing_asked()
+
+
+RULES = (eye_to_mortise, eye_to_throat, eye_to_edge, eye_to_bottom, eye_to_heel, eye_over_band)

@@ -59,7 +59,15 @@ def stations(p: Pattern) -> tuple[float, ...]:
     leg = float(max(d.heel.stated.leg_length, d.channel_rear))
     wanted = ((leg + rear) / 2, (rear + front) / 2, (front + limit) / 2)
     low = max(leg, float(d.seat.start))
-    return tuple(x for x in wanted if low < x < limit and abs(x - front) > 0.01)
+    # Not where a plane only grazes a wall, the eye's rim or the shank's.
+    grazed = [front]
+    for middle, wide, there in (
+        (d.eye[0], d.stated.eye_diameter, d.has_eye),
+        (d.seat.eyelet.from_heel, d.seat.eyelet.shank_diameter, True),
+    ):
+        grazed += [float(middle + way * wide / 2) for way in (-1, 1) if there]
+    clear = (x for x in wanted if min(abs(x - g) for g in grazed) > 0.01)
+    return tuple(x for x in clear if low < x < limit)
 
 
 def build(r: Recipe) -> Built:

@@ -19,7 +19,9 @@ from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
-from templates_gen.shapes import facets, polyline
+from templates_gen.shapes import facets
+from templates_gen.shapes.arcs import Arcs
+from templates_gen.shapes.arcs_through import through_table
 from templates_gen.shapes.bent_sheet import BentSheet
 from templates_gen.shapes.biarc import Biarc
 from templates_gen.shapes.camber import STATIONS
@@ -47,6 +49,7 @@ class HeadDims:
     ferrule: FerruleDims
     frog: FrogDims
     bass: bool
+    drawn: Pattern
 
     @classmethod
     def of(cls, p: Pattern) -> HeadDims:
@@ -59,6 +62,7 @@ class HeadDims:
             p.derive(FerruleDims),
             p.derive(FrogDims),
             p.family.bass,
+            p.drawn,
         )
 
     # --- the side --------------------------------------------------------------------------------
@@ -126,12 +130,28 @@ class HeadDims:
         return x, s.height + x * np.tan(self.rise)
 
     @cached_property
-    def ridge(self) -> Biarc:
-        """The ridge from the crown to the nose."""
+    def nose(self) -> tuple[Num, Num]:
+        """x and z (mm) of the nose's upper corner, where the ridge ends."""
         s = self.stated
-        nose = s.nose_rise + s.nose_thickness
-        down = -np.radians(s.ridge_deg)
-        return Biarc(*self.crown, self.rise, s.face_length, nose, down, s.ridge_ratio)
+        return s.face_length, s.nose_rise + s.nose_thickness
+
+    @cached_property
+    def two_arcs(self) -> Biarc:
+        """The ridge's construction from the crown to the nose, where none was measured."""
+        s = self.stated
+        return Biarc(*self.crown, self.rise, *self.nose, -np.radians(s.ridge_deg), s.ridge_ratio)
+
+    @cached_property
+    def ridge(self) -> Arcs:
+        """The ridge from the crown to the nose: two arcs, or as measured.
+
+        Measured points have no tolerance: whatever else is off, the head is filed to the line that
+        is drawn through them.
+        """
+        if not self.stated.ridge_points:
+            return self.two_arcs.arcs
+        d = self.drawn.derive(HeadDims)
+        return through_table(self.stated.ridge_points, d.crown, d.nose, d.rise)
 
     @cached_property
     def block_depth(self) -> Num:
@@ -225,16 +245,10 @@ class HeadDims:
         deep = face - s.mortise_depth * np.cos(back)
         return np.minimum(face, deep)
 
-    def under_ridge(self, x: Num, z: Num) -> tuple[Num, Num, Num]:
-        """Distance (mm) of a place from the ridge, through it below nought; its slopes."""
-        if self.stated.ridge_points:
-            return polyline.depth_and_slope(self.stated.ridge_points, x, z)
-        return self.ridge.depth_and_slope(x, z)
-
     @cached_property
     def to_ridge(self) -> Num:
         """Wood (mm) between the mortise's front upper corner and the ridge."""
-        return self.under_ridge(self.mortise_foot, self.stated.mortise_depth)[0]
+        return self.ridge.depth_and_slope(self.mortise_foot, self.stated.mortise_depth)[0]
 
     @cached_property
     def facet_fall(self) -> Num:
@@ -251,16 +265,9 @@ class HeadDims:
         s = self.stated
         across = (self.mortise_foot_width - s.ridge_width) / 2
         corner = self.mortise_foot, across, s.mortise_depth
-        return facets.depth(self.under_ridge, self.cheek_from_ridge, self.facet_fall, corner)
-
-    @cached_property
-    def ridge_radius(self) -> Num:
-        """The least radius (mm) in the ridge."""
-        if self.stated.ridge_points:
-            return polyline.sharpest(self.stated.ridge_points)
-        first, second = self.ridge.radii
-        least: Num = np.minimum(first, second)
-        return least
+        return facets.depth(
+            self.ridge.depth_and_slope, self.cheek_from_ridge, self.facet_fall, corner
+        )
 
     @cached_property
     def plug_room(self) -> Num:

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, Point, Segment
-from templates_gen.geometry.curve import through
 from templates_gen.geometry.fit import fit
-from templates_gen.geometry.measure import self_crossing
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import Neck, neck
@@ -117,27 +114,12 @@ def _back(n: Neck, pen: Pen) -> Path:
 
 
 def ridge(p: Pattern) -> Path:
-    """The ridge from the crown to the nose, open: two arcs, or the curve as measured.
+    """The ridge from the crown to the nose, open: the arcs the checks measure.
 
     Raises:
-        GeometryError: measured points do not lead from the stick's line to the nose.
+        GeometryError: no arcs lead from the stick's line to the nose.
     """
-    d = p.derive(HeadDims)
-    if not d.stated.ridge_points:
-        return d.ridge.path()
-    nose = (float(d.stated.face_length), float(d.stated.nose_rise + d.stated.nose_thickness))
-    slope = math.tan(float(d.rise))
-    x = d.stated.ridge_points[0][0]
-    crown = (x, float(d.stated.height) + x * slope)
-    inner = [q for q in d.stated.ridge_points[1:] if q[0] < nose[0] - 0.2]
-    drawn = fit(through([crown, *inner, nose], leave=(1.0, slope))).path
-    low = min(q[1] - float(d.stated.nose_rise) for q in inner)
-    if low < 0.0:
-        raise GeometryError("the measured ridge comes below the nose", inner[-1])
-    crossing = self_crossing(drawn)
-    if crossing is not None:
-        raise GeometryError("the measured ridge crosses itself", crossing)
-    return drawn
+    return p.derive(HeadDims).ridge.path()
 
 
 def plan(p: Pattern) -> Path:

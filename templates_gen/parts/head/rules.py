@@ -1,10 +1,15 @@
 """The clearances of the head."""
 
+from __future__ import annotations
+
+from collections.abc import Iterator
+
 import numpy as np
 
-from templates_gen.checks.rule import Bound, at, at_least, at_most, nothing_asked, rule
+from templates_gen.checks.rule import Bound, at, at_least, rule
+from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
-from templates_gen.parts.head import rules_face
+from templates_gen.parts.head import rules_face, rules_ridge
 from templates_gen.parts.head.dims import HeadDims
 
 PRACTICE = "common practice, no source"
@@ -141,32 +146,6 @@ def mortise_width(p: Pattern) -> Bound:
 
 
 @rule(
-    "head.ridge_radii",
-    "the ridge can be filed: it nowhere turns sharply",
-    basis=PRACTICE,
-    place=at("head-side", HeadDims, lambda d: d.crown),
-)
-def ridge_radii(p: Pattern) -> Bound:
-    return at_least(p.derive(HeadDims).ridge_radius, 4.0)
-
-
-@rule(
-    "head.ridge_ends_at_nose",
-    "the ridge nowhere stands out beyond the nose",
-    basis="geometry: steeper than upright it would come down from beyond it",
-    unit="°",
-    place=at(
-        "head-side",
-        HeadDims,
-        lambda d: (d.stated.face_length, d.stated.nose_rise + d.stated.nose_thickness),
-    ),
-)
-def ridge_ends_at_nose(p: Pattern) -> Bound:
-    s = p.derive(HeadDims).stated
-    return nothing_asked() if s.ridge_points else at_most(s.ridge_deg, 90.0)
-
-
-@rule(
     "head.back_straight",
     "the back of the head is straight for a little before it rounds into the stick",
     basis="geometry: else the rounding does not fit under the stick",
@@ -213,10 +192,14 @@ RULES = (
     mortise_to_facets,
     mortise_depth,
     mortise_width,
-    ridge_radii,
-    ridge_ends_at_nose,
+    *rules_ridge.RULES,
     back_straight,
     nose_curve,
     nose_narrows,
     *rules_face.RULES,
 )
+
+
+def faults(p: Pattern) -> Iterator[Fault]:
+    """A measured ridge that no head of these dimensions has."""
+    yield from rules_ridge.faults(p)

@@ -88,7 +88,7 @@ def _inner_face(d: HeadDims, depth: float) -> Path:
 
     def above(turn: float) -> float:
         x, z = flat + (r - depth) * math.sin(turn), r - (r - depth) * math.cos(turn)
-        return min(float(d.under_ridge(x, z)[0]), float(d.stated.face_length) - x)
+        return min(float(d.ridge.depth_and_slope(x, z)[0]), float(d.stated.face_length) - x)
 
     low, turn = 0.0, math.pi / 2
     for _ in range(60):

@@ -17,6 +17,9 @@ from templates_gen.shapes.wall import Wall
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
+#: The mortise's plan, carried on ahead of the mortise, stays this wide (mm) at least.
+THIN = 0.1
+
 
 @dataclass(frozen=True)
 class Recipe:
@@ -75,8 +78,11 @@ def _mortise(d: HeadDims) -> Path:
     s = d.stated
     start, long = float(s.mortise_from_rear), float(s.mortise_length)
     slope = float(s.mortise_width_front - s.mortise_width) / long
-    ends = (start - 3.0, start + long + 6.0)
-    return trapezoid(*ends, *(float(s.mortise_width) + slope * (x - start) for x in ends))
+    # A mortise that narrows fast is carried on only as far as it has a width.
+    wide = float(s.mortise_width)
+    ahead = start + (wide - THIN) / -slope if slope < 0 else math.inf
+    ends = (start - 3.0, min(start + long + 6.0, ahead))
+    return trapezoid(*ends, *(wide + slope * (x - start) for x in ends))
 
 
 def _cheek(p: Pattern) -> Path:

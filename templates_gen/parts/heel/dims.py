@@ -109,3 +109,8 @@ class HeelDims:
         """Heights (mm), along the rear leg, of its two pins."""
         high = self.stated.rear_leg - self.stated.pin_from_edge
         return (np.minimum(high, self.setback + self.stated.pin_from_edge), high)
+
+    @cached_property
+    def pins_apart(self) -> Num:
+        """From pin to pin (mm), along the rear leg; below zero where there is room for one only."""
+        return self.rear_straight - 2 * self.stated.pin_from_edge

@@ -112,6 +112,18 @@ def pin_edge(p: Pattern) -> Bound:
 
 
 @rule(
+    "heel.pins_apart",
+    "the rear leg is long enough for its two pins, with wood between them",
+    basis=PRACTICE,
+    place=at("frog-rear", HeelDims, lambda d: (0.0, d.pin_heights[1])),
+)
+def pins_apart(p: Pattern) -> Bound:
+    d = p.derive(HeelDims)
+    wood = d.pins_apart - d.stated.pin_diameter
+    return at_least(wood, 0.5) if d.plated else nothing_asked()
+
+
+@rule(
     "heel.pin_length",
     "the pins end before they reach the hair mortise",
     basis=PRACTICE,
@@ -135,6 +147,7 @@ RULES = (
     rear_straight,
     rear_top,
     pin_edge,
+    pins_apart,
     pin_length,
 )
 

@@ -1,0 +1,62 @@
+"""The clearances of the ridge, measured on the arcs that are drawn. Part of ``rules``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.errors import Fault
+from templates_gen.parameters import Pattern
+from templates_gen.parameters.faults import fault_at
+from templates_gen.parts.head.dims import HeadDims
+
+PRACTICE = "common practice, no source"
+
+#: A measured point may lie so far (mm) ahead of the nose that is stated.
+STATED_APART = 0.15
+
+
+@rule(
+    "head.ridge_radii",
+    "the ridge can be filed: no arc of it, convex or hollow, is tighter than a round file",
+    basis=PRACTICE,
+    place=at("head-side", HeadDims, lambda d: d.ridge.sharpest[1:]),
+)
+def ridge_radii(p: Pattern) -> Bound:
+    return at_least(p.derive(HeadDims).ridge.sharpest[0], 4.0)
+
+
+@rule(
+    "head.ridge_ends_at_nose",
+    "the ridge is nowhere steeper than upright, so it neither overhangs nor crosses itself",
+    basis="geometry: steeper than upright it would come back from beyond the nose",
+    unit="°",
+    place=at("head-side", HeadDims, lambda d: d.ridge.steepest[1:]),
+)
+def ridge_ends_at_nose(p: Pattern) -> Bound:
+    return at_most(p.derive(HeadDims).ridge.steepest[0], 90.0)
+
+
+@rule(
+    "head.ridge_above_nose",
+    "the ridge nowhere dips to the face: some wood is left over the height of the nose",
+    basis=PRACTICE,
+    place=at("head-side", HeadDims, lambda d: d.ridge.lowest[1:]),
+)
+def ridge_above_nose(p: Pattern) -> Bound:
+    d = p.derive(HeadDims)
+    return at_least(d.ridge.lowest[0] - d.stated.nose_rise, 0.2)
+
+
+RULES = (ridge_radii, ridge_ends_at_nose, ridge_above_nose)
+
+
+def faults(p: Pattern) -> Iterator[Fault]:
+    """Measured points that lie beyond the nose."""
+    s = p.derive(HeadDims).stated
+    length = float(s.face_length)
+    if s.ridge_points and s.ridge_points[-1][0] > length + STATED_APART:
+        last = s.ridge_points[-1][0]
+        problem = f"the last point is at {last:g} mm, beyond the nose: face_length says {length:g}"
+        cure = f"leave out the points beyond the nose, or state face_length = {last:g}"
+        yield fault_at(p, "head.ridge_points", problem, cure)

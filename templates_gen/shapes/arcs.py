@@ -1,0 +1,206 @@
+"""A line of tangent arcs as it is drawn: its radii, steepest and lowest places, distances to it.
+
+Rules that speak of a drawn line measure it here. Every length may be an array, one entry for each
+corner of the tolerances; the arcs are stacked along the first axis.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from templates_gen.errors import GeometryError
+from templates_gen.geometry import Path
+from templates_gen.shapes.arch import Num
+
+Floats = NDArray[np.float64]
+
+#: Of a line of many short arcs so many are compared with a place, about the nearest joint.
+NEAR = 6
+
+
+@dataclass(frozen=True)
+class Arcs:
+    """Arcs end to end, tangent where they meet.
+
+    Args:
+        x, z: the ends and joints (mm), one more than there are arcs along the first axis.
+        turn: how far each arc turns (radians, positive to the left).
+    """
+
+    x: Floats
+    z: Floats
+    turn: Floats
+
+    @cached_property
+    def radii(self) -> Floats:
+        """Radius of each arc (mm)."""
+        with np.errstate(divide="ignore", invalid="ignore"):
+            radii: Floats = self._chord / (2 * np.abs(np.sin(self.turn / 2)))
+        return radii
+
+    @cached_property
+    def headings(self) -> Floats:
+        """Direction at each end and joint (radians from +x), running on without a jump."""
+        first = np.arctan2(*self._run[::-1])[:1] - self.turn[:1] / 2
+        headings: Floats = np.concatenate([first, first + np.cumsum(self.turn, axis=0)])
+        return headings
+
+    @cached_property
+    def sharpest(self) -> tuple[Num, Num, Num]:
+        """The least radius (mm), convex or hollow, and where the middle of its arc is (mm)."""
+        return _at_least(self.radii, *self._middles)
+
+    @cached_property
+    def steepest(self) -> tuple[Num, Num, Num]:
+        """The steepest slope (degrees from level, up or down) and where it is (mm)."""
+        steep, x, z = _at_least(-np.degrees(np.abs(self.headings)), self.x, self.z)
+        return -steep, x, z
+
+    @cached_property
+    def lowest(self) -> tuple[Num, Num, Num]:
+        """The least height (mm), and where it is (mm): an end, or the bottom of a hollow arc."""
+        (cx, cz), start = self._centre, self.headings[:-1]
+        hollow = (self.turn > 0) & (start < 0) & (start + self.turn > 0)
+        bottom = np.where(hollow, cz - np.abs(self.radii), np.inf)
+        x, z = np.concatenate([self.x, cx]), np.concatenate([self.z, bottom])
+        return _at_least(z, x, z)
+
+    def depth_and_slope(self, x: Num, z: Num) -> tuple[Num, Num, Num]:
+        """Distance (mm) of a place from the nearest arc, and how it grows forward and up.
+
+        On the arcs' left it is below zero.
+        """
+        like = np.broadcast_shapes(np.shape(x), np.shape(z), self.turn.shape[1:])
+        line = Arcs(*(_under(v, like) for v in (self.x, self.z, self.turn)))
+        arcs = line._arcs if len(self.turn) <= NEAR else line._near(x, z)
+        found = _beside(arcs, x, z)
+        nearest = np.argmin(np.abs(found[0]), axis=0, keepdims=True)
+        depth, forward, up = (np.take_along_axis(v, nearest, axis=0)[0] for v in found)
+        return depth, forward, up
+
+    @cached_property
+    def _arcs(self) -> tuple[Floats, ...]:
+        """Of each arc: its start, its end and its centre (mm), and which way it turns."""
+        ends = self.x[:-1], self.z[:-1], self.x[1:], self.z[1:]
+        return (*ends, *self._centre, np.sign(self._bulge))
+
+    def _near(self, x: Num, z: Num) -> tuple[Floats, ...]:
+        """Of many arcs only those about the joint that is nearest to each place."""
+        joint = np.argmin(np.hypot(self.x - x, self.z - z), axis=0)
+        first = np.clip(joint - NEAR // 2, 0, len(self.turn) - NEAR)
+        which = first + np.arange(NEAR).reshape(-1, *(1,) * joint.ndim)
+        return tuple(np.take_along_axis(v, which, axis=0) for v in self._arcs)
+
+    def divided(self, count: int) -> Arcs:
+        """The same line in so many arcs: the last one in equal parts."""
+        more = count - len(self.turn)
+        shares = np.arange(1, more + 1).reshape(-1, *(1,) * (self.turn.ndim - 1)) / (more + 1)
+        turn, (cx, cz) = self.turn[-1:], (v[-1:] for v in self._centre)
+        ax, az = self.x[-2:-1] - cx, self.z[-2:-1] - cz
+        c, s = np.cos(turn * shares), np.sin(turn * shares)
+        x, z = cx + ax * c - az * s, cz + ax * s + az * c
+        return Arcs(
+            np.concatenate([self.x[:-1], x, self.x[-1:]]),
+            np.concatenate([self.z[:-1], z, self.z[-1:]]),
+            np.concatenate([self.turn[:-1], np.repeat(turn / (more + 1), more + 1, axis=0)]),
+        )
+
+    @cached_property
+    def _run(self) -> tuple[Floats, Floats]:
+        return np.diff(self.x, axis=0), np.diff(self.z, axis=0)
+
+    @cached_property
+    def _chord(self) -> Floats:
+        chord: Floats = np.hypot(*self._run)
+        return chord
+
+    @cached_property
+    def _bulge(self) -> Floats:
+        bulge = np.tan(self.turn / 4)
+        # A straight piece is an arc so flat that its centre lies a kilometre away.
+        return np.where(np.abs(bulge) < 1e-8, 1e-8, bulge)
+
+    @cached_property
+    def _centre(self) -> tuple[Floats, Floats]:
+        reach, (along, across) = (1 - self._bulge**2) / (4 * self._bulge), self._run
+        x, z = (v[:-1] + step / 2 for v, step in zip((self.x, self.z), self._run, strict=True))
+        return x - across * reach, z + along * reach
+
+    @cached_property
+    def _middles(self) -> tuple[Floats, Floats]:
+        (along, across), rise = self._run, self._bulge / 2
+        return self.x[:-1] + along / 2 + across * rise, self.z[:-1] + across / 2 - along * rise
+
+    def path(self) -> Path:
+        """The arcs as an open path; single numbers only.
+
+        Raises:
+            GeometryError: there are no such arcs.
+        """
+        rows = np.stack([self.x[:-1], self.z[:-1], np.tan(self.turn / 4)], axis=-1)
+        end = (float(self.x[-1]), float(self.z[-1]))
+        if not np.isfinite(rows).all() or np.abs(rows[:, 2]).max() > 1:
+            raise GeometryError("no arcs join the line's ends in these directions", end)
+        return Path((*((x, z, b) for x, z, b in rows.tolist()), (*end, 0.0)), closed=False)
+
+
+def chosen(lines: Mapping[int, Arcs], which: Num) -> Arcs:
+    """For each corner the line its number chooses, all in as many arcs.
+
+    Args:
+        lines: the lines by their numbers.
+        which: the number of each corner's line.
+    """
+    most = max(len(line.turn) for line in lines.values())
+    rows = [(np.equal(which, n), line.divided(most)) for n, line in lines.items()]
+    if len(rows) == 1:
+        return rows[0][1]
+    cases, like = [case for case, _ in rows], np.shape(which)
+    x, z, turn = (
+        np.select(cases, [_under(getattr(line, k), like) for _, line in rows])
+        for k in ("x", "z", "turn")
+    )
+    return Arcs(x, z, turn)
+
+
+def _under(v: Floats, like: tuple[int, ...]) -> Floats:
+    """Arcs of one corner shaped so that many places can be compared with each."""
+    return v.reshape(v.shape[0], *(1,) * (len(like) + 1 - v.ndim), *v.shape[1:])
+
+
+def _at_least(v: Floats, x: Floats, z: Floats) -> tuple[Num, Num, Num]:
+    """The least along the first axis (not a number where one is), and the place there."""
+    at = np.argmin(v, axis=0, keepdims=True)
+    least, there_x, there_z = (np.take_along_axis(u, at, axis=0)[0] for u in (v, x, z))
+    return least, there_x, there_z
+
+
+def _beside(arcs: Sequence[Floats], x: Num, z: Num) -> tuple[Floats, Floats, Floats]:
+    """Distance of a place from each arc, below zero on its left; its slopes forward and up."""
+    x0, z0, x1, z1, cx, cz, way = arcs
+    # From the centre to each end and to the place; outside an arc to the left is on its right.
+    ax, az, bx, bz, px, pz = x0 - cx, z0 - cz, x1 - cx, z1 - cz, x - cx, z - cz
+    far = np.hypot(px, pz)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        radial = way * (far - np.hypot(ax, az)), way * px / far, way * pz / far
+    begin = _from_end(x - x0, z - z0, way * ax, way * az)
+    end = _from_end(x - x1, z - z1, way * bx, way * bz)
+    beside = (way * (ax * pz - az * px) >= 0) & (way * (px * bz - pz * bx) >= 0)
+    first = np.abs(begin[0]) <= np.abs(end[0])
+    depth, forward, up = (
+        np.where(beside, r, np.where(first, s, t))
+        for r, s, t in zip(radial, begin, end, strict=True)
+    )
+    return depth, forward, up
+
+
+def _from_end(x: Num, z: Num, ax: Num, az: Num) -> tuple[Num, Num, Num]:
+    """Distance from an end, on the side an axis (ax, az) says; its slopes forward and up."""
+    far = np.where(ax * x + az * z < 0, -1.0, 1.0) * np.hypot(x, z)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return far, x / far, z / far

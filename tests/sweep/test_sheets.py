@@ -1,0 +1,89 @@
+"""Whatever ``check`` passes, ``draw`` draws: outlines, sheets and the rules of a good sheet.
+
+And where a check fails it has a figure, or says which check to cure first; under ``--force`` each
+sheet is drawn or left out with a reason, and nothing raises.
+"""
+
+from __future__ import annotations
+
+import pytest
+from sweep.cases import FAMILIES, Starter, named, says_nothing, sheet_fault, starter
+
+from templates_gen import judging, pipeline, registry
+from templates_gen.parameters import Pattern
+
+#: Keys of the quick slice: each once made a sheet or a check fail.
+QUICK = (
+    "head.filing_allowance",
+    "head.mortise_undercut_deg",
+    "form.beyond",
+    "form.depth",
+    "heel.pin_from_edge",
+    "heel.rear_leg",
+    "frog.width_waist",
+    "frog.width_heel",
+)
+
+
+def looked_at(s: Starter, changes, words=None) -> list[str]:
+    """What is wrong with one case, each in words; nothing where the file would be refused."""
+    p, name = s.pattern.with_many(changes), words or named(changes)
+    if registry.faults(p):
+        return []
+    results = s.judged(p)
+    passes = not any(r.stops for r in results)
+    checked = [pipeline.Checked(r, None) for r in results if r.asked]
+    wrong = [f"{name}: {r}" for r in unexplained(p, checked)]
+    for t in s.touched(p, changes):
+        fault = sheet_fault(p, checked, t)
+        if fault is not None and passes:
+            wrong.append(f"{name}: {t.name}: {fault}")
+    return wrong
+
+
+def unexplained(p: Pattern, checked: list[pipeline.Checked]) -> list[str]:
+    """Checks without a figure though no other failed check, with one, says what is wrong."""
+    return [
+        f"{c.result.rule.id} is not measured, and no check says why"
+        for c in checked
+        if says_nothing(c.result) and not judging.cured_first(c, checked)
+    ]
+
+
+@pytest.mark.parametrize("family", ["violin", "bass-german"])
+def test_some_numbers_at_the_ends_of_their_ranges(family):
+    s = starter(family)
+    wrong = [w for c in s.ends() if c.keys() & set(QUICK) for w in looked_at(s, c)]
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("family", ["violin", "bass-french"])
+def test_tables_that_begin_or_end_at_their_limits(family):
+    s = starter(family)
+    wrong = [w for name, c in s.tables() for w in looked_at(s, c, name)]
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("family", FAMILIES)
+def test_every_number_at_both_ends_of_its_range(family):
+    s = starter(family)
+    wrong = [w for c in s.ends() for w in looked_at(s, c)]
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("family", FAMILIES)
+def test_every_number_as_far_as_the_checks_let_it_go(family):
+    s = starter(family)
+    wrong = [w for c in s.farthest() for w in looked_at(s, c)]
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("family", FAMILIES)
+def test_every_word_of_every_choice_and_every_table(family):
+    s = starter(family)
+    cases = [(None, c) for c in s.words()] + list(s.tables())
+    wrong = [w for name, c in cases for w in looked_at(s, c, name)]
+    assert not wrong, "\n".join(wrong)
