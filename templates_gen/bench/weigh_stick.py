@@ -96,7 +96,9 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
     middle = (ferrule + face) / 2
     b = stick_beam(p, more=(ferrule, middle))
     bodies = {q.name: _body(p, q) for q in pieces if q.name != "stick"}
-    whole = weighed(b, [*bodies.values()])
+    hair = bodies.pop("hair")
+    fixed = [*bodies.values()]
+    whole = weighed(b, [*fixed, hair], [*fixed, *hair_ends(t, hair.mass)])
     bare = free_tones(b, TONES, [bodies[name] for name in BARE])
     sunk = supported(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
     return StickFigures(
@@ -116,7 +118,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
 
 
 def _body(p: Pattern, piece: Piece) -> Body:
-    """A piece as a body; what is long has a turning of its own."""
+    """A piece as a body; a long one has its own moment of inertia."""
     v = p.values
     long = {
         "hair": v["hair.length"],
@@ -127,6 +129,19 @@ def _body(p: Pattern, piece: Piece) -> Body:
     }.get(piece.name, 0.0)
     mass = float(piece.mass)
     return Body(float(piece.x), mass, mass * float(long) ** 2 / 12)
+
+
+def hair_ends(t: Tension, mass: float) -> tuple[Body, Body]:
+    """The hair as two point masses, half at the ferrule's front, half at the face's rear edge.
+
+    Hair does not resist bending, so it moves with the stick only at its ends.
+
+    Args:
+        t: the stick and its hair.
+        mass: of all the hair (g).
+    """
+    rear, front = (Body(float(t.places[end]), mass / 2) for end in (0, -1))
+    return rear, front
 
 
 def _heights(t: Tension) -> Floats:
