@@ -49,6 +49,7 @@ class StickFigures:
         buckling: pull at which it gives way sideways (N).
         pulls: pulls (N), and at each the clear height and the camber left (mm).
         window: least and greatest pull (N) in play; None where there is none.
+        straight_at: pull (N) that makes a stick bent by the tension law straight; None for others.
         strain: greatest of the wood in play, beyond the bend it has without hair.
         face_to_frog: how much (degrees) the head's face rises more than the frog's bottom in play.
     """
@@ -63,6 +64,7 @@ class StickFigures:
     buckling: float
     pulls: tuple[tuple[float, float, float], ...]
     window: tuple[float, float] | None
+    straight_at: float | None
     strain: float
     face_to_frog: float
 
@@ -112,6 +114,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
         float(t.buckling),
         _pulls(t),
         window(t),
+        float(t.straight_at) if t.by_tension else None,
         float((t.thickness / 2 * t.hair.tension_n * _heights(t) / t.stiffness).max()),
         float(t.face_to_frog(t.hair.tension_n)),
     )

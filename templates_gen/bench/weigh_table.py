@@ -48,6 +48,8 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
     yield f"  bare, hanging free, it rings at {tones} Hz; the bow at {s.bow_tones[0]:.1f} Hz"
     yield f"  {LOAD:g} N midway between ferrule and head sink it {s.sunk:.2f} mm"
     yield f"  gives way sideways at {s.buckling:.1f} N; strain in play {s.strain * 100:.2f} %"
+    if s.straight_at is not None:
+        yield f"  bent by the tension law: {s.straight_at:.2f} N make it straight"
     way = "rises" if s.face_to_frog > 0 else "dips"
     yield (
         f"  in play the face {way} {abs(s.face_to_frog):.1f}° more than the frog's bottom "
@@ -137,6 +139,7 @@ def _stick_data(s: StickFigures) -> dict[str, Any]:
         "modulus_gpa": s.modulus,
         "measured": s.measured,
         "pulls": [{"pull_n": n, "clear_mm": c, "camber_mm": k} for n, c, k in s.pulls],
+        "straight_at_n": s.straight_at,
         "window_n": None if s.window is None else list(s.window),
     }
 
