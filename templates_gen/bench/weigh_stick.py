@@ -41,7 +41,8 @@ class StickFigures:
     Args:
         modulus: of its wood (GPa).
         density: of its wood (kg/m³).
-        measured: whether these are of the wood in hand, and not of its kind.
+        density_measured, modulus_measured: whether each is of the wood in hand, and not of its
+            kind.
         stick_tones: the bare stick with its head, hanging free (Hz).
         bow_tones: the bow (Hz).
         turning: the bow's moment of inertia about its balance (g mm²).
@@ -56,7 +57,8 @@ class StickFigures:
 
     modulus: float
     density: float
-    measured: bool
+    density_measured: bool
+    modulus_measured: bool
     stick_tones: tuple[float, ...]
     bow_tones: tuple[float, ...]
     turning: float
@@ -67,6 +69,11 @@ class StickFigures:
     straight_at: float | None
     strain: float
     face_to_frog: float
+
+    @property
+    def measured(self) -> bool:
+        """Whether density and modulus both are of the wood in hand."""
+        return self.density_measured and self.modulus_measured
 
 
 def stick_beam(p: Pattern, elements: int = 60, *, more: Sequence[float] = ()) -> Beam:
@@ -106,7 +113,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
     return StickFigures(
         float(m.modulus),
         float(m.stick_density),
-        all(found_out(p)),
+        *found_out(p),
         tuple(map(float, bare)),
         tuple(map(float, whole.bow_tones[:TONES])),
         whole.whole.turning,

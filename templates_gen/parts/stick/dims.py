@@ -173,8 +173,7 @@ class StickDims:
         """The same straight across, when the stick is bent: the straight edge's length (mm).
 
         The underside keeps its length: hot wood is compressed on the inner side of a bend far
-        more readily than it is stretched on the outer. Source: USDA Forest Products Laboratory,
-        Wood Handbook, chapter on bending.
+        more readily than it is stretched on the outer. From memory: common practice, no source.
         """
         return self.camber.length
 
