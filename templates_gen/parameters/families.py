@@ -84,6 +84,7 @@ def _band(row: dict[str, str], family: str) -> Band:
 #: What the letters in the table's last column stand for.
 BASIS = {
     "B": "H. Saint-George, The Bow, 3rd ed. 1922",
+    "E": "Encyclopaedia Britannica, 11th ed. 1911, vol. 4, Bow",
     "F": "F.-J. Fétis, 1856, quoted in Saint-George",
     "W": "a published German-language workshop series",
     "C": "museum catalogue records, one bow each",

@@ -31,7 +31,7 @@ def graduation(table):
 FAULTS = {
     "dented": (camber(changed(CAMBER, 3, [325, 12])), 9, "camber_points", "other way near 32"),
     "dented near the head": (
-        camber(changed(CAMBER, 5, [540, 4.9])), 9, "camber_points", "other way near 54",
+        camber(changed(CAMBER, 5, [540, 4.9])), 9, "camber_points", "other way near 539",
     ),
     "humped": (graduation(changed(STATIONS, 3, [290, 8.5])), 9, "stations", "thickens", "290 mm"),
     "no camber table": ('camber = "stations"\n', 8, "stick.camber", "needs", "camber_points"),

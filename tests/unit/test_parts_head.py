@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from arcs import chord
 from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 from shapely import LineString, Point
@@ -54,10 +55,11 @@ def test_stick_rises_over_the_face_as_its_camber_and_hair_line_say(stem):
     """Slope 4 c/L of an even arc, and the hair's slope to the chord (any handbook)."""
     p = pattern(stem)
     v = p.values
-    chord = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
     neck_height = v["head.height"] - v["stick.diameter_head"]
     hair = neck_height - v["frog.clear_height"] + v["ferrule.plate_thickness"]
-    expected = math.atan(4 * v["stick.camber_depth"] / chord) + math.atan(hair / v["hair.length"])
+    expected = math.atan(4 * v["stick.camber_depth"] / chord(p)) + math.atan(
+        hair / v["hair.length"]
+    )
     assert float(p.derive(HeadDims).rise) == pytest.approx(expected, abs=1e-9)
     # The stick is as thick at the neck as stated, upright over the face's rear edge.
     n = neck(p)

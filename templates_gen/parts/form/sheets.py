@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+import numpy as np
+
 from templates_gen.drawing.sheet import TABLE
 from templates_gen.drawing.table import table
 from templates_gen.drawing.template import Template
@@ -123,8 +125,8 @@ def camber_card(p: Pattern) -> list[View]:
 def ordinates(p: Pattern) -> list[View]:
     d = p.derive(FormDims)
     edge, low = curves.edge(p), outline.form(p).box[3]
-    start = float(d.stick.frog.front_at_play)
     chord = float(d.stick.chord)
+    low_x, at = curves.underside(p).x, curves.places(p)
     places = [50.0 * i for i in range(int(chord // 50) + 1)]
     rows = [("x", "form", "stick", "camber")]
     for x in dict.fromkeys([*places, chord]):
@@ -132,7 +134,7 @@ def ordinates(p: Pattern) -> list[View]:
             (
                 figure(x, 1),
                 f"{low - edge.height(x):.1f}",
-                f"{float(d.stick.diameter(start + x)):.2f}",
+                f"{float(d.stick.diameter(np.interp(x, low_x, at))):.2f}",
                 f"{float(d.stick.camber.at(x)[0]):.1f}",
             )
         )

@@ -12,7 +12,7 @@ class Stick:
     """The stick; the frog runs on its handle."""
 
     length: Num = mm(
-        "From the nose of the head to the butt's shoulder",
+        "From the nose of the head to the butt's shoulder, along the stick before it is bent",
         "L_st",
         low=450,
         high=850,

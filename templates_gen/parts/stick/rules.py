@@ -12,7 +12,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
-from templates_gen.shapes.camber import POWERS, CamberKind, wrong_way
+from templates_gen.shapes.camber import CamberKind, wrong_way
 from templates_gen.shapes.graduation import GraduationKind, hump, stations
 
 PRACTICE = "common practice, no source"
@@ -142,12 +142,12 @@ def never_thickens(p: Pattern) -> Bound:
     "stick.camber_even",
     "the bend changes gently along the stick, by no more than a tenth in 25 mm",
     severity=Severity.WARNING,
-    basis=f"{PRACTICE}; where it goes with 1/d⁴ as much as a thickness that changes by a tenth",
+    basis=f"{PRACTICE}; by the tension law four tenths, as a thickness that changes by a tenth",
     unit="1",
 )
 def camber_even(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    return at_most(d.camber.unevenness, 0.10 * max(1.0, POWERS.get(d.stated.camber, 1.0)))
+    return at_most(d.camber.unevenness, 0.4 if d.stated.camber is CamberKind.TENSION else 0.1)
 
 
 @rule(
