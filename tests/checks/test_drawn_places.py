@@ -1,0 +1,71 @@
+"""Clearances of form, heel and eye against the same places on the drawing, read from its DXF."""
+
+import math
+
+import pytest
+from outside.maker import FAMILIES, drawn, on, stated
+
+from templates_gen import registry
+from templates_gen.checks.judge import judge
+from templates_gen.parts.frog.dims import FrogDims
+
+RULES = {r.id: r for r in registry.rules()}
+
+
+def measured(p, rule_id):
+    """What a check measures of the stated numbers, without tolerances."""
+    return float(RULES[rule_id].bound(p).measured)
+
+
+def holes(p, template):
+    """Centre and radius of each drilled hole."""
+    found = [e for e in on(drawn(p, template), "DRILL") if e.kind == "CIRCLE"]
+    assert found
+    return [(complex(e.number(10), e.number(20)), e.number(40)) for e in found]
+
+
+@pytest.mark.parametrize("camber", ["uniform", "even-strain"])
+@pytest.mark.parametrize("family", FAMILIES)
+def test_wood_between_the_holes_and_the_forms_edge(family, camber):
+    """From the holes' lower rims to the highest place of the curved edge."""
+    p = stated(family, {"stick.camber": camber})
+    (board,) = on(drawn(p, "form-bending"), "OUTLINE")
+    bent = [z.imag for z, bulge in board.corners if bulge]
+    rim = min(at.imag - r for at, r in holes(p, "form-bending"))
+    # The check lays the thickness off upright and looks at the ends: a fifth of a millimetre.
+    assert measured(p, "form.holes") == pytest.approx(rim - max(bent), abs=0.2)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_wood_between_the_heels_pins(family):
+    p = stated(family)
+    (one, r), (other, _) = sorted(holes(p, "heel-plate"), key=lambda hole: hole[0].real)
+    between = other.real - one.real - 2 * r
+    assert measured(p, "heel.pins_apart") == pytest.approx(between, abs=1e-5)
+
+
+def test_pins_that_would_fall_on_each_other_are_refused():
+    for family in FAMILIES:
+        p = stated(family, {"heel.pin_from_edge": 12.0})
+        assert judge(RULES["heel.pins_apart"], p).stops, family
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_eyes_lower_rim_is_on_the_hollow_as_far_from_its_axis_as_its_radius(family):
+    """Geometry: a cylinder square to the hollow at the eye's middle meets it at its rim."""
+    d = stated(family).derive(FrogDims)
+    z0, lean = float(d.eye[1]), float(d.eye_lean)
+    y0, z = float(d.flank.half_width(z0)), float(d.eye_rim)
+    y = float(d.flank.half_width(z))
+    # From the axis, square to it: the component along (-sin, cos).
+    aside = -(y - y0) * math.sin(lean) + (z - z0) * math.cos(lean)
+    assert aside == pytest.approx(-float(d.stated.eye_diameter) / 2, abs=1e-9)
+    foot = float(d.flank.meets(d.half_width(d.eye[0])))
+    assert measured(stated(family), "frog.eye_over_band") == pytest.approx(z - foot, abs=1e-9)
+
+
+def test_an_eye_that_reaches_the_band_is_refused():
+    p = stated("bass-french", {"frog.flank_band": 10.0})
+    assert judge(RULES["frog.eye_over_band"], p).stops
+    without = stated("bass-french", {"frog.flank_band": 10.0, "frog.eye_kind": "none"})
+    assert not judge(RULES["frog.eye_over_band"], without).asked
