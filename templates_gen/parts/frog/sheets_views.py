@@ -29,7 +29,6 @@ from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.trapezoid import trapezoid
 
-
 #: A heel that leans less than this (mm) at its top is upright to the hand.
 _LEANS = 0.05
 
