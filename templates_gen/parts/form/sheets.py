@@ -27,6 +27,7 @@ from templates_gen.drawing.view import (
     line,
     scribe,
 )
+from templates_gen.geometry.segment import Box
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form import outline
@@ -59,7 +60,7 @@ def form(p: Pattern) -> list[View]:
         *(Radius((x, row), bore / 2, -30.0, diameter=True) for x in holes[:1]),
         *(Word((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked[1:]
           if edge.length - along > 18.0),
-        *_ends(marked[0], face, left, right, row),
+        *_ends(marked[0], face, path.box),
     )  # fmt: skip
     over = figure(float(d.stick.stated.over_bend))
     thick = figure(float(d.stick.stated.bent_oversize))
@@ -67,16 +68,14 @@ def form(p: Pattern) -> list[View]:
     return [View(title, strokes, dims)]
 
 
-def _ends(
-    ferrule: outline.Mark, face: outline.Mark, left: float, right: float, row: float
-) -> list[Dimension]:
-    """The form's ends by name: it bends more toward one, so it must not be used turned round."""
-    (_, _, start), (along, _, end) = ferrule, face
+def _ends(ferrule: outline.Mark, face: outline.Mark, box: Box) -> list[Dimension]:
+    """The form's ends by name: they are not alike, so it must not be used turned round."""
+    (_, _, start), (along, _, end), (left, _, right, high) = ferrule, face, box
     return [
         Leader(start, (start[0] + 4.0, start[1] + 9.0), "0: ferrule's front"),
         Leader(end, (end[0] - 4.0, end[1] + 9.0), f"{along:.1f}: face's rear edge"),
-        Word((left + 3.0, row + 11.0), "FERRULE END", "start"),
-        Word((right - 3.0, row + 11.0), "HEAD END", "end"),
+        Word((left + 3.0, high - 4.5), "FERRULE END", "start"),
+        Word((right - 3.0, high - 4.5), "HEAD END", "end"),
     ]
 
 
