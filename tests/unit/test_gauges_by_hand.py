@@ -91,7 +91,7 @@ def test_the_eye_locator_lies_heel_to_heel_and_bottom_to_bottom(p: Pattern) -> N
         pytest.skip("this bow has no eye")
     (view,) = t.views(p)
     (card,) = lines(view, Layer.OUTLINE)
-    (eye,) = lines(view, Layer.POCKET)
+    (eye,) = lines(view, Layer.HIDDEN)
     whole, v = eye.as_circle(), p.values
     assert whole is not None
     (x, z), radius = whole
@@ -102,8 +102,8 @@ def test_the_eye_locator_lies_heel_to_heel_and_bottom_to_bottom(p: Pattern) -> N
         (v["frog.clear_height"] - lining) / 2 + v["frog.eye_up"], abs=1e-9
     )
     assert 2 * radius == pytest.approx(v["frog.eye_diameter"])
-    assert "left edge to the heel" in view.title
-    assert "lower edge to the bottom plane" in view.title
+    assert "left edge at the heel" in view.title
+    assert "lower edge to the bottom" in view.title
 
 
 def test_the_eye_locator_and_the_side_outline_show_the_eye_in_one_place(p: Pattern) -> None:
@@ -112,7 +112,7 @@ def test_the_eye_locator_and_the_side_outline_show_the_eye_in_one_place(p: Patte
     if not t.wanted(p):
         pytest.skip("this bow has no eye")
     (card,), (side, *_) = t.views(p), TEMPLATES["frog-side"].views(p)
-    (eye,) = (q.as_circle() for q in lines(card, Layer.POCKET))
+    (eye,) = (q.as_circle() for q in lines(card, Layer.HIDDEN))
     drawn = [q for s in side.strokes if (q := s.path.as_circle()) is not None]
     assert eye is not None
     assert any(
