@@ -197,8 +197,8 @@ def test_the_nipple_lies_behind_the_butt(p: Pattern) -> None:
 
 
 def stick_density(p: Pattern) -> float:
-    """kg/m³ of pernambuco, 1050, or as stated. Source: The Wood Database, Paubrasilia echinata."""
-    assert p.values["material.stick_wood"] == "pernambuco"
+    """kg/m³ of pernambuco, 1050. Source: The Wood Database, Paubrasilia echinata."""
+    assert p.values["material.stick_wood"] in ("pernambuco", "bow-grade pernambuco")
     return 1050.0
 
 
