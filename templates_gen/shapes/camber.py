@@ -32,6 +32,8 @@ class CamberKind(StrEnum):
     STATIONS = "stations"
 
 
+#: So many places are about 25 mm apart; a change of curvature is told of 25 mm exactly.
+_APART = 8
 #: Terms of √(1 + t) − 1 in powers of t: enough for a micrometre of the deepest camber allowed.
 _BINOMIAL = (1 / 2, -1 / 8, 1 / 16, -5 / 128, 7 / 256, -21 / 1024)
 
@@ -117,8 +119,9 @@ class Camber:
         """Greatest relative change of that curvature between places 25 mm apart."""
         step = 25.0 / np.asarray(self.length) * (self.weights.shape[-1] - 1)
         w = self._bent
-        change = np.abs(np.diff(w, axis=-1)) / np.maximum(np.abs(w[..., 1:]), 1e-12)
-        most: Num = change.max(axis=-1) * step
+        first, last = w[..., :-_APART], w[..., _APART:]
+        change = np.abs(last - first) / np.maximum(np.abs(last), 1e-12)
+        most: Num = change.max(axis=-1) * step / _APART
         return most
 
     @cached_property
