@@ -1,0 +1,93 @@
+"""Every paper, every kind of file, and every number of the shop at both ends of its range.
+
+What reads (exit 2 otherwise) and passes ``check --shop`` is drawn: its own sheets, the routing
+templates, the kerf and the tiles.
+"""
+
+from __future__ import annotations
+
+import pytest
+from outside.maker import PARAMS
+from sweep.cases import FAMILIES, starter
+
+from templates_gen import choosing, judging, pipeline, printing
+from templates_gen.bench import tooling
+from templates_gen.cli import DXF, PAPERS
+from templates_gen.errors import InputError
+from templates_gen.parameters.declare import parameters_of
+from templates_gen.parameters.rewrite import set_values
+from templates_gen.printing import Press
+from templates_gen.shop import Shop
+from templates_gen.shop import params as shop_params
+from templates_gen.shop.read import read
+
+pytestmark = pytest.mark.slow
+
+STARTER = (PARAMS / "shop.toml").read_text("utf-8")
+RECORDS = [v for v in vars(shop_params).values() if hasattr(v, "SECTION")]
+ENDS = [
+    (q.key, float(end)) for r in RECORDS for q in parameters_of(r) if q.numeric
+    for end in (q.low, q.high)
+]  # fmt: skip
+
+
+def shop_with(folder, changes) -> Shop | None:
+    """The starter's shop with some numbers changed; None where the file is refused."""
+    file = folder / "shop.toml"
+    file.write_text(set_values(STARTER, changes), "utf-8")
+    try:
+        return read(str(file))
+    except InputError:
+        return None
+
+
+def checked(family):
+    s = starter(family)
+    return [pipeline.Checked(r, None) for r in s.results if r.asked]
+
+
+def drawn(family, press, templates):
+    return pipeline.sheets(starter(family).pattern, checked(family), press, instead=templates)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("family", FAMILIES)
+def test_every_sheet_on_every_paper_in_every_kind_of_file(family, paper):
+    p = starter(family).pattern
+    made = drawn(family, Press(paper=paper), choosing.templates(p))
+    assert len(made) == len(choosing.templates(p))
+    for dxf in DXF if paper == "a4" else ():
+        files = printing.files("dunlin", "Dunlin", made, ("dxf",), Press(dxf=dxf))
+        assert len(files) == len(made)
+
+
+@pytest.mark.parametrize(("key", "value"), ENDS, ids=str)
+def test_every_number_of_the_shop(tmp_path, key, value):
+    shop = shop_with(tmp_path, {key: value})
+    if shop is None:
+        return
+    family = "violin"
+    p, press = starter(family).pattern, Press(shop)
+    if judging.stops(tooling.checks(p, shop, "a4")):
+        return
+    routing = [t for t in tooling.templates(shop) if t.wanted(p)]
+    templates = [*choosing.templates(p), *routing] if key.startswith("paper.") else routing
+    made = drawn(family, press, templates)
+    assert len(made) == len(templates)
+    for sheet in made:
+        assert printing.pages(sheet, press)
+
+
+@pytest.mark.parametrize("kerf", [0.01, 0.15, 1.0])
+@pytest.mark.parametrize("family", ["violin", "bass-french"])
+def test_every_kerf_is_made_good_or_refused_by_name(family, kerf):
+    p = starter(family).pattern
+    refused = []
+    for t in choosing.templates(p):
+        (lasered,) = tooling.for_laser(p, [t], kerf)
+        try:
+            drawn(family, Press(), [lasered])
+        except InputError as e:
+            refused += [fault.problem for fault in e.faults]
+    assert all("is wider than a slot of" in problem for problem in refused)
+    assert not refused or kerf == 1.0
