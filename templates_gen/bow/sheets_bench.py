@@ -73,7 +73,7 @@ def _jobs(p: Pattern) -> list[list[str]]:
         ("camber, without hair", figure(float(s.camber_depth))),
         ("hair, playing length", figure(float(t.hair.length))),
         ("bow, length with its button", figure(float(t.overall))),
-        ("weight, as reckoned", f"about {float(m.total):.0f} g"),
+        ("weight, calculated", f"about {float(m.total):.0f} g"),
         ("balance, from the ferrule", f"about {from_ferrule:.0f}"),
     ]
     return [["what", "this pattern", "measured", "done"], *([*job, "", ""] for job in jobs)]

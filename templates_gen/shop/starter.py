@@ -1,7 +1,7 @@
 """The shop file one starts from; ``params/shop.toml`` is this text.
 
 Only the maker can measure kerf and cutters. They are examples behind a ``#``, so that no template
-is drawn for a tool that nobody measured.
+is drawn for a tool that was not measured.
 """
 
 from __future__ import annotations

@@ -243,7 +243,7 @@ def test_plate_and_liner_seams_end_on_the_heads_outline(family):
 
 @every_family
 def test_form_says_which_end_is_which(family):
-    """It bends more toward the head, so its ends must be told apart."""
+    """Its ends are not alike, so each bears its name."""
     p = stated(family)
     made = sheet(p, "form-bending")
     at = {n.text: n.at[0] for n in made.labels}
