@@ -177,17 +177,20 @@ def bars(size: tuple[float, float], margin: float = MARGIN) -> Marks:
     return Marks(tuple(strokes), (), tuple(labels))
 
 
-def square(left: float, bottom: float) -> Marks:
+#: Of a sheet to cut by.
+_MEASURE = (
+    "Measure this square:",
+    "50 mm each way.",
+    "",
+    "If it is not, do not use",
+    "this sheet. Print again",
+    "at 100 %, 'actual size'.",
+)
+
+
+def square(left: float, bottom: float, words: Sequence[str] = _MEASURE) -> Marks:
     """The 50 mm square and the words that tell what to measure."""
     path = rectangle(left, bottom, left + SQUARE, bottom + SQUARE)
-    words = (
-        "Measure this square:",
-        "50 mm each way.",
-        "",
-        "If it is not, do not use",
-        "this sheet. Print again",
-        "at 100 %, 'actual size'.",
-    )
     labels = [
         _note(w, left + 4, bottom + SQUARE - 10 - i * _LEADING) for i, w in enumerate(words) if w
     ]
