@@ -8,12 +8,16 @@ from typing import Any
 
 from templates_gen.parameters.words import plain
 
-#: Stations cover at least so much of what counts, else the wood would be guessed. Our own choice.
+#: Stations cover at least so much of what counts, else the wood would be guessed; two stations
+#: farther apart than this share of it cover nothing between them. Our own choice.
 LEAST = 0.5
 #: A stretch so long (mm) without a station at an end, or between two stations, is mentioned.
 _END, _BETWEEN = 30.0, 200.0
 #: Stations proposed stand at most so far apart (mm).
 _APART = 150.0
+
+#: Stations are stated to the millimetre.
+_ROUNDED = 1.0
 
 Stretch = tuple[float, float]
 
@@ -78,12 +82,15 @@ def too_little(values: Mapping[str, Any]) -> tuple[str, str] | None:
     if needed is None or not stations:
         return None
     first, last = float(stations[0][0]), float(stations[-1][0])
-    covered = max(min(last, needed[1]) - max(first, needed[0]), 0.0)
     whole = needed[1] - needed[0]
-    if covered >= LEAST * whole:
+    near = [(float(a), float(b)) for (a, _), (b, _) in pairwise(stations)]
+    pieces = [max(min(b, needed[1]) - max(a, needed[0]), 0.0) for a, b in near]
+    covered = sum(piece for piece in pieces if piece <= LEAST * whole + _ROUNDED)
+    if covered >= LEAST * whole - _ROUNDED:
         return None
     problem = (
-        f"the stations, from {plain(first)} to {plain(last)} mm, cover {plain(round(covered))} of "
-        f"the {plain(round(whole))} mm whose thickness counts: at least half is needed"
+        f"the {len(stations)} stations, from {plain(first)} to {plain(last)} mm, cover "
+        f"{plain(round(covered))} of the {plain(round(whole))} mm whose thickness counts: at least "
+        "half is needed, with no longer stretch between two"
     )
     return problem, f"measure the thickness at {missing(values)} too"

@@ -216,6 +216,8 @@ def test_the_command_reports_unmeasured_ends_and_where_to_measure(tmp_path, caps
     [
         ("[[340, 8.6], [350, 8.56], [360, 8.52]]", None, "113, 227, 477, 595 and 712 mm"),
         ("[[0, 9.4], [300, 8.8]]", None, "measure the thickness at"),
+        ("[[0, 9.4], [712, 6.3]]", None, "142, 285, 427 and 570 mm"),
+        ("[[0, 9.4], [20, 9.4], [690, 6.4], [712, 6.3]]", None, "measure the thickness at"),
         (
             "[[0, 9.4], [300, 8.8]]",
             "[loaded]\nweight = 500\nsunk = 5\nrear = 60\nfront = 690\n",

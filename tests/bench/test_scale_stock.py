@@ -7,6 +7,10 @@ from bench.test_scale import pattern
 
 import templates_gen
 from templates_gen import pipeline, registry
+from templates_gen.bench.weigh import weigh
+from templates_gen.bench.weigh_aim import Target
+from templates_gen.bench.weigh_levers import NUMBERS
+from templates_gen.bench.weigh_target import reach
 from templates_gen.checks.cure import cure, levers
 from templates_gen.checks.judge import judge
 from templates_gen.cli import main
@@ -130,3 +134,18 @@ def test_the_table_of_scaling_names_the_kind_of_size(tmp_path, capsys):
     assert why["underslide.thickness"] == "sheet size +0.15"
     assert why["stick.rear_bore"] == "drill size +1.1"
     assert pipeline.read(str(out)).values["screw.diameter"] == 4.0
+
+
+@pytest.mark.parametrize("wanted", [58.4, 59.3, 59.6])
+def test_weight_is_tuned_with_sheet_that_is_sold(tmp_path, wanted):
+    """With sheet alone to move, or with the lapping that makes up for the rest."""
+    p = pattern(tmp_path, "violin")
+    sheet = [key for key, q in STOCKED.items() if q.stock is SHEET and key in NUMBERS]
+    weighed = weigh(p)
+    found = [
+        reach(weighed, Target(mass=wanted), keys) for keys in (sheet, [*sheet, "lapping.length"])
+    ]
+    for each in found:
+        for key in each.changes.keys() & set(sheet):
+            assert SHEET.holds(float(each.changes[key])), (key, each.changes[key])
+    assert found[1].met
