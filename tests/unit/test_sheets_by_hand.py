@@ -82,11 +82,8 @@ def frog_top(b: Bow) -> Lines:
         ("OUTLINE", (0.0, -half, long, half)),
         ("SCRIBE", (0.0, min(a, z), long, max(a, z))),
         ("SCRIBE", (0.0, -max(a, z), long, -min(a, z))),
-        ("SCRIBE", about(at, 0.0, b("eyelet.shank_diameter") / 2)),
-        (
-            "CENTRE",
-            upright(at, -b("eyelet.shank_diameter") / 2 - 1, b("eyelet.shank_diameter") / 2 + 1),
-        ),
+        ("SCRIBE", about(at, 0.0, r)),
+        ("CENTRE", upright(at, -r - 1, r + 1)),
     ]
 
 
