@@ -1,4 +1,4 @@
-"""Learn which test runs which line: ``python -m mutants.cover MAP.json``, with ``tests`` on the path.
+"""Learn which test runs which line: ``python -m mutants.cover MAP.json``.
 
 Every test runs once under coverage.py, each as a context of its own. What the package or the tests
 keep from earlier calls is thrown away before each file of tests, else only the first to ask would
@@ -16,7 +16,6 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
-import coverage
 import pytest
 
 ROOT = Path(__file__).parents[2]
@@ -27,7 +26,7 @@ LEFT_OUT = ("tests/docs", "tests/architecture", "tests/mutants")
 class Contexts:
     """A plugin that gives each test a context and notes how long it takes."""
 
-    def __init__(self, cov: coverage.Coverage) -> None:
+    def __init__(self, cov: Any) -> None:
         self.cov = cov
         self.seconds: dict[str, float] = {}
         self.module = ""
@@ -39,11 +38,11 @@ class Contexts:
             self.module = module
             forget(what_is_kept())
         self.cov.switch_context(item.nodeid)
-        start = time.perf_counter()
+        start = time.process_time()
         try:
             return (yield)
         finally:
-            self.seconds[item.nodeid] = time.perf_counter() - start
+            self.seconds[item.nodeid] = time.process_time() - start
             self.cov.switch_context("")
 
 
@@ -68,6 +67,8 @@ def forget(kept: Iterable[Any]) -> None:
 
 def main(target: Path, chosen: list[str]) -> int:
     """Run the tests and write the map."""
+    import coverage
+
     cov = coverage.Coverage(data_file=None, source=[str(ROOT / "templates_gen")])
     plugin = Contexts(cov)
     arguments = [

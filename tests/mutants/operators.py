@@ -203,8 +203,7 @@ def _children(node: ast.AST) -> Iterator[ast.AST]:
     if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
         assert isinstance(body, list)
         yield from body[1:] if ast.get_docstring(node, clean=False) is not None else body
-        for decorator in getattr(node, "decorator_list", ()):
-            yield decorator
+        yield from getattr(node, "decorator_list", ())
         if isinstance(node, ast.FunctionDef):
             yield from (d for d in [*node.args.defaults, *node.args.kw_defaults] if d)
     elif isinstance(node, ast.AnnAssign):

@@ -48,6 +48,8 @@ HEAVY = (
     "svgwrite", "svgpathtools", "pdfplumber", "hypothesis", "fontTools.ttLib", "tomlkit",
     "xml.etree.ElementTree",
 )  # fmt: skip
+#: Sources that import CadQuery, which no process imports before its children part from it.
+WITH_KERNEL = ("/solid.py",)
 #: The tests of one mutant take at most so long by the map (s); a child that takes longer is stuck.
 BUDGET, PATIENCE = 60.0, 300.0
 CAUGHT, SURVIVES, STUCK, ASIDE = "caught", "survives", "never ends", "set aside"
@@ -62,8 +64,19 @@ class Map:
     lines: dict[str, dict[str, list[int]]]
 
     @classmethod
-    def read(cls, file: Path) -> Map:
-        return cls(**json.loads(file.read_text()))
+    def read(cls, files: Sequence[Path]) -> Map:
+        """One map of several: tests of later ones are added."""
+        whole = cls([], [], {})
+        for file in files:
+            part = json.loads(file.read_text())
+            first = len(whole.tests)
+            whole.tests.extend(part["tests"])
+            whole.seconds.extend(part["seconds"])
+            for source, lines in part["lines"].items():
+                into = whole.lines.setdefault(source, {})
+                for line, tests in lines.items():
+                    into.setdefault(line, []).extend(first + test for test in tests)
+        return whole
 
     def chosen(self, mutant: Mutant, text: str, budget: float) -> list[str]:
         """The tests to run: the quickest of each file in turn, as many as the budget allows.
@@ -128,7 +141,7 @@ def _pairs(old: CodeType, new: CodeType) -> list[tuple[CodeType, CodeType]] | No
     found: list[tuple[CodeType, CodeType]] = []
     for a, b in zip(_inner(old), _inner(new), strict=True):
         if a.co_flags & 0x2:  # CO_NEWLOCALS: a function, not the body of a class
-            found += [(a, b)] if a != b else []
+            found += [(a, b)] if _all(a) != _all(b) else []
         else:
             deeper = _pairs(a, b)
             if deeper is None:
@@ -146,13 +159,13 @@ def _own(code: CodeType) -> tuple[Any, ...]:
     return code.co_code, plain, code.co_names, len(_inner(code))
 
 
-def give_other_code(pairs: Sequence[tuple[CodeType, CodeType]]) -> None:
-    """Put the changed code into every function that is alive."""
-    for function in gc.get_objects():
-        if isinstance(function, FunctionType):
-            for old, new in pairs:
-                if function.__code__ is old or function.__code__ == old:
-                    function.__code__ = new
+def _all(code: CodeType) -> tuple[Any, ...]:
+    return _own(code), [_all(c) for c in _inner(code)]
+
+
+def place_of(code: CodeType) -> tuple[str, str, int]:
+    """Where a function stands; codes that have run no longer compare equal to fresh ones."""
+    return code.co_filename, code.co_qualname, code.co_firstlineno
 
 
 class Campaign:
@@ -161,13 +174,36 @@ class Campaign:
     def __init__(self, work: Callable[[Campaign], None]) -> None:
         self.work = work
         self.items: dict[str, pytest.Item] = {}
+        self.functions: dict[tuple[str, str, int], list[FunctionType]] = {}
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         assert not session.testsfailed, "the tests cannot be collected"
         self.items = {item.nodeid: item for item in session.items}
-        gc.freeze()
         self.work(self)
         return True
+
+    def know(self, pairs: Sequence[tuple[CodeType, CodeType]]) -> None:
+        """Find the functions that are to be changed.
+
+        Raises:
+            LookupError: one of them is not alive.
+        """
+        wanted = {place_of(old) for old, _ in pairs}
+        for file, *_ in wanted:
+            importlib.import_module(module_of(Path(file).relative_to(ROOT).as_posix()))
+        for function in gc.get_objects():
+            if isinstance(function, FunctionType) and place_of(function.__code__) in wanted:
+                self.functions.setdefault(place_of(function.__code__), []).append(function)
+        if missing := wanted - {*self.functions}:
+            raise LookupError(f"not alive: {missing}")
+        # What lives before the children part is not looked through for garbage by each of them.
+        gc.freeze()
+
+    def change(self, pairs: Sequence[tuple[CodeType, CodeType]]) -> None:
+        """Put the changed code into every function that has the old one."""
+        for old, new in pairs:
+            for function in self.functions[place_of(old)]:
+                function.__code__ = new
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         if report.failed:
@@ -238,8 +274,9 @@ def _child(work: Callable[[], None]) -> NoReturn:
             os.dup2(sink, stream)
         with tempfile.TemporaryDirectory() as cache:
             # What is known of solids spares a build; what a mutant finds must not be kept.
-            known = Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache"))
-            shutil.copytree(known / "templates-gen", Path(cache, "templates-gen"))
+            known = Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache"), "templates-gen")
+            if known.is_dir():
+                shutil.copytree(known, Path(cache, "templates-gen"))
             os.environ["XDG_CACHE_HOME"] = cache
             work()
             status = 0
@@ -311,16 +348,19 @@ class Judge:
             text = (ROOT / mutant.file).read_text("utf-8")
             origin = str(ROOT / mutant.file)
             pairs = changed_functions(text, mutant.applied(text), origin)
+            if mutant.file.endswith(WITH_KERNEL):
+                pairs = None
             tests = self.known.chosen(mutant, text, self.budget)
             (outside if pairs is None else inside).append((number, mutant, text, pairs, tests))
 
         def within(campaign: Campaign) -> None:
+            campaign.know([pair for _, _, _, pairs, _ in inside for pair in pairs or ()])
             unchanged = in_a_child(lambda: campaign.run(self.known.tests[::40]))
             assert unchanged == SURVIVES, "the tests fail without any change"
             for number, mutant, _, pairs, tests in inside:
 
                 def work(pairs: Any = pairs, tests: Any = tests) -> None:
-                    give_other_code(pairs)
+                    campaign.change(pairs)
                     campaign.run(tests)
 
                 self.judge(number, mutant, work)
@@ -359,7 +399,7 @@ class Judge:
 def main(argv: Sequence[str]) -> int:
     """Judge some mutants and write what became of each, one line a mutant."""
     parser = argparse.ArgumentParser(description="see which mutants the tests catch")
-    parser.add_argument("--map", type=Path, required=True, help="written by mutants.cover")
+    parser.add_argument("--map", type=Path, nargs="+", required=True, help="of mutants.cover")
     parser.add_argument("--seed", type=int, required=True)
     parser.add_argument("--count", type=int, default=300)
     parser.add_argument("--only", type=int, nargs="*", help="numbers of the mutants to judge")
