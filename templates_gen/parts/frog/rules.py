@@ -3,6 +3,7 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import Along, Extent, Land, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import rules_eye, rules_pockets
 from templates_gen.parts.frog.dims import RUN_OUT, FrogDims
@@ -19,6 +20,7 @@ PRACTICE = "common practice, no source"
         FrogDims,
         lambda d: (d.seat.land_at(d.seat.eyelet.from_heel) / 2, d.seat.land_drop),
     ),
+    solid=NotMeasured("widths of facets over the whole travel, no wall"),
 )
 def does_not_rock(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -34,6 +36,7 @@ def does_not_rock(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.stated.length_top / 2, d.seat.land_height(d.stated.length_top / 2)),
     ),
+    solid=NotMeasured("a taper over the whole travel, no wall"),
 )
 def seat_over_travel(p: Pattern) -> Bound:
     stick = p.derive(FrogDims).seat.stick
@@ -46,6 +49,7 @@ def seat_over_travel(p: Pattern) -> Bound:
     "the edges do not climb past the diagonal facets",
     basis=PRACTICE,
     place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.overall_height)),
+    solid=NotMeasured("the difference of two heights that are stated, no wall"),
 )
 def edges_height(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -58,6 +62,7 @@ def edges_height(p: Pattern) -> Bound:
     "the edges are thick enough at their tops",
     basis=PRACTICE,
     place=at("frog-rear", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)),
+    solid=Land(("frog: top", "frog: seat", "frog: flank")),
 )
 def edges_thickness(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).seat.edge_thickness, 0.3)
@@ -68,6 +73,7 @@ def edges_thickness(p: Pattern) -> Bound:
     "the edges stand above the facet",
     basis="geometry",
     place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.clear_height)),
+    solid=NotMeasured("the difference of two heights that are stated, no wall"),
 )
 def edges_rise(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -79,6 +85,7 @@ def edges_rise(p: Pattern) -> Bound:
     "the throat does not undercut the ferrule's seat",
     basis="geometry",
     place=at("frog-side", FrogDims, lambda d: (d.shoulder, d.ferrule.stated.height)),
+    solid=NotMeasured("the throat's shape, no wall"),
 )
 def throat_undercut(p: Pattern) -> Bound:
     t = p.derive(FrogDims).throat
@@ -90,6 +97,7 @@ def throat_undercut(p: Pattern) -> Bound:
     "both arcs of the throat can be cut and polished",
     basis=PRACTICE,
     place=at("frog-side", FrogDims, lambda d: (d.throat.deepest, d.throat.height)),
+    solid=Radius(("frog: throat",)),
 )
 def throat_arcs(p: Pattern) -> Bound:
     t = p.derive(FrogDims).throat
@@ -108,6 +116,7 @@ def throat_arcs(p: Pattern) -> Bound:
             (d.throat.joins_thumb[1] + d.throat.tip_height) / 2,
         ),
     ),
+    solid=Extent(("frog: thumb",), axis="x"),
 )
 def thumb_line(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -123,6 +132,7 @@ def thumb_line(p: Pattern) -> Bound:
         FrogDims,
         lambda d: ((d.throat.deepest + d.heel_lean) / 2, d.stated.throat_centre_height),
     ),
+    solid=gap("frog: throat", "frog: heel + frog: plate rear"),
 )
 def waist_behind_throat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -136,6 +146,7 @@ def waist_behind_throat(p: Pattern) -> Bound:
     place=at(
         "frog-section-waist", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)
     ),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def waist_to_top(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -149,6 +160,7 @@ def waist_to_top(p: Pattern) -> Bound:
     place=at(
         "frog-section-waist", FrogDims, lambda d: (d.stated.width_waist / 2, d.flank.waist_height)
     ),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def waist_to_heel(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -160,6 +172,7 @@ def waist_to_heel(p: Pattern) -> Bound:
     "the flank's straight band covers the slide's dovetail",
     basis=PRACTICE,
     place=at("frog-rear", FrogDims, lambda d: (d.stated.width_heel / 2, d.stated.flank_band)),
+    solid=Along(("frog: bottom", "frog: hollow"), axis="z"),
 )
 def band(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -172,6 +185,7 @@ def band(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("frog-side", FrogDims, lambda d: (d.run_out, d.ferrule.stated.height)),
+    solid=NotMeasured("where a curve begins, no wall"),
 )
 def hollow_runs_out(p: Pattern) -> Bound:
     d = p.derive(FrogDims)

@@ -1,6 +1,7 @@
 """The clearances of the frog's eye. Part of ``rules``."""
 
 from templates_gen.checks.rule import Bound, at, at_least, nothing_asked, rule
+from templates_gen.checks.solid import gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 
@@ -12,6 +13,7 @@ PRACTICE = "common practice, no source"
     "ebony between the eye and the hair mortise",
     basis=PRACTICE,
     place=at("frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1])),
+    solid=gap("frog: eye", "frog: mortise"),
 )
 def eye_to_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -25,6 +27,7 @@ def eye_to_mortise(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0] + d.stated.eye_diameter / 2, d.eye[1])
     ),
+    solid=gap("frog: eye", "frog: throat"),
 )
 def eye_to_throat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -39,6 +42,7 @@ def eye_to_throat(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] + d.stated.eye_diameter / 2)
     ),
+    solid=gap("frog: eye", "frog: top"),
 )
 def eye_to_edge(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -53,6 +57,7 @@ def eye_to_edge(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.stated.eye_diameter / 2)
     ),
+    solid=gap("frog: eye", "frog: bottom"),
 )
 def eye_to_bottom(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -66,6 +71,7 @@ def eye_to_bottom(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0] - d.stated.eye_diameter / 2, d.eye[1])
     ),
+    solid=gap("frog: eye", "frog: heel + frog: plate rear"),
 )
 def eye_to_heel(p: Pattern) -> Bound:
     d = p.derive(FrogDims)

@@ -3,6 +3,7 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import Along, Extent, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 
@@ -21,6 +22,7 @@ PRACTICE = "common practice, no source"
             np.clip(d.throat.low, d.slide.stated.thickness, d.mortise_top),
         ),
     ),
+    solid=gap("frog: mortise", "frog: throat"),
 )
 def mortise_to_throat(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).mortise_to_throat, 2.0)
@@ -31,6 +33,7 @@ def mortise_to_throat(p: Pattern) -> Bound:
     "ebony between the hair mortise and the shoulder",
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: ((d.mortise_front + d.shoulder) / 2, 0.0)),
+    solid=Along(("frog: mortise front", "frog: shoulder")),
 )
 def mortise_to_shoulder(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -42,6 +45,7 @@ def mortise_to_shoulder(p: Pattern) -> Bound:
     "ebony between the hair mortise and the heel",
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: (d.stated.hair_mortise_from_heel / 2, 0.0)),
+    solid=gap("frog: mortise rear", "frog: heel + frog: plate rear"),
 )
 def mortise_to_heel(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).stated.hair_mortise_from_heel, 4.0)
@@ -59,6 +63,7 @@ def mortise_to_heel(p: Pattern) -> Bound:
             np.clip(d.flank.waist_height, d.slide.stated.thickness, d.mortise_top),
         ),
     ),
+    solid=gap("frog: mortise sides", "frog: flank"),
 )
 def mortise_to_flank(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).wall_to_flank, 0.9)
@@ -73,6 +78,7 @@ def mortise_to_flank(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (0.0, (d.mortise_top + d.trench_floor(d.mortise_front)) / 2),
     ),
+    solid=gap("frog: mortise roof", "frog: seat"),
 )
 def mortise_to_seat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -85,6 +91,7 @@ def mortise_to_seat(p: Pattern) -> Bound:
     "the hair mortise holds the knot and its plug in depth",
     basis=PRACTICE,
     place=at("frog-section-mortise", FrogDims, lambda d: (0.0, d.mortise_top)),
+    solid=Along(("frog: channel floor", "frog: mortise roof"), axis="z"),
 )
 def mortise_depth(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -103,6 +110,7 @@ def mortise_depth(p: Pattern) -> Bound:
             d.stated.hair_mortise_width / 2,
         ),
     ),
+    solid=Extent(("frog: mortise roof",), axis="y"),
 )
 def mortise_width(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -114,6 +122,7 @@ def mortise_width(p: Pattern) -> Bound:
     "the hair mortise holds knot and plug in length",
     basis=PRACTICE,
     place=at("frog-mortise-card", FrogDims, lambda d: (d.mortise_front, 0.0)),
+    solid=Extent(("frog: mortise roof",), axis="x"),
 )
 def mortise_length(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -132,6 +141,7 @@ def mortise_length(p: Pattern) -> Bound:
             d.stated.hair_mortise_width / 2,
         ),
     ),
+    solid=Extent(("frog: mortise roof",), axis="y"),
 )
 def slide_spans_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -143,6 +153,7 @@ def slide_spans_mortise(p: Pattern) -> Bound:
     "the slide covers the hair mortise's rear end",
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: (d.stated.hair_mortise_from_heel, 0.0)),
+    solid=Along(("frog: heel + heel: outside", "frog: mortise rear")),
 )
 def slide_covers_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -160,6 +171,7 @@ def slide_covers_mortise(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.shoulder, (d.channel_width(d.shoulder) / 2 + d.half_width(d.shoulder)) / 2),
     ),
+    solid=gap("frog: channel sides", "frog: flank"),
 )
 def dovetail_wall(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).wall_beside_dovetail, 1.8)
@@ -171,6 +183,7 @@ def dovetail_wall(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: (d.mortise_front, 0.0)),
+    solid=Radius(("frog: lip",)),
 )
 def lip(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).stated.lip_radius, 1.0)
@@ -181,6 +194,7 @@ def lip(p: Pattern) -> Bound:
     "the plug stays high enough to hold the knot",
     basis=PRACTICE,
     place=at("frog-plug", FrogDims, lambda d: (d.plug_length / 2, 0.0)),
+    solid=NotMeasured("the plug is no solid"),
 )
 def plug(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).plug_height, 2.0)
@@ -195,6 +209,7 @@ def plug(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.seat.eyelet.from_heel, (d.shank_end + d.mortise_top) / 2),
     ),
+    solid=gap("frog: shank", "frog: mortise + frog: lip"),
 )
 def shank_to_mortise(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).shank_to_mortise, 1.0)
@@ -209,6 +224,7 @@ def shank_to_mortise(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.seat.eyelet.from_heel + d.seat.eyelet.shank_diameter / 2, d.shank_end),
     ),
+    solid=gap("frog: shank", "frog: throat"),
 )
 def shank_to_throat(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).shank_to_throat, 2.0)

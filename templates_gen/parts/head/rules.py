@@ -3,6 +3,7 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, at, at_least, at_most, nothing_asked, rule
+from templates_gen.checks.solid import Land, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import rules_face
 from templates_gen.parts.head.dims import HeadDims
@@ -19,6 +20,7 @@ PRACTICE = "common practice, no source"
         HeadDims,
         lambda d: (d.stated.mortise_from_rear, d.half_width(d.stated.mortise_from_rear)),
     ),
+    solid=gap("head: mortise sides", "head: cheeks"),
 )
 def mortise_sides(p: Pattern) -> Bound:
     return at_least(np.minimum(*p.derive(HeadDims).side_walls), 1.2)
@@ -33,6 +35,7 @@ def mortise_sides(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.mortise_from_rear, d.half_width(d.stated.mortise_from_rear)),
     ),
+    solid=Land(("head: flat", "head: mortise rear", "head: cheeks")),
 )
 def mortise_side_rear(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -49,6 +52,7 @@ def mortise_side_rear(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
     ),
+    solid=NotMeasured("where a curve begins, no wall"),
 )
 def mortise_straight(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -64,6 +68,7 @@ def mortise_straight(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.mortise_from_rear / 2, d.stated.mortise_depth / 2),
     ),
+    solid=gap("head: mortise rear", "head: back"),
 )
 def mortise_to_back(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).to_back, 4.0)
@@ -78,6 +83,7 @@ def mortise_to_back(p: Pattern) -> Bound:
         HeadDims,
         lambda d: ((d.mortise_front + d.stated.face_length) / 2, d.stated.nose_rise),
     ),
+    solid=gap("head: mortise front", "head: nose"),
 )
 def mortise_to_nose(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -89,6 +95,7 @@ def mortise_to_nose(p: Pattern) -> Bound:
     "wood between the mortise and the stick's top",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
+    solid=gap("head: mortise roof", "head: top"),
 )
 def mortise_roof(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -100,6 +107,7 @@ def mortise_roof(p: Pattern) -> Bound:
     "wood between the mortise and the ridge",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.stated.mortise_depth)),
+    solid=gap("head: mortise front + head: mortise roof", "head: ridge"),
 )
 def mortise_to_ridge(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -111,6 +119,7 @@ def mortise_to_ridge(p: Pattern) -> Bound:
     "wood between the mortise's front corners and the facets beside the ridge",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.stated.mortise_depth)),
+    solid=gap("head: mortise front + head: mortise roof", "head: facets"),
 )
 def mortise_to_facets(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).to_facets, 1.2)
@@ -121,6 +130,7 @@ def mortise_to_facets(p: Pattern) -> Bound:
     "the mortise holds the knot under its plug",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
+    solid=NotMeasured("the mortise less plate and liner, which are no solids"),
 )
 def mortise_depth(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -134,6 +144,7 @@ def mortise_depth(p: Pattern) -> Bound:
     place=at(
         "head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_width / 2)
     ),
+    solid=gap("head: mortise left", "head: mortise right"),
 )
 def mortise_width(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -145,6 +156,7 @@ def mortise_width(p: Pattern) -> Bound:
     "the ridge can be filed: it nowhere turns sharply",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: d.crown),
+    solid=Radius(("head: ridge",)),
 )
 def ridge_radii(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).ridge_radius, 4.0)
@@ -160,6 +172,7 @@ def ridge_radii(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_length, d.stated.nose_rise + d.stated.nose_thickness),
     ),
+    solid=NotMeasured("an angle, no wall"),
 )
 def ridge_ends_at_nose(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -171,6 +184,7 @@ def ridge_ends_at_nose(p: Pattern) -> Bound:
     "the back of the head is straight for a little before it rounds into the stick",
     basis="geometry: else the rounding does not fit under the stick",
     place=at("head-side", HeadDims, lambda d: (0.0, 0.0)),
+    solid=Land(("head: back", "head: back rounding", "head: face")),
 )
 def back_straight(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).back_straight, 1.0)
@@ -185,6 +199,7 @@ def back_straight(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
     ),
+    solid=NotMeasured("where a curve begins, no wall"),
 )
 def nose_curve(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -196,6 +211,7 @@ def nose_curve(p: Pattern) -> Bound:
     "the nose is narrower than the face behind it",
     basis="geometry",
     place=at("head-face", HeadDims, lambda d: (d.stated.face_length, d.stated.nose_width / 2)),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def nose_narrows(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
