@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.button.params import Button, ButtonKind
 from templates_gen.parts.screw.params import Screw
@@ -31,11 +33,16 @@ class ButtonDims:
 
     @cached_property
     def core_wall(self) -> Num:
-        """Ebony (mm) between counterbore and sheet, on a flat."""
+        """Least wood or metal (mm) between the counterbore and the sheet, on a flat.
+
+        The button tapers, so the wall is least at one end of the counterbore, square to the flat.
+        """
         s = self.stated
-        if self.three_piece:
-            return (s.across_flats - self.stick.stated.nipple_diameter) / 2 - s.ring_sheet
-        return (s.across_flats - 2 * s.ring_sheet - s.counterbore_diameter) / 2
+        ends = (self.across_flats(x) for x in (0.0 * s.length, s.counterbore_depth))
+        across = np.minimum(*ends) / 2 - s.counterbore_diameter / 2
+        steep = np.hypot(1.0, (s.across_flats_end - s.across_flats) / (2 * s.length))
+        # The sheet lies on the flat; across, it takes as much at every place.
+        return (across - s.ring_sheet) / steep
 
     @cached_property
     def corners(self) -> Num:

@@ -20,6 +20,7 @@ from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.slide.dims import SlideDims
 from templates_gen.parts.underslide.dims import UnderslideDims
 from templates_gen.shapes.flank import Flank
+from templates_gen.shapes.recess import Recess
 from templates_gen.shapes.throat import Throat
 
 #: The tongue ends this far behind the ferrule's front (mm), so that it is never seen.
@@ -74,6 +75,16 @@ class FrogDims:
             tip_height=s.clear_height - s.thumb_tip_thickness,
             slope_deg=s.thumb_slope_deg,
         )
+
+    @cached_property
+    def thumb_straight(self) -> Num:
+        """Length along the bow (mm) of the straight line under the thumb projection.
+
+        The tip's rounding takes its tangent's length of it.
+        """
+        slope = np.radians(self.stated.thumb_slope_deg)
+        rounding = self.stated.thumb_tip_thickness / 2 * np.tan(np.pi / 4 - slope / 2)
+        return self.throat.tip - rounding * np.cos(slope) - self.throat.joins_thumb[0]
 
     @cached_property
     def tongue_front(self) -> Num:
@@ -171,6 +182,13 @@ class FrogDims:
         return least
 
     @cached_property
+    def mortise_to_heel(self) -> Num:
+        """Least ebony (mm) between the hair mortise and the heel, or the plate let into it."""
+        lean = np.radians(self.heel.stated.lean_deg)
+        level = self.stated.hair_mortise_from_heel - self.heel.rear_face(self.mortise_top)
+        return level * np.cos(lean) - self.heel.sheet
+
+    @cached_property
     def wall_to_flank(self) -> Num:
         """Least ebony (mm) between the hair mortise and the hollowed flank."""
         f = self.flank
@@ -248,6 +266,12 @@ class FrogDims:
         """y and z (mm) of the middle of the recess's floor."""
         y, z, t = self.flank.half_width(self.eye[1]), self.eye[1], self.stated.eye_thickness
         return (y - t * np.cos(self.eye_lean), z - t * np.sin(self.eye_lean))
+
+    @cached_property
+    def recess(self) -> Recess:
+        """How far the eye's recess reaches."""
+        r, t = self.stated.eye_diameter / 2, self.stated.eye_thickness
+        return Recess(*self.eye, r, t, self.flank, self.throat)
 
     @cached_property
     def eye_to_mortise(self) -> Num:

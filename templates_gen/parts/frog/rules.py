@@ -120,7 +120,7 @@ def throat_arcs(p: Pattern) -> Bound:
 )
 def thumb_line(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.throat.tip - d.throat.joins_thumb[0], 1.5 * d.stated.thumb_tip_thickness)
+    return at_least(d.thumb_straight, 1.5 * d.stated.thumb_tip_thickness)
 
 
 @rule(
@@ -135,8 +135,10 @@ def thumb_line(p: Pattern) -> Bound:
     solid=gap("frog: throat", "frog: heel + frog: plate rear"),
 )
 def waist_behind_throat(p: Pattern) -> Bound:
+    """Less than the solid's: the heel counts as leaning as far forward as at the edges."""
     d = p.derive(FrogDims)
-    return at_least(d.throat.deepest - d.heel_lean, np.maximum(8.0, d.stated.throat_depth))
+    ebony = d.throat.deepest - d.heel_lean - d.heel.sheet
+    return at_least(ebony, np.maximum(8.0, d.stated.throat_depth))
 
 
 @rule(
@@ -169,10 +171,10 @@ def waist_to_heel(p: Pattern) -> Bound:
 
 @rule(
     "frog.band",
-    "the flank's straight band covers the slide's dovetail",
+    "the flank's straight band, at the heel, stands higher than the slide's dovetail",
     basis=PRACTICE,
     place=at("frog-rear", FrogDims, lambda d: (d.stated.width_heel / 2, d.stated.flank_band)),
-    solid=Along(("frog: bottom", "frog: hollow"), axis="z"),
+    solid=NotMeasured("a height stated at the heel; the wood there is frog.dovetail_wall's"),
 )
 def band(p: Pattern) -> Bound:
     d = p.derive(FrogDims)

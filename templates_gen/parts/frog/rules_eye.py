@@ -31,8 +31,7 @@ def eye_to_mortise(p: Pattern) -> Bound:
 )
 def eye_to_throat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    wall = d.throat.gap(*d.eye) - d.stated.eye_diameter / 2
-    return at_least(wall, 2.0) if d.has_eye else nothing_asked()
+    return at_least(d.recess.to_throat, 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -45,8 +44,9 @@ def eye_to_throat(p: Pattern) -> Bound:
     solid=gap("frog: eye", "frog: top"),
 )
 def eye_to_edge(p: Pattern) -> Bound:
+    """Less than the solid's: the height alone, not along the flank."""
     d = p.derive(FrogDims)
-    wall = d.stated.overall_height - d.eye[1] - d.stated.eye_diameter / 2
+    wall = d.stated.overall_height - d.recess.reach[1]
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
@@ -60,8 +60,9 @@ def eye_to_edge(p: Pattern) -> Bound:
     solid=gap("frog: eye", "frog: bottom"),
 )
 def eye_to_bottom(p: Pattern) -> Bound:
+    """Less than the solid's: the height alone, not along the flank."""
     d = p.derive(FrogDims)
-    return at_least(d.eye[1] - d.stated.eye_diameter / 2, 2.0) if d.has_eye else nothing_asked()
+    return at_least(d.recess.reach[0], 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -74,8 +75,9 @@ def eye_to_bottom(p: Pattern) -> Bound:
     solid=gap("frog: eye", "frog: heel + frog: plate rear"),
 )
 def eye_to_heel(p: Pattern) -> Bound:
+    """Less than the solid's: the heel counts as leaning as far forward as at the edges."""
     d = p.derive(FrogDims)
-    wall = d.eye[0] - d.heel_lean - d.stated.eye_diameter / 2
+    wall = d.eye[0] - d.heel_lean - d.heel.sheet - d.stated.eye_diameter / 2
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 

@@ -48,7 +48,7 @@ def mortise_to_shoulder(p: Pattern) -> Bound:
     solid=gap("frog: mortise rear", "frog: heel + frog: plate rear"),
 )
 def mortise_to_heel(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).stated.hair_mortise_from_heel, 4.0)
+    return at_least(p.derive(FrogDims).mortise_to_heel, 4.0)
 
 
 @rule(
@@ -212,6 +212,7 @@ def plug(p: Pattern) -> Bound:
     solid=gap("frog: shank", "frog: mortise + frog: lip"),
 )
 def shank_to_mortise(p: Pattern) -> Bound:
+    """Less than the solid's where they stand apart along the bow: a wall must be 1 mm more there."""
     return at_least(p.derive(FrogDims).shank_to_mortise, 1.0)
 
 

@@ -7,6 +7,7 @@ from templates_gen.checks.solid import Land, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import rules_face
 from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.dims_walls import HeadWalls
 
 PRACTICE = "common practice, no source"
 
@@ -23,7 +24,7 @@ PRACTICE = "common practice, no source"
     solid=gap("head: mortise sides", "head: cheeks"),
 )
 def mortise_sides(p: Pattern) -> Bound:
-    return at_least(np.minimum(*p.derive(HeadDims).side_walls), 1.2)
+    return at_least(p.derive(HeadWalls).beside, 1.2)
 
 
 @rule(
@@ -39,8 +40,7 @@ def mortise_sides(p: Pattern) -> Bound:
 )
 def mortise_side_rear(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    at_face = d.side_walls[0] + d.cheek_lean * d.stated.mortise_depth
-    return at_least(at_face, (0.10 if d.bass else 0.16) * d.stated.width)
+    return at_least(p.derive(HeadWalls).beside_rear, (0.10 if d.bass else 0.16) * d.stated.width)
 
 
 @rule(
@@ -68,9 +68,10 @@ def mortise_straight(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.mortise_from_rear / 2, d.stated.mortise_depth / 2),
     ),
-    solid=gap("head: mortise rear", "head: back"),
+    solid=gap("head: mortise rear", "head: back + head: back rounding"),
 )
 def mortise_to_back(p: Pattern) -> Bound:
+    """Less than the solid's: the back counts as carried on below the face."""
     return at_least(p.derive(HeadDims).to_back, 4.0)
 
 
@@ -86,8 +87,7 @@ def mortise_to_back(p: Pattern) -> Bound:
     solid=gap("head: mortise front", "head: nose"),
 )
 def mortise_to_nose(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
-    return at_least(d.stated.face_length - d.mortise_front, 8.0)
+    return at_least(p.derive(HeadWalls).to_nose, 8.0)
 
 
 @rule(
@@ -98,6 +98,7 @@ def mortise_to_nose(p: Pattern) -> Bound:
     solid=gap("head: mortise roof", "head: top"),
 )
 def mortise_roof(p: Pattern) -> Bound:
+    """Less than the solid's: told at the face's rear edge, from where the stick's top rises."""
     d = p.derive(HeadDims)
     return at_least(d.stated.height - d.stated.mortise_depth, 1.8 * d.stick.diameter_head)
 
@@ -122,6 +123,7 @@ def mortise_to_ridge(p: Pattern) -> Bound:
     solid=gap("head: mortise front + head: mortise roof", "head: facets"),
 )
 def mortise_to_facets(p: Pattern) -> Bound:
+    """Less than the solid's: a facet counts as far as the lower cheek, which the upper cuts off."""
     return at_least(p.derive(HeadDims).to_facets, 1.2)
 
 
@@ -139,7 +141,7 @@ def mortise_depth(p: Pattern) -> Bound:
 
 @rule(
     "head.mortise_width",
-    "the mortise is wider than the knot",
+    "the mortise is wider than the knot, all along",
     basis=PRACTICE,
     place=at(
         "head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_width / 2)
@@ -148,7 +150,8 @@ def mortise_depth(p: Pattern) -> Bound:
 )
 def mortise_width(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    return at_least(d.stated.mortise_width, d.hair.knot + 1.0)
+    narrowest = np.minimum(d.stated.mortise_width, d.mortise_foot_width)
+    return at_least(narrowest, d.hair.knot + 1.0)
 
 
 @rule(

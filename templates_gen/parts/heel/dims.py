@@ -66,6 +66,11 @@ class HeelDims:
         """x (mm) of the rear face at a height above the rounding (mm)."""
         return self.corner + z * np.tan(np.radians(self.stated.lean_deg))
 
+    @property
+    def sheet(self) -> Num:
+        """What the plate takes of the ebony (mm), 0 where there is none."""
+        return self.stated.plate_thickness if self.plated else 0.0 * self.stated.plate_thickness
+
     @cached_property
     def bottom_straight(self) -> Num:
         """Straight part of the bottom leg (mm)."""
