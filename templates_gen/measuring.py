@@ -69,9 +69,13 @@ class _Part:
         from templates_gen.kernel import assembly
 
         if group not in self._found:
-            standing = self._built.within.get(group)
-            left = self._finished.left_by(self._built.tools.get(group, ()))
-            self._found[group] = left if standing is None else list(standing)
+            standing, tools = self._built.within.get(group), self._built.tools.get(group, ())
+            if standing is not None:
+                self._found[group] = list(standing)
+            elif group in self._built.sharp:
+                self._found[group] = self._finished.edges_on(tools)
+            else:
+                self._found[group] = self._finished.left_by(tools)
         faces = self._found[group]
         for f in self.places:
             faces = [assembly.placed(face, f.origin, f.x, f.z) for face in faces]

@@ -38,12 +38,14 @@ class Built:
     Args:
         tools: by the name of the group, faces on which the finished faces of the group lie.
         within: likewise, faces of what stands in the solid and is not cut: a pin, a sheet.
+        sharp: groups of which only an edge is left, where two others meet.
     """
 
     solid: Any
     sections: Sequence[Section]
     tools: Mapping[str, Sequence[Any]] = field(default_factory=dict)
     within: Mapping[str, Sequence[Any]] = field(default_factory=dict)
+    sharp: frozenset[str] = frozenset()
 
 
 def point(axis: Axis, at: float, p: Point) -> Any:

@@ -25,6 +25,8 @@ _ON = 2e-5
 _FAR = 2000.0
 #: A face is known by this many of its points.
 _SAMPLES = 3
+#: An edge is known by these places along it.
+_ALONG = (0.1, 0.37, 0.5, 0.83)
 #: The unit vectors told by a sign and an axis.
 _WAYS = {f"{sign}{a}": (cq.Vector(*(s * (a == b) for b in "xyz")))
          for a in "xyz" for sign, s in (("+", 1.0), ("-", -1.0))}  # fmt: skip
@@ -97,6 +99,17 @@ class Finished:
                 found.append(face)
         return found
 
+    def edges_on(self, tools: Iterable[Any]) -> list[Any]:
+        """The edges that lie on the surface of some tools, where no face is left."""
+        surfaces = [(tool, _box(tool)) for tool in tools]
+        edges = {e.hashCode(): e for face, _ in self._faces for e in face.Edges()}
+        found = []
+        for edge in edges.values():
+            places = [edge.positionAt(t).toPnt() for t in _ALONG]
+            if any(_all_on(places, tool, around) for tool, around in surfaces):
+                found.append(edge)
+        return found
+
 
 def _all_on(places: Sequence[Any], tool: Any, box: Any) -> bool:
     """Whether all places lie on a face; the box around it tells most that do not."""
@@ -159,7 +172,7 @@ def _measured(measure: Measure, faces: Sequence[Faces]) -> float:
         low, high = _reach(faces[0], measure.axis)
         return high - low
     assert isinstance(measure, Radius)
-    round_ = (f for group in faces for f in group if f.geomType() == "CYLINDER")
+    round_ = (f for group in faces for f in group if f.geomType() in ("CYLINDER", "CIRCLE"))
     return min(map(_radius, round_), default=math.inf)
 
 
@@ -186,8 +199,10 @@ def _reach(faces: Faces, axis: Axis) -> tuple[float, float]:
     return float(shape.distance(low)) - _FAR, _FAR - float(shape.distance(high))
 
 
-def _radius(face: Any) -> float:
-    """The radius (mm) of a cylinder's face."""
+def _radius(shape: Any) -> float:
+    """The radius (mm) of a cylinder's face or a round edge."""
     from OCP.BRepAdaptor import BRepAdaptor_Surface
 
-    return float(BRepAdaptor_Surface(face.wrapped).Cylinder().Radius())
+    if shape.geomType() == "CIRCLE":
+        return float(shape.radius())
+    return float(BRepAdaptor_Surface(shape.wrapped).Cylinder().Radius())

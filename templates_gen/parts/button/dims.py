@@ -35,14 +35,17 @@ class ButtonDims:
     def core_wall(self) -> Num:
         """Least wood or metal (mm) between the counterbore and the sheet, on a flat.
 
-        The button tapers, so the wall is least at one end of the counterbore, square to the flat.
+        Where the button narrows toward its rear that is at the counterbore's floor, square to the
+        flat; where it widens, in its face.
         """
         s = self.stated
-        ends = (self.across_flats(x) for x in (0.0 * s.length, s.counterbore_depth))
-        across = np.minimum(*ends) / 2 - s.counterbore_diameter / 2
-        steep = np.hypot(1.0, (s.across_flats_end - s.across_flats) / (2 * s.length))
-        # The sheet lies on the flat; across, it takes as much at every place.
-        return (across - s.ring_sheet) / steep
+        grows = (s.across_flats_end - s.across_flats) / (2 * s.length)
+        face, floor = (
+            (self.across_flats(x) - s.counterbore_diameter) / 2 - s.ring_sheet
+            for x in (0.0, s.counterbore_depth)
+        )
+        least: Num = np.where(grows > 0.0, face, floor / np.hypot(1.0, grows))
+        return least
 
     @cached_property
     def corners(self) -> Num:

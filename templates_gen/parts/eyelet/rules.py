@@ -26,7 +26,7 @@ PRACTICE = "common practice, no source"
 def clears_roof(p: Pattern) -> Bound:
     """Less than the solid's: the handle is told at the slot's very end, not beside the eyelet."""
     d = p.derive(EyeletDims)
-    a = d.stick.across_flats(d.stick.stated.mortise_from_butt)
+    a = d.stick.over_mortise[1]
     return at_least(d.stick.stated.mortise_depth, a / 2 + d.stated.height_above_axis + 0.15)
 
 

@@ -18,6 +18,10 @@ if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
 
+#: Half as wide as this (mm), the ridge is an edge and no face.
+SHARP = 1e-3
+
+
 @dataclass(frozen=True)
 class Recipe:
     """All the builder gets, in the head's frame (mm)."""
@@ -173,7 +177,9 @@ def build(r: Recipe) -> Built:
     groups = _outside(r, wide) | _inside(mortise, undercut)
     groups["cheeks"] = [f for c in cheeks for f in _both(c.Faces())]
     groups["stick"] = stick.Faces()
-    return solids.Built(head, (solids.Section("y", 0.0, (r.middle,)),), groups)
+    sections = (solids.Section("y", 0.0, (r.middle,)),)
+    sharp = frozenset(("ridge", "top")) if r.ridge_half_width < SHARP else frozenset()
+    return solids.Built(head, sections, groups, sharp=sharp)
 
 
 def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:

@@ -60,6 +60,12 @@ class StickDims:
         return self.stated.mortise_from_butt + self.stated.mortise_length
 
     @property
+    def over_mortise(self) -> tuple[Num, Num]:
+        """The handle's least and greatest across flats (mm) over the mortise, at its ends."""
+        ends = [self.across_flats(x) for x in (self.stated.mortise_from_butt, self.mortise_front)]
+        return np.minimum(*ends), np.maximum(*ends)
+
+    @property
     def eyelet_rear(self) -> Num:
         """Rearmost place of the eyelet's axis (mm)."""
         return self.stated.mortise_from_butt + self.eyelet.length / 2

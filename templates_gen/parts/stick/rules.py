@@ -35,7 +35,7 @@ STATED_APART = 0.15
 )
 def mortise_roof(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    a = d.across_flats(d.mortise_front)
+    a = d.over_mortise[0]
     return at_least(a - d.stated.mortise_depth, 0.22 * a)
 
 
@@ -55,7 +55,7 @@ def mortise_roof(p: Pattern) -> Bound:
 )
 def mortise_cheeks(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    a = d.across_flats(d.mortise_front)
+    a = d.over_mortise[0]
     return at_least((a - d.stated.mortise_width) / 2, 0.25 * a)
 
 

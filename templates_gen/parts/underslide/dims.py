@@ -124,6 +124,12 @@ class UnderslideDims:
         """The lining's height above the land at the heel (mm)."""
         return self.stop_at(0.0)
 
+    @cached_property
+    def least_stop(self) -> Num:
+        """Its least height above the land (mm), at one of the lining's ends."""
+        least: Num = np.minimum(self.stop_at(self.start), self.stop_at(self.end))
+        return least
+
     # --- the lining ------------------------------------------------------------------------------
 
     @cached_property

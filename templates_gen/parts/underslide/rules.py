@@ -29,7 +29,7 @@ def corner(p: Pattern) -> Bound:
 )
 def wings(p: Pattern) -> Bound:
     d = p.derive(UnderslideDims)
-    return at_least(d.stop, 1.0)
+    return at_least(d.least_stop, 1.0)
 
 
 RULES = (corner, wings)
