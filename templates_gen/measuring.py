@@ -66,7 +66,7 @@ class _Part:
 
     def faces(self, group: str) -> list[Any]:
         """The finished faces of a group, where the part stands."""
-        from templates_gen.kernel import assembly
+        from templates_gen.kernel import assembly, walls
 
         if group not in self._found:
             standing, tools = self._built.within.get(group), self._built.tools.get(group, ())
@@ -76,6 +76,8 @@ class _Part:
                 self._found[group] = self._finished.edges_on(tools)
             else:
                 self._found[group] = self._finished.left_by(tools)
+            if group in self._built.over:
+                self._found[group] = walls.over(self._found[group], self._built.over[group])
         faces = self._found[group]
         for f in self.places:
             faces = [assembly.placed(face, f.origin, f.x, f.z) for face in faces]

@@ -1,8 +1,8 @@
 """How a finished solid shows a clearance: what is measured on it, and between which faces.
 
-Faces are named "part: group". A part's builder says what its groups are: the finished faces that one
-of its cutting tools left, or a part of the blank's outside. Groups of two parts are measured with the
-parts put together.
+Faces are named "part: group". A part's builder says what its groups are: the finished faces that
+one of its cutting tools left, or a part of the blank's outside. Groups of two parts are measured
+with the parts put together.
 """
 
 from __future__ import annotations

@@ -38,6 +38,7 @@ class Built:
     Args:
         tools: by the name of the group, faces on which the finished faces of the group lie.
         within: likewise, faces of what stands in the solid and is not cut: a pin, a sheet.
+        over: the height (mm) from which up the faces of a group count.
         sharp: groups of which only an edge is left, where two others meet.
     """
 
@@ -45,6 +46,7 @@ class Built:
     sections: Sequence[Section]
     tools: Mapping[str, Sequence[Any]] = field(default_factory=dict)
     within: Mapping[str, Sequence[Any]] = field(default_factory=dict)
+    over: Mapping[str, float] = field(default_factory=dict)
     sharp: frozenset[str] = frozenset()
 
 

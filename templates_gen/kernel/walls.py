@@ -1,8 +1,8 @@
 """Walls and clearances measured between the finished faces of solids.
 
-A finished face is known by the tool that left it: its inner points lie on the tool's surface. So all
-pieces of a face that other cuts have split are found, and none that only passes nearby. Distances are
-the kernel's own, between whole faces.
+A finished face is known by the tool that left it: its inner points lie on the tool's surface. So
+all pieces of a face that other cuts have split are found, and none that only passes nearby.
+Distances are the kernel's own, between whole faces.
 """
 
 from __future__ import annotations
@@ -47,6 +47,11 @@ def toward(tool: Any, *ways: str) -> list[Any]:
 def across(tool: Any, axis: Axis) -> list[Any]:
     """The faces of a tool but those that look along an axis: all round a prism."""
     return where(tool, lambda out, _: abs(out.dot(_WAYS[f"+{axis}"])) < 0.999)
+
+
+def round_faces(tool: Any) -> list[Any]:
+    """The cylindrical faces of a tool."""
+    return [f for f in tool.Faces() if f.geomType() == "CYLINDER"]
 
 
 def outermost(tool: Any, way: str) -> list[Any]:
@@ -144,6 +149,12 @@ def _within(face: Any) -> list[Any]:
     for _, middle in middles[:_SAMPLES]:
         found.append(GeomAPI_ProjectPointOnSurf(middle.toPnt(), surface).NearestPoint())
     return found
+
+
+def over(faces: Faces, height: float) -> list[Any]:
+    """What of some faces lies above a height (mm)."""
+    above = cq.Solid.makeBox(_FAR, _FAR, _FAR, cq.Vector(-_FAR / 2, -_FAR / 2, height))
+    return [part for face in faces for part in face.intersect(above).Faces()]
 
 
 def measured(measure: Measure, groups: Mapping[str, Faces]) -> float:

@@ -20,7 +20,6 @@ from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.slide.dims import SlideDims
 from templates_gen.parts.underslide.dims import UnderslideDims
 from templates_gen.shapes.flank import Flank
-from templates_gen.shapes.recess import Recess
 from templates_gen.shapes.throat import Throat
 
 #: The tongue ends this far behind the ferrule's front (mm), so that it is never seen.
@@ -75,16 +74,6 @@ class FrogDims:
             tip_height=s.clear_height - s.thumb_tip_thickness,
             slope_deg=s.thumb_slope_deg,
         )
-
-    @cached_property
-    def thumb_straight(self) -> Num:
-        """Length along the bow (mm) of the straight line under the thumb projection.
-
-        The tip's rounding takes its tangent's length of it.
-        """
-        slope = np.radians(self.stated.thumb_slope_deg)
-        rounding = self.stated.thumb_tip_thickness / 2 * np.tan(np.pi / 4 - slope / 2)
-        return self.throat.tip - rounding * np.cos(slope) - self.throat.joins_thumb[0]
 
     @cached_property
     def tongue_front(self) -> Num:
@@ -182,30 +171,12 @@ class FrogDims:
         return least
 
     @cached_property
-    def mortise_to_heel(self) -> Num:
-        """Least ebony (mm) between the hair mortise and the heel, or the plate let into it."""
-        lean = np.radians(self.heel.stated.lean_deg)
-        level = self.stated.hair_mortise_from_heel - self.heel.rear_face(self.mortise_top)
-        return level * np.cos(lean) - self.heel.sheet
-
-    @cached_property
     def wall_to_flank(self) -> Num:
         """Least ebony (mm) between the hair mortise and the hollowed flank."""
         f = self.flank
         level = np.clip(f.waist_height, self.slide.stated.thickness, self.mortise_top)
         across = f.waist + f.radius - self.stated.hair_mortise_width / 2
         return np.hypot(across, f.waist_height - level) - f.radius
-
-    @cached_property
-    def wall_beside_dovetail(self) -> Num:
-        """Least ebony (mm) between the channel's floor and the flank."""
-        hollow = self.flank.half_width(self.slide.stated.thickness)
-        rear, front = (
-            np.minimum(self.half_width(x), hollow) - self.slide.floor(self.channel_width(x)) / 2
-            for x in (self.channel_rear, self.shoulder)
-        )
-        least: Num = np.minimum(rear, front)
-        return least
 
     @cached_property
     def plug_length(self) -> Num:
@@ -266,31 +237,3 @@ class FrogDims:
         """y and z (mm) of the middle of the recess's floor."""
         y, z, t = self.flank.half_width(self.eye[1]), self.eye[1], self.stated.eye_thickness
         return (y - t * np.cos(self.eye_lean), z - t * np.sin(self.eye_lean))
-
-    @cached_property
-    def recess(self) -> Recess:
-        """How far the eye's recess reaches."""
-        r, t = self.stated.eye_diameter / 2, self.stated.eye_thickness
-        return Recess(*self.eye, r, t, self.flank, self.throat)
-
-    @cached_property
-    def eye_to_mortise(self) -> Num:
-        """Ebony (mm) between the eye's recess and the hair mortise where they stand abreast."""
-        r, (x, _), (y, z) = self.stated.eye_diameter / 2, self.eye, self.eye_floor
-        half, (sine, cosine) = self.stated.hair_mortise_width / 2, self._eye_way
-        # The mortise's upper corner, told along the recess's floor and square to it.
-        dy, dz = half - y, self.mortise_top - z
-        along, square = cosine * dz - sine * dy, cosine * dy + sine * dz
-        least = np.hypot(square, np.maximum(np.abs(along) - r, 0.0))
-        # The floor's rims over the mortise's side wall.
-        for way in (-r, r):
-            rim_y, rim_z = y - way * sine, z + way * cosine
-            over = np.maximum(rim_z - self.mortise_top, 0.0)
-            least = np.minimum(least, np.hypot(rim_y - half, over))
-        abreast = (x + r > self.stated.hair_mortise_from_heel) & (x - r < self.mortise_front)
-        return np.where(abreast, least, np.maximum(least, self.wall_to_flank))
-
-    @cached_property
-    def _eye_way(self) -> tuple[Num, Num]:
-        """Sine and cosine of the eye's lean."""
-        return np.sin(self.eye_lean), np.cos(self.eye_lean)

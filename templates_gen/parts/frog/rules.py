@@ -3,10 +3,11 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
-from templates_gen.checks.solid import Along, Extent, Land, NotMeasured, Radius, gap
+from templates_gen.checks.solid import Extent, Land, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import rules_eye, rules_pockets
 from templates_gen.parts.frog.dims import RUN_OUT, FrogDims
+from templates_gen.parts.frog.dims_walls import FrogWalls
 
 PRACTICE = "common practice, no source"
 
@@ -65,7 +66,7 @@ def edges_height(p: Pattern) -> Bound:
     solid=Land(("frog: top", "frog: seat", "frog: flank")),
 )
 def edges_thickness(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).seat.edge_thickness, 0.3)
+    return at_least(p.derive(FrogWalls).edge_thickness, 0.3)
 
 
 @rule(
@@ -120,7 +121,7 @@ def throat_arcs(p: Pattern) -> Bound:
 )
 def thumb_line(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.thumb_straight, 1.5 * d.stated.thumb_tip_thickness)
+    return at_least(p.derive(FrogWalls).thumb_straight, 1.5 * d.stated.thumb_tip_thickness)
 
 
 @rule(
@@ -132,7 +133,7 @@ def thumb_line(p: Pattern) -> Bound:
         FrogDims,
         lambda d: ((d.throat.deepest + d.heel_lean) / 2, d.stated.throat_centre_height),
     ),
-    solid=gap("frog: throat", "frog: heel + frog: plate rear"),
+    solid=gap("frog: throat", "frog: rear + frog: plate rear"),
 )
 def waist_behind_throat(p: Pattern) -> Bound:
     """Less than the solid's: the heel counts as leaning as far forward as at the edges."""

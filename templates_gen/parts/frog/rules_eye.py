@@ -4,6 +4,7 @@ from templates_gen.checks.rule import Bound, at, at_least, nothing_asked, rule
 from templates_gen.checks.solid import gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog.dims_walls import FrogWalls
 
 PRACTICE = "common practice, no source"
 
@@ -16,8 +17,9 @@ PRACTICE = "common practice, no source"
     solid=gap("frog: eye", "frog: mortise"),
 )
 def eye_to_mortise(p: Pattern) -> Bound:
+    """Less than the solid's where they stand apart along the bow: the recess counts as square."""
     d = p.derive(FrogDims)
-    return at_least(d.eye_to_mortise, 0.6) if d.has_eye else nothing_asked()
+    return at_least(p.derive(FrogWalls).eye_to_mortise, 0.6) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -30,8 +32,9 @@ def eye_to_mortise(p: Pattern) -> Bound:
     solid=gap("frog: eye", "frog: throat"),
 )
 def eye_to_throat(p: Pattern) -> Bound:
+    """Less than the solid's: the leaning recess counts as round from the side."""
     d = p.derive(FrogDims)
-    return at_least(d.recess.to_throat, 2.0) if d.has_eye else nothing_asked()
+    return at_least(p.derive(FrogWalls).recess.to_throat, 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -46,7 +49,7 @@ def eye_to_throat(p: Pattern) -> Bound:
 def eye_to_edge(p: Pattern) -> Bound:
     """Less than the solid's: the height alone, not along the flank."""
     d = p.derive(FrogDims)
-    wall = d.stated.overall_height - d.recess.reach[1]
+    wall = d.stated.overall_height - p.derive(FrogWalls).recess.reach[1]
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
@@ -62,7 +65,7 @@ def eye_to_edge(p: Pattern) -> Bound:
 def eye_to_bottom(p: Pattern) -> Bound:
     """Less than the solid's: the height alone, not along the flank."""
     d = p.derive(FrogDims)
-    return at_least(d.recess.reach[0], 2.0) if d.has_eye else nothing_asked()
+    return at_least(p.derive(FrogWalls).recess.reach[0], 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -72,7 +75,7 @@ def eye_to_bottom(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0] - d.stated.eye_diameter / 2, d.eye[1])
     ),
-    solid=gap("frog: eye", "frog: heel + frog: plate rear"),
+    solid=gap("frog: eye", "frog: rear + frog: plate rear"),
 )
 def eye_to_heel(p: Pattern) -> Bound:
     """Less than the solid's: the heel counts as leaning as far forward as at the edges."""

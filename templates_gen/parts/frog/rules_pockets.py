@@ -6,6 +6,7 @@ from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, ru
 from templates_gen.checks.solid import Along, Extent, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog.dims_walls import FrogWalls
 
 PRACTICE = "common practice, no source"
 
@@ -45,10 +46,10 @@ def mortise_to_shoulder(p: Pattern) -> Bound:
     "ebony between the hair mortise and the heel",
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: (d.stated.hair_mortise_from_heel / 2, 0.0)),
-    solid=gap("frog: mortise rear", "frog: heel + frog: plate rear"),
+    solid=gap("frog: mortise rear", "frog: heel over floor"),
 )
 def mortise_to_heel(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).mortise_to_heel, 4.0)
+    return at_least(p.derive(FrogWalls).mortise_to_heel, 4.0)
 
 
 @rule(
@@ -174,7 +175,8 @@ def slide_covers_mortise(p: Pattern) -> Bound:
     solid=gap("frog: channel sides", "frog: flank"),
 )
 def dovetail_wall(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).wall_beside_dovetail, 1.8)
+    """Less than the solid's: block and hollow count as carried on, each past where it ends."""
+    return at_least(p.derive(FrogWalls).beside_dovetail, 1.8)
 
 
 @rule(
@@ -212,7 +214,7 @@ def plug(p: Pattern) -> Bound:
     solid=gap("frog: shank", "frog: mortise + frog: lip"),
 )
 def shank_to_mortise(p: Pattern) -> Bound:
-    """Less than the solid's where they stand apart along the bow: a wall must be 1 mm more there."""
+    """Less than the solid's where they stand apart along the bow: it must be 1 mm more there."""
     return at_least(p.derive(FrogDims).shank_to_mortise, 1.0)
 
 

@@ -80,7 +80,11 @@ def build(r: Recipe) -> Built:
     sections += [solids.Section("x", x, (path,)) for x, path in r.across]
     groups = _outside(r.outside, wide, top) | _inside(pockets)
     groups |= _sides(plan, hollows, beyond) | _on_tongue(tongue)
-    return solids.Built(frog, sections, groups)
+    # Below the channel's floor the mortise is the channel.
+    groups["heel over floor"] = [*groups["rear"], *groups["foot"]]
+    groups["heel over floor"] += [*groups.get("plate rear", ()), *groups.get("plate bend", ())]
+    over = {"heel over floor": r.pockets.floor}
+    return solids.Built(frog, sections, groups, over=over)
 
 
 def _sides(plan: Any, hollows: list[Any], beyond: Any) -> dict[str, list[Any]]:
@@ -139,6 +143,7 @@ def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
         found["plate bed"] = plate.Faces()
         leg = walls.outermost(plate, "+x")[0]
         found["plate rear"] = [f for f in walls.toward(plate, "+x") if not f.isSame(leg)]
+        found["plate bend"] = walls.round_faces(plate)
     return found
 
 

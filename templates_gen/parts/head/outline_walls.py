@@ -1,4 +1,4 @@
-"""Outlines of the head's outside, open, by which its finished faces are known. Frame of ``dims``."""
+"""Outlines of the head's outside, open, which tell its finished faces. Frame of ``dims``."""
 
 from __future__ import annotations
 

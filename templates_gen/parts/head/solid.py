@@ -11,8 +11,8 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
-from templates_gen.shapes.trapezoid import trapezoid
 from templates_gen.parts.head.outline_walls import Outside, outside
+from templates_gen.shapes.trapezoid import trapezoid
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built

@@ -55,7 +55,7 @@ def build(r: Recipe) -> Built:
     from templates_gen.kernel import solids, walls
 
     plate = solids.prism(r.side, -r.width / 2, r.width / 2, "y")
-    bends = [f for f in plate.Faces() if f.geomType() == "CYLINDER"]
+    bends = walls.round_faces(plate)
     groups = {
         "outside": plate.Faces(),
         "bottom": walls.outermost(plate, "-z"),

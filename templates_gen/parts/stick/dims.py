@@ -62,8 +62,9 @@ class StickDims:
     @property
     def over_mortise(self) -> tuple[Num, Num]:
         """The handle's least and greatest across flats (mm) over the mortise, at its ends."""
-        ends = [self.across_flats(x) for x in (self.stated.mortise_from_butt, self.mortise_front)]
-        return np.minimum(*ends), np.maximum(*ends)
+        rear = self.across_flats(self.stated.mortise_from_butt)
+        front = self.across_flats(self.mortise_front)
+        return np.minimum(rear, front), np.maximum(rear, front)
 
     @property
     def eyelet_rear(self) -> Num:

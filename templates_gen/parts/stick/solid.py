@@ -16,7 +16,6 @@ from templates_gen.parts.stick import outline
 from templates_gen.parts.stick.dims import WITH_HEAD, StickDims
 from templates_gen.shapes.stick_section import SectionKind
 
-
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
