@@ -10,7 +10,7 @@ import json
 import math
 import sys
 from collections.abc import Iterable, Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from referee import walk
@@ -51,6 +51,7 @@ class Solids:
             if recipe is None:
                 self._known.pop(builder.part, None)
                 continue
+            recipe = _for_walls(builder.part, recipe)
             name = repr(recipe)
             known = self._known.get(builder.part)
             if known is None or known[0] != name:
@@ -60,6 +61,11 @@ class Solids:
             built[builder.part] = known[1]
             found |= known[2]
         return found | measuring.together(p, built)
+
+
+def _for_walls(part: str, recipe: Any) -> Any:
+    """The recipe of what the walls need: of the stick its handle and what follows next."""
+    return replace(recipe, ahead=recipe.ahead[:2]) if part == "stick" else recipe
 
 
 def over(rule: Rule, measure: Measure, p: Pattern, value: float) -> float | None:

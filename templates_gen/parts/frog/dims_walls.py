@@ -68,16 +68,30 @@ class FrogWalls:
         return least
 
     @cached_property
+    def beside_mortise(self) -> Num:
+        """Least ebony (mm) between the hair mortise and the block's side or its hollow."""
+        d = self.frog
+        half, start = d.stated.hair_mortise_width / 2, d.stated.hair_mortise_from_heel
+        block = np.minimum(d.half_width(start), d.half_width(d.mortise_front)) - half
+        least: Num = np.minimum(block / np.hypot(1.0, self._widens), d.wall_to_flank)
+        return least
+
+    @property
+    def _widens(self) -> Num:
+        """How much half the block's width grows for each millimetre toward the ferrule."""
+        d = self.frog
+        return (d.half_width(d.shoulder) - d.half_width(0.0)) / d.shoulder
+
+    @cached_property
     def beside_dovetail(self) -> Num:
         """Least ebony (mm) between the channel's floor and the block's side or its hollow."""
         d, up = self.frog, self.frog.slide.stated.thickness
         rear, front = (d.slide.floor(d.channel_width(x)) / 2 for x in (d.channel_rear, d.shoulder))
-        grows = (d.half_width(d.shoulder) - d.half_width(d.channel_rear)) / d.slide.stated.length
         level_rear, level_front = (
             d.half_width(d.channel_rear) - rear,
             d.half_width(d.shoulder) - front,
         )
-        block = np.minimum(level_rear, level_front) / np.hypot(1.0, grows)
+        block = np.minimum(level_rear, level_front) / np.hypot(1.0, self._widens)
         f, widest = d.flank, np.maximum(rear, front)
         level = np.maximum(f.waist_height - up, 0.0)
         hollow = np.hypot(f.waist + f.radius - widest, level) - f.radius

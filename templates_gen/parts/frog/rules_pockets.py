@@ -67,7 +67,8 @@ def mortise_to_heel(p: Pattern) -> Bound:
     solid=gap("frog: mortise sides", "frog: flank"),
 )
 def mortise_to_flank(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).wall_to_flank, 0.9)
+    """Less than the solid's: the block's side counts as carried on up past its hollow's foot."""
+    return at_least(p.derive(FrogWalls).beside_mortise, 0.9)
 
 
 @rule(

@@ -109,3 +109,14 @@ class HeelDims:
         """Heights (mm), along the rear leg, of its two pins."""
         high = self.stated.rear_leg - self.stated.pin_from_edge
         return (np.minimum(high, self.setback + self.stated.pin_from_edge), high)
+
+    @cached_property
+    def pin_room(self) -> Num:
+        """How far (mm) a pin may go into the ebony before its end meets the hair mortise's wall.
+
+        It is driven square to the leaning plate; the upper edge of its end comes nearest.
+        """
+        lean = np.radians(self.stated.lean_deg)
+        up = np.maximum(*self.pin_heights) + self.stated.pin_diameter / 2
+        level = self.frog.hair_mortise_from_heel - self.corner - up * np.sin(lean)
+        return level / np.cos(lean) - self.stated.plate_thickness

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, nothing_asked, rule
 from templates_gen.checks.solid import Along, Land, gap
 from templates_gen.errors import Fault
@@ -128,12 +126,11 @@ def pin_edge(p: Pattern) -> Bound:
     solid=gap("heel: pins", "frog: mortise", limit=0.5),
 )
 def pin_length(p: Pattern) -> Bound:
+    """Less than the solid's where a pin stands above the mortise."""
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
-    low, high = (d.rear_face(z) for z in d.pin_heights)
-    wall = d.frog.hair_mortise_from_heel - np.maximum(low, high) - d.stated.plate_thickness
-    return at_most(d.stated.pin_length, wall - 0.5)
+    return at_most(d.stated.pin_length, d.pin_room - 0.5)
 
 
 RULES = (
