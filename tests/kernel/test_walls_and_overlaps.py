@@ -60,7 +60,7 @@ def test_all_pieces_of_a_split_face_count(solids):
     """A slot splits a bore's wall; the piece beyond the slot is the one nearest to the end."""
     block = solids.box((-10, -5, 0), (10, 5, 3))
     bore = solids.cylinder((0, 0, -1), (0, 0, 1), 2.0, 5)
-    slot = solids.box((-0.5, -6, -1), (0.5, 6, 2))
+    slot = solids.box((-0.5, -3, -1), (0.5, 3, 4))
     part = finished(solids, block, bore=bore, slot=slot)
     assert len(part.faces("bore")) > 1
     assert gap_of(part, "bore", "end") == pytest.approx(8.0, abs=1e-9)

@@ -103,40 +103,40 @@ class _Walker:
         self._judged = judging.results(pattern)
 
     def push(self, target: Target, step: Step) -> None:
-        """Push one number as far as it may go, or set one choice."""
-        key, way = target
+        """Push one number as far as it may go, or set one choice; come back if it cannot be drawn."""
+        before = self.pattern, self._judged
+        if self._pushed(*target):
+            reason = undrawable(self.pattern)
+            if reason is None:
+                step.reached.append(target)
+            else:
+                step.refused[target] = reason
+                self.pattern, self._judged = before
+
+    def _pushed(self, key: str, way: str) -> bool:
         parameter = self.pattern.schema.parameters[key]
         if not parameter.numeric:
             chosen = _chosen(self.pattern, key, way)
-            if self._steps_to(chosen, target, step) or self._steps_to(_cured(chosen), target, step):
-                step.reached.append(target)
-            return
-        was = float(self.pattern.values[key])
-        bound = parameter.low if way == "low" else parameter.high
-        if not self._to(key, bound, target, step):
-            good, bad = was, bound
-            for _ in range(HALVINGS):
-                middle = (good + bad) / 2
-                if parameter.whole:
-                    middle = float(round(middle))
-                    if middle in (good, bad):
-                        break
-                if self._to(key, middle, target, step):
-                    good = middle
-                else:
-                    bad = middle
-        step.reached.append(target)
+            return self._steps_to(chosen) or self._steps_to(_cured(chosen))
+        good = float(self.pattern.values[key])
+        bad = parameter.low if way == "low" else parameter.high
+        if self._steps_to(self.pattern.with_(key, bad)):
+            return True
+        for _ in range(HALVINGS):
+            middle = (good + bad) / 2
+            if parameter.whole:
+                middle = float(round(middle))
+                if middle in (good, bad):
+                    break
+            if self._steps_to(self.pattern.with_(key, middle)):
+                good = middle
+            else:
+                bad = middle
+        return True
 
-    def _to(self, key: str, value: float, target: Target, step: Step) -> bool:
-        return self._steps_to(self.pattern.with_(key, value), target, step)
-
-    def _steps_to(self, now: Pattern | None, target: Target, step: Step) -> bool:
+    def _steps_to(self, now: Pattern | None) -> bool:
         judged = None if now is None else self._passing(now)
         if now is None or judged is None:
-            return False
-        reason = undrawable(now)
-        if reason is not None:
-            step.refused[target] = reason
             return False
         self.pattern, self._judged = now, judged
         return True

@@ -9,6 +9,7 @@ import numpy as np
 
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.shapes.arch_depth import depth
 from templates_gen.shapes.recess import Recess
 
 
@@ -84,7 +85,10 @@ class FrogWalls:
 
     @cached_property
     def beside_dovetail(self) -> Num:
-        """Least ebony (mm) between the channel's floor and the block's side or its hollow."""
+        """Least ebony (mm) between the channel's floor and the flank.
+
+        The flank is the block's side, its hollow, and at the shoulder the ferrule's own D.
+        """
         d, up = self.frog, self.frog.slide.stated.thickness
         rear, front = (d.slide.floor(d.channel_width(x)) / 2 for x in (d.channel_rear, d.shoulder))
         level_rear, level_front = (
@@ -93,9 +97,13 @@ class FrogWalls:
         )
         block = np.minimum(level_rear, level_front) / np.hypot(1.0, self._widens)
         f, widest = d.flank, np.maximum(rear, front)
-        level = np.maximum(f.waist_height - up, 0.0)
-        hollow = np.hypot(f.waist + f.radius - widest, level) - f.radius
-        least: Num = np.minimum(block, hollow)
+        below = np.maximum(f.waist_height - up, 0.0)
+        hollow = np.hypot(f.waist + f.radius - widest, below) - f.radius
+        s = d.ferrule.stated
+        level = np.maximum(up - s.plate_thickness, 0.0)
+        shape = (s.arch_kind, s.outer_width, d.ferrule.arch_height, s.arch_thickness)
+        in_d = depth(*shape, s.arch_corner_radius, front, level)
+        least: Num = np.minimum(np.minimum(block, hollow), in_d)
         return least
 
     # --- the eye ---------------------------------------------------------------------------------

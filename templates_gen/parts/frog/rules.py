@@ -66,6 +66,7 @@ def edges_height(p: Pattern) -> Bound:
     solid=Land(("frog: top", "frog: seat", "frog: flank")),
 )
 def edges_thickness(p: Pattern) -> Bound:
+    """Less than the solid's: told from the heel to the tip, past the roundings at both."""
     return at_least(p.derive(FrogWalls).edge_thickness, 0.3)
 
 
