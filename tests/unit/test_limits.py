@@ -240,8 +240,12 @@ LIMITS = {
         E,
         lambda b: max(8.0, b("frog.throat_depth")),
     ),
-    "frog.waist_to_top": Limit(">=", E, lambda b: b("frog.width_waist") + 0.1, _of("frog.width_top")),
-    "frog.waist_to_heel": Limit(">=", E, lambda b: b("frog.width_waist") + 0.1, _of("frog.width_heel")),
+    "frog.waist_to_top": Limit(
+        ">=", E, lambda b: b("frog.width_waist") + 0.1, _of("frog.width_top")
+    ),
+    "frog.waist_to_heel": Limit(
+        ">=", E, lambda b: b("frog.width_waist") + 0.1, _of("frog.width_heel")
+    ),
     "frog.band": Limit(">=", E, lambda b: b("slide.thickness") + 0.8, _of("frog.flank_band")),
     "frog.hollow_runs_out": Limit(">=", W, lambda b: b.throat),
     "frog.mortise_to_throat": Limit(">=", E, _is(2.0)),

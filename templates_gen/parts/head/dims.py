@@ -228,18 +228,11 @@ class HeadDims:
         return s.mortise_width + grows * (self.mortise_foot - s.mortise_from_rear)
 
     @cached_property
-    def side_walls(self) -> tuple[Num, Num]:
-        """Wood (mm) beside the mortise at its rear and at its undercut front, at its full depth."""
-        s = self.stated
-        lean = self.cheek_lean * s.mortise_depth
-        return (
-            self.half_width(s.mortise_from_rear) - s.mortise_width / 2 - lean,
-            self.half_width(self.mortise_foot) - self.mortise_foot_width / 2 - lean,
-        )
-
-    @cached_property
     def to_back(self) -> Num:
-        """Wood (mm) between the mortise's rear wall and the back of the head."""
+        """Wood (mm) between the mortise's rear wall and the back of the head.
+
+        Its line counts as carried on below the face: never more than there is.
+        """
         s, back = self.stated, np.radians(self.stated.back_deg)
         face = s.mortise_from_rear * np.sin(back)
         deep = face - s.mortise_depth * np.cos(back)

@@ -66,6 +66,11 @@ class HeelDims:
         """x (mm) of the rear face at a height above the rounding (mm)."""
         return self.corner + z * np.tan(np.radians(self.stated.lean_deg))
 
+    @property
+    def sheet(self) -> Num:
+        """What the plate takes of the ebony (mm), 0 where there is none."""
+        return self.stated.plate_thickness if self.plated else 0.0 * self.stated.plate_thickness
+
     @cached_property
     def bottom_straight(self) -> Num:
         """Straight part of the bottom leg (mm)."""
@@ -114,3 +119,14 @@ class HeelDims:
     def pins_apart(self) -> Num:
         """From pin to pin (mm), along the rear leg; below zero where there is room for one only."""
         return self.rear_straight - 2 * self.stated.pin_from_edge
+
+    @cached_property
+    def pin_room(self) -> Num:
+        """How far (mm) a pin may go into the ebony before its end meets the hair mortise's wall.
+
+        It is driven square to the leaning plate; the upper edge of its end comes nearest.
+        """
+        lean = np.radians(self.stated.lean_deg)
+        up = np.maximum(*self.pin_heights) + self.stated.pin_diameter / 2
+        level = self.frog.hair_mortise_from_heel - self.corner - up * np.sin(lean)
+        return level / np.cos(lean) - self.stated.plate_thickness

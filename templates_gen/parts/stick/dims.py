@@ -78,6 +78,13 @@ class StickDims:
         return self.stated.mortise_from_butt + self.stated.mortise_length
 
     @property
+    def over_mortise(self) -> tuple[Num, Num]:
+        """The handle's least and greatest across flats (mm) over the mortise, at its ends."""
+        rear = self.across_flats(self.stated.mortise_from_butt)
+        front = self.across_flats(self.mortise_front)
+        return np.minimum(rear, front), np.maximum(rear, front)
+
+    @property
     def eyelet_rear(self) -> Num:
         """Rearmost place of the eyelet's axis (mm)."""
         return self.stated.mortise_from_butt + self.eyelet.length / 2
