@@ -25,8 +25,7 @@ from templates_gen.parameters.words import (
     written,
 )
 from templates_gen.shop.read import SCHEMA as SHOP
-from templates_gen.shop.read import starts
-from templates_gen.shop.read import usual as usual_shop
+from templates_gen.shop.read import TOOLS, example, starts
 from templates_gen.verb_explain import limit, usual
 
 _DECLARED = ("Parameter", "Letter", "What it is", "May be", "±", "When scaled, it")
@@ -125,19 +124,22 @@ def _checks(root: Path) -> str:
 
 
 def _routed() -> Iterator[list[str]]:
-    for judged in (c.result for c in tooling_checks.checks(usual("violin"), usual_shop())):
+    for judged in (c.result for c in tooling_checks.checks(usual("violin"), example())):
         rule, reach = judged.rule, "at least" if judged.sense == ">=" else "at most"
         at = f"{reach} {with_unit(plain(round(judged.limit, 3)), rule.unit)}"
         yield [code(rule.id), sentence(rule.says), rule.severity.value, at]
 
 
 def _shop() -> list[str]:
+    def note(section: str) -> str:
+        return ", an example" if section in TOOLS else ""
+
     lines = ["", "## The shop file", "", "`templates-gen new shop` writes one: see"]
     lines += [
         "[routing templates](../how-to/router.md) and [printing](../how-to/print-at-true-size.md)."
     ]
     rows = (
-        [code(p.key), p.meaning, allowed(p), told(starts()[p.key], p.unit)]
+        [code(p.key), p.meaning, allowed(p), told(starts()[p.key], p.unit) + note(p.section)]
         for p in SHOP.parameters.values()
     )
     return [*lines, "", table(("Parameter", "What it is", "May be", "In the starter"), rows)]

@@ -12,7 +12,7 @@ from templates_gen.drawing.view import Level, View, all_strokes, cut, hidden, po
 from templates_gen.geometry import circle, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.printing import ORDINARY, pages
-from templates_gen.shop.read import usual
+from templates_gen.shop.read import example, usual
 
 #: Of the kerf's picture, so that it can be seen (mm).
 _WIDE = 2.0
@@ -22,7 +22,7 @@ _LONG = "form-bending"
 
 def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
     """Every drawing by its name: what it shows, and its views."""
-    made = {t.name: (t.title, list(t.views(p))) for t in tooling.templates(usual())}
+    made = {t.name: (t.title, list(t.views(p))) for t in tooling.templates(example())}
     return made | {"kerf": ("Kerf", [_kerf()])}
 
 
@@ -47,7 +47,7 @@ def _sheet(page: Page) -> Sheet:
         "",
         page.size,
         (0.0, 0.0),
-        m.box,
+        page.size,
         m.strokes,
         m.fills,
         m.labels,

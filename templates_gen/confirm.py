@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 from typing import Any
 
-from templates_gen import registry, tolerances, witness
+from templates_gen import measuring, registry, tolerances, witness
 from templates_gen.bow import dims_frames as frames
 from templates_gen.checks.judge import Result, judge
-from templates_gen.checks.rule import Bound, Rule, Severity, at_least, at_most
+from templates_gen.checks.rule import Bound, Rule, Severity, at_most
+from templates_gen.checks.solid import Measure
 from templates_gen.parameters import Pattern
 from templates_gen.witness import Witness
 
@@ -99,7 +101,7 @@ def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness
     from templates_gen.kernel import solids as kernel
 
     b = _built(part, recipes, built)
-    walls = {w.check: kernel.wall(b.solid, w) for w in b.walls}
+    walls = measuring.alone(part, b)
     return Witness(
         part, kernel.volume(b.solid), kernel.centroid(b.solid), kernel.section_error(b), walls
     )
@@ -110,7 +112,8 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
     from templates_gen.kernel import assembly
     from templates_gen.kernel import solids as kernel
 
-    own = {part: _built(part, recipes, built).solid for part in recipes}
+    parts = {part: _built(part, recipes, built) for part in recipes}
+    own = {part: b.solid for part, b in parts.items()}
     frog = {
         part: assembly.placed(own[part], f.origin, f.x, f.z)
         for part, f in frames.in_frog(p).items()
@@ -126,7 +129,8 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
         }
         shared |= {f"{end}: {k}": v for k, v in assembly.between(moved, stick).items()}
     volume = sum(kernel.volume(s) for s in own.values())
-    return Witness("bow", volume, (0.0, 0.0, 0.0), 0.0, {}, shared)
+    walls = measuring.together(p, parts)
+    return Witness("bow", volume, (0.0, 0.0, 0.0), 0.0, walls, shared)
 
 
 def _with_stick(p: Pattern, own: dict[str, Any]) -> dict[str, Any]:
@@ -147,16 +151,25 @@ def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:
 
 
 def _rules(p: Pattern, seen: dict[str, Witness]) -> Iterator[Rule]:
-    known = {rule.id: rule for rule in registry.rules()}
+    known = dict(measuring.measures())
     for part, w in seen.items():
         if part == "bow":
             yield from _overlap_rules(w)
-            continue
-        says = "the solid's sections are the outlines on the sheets"
-        yield _rule(f"{part}.solid_section", says, at_most(w.section_error, tolerances.SECTION))
-        for check, measured in w.walls.items():
-            limit = known[check].bound(p).limit
-            yield _rule(f"{check}_solid", known[check].says, at_least(measured, limit))
+        else:
+            says = "the solid's sections are the outlines on the sheets"
+            yield _rule(f"{part}.solid_section", says, at_most(w.section_error, tolerances.SECTION))
+    for rule, measure in known.items():
+        for w in seen.values():
+            if rule.id in w.walls:
+                yield _shown(p, rule, measure, w.walls[rule.id])
+
+
+def _shown(p: Pattern, rule: Rule, measure: Measure, value: float) -> Rule:
+    """A clearance as measured, held to the limit of its check; as severe as that."""
+    stated = rule.bound(p)
+    limit, sense = (stated.limit, stated.sense) if measure.limit is None else (measure.limit, ">=")
+    shown = _rule(f"{rule.id}_solid", rule.says, Bound(value, limit, sense))
+    return replace(shown, severity=rule.severity)
 
 
 def _overlap_rules(w: Witness) -> Iterator[Rule]:

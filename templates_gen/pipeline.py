@@ -82,6 +82,7 @@ def sheets(
             up=t.up,
             verdict=verdict(checked),
             stamps=tuple(stamps),
+            note=t.note,
         )
         with _noted(t.name, unmade):
             sheet = compose(views(p, t), info, press.paper, press.margin)

@@ -75,7 +75,7 @@ def files(
             if form == PDF:
                 printed = pages(sheet, press)
                 bound += printed
-                made[name] = _bound(f"{sheet.pattern}: {sheet.title}", printed, press)
+                made[name] = _bound(f"{sheet.pattern}: {sheet.title}", printed)
             elif form == DXF and press.dxf != ARCS:
                 made[name] = _variant(sheet, press.dxf)
             else:
@@ -83,7 +83,7 @@ def files(
             if not made[name]:
                 del made[name]  # a sheet without a table has nothing to say in CSV
     if together and PDF in formats and len(sheets) > 1:
-        made[f"{stem}.{PDF}"] = _bound(title, bound, press)
+        made[f"{stem}.{PDF}"] = _bound(title, bound)
     return made
 
 
@@ -131,18 +131,18 @@ def _whole_first(names: Iterable[str]) -> list[str]:
 
 
 def pages(sheet: Composed, press: Press) -> list[Page]:
-    """What a sheet is printed on, each page saying whether the printer was corrected."""
+    """What a sheet is printed on, each page corrected for the printer and saying so."""
     laid = tiles(sheet, press.paper, float(press.shop.paper.overlap))
     return [corrected(page, press.shop.printer, sheet.margin) for page in laid]
 
 
 def corrected(page: Page, printer: Printer, margin: float) -> Page:
-    """The page with a note of the factors it is printed with, if any."""
+    """The page stretched to undo the printer's error, if it has any, and a note that says so."""
     if not printer.corrected:
         return page
-    x, y = printer.factors
-    note = footnote(f"Corrected: x {x:.5f}, y {y:.5f}", margin)
-    return replace(page, furniture=page.furniture + Marks(labels=(note,)))
+    across, up = factors = printer.factors_on(page.size)
+    note = footnote(f"Corrected: ↔ {across:.5f}, ↕ {up:.5f}", margin)
+    return replace(page, furniture=page.furniture + Marks(labels=(note,)), factors=factors)
 
 
 def _variant(sheet: Composed, kind: str) -> bytes:
@@ -154,7 +154,7 @@ def _variant(sheet: Composed, kind: str) -> bytes:
     return write(sheet, Variant(kind))
 
 
-def _bound(title: str, printed: Sequence[Page], press: Press) -> bytes:
+def _bound(title: str, printed: Sequence[Page]) -> bytes:
     from templates_gen.writers.pdf import write_pages
 
-    return write_pages(title, printed, press.shop.printer.factors)
+    return write_pages(title, printed)

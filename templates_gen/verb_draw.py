@@ -12,7 +12,7 @@ from pathlib import Path as FilePath
 from templates_gen import choosing, pipeline
 from templates_gen.calling import busy, constructing, judged, read_all, shop_absent, shop_templates
 from templates_gen.drawing.template import Template
-from templates_gen.errors import Fault, InputError
+from templates_gen.errors import SHAPELESS, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
 from templates_gen.printing import R12, UNITLESS, Press, earlier, others
@@ -21,6 +21,8 @@ from templates_gen.shop.read import usual
 from templates_gen.telling import table, wrapped
 from templates_gen.writers import FORMATS
 from templates_gen.writers.page_facts import NAME
+
+CSV = "csv"
 
 
 def draw(args: argparse.Namespace) -> int:
@@ -56,7 +58,7 @@ def draw(args: argparse.Namespace) -> int:
         told.append(f"{p.identity.name}: {len(files)} files in {target}; {pipeline.verdict(c)}")
         told += _warned(p, c) + _left(target, p, files)
     _tell_failing(args.files, patterns, checked)
-    print("\n".join([*told, _next(_targets(args, patterns), forced=failing)]))
+    print("\n".join([*told, *_next(args, _targets(args, patterns), forced=failing)]))
     return 1 if failing else 0
 
 
@@ -64,11 +66,14 @@ def _press(args: argparse.Namespace, shop: Shop) -> Press:
     """The maker's shop, his paper and what reads his DXF; what that cannot hold is told."""
     if args.dxf == R12 and "dxf" in _words(args.format):
         print(f"note: {UNITLESS}; tell your reader so, then measure the square", file=sys.stderr)
-    kerf = float(shop.laser.kerf) if args.kerf else 0.0
-    if args.kerf and (args.shop is None or not kerf):
+    laser = shop.laser if args.kerf else None
+    if args.kerf and (laser is None or not laser.kerf):
         cure = "name your shop file with --shop; it states laser.kerf as you measured it"
-        problem = "nothing is stated to make good" if args.shop is None else "laser.kerf is 0"
+        if args.shop is not None:
+            cure = f"cut a test square, measure it, state its kerf under [laser] in {args.shop}"
+        problem = "laser.kerf is 0" if laser else "no kerf is stated"
         raise InputError([Fault("--kerf", None, "", problem, cure)])
+    kerf = 0.0 if laser is None else float(laser.kerf)
     return Press(shop, args.paper, args.dxf, kerf)
 
 
@@ -88,13 +93,17 @@ def _shop(args: argparse.Namespace, press: Press) -> Shop | None:
     return None if args.shop is None else press.shop
 
 
-def _next(targets: Sequence[FilePath], *, forced: bool) -> str:
+def _next(args: argparse.Namespace, targets: Sequence[FilePath], *, forced: bool) -> list[str]:
     """What to do with what was drawn."""
     pages = " and ".join(str(t / NAME) for t in targets)
     if forced:
-        return wrapped("next: ", f"open {pages} to see what fails where; do not cut by this", 0)
-    opened = wrapped("next: ", f"open {pages}", 0)
-    return f"{opened}\nprint at 100 %, measure the 50 mm square, then cut"
+        return [wrapped("next: ", f"open {pages} to see what fails where; do not cut by this", 0)]
+    opened, formats = wrapped("next: ", f"open {pages}", 0), _words(args.format)
+    if "pdf" in formats or "svg" in formats:
+        return [opened, "print at 100 %, measure the 50 mm square, then cut"]
+    if "dxf" in formats:
+        return [opened, "measure the 50 mm square in your program, then cut"]
+    return [opened]
 
 
 def _warned(p: Pattern, checked: Sequence[Checked]) -> list[str]:
@@ -145,9 +154,27 @@ def _rendered(
 
         drawn = for_laser(p, drawn, press.kerf)
     formats, plane = ((), True) if glance else (_words(args.format), args.plane)
-    return pipeline.render(
+    files = pipeline.render(
         p, c, formats=formats, press=press, plane=plane, instead=drawn, unmade=unmade
     )
+    if {*formats} == {CSV} and not any(name.endswith(f".{CSV}") for name in files):
+        raise InputError([_no_table(p, drawn)])
+    return files
+
+
+def _no_table(p: Pattern, drawn: Sequence[Template]) -> Fault:
+    """Only CSV was asked for, and none of the sheets has a table."""
+    have = [t.name for t in choosing.templates(p) if _has_table(p, t)]
+    what = drawn[0].name if len(drawn) == 1 else f"none of the {len(drawn)} templates"
+    problem = f"{what} has {'no' if len(drawn) == 1 else 'a'} table"
+    return Fault("--format", None, CSV, problem, f"add another format, or draw {', '.join(have)}")
+
+
+def _has_table(p: Pattern, t: Template) -> bool:
+    try:
+        return any(v.table for v in pipeline.views(p, t))
+    except SHAPELESS:
+        return False
 
 
 def _watch(

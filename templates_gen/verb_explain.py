@@ -22,13 +22,13 @@ def explain(args: argparse.Namespace) -> int:
     from templates_gen.parameters.explain import explain as parameter
     from templates_gen.parameters.explain import explain_shop
     from templates_gen.shop.read import SCHEMA as SHOP
-    from templates_gen.shop.read import starts
+    from templates_gen.shop.read import TOOLS, starts
 
     judged = _judged(args.key) if args.key else {}
     if judged:
         print("\n".join(_check(judged)))
     elif args.key and args.key.partition(".")[0] in SHOP.sections:
-        print(explain_shop(args.key, SHOP, starts()))
+        print(explain_shop(args.key, SHOP, starts(), TOOLS))
     else:
         routed = args.key and args.key.startswith("route.")
         more = (r.rule.id for r in _routed("violin")) if routed else SHOP.parameters
@@ -51,11 +51,11 @@ def _judged(key: str) -> dict[str, Result]:
 
 
 def _routed(family: str) -> list[Result]:
-    """The checks of the routing templates of a family's usual bow, in the starter's shop."""
+    """The checks of the routing templates of a family's usual bow, with the starter's examples."""
     from templates_gen.bench.tooling_checks import checks
-    from templates_gen.shop.read import usual as usual_shop
+    from templates_gen.shop.read import example
 
-    return [c.result for c in checks(usual(family), usual_shop())]
+    return [c.result for c in checks(usual(family), example())]
 
 
 def usual(family: str) -> Pattern:
@@ -92,7 +92,11 @@ def _check(judged: Mapping[str, Result]) -> Iterator[str]:
     if place:
         yield wrapped("Seen on: ", f"the template {place[0]}.", 0)
     yield ""
-    corner = "in the starter's shop" if not read else "at the worst corner of their tolerances"
+    corner = (
+        "with the starter's example tools"
+        if not read
+        else "at the worst corner of their tolerances"
+    )
     yield wrapped("", f"With usual numbers, {corner}:", 0)
     yield from (_row(family, r) for family, r in judged.items())
 

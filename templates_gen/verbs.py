@@ -37,8 +37,11 @@ def new(args: argparse.Namespace) -> int:
         raise InputError([fault]) from None
     except OSError as e:
         raise SurroundingsError(f"{args.output}: cannot be written ({e.strerror})") from e
-    then = f"draw FILE -o DIR --shop {args.output}" if shop else f"check {args.output}"
-    print(f"wrote {args.output}; next: templates-gen {then}")
+    then = f"templates-gen check {args.output}"
+    if shop:
+        then = "state your own kerf and cutters in it, then templates-gen draw FILE -o DIR"
+        then += f" --shop {args.output}"
+    print(wrapped(f"wrote {args.output}; next: ", then, 0))
     return 0
 
 
@@ -74,19 +77,20 @@ def check(args: argparse.Namespace) -> int:
 
 def list_templates(args: argparse.Namespace) -> int:
     """Name the templates, with the size of what is cut."""
+    from templates_gen.drawing.view import cut_size
     from templates_gen.pipeline import views
 
     (p,), shop = read_all([args.file], args.shop)
     rows = []
     for t in choosing.chosen(p, (), shop_templates(shop)):
         with constructing(p):
-            boxes = [v.cut_box for v in views(p, t)]
+            wide, high = cut_size(views(p, t))
         rows.append(
             {
                 "name": t.name,
                 "part": t.part,
-                "width_mm": max(b[2] - b[0] for b in boxes),
-                "height_mm": max(b[3] - b[1] for b in boxes),
+                "width_mm": wide,
+                "height_mm": high,
                 "purpose": t.purpose,
             }
         )

@@ -1,19 +1,46 @@
-"""How long the whole frog set takes, beside a plain CadQuery script. Run it by hand:
+"""Time the whole set of a bass bow against a plain CadQuery script, and judge the ratios.
 
-    .venv/bin/python tests/benchmark.py
+    .venv/bin/python tests/benchmark.py             # fails if a ratio is worse by a third
+    .venv/bin/python tests/benchmark.py --record    # writes the ratios to tests/benchmark.json
 
-The plain script builds one bass frog as one would without this package and exports four views with
-CadQuery's own exporter. Both run as whole processes, turn about, and the best of each is told.
+Three whole processes take turns:
+
+- ``plain``: a script that builds one frog with CadQuery and exports four views with CadQuery's own
+  exporter, as one would without this package;
+- ``cold``: `draw` of every template of a pattern in every format, with the page and the manifest,
+  each part built as a solid and measured;
+- ``known``: the same after a change that moves no solid, as a maker makes it who edits a file.
+
+A ratio is the median of a run's times divided by the median of the plain script's, so that it
+depends little on the machine. Both are judged: CPU seconds (user and system, children included),
+which other work on the machine disturbs little, and wall seconds, which the maker waits and which
+alone show a process that sleeps. What is worse at first is timed once more before it fails.
 """
 
 from __future__ import annotations
 
+import argparse
+import json
 import os
+import re
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from statistics import median
+
+HERE = Path(__file__).parent
+STARTER = HERE.parent / "params" / "bass-french.toml"
+RECORD = HERE / "benchmark.json"
+ROUNDS = 3
+#: A ratio fails when it is larger than the recorded one by more than this factor.
+WORSE = 4 / 3
+MEANING = (
+    "Seconds of `draw` on the whole bass-french set divided by those of a plain CadQuery script: "
+    "cold, and with known solids; medians of three. tests/benchmark.py --record writes them."
+)
 
 PLAIN = """
 import sys
@@ -50,42 +77,131 @@ for name, way in ways.items():
     cq.exporters.export(frog, f"{sys.argv[1]}/{name}.svg", opt={"projectionDir": way})
 """
 
-
-#: The frog on its stick, all sheets; head, form and the bench's cards are not what is compared.
-FROG_SET = ",".join(
-    (
-        "ferrule", "slide", "heel", "underslide", "frog", "stick-handle", "stick-mortise-card",
-        "stick-butt", "bow-frog-on-stick",
-    )
-)  # fmt: skip
+#: Name of a run and its unit, and the seconds or the ratio.
+Figures = dict[str, float]
 
 
-def timed(command: list[str], env: dict[str, str]) -> float:
-    """Seconds a whole process takes."""
-    start = time.perf_counter()
-    subprocess.run(command, env=env, check=True, capture_output=True)
-    return time.perf_counter() - start
+def timed(command: Sequence[str], cache: Path) -> tuple[float, float]:
+    """Run a command as a process of its own.
+
+    Args:
+        command: program and arguments.
+        cache: where the package keeps what it knows of solids.
+
+    Returns:
+        Wall and CPU seconds, those of its children included.
+
+    Raises:
+        RuntimeError: the command failed.
+    """
+    env = {**os.environ, "XDG_CACHE_HOME": str(cache)}
+    with tempfile.TemporaryFile() as said:
+        start = time.perf_counter()
+        process = subprocess.Popen(command, env=env, stdout=said, stderr=said)
+        _, status, used = os.wait4(process.pid, 0)
+        wall = time.perf_counter() - start
+        process.returncode = os.waitstatus_to_exitcode(status)
+        if process.returncode:
+            said.seek(0)
+            raise RuntimeError(f"{command} failed: {said.read().decode(errors='replace')}")
+    return wall, used.ru_utime + used.ru_stime
 
 
-def main(rounds: int = 3) -> None:
-    """Time the three turn about and print the best of each."""
-    pattern = Path(__file__).parents[1] / "params" / "bass-french.toml"
-    best: dict[str, float] = {}
-    for _ in range(rounds):
+def changed(text: str) -> str:
+    """The starter with another revision and another density of the frog: no solid moves."""
+    for key, value in (("revision", '"B"'), ("frog_wood", '"measured"'), ("frog_density", "1100")):
+        text, found = re.subn(rf"(?m)^{key}( *)= .*$", rf"{key}\1= {value}", text)
+        assert found == 1, f"{key} stands {found} times in {STARTER.name}"
+    return text
+
+
+def one_round(folder: Path) -> Figures:
+    """Time the three processes once, in an empty folder."""
+    cache, pattern = folder / "cache", folder / "pattern.toml"
+    script, out = folder / "plain.py", folder / "out"
+    draw = [sys.executable, "-m", "templates_gen", "draw", str(pattern), "-o", str(out)]
+    seconds: Figures = {}
+
+    def note(name: str, command: Sequence[str]) -> None:
+        seconds[f"{name}_wall"], seconds[f"{name}_cpu"] = timed(command, cache)
+
+    script.write_text(PLAIN, "utf-8")
+    note("plain", [sys.executable, str(script), str(folder)])
+    pattern.write_text(STARTER.read_text("utf-8"), "utf-8")
+    note("cold", draw)
+    before, sheet = _solids(cache), (out / "manifest.json").read_bytes()
+    assert before, "the cold run left no solids behind"
+    pattern.write_text(changed(STARTER.read_text("utf-8")), "utf-8")
+    note("known", draw)
+    assert _solids(cache) == before, "the change was to move no solid, but one was built"
+    assert (out / "manifest.json").read_bytes() != sheet, "the change changed no file"
+    return seconds
+
+
+def _solids(cache: Path) -> set[str]:
+    return {file.name for file in (cache / "templates-gen").glob("*.json")}
+
+
+def rounds(count: int = ROUNDS) -> list[Figures]:
+    """Time some rounds, each in a folder of its own."""
+    done = []
+    for _ in range(count):
         with tempfile.TemporaryDirectory() as folder:
-            env = {**os.environ, "XDG_CACHE_HOME": f"{folder}/cache"}
-            ours = [sys.executable, "-m", "templates_gen", "draw", str(pattern), "-o", folder]
-            ours += ["--only", FROG_SET]
-            runs = {
-                "plain script": [sys.executable, "-c", PLAIN, folder],
-                "cold": ours,
-                "solids known": ours,
-            }
-            for name, command in runs.items():
-                best[name] = min(best.get(name, 1e9), timed(command, env))
-    for name, seconds in best.items():
-        print(f"{name:<13} {seconds:6.2f} s  {seconds / best['plain script']:5.2f} ×")
+            done.append(one_round(Path(folder)))
+    return done
+
+
+def ratios(done: Sequence[Figures]) -> Figures:
+    """The medians of some rounds, each divided by the plain script's."""
+    middle = {name: median(r[name] for r in done) for name in done[0]}
+    return {
+        f"{run}_{unit}": middle[f"{run}_{unit}"] / middle[f"plain_{unit}"]
+        for run in ("cold", "known")
+        for unit in ("wall", "cpu")
+    }
+
+
+def worse(now: Mapping[str, float], recorded: Mapping[str, float]) -> list[str]:
+    """The names of the ratios that are worse than recorded by more than a third.
+
+    Raises:
+        KeyError: a ratio was never recorded.
+    """
+    return [name for name, ratio in now.items() if not ratio <= WORSE * recorded[name]]
+
+
+def report(done: Sequence[Figures], recorded: Mapping[str, float]) -> None:
+    """Print the medians and the ratios, beside the recorded ones."""
+    middle = {name: median(r[name] for r in done) for name in done[0]}
+    for unit in ("wall", "cpu"):
+        print(f"plain_{unit:<6} {middle[f'plain_{unit}']:6.2f} s")
+    for name, ratio in ratios(done).items():
+        before = f"recorded {recorded[name]:.2f}" if name in recorded else "not recorded"
+        print(f"{name:<12} {middle[name]:6.2f} s  {ratio:5.2f} x plain, {before}")
+
+
+def main(argv: Sequence[str]) -> int:
+    """Time, then record or judge; 1 if a ratio is worse by a third."""
+    parser = argparse.ArgumentParser(description="time the whole set against a plain script")
+    parser.add_argument("--record", action="store_true", help=f"write {RECORD.name}")
+    record = parser.parse_args(argv).record
+    recorded = json.loads(RECORD.read_text("utf-8"))["ratios"] if RECORD.is_file() else {}
+    done = rounds()
+    report(done, recorded)
+    if record:
+        now = {name: round(ratio, 2) for name, ratio in ratios(done).items()}
+        written = json.dumps({"meaning": MEANING, "ratios": now}, indent=2) + "\n"
+        RECORD.write_text(written, "utf-8")
+        return 0
+    if worse(ratios(done), recorded):
+        print("worse by a third: timed once more")
+        done += rounds()
+        report(done, recorded)
+    slower = worse(ratios(done), recorded)
+    for name in slower:
+        print(f"{name}: worse than recorded by more than a third", file=sys.stderr)
+    return 1 if slower else 0
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main(sys.argv[1:]))

@@ -110,6 +110,6 @@ def _write(folder: FilePath, paper: str, shop: str | None) -> list[str]:
     printer, margin = own.printer, float(own.paper.margin)
     kind = "proof" if printer.corrected else "test page"
     name = f"calibrate-{kind.replace(' ', '-')}-{paper}.pdf"
-    made = write_pages(f"Printer {kind}", [page(paper, printer, margin)], printer.factors)
+    made = write_pages(f"Printer {kind}", [page(paper, printer, margin)])
     write_all(folder, {name: made})
     return [f"{folder / name}: print it at 100 %, measure it"]

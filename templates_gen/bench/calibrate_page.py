@@ -14,6 +14,14 @@ from templates_gen.shop import Printer
 
 _LEFT, _BOTTOM = 30.0, 30.0
 _CAP, _TITLE, _LEADING = 2.5, 3.5, 6.0
+#: A page fitted to its paper measures 47 to 48.6; a printer's own error is far less.
+_SQUARE = (
+    "A square of 50 mm.",
+    "Below 49 mm",
+    "the page was fitted to",
+    "the paper: print again",
+    "at 100 %, 'actual size'.",
+)
 
 
 def page(paper: str, printer: Printer, margin: float = MARGIN) -> Page:
@@ -26,7 +34,7 @@ def page(paper: str, printer: Printer, margin: float = MARGIN) -> Page:
     """
     proof = printer.corrected
     size = PAPERS[paper]
-    own = bars(size, margin) + square(_LEFT + 6, _BOTTOM + 6)
+    own = bars(size, margin) + square(_LEFT + 6, _BOTTOM + 6, _SQUARE)
     box = rectangle(_LEFT, _BOTTOM, _LEFT + ACROSS, _BOTTOM + UP)
     own += Marks((Stroke(box, Layer.NOTE),), (), tuple(_words(paper, proof)))
     return corrected(Page(size, own), printer, margin)
@@ -46,6 +54,7 @@ def _words(paper: str, proof: bool) -> list[Label]:
         lines = [
             "Printer, test page",
             f"Print at 100 %, 'actual size', on {paper.upper()}.",
+            "Feed every later sheet as this one: same tray, same edge first, lying pages too.",
             "Measure with a steel rule, from the middle of a line to the middle of the other.",
             "",
             f"X, across at the foot, should be {ACROSS:g}:   ____________",

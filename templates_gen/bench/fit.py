@@ -8,6 +8,7 @@ from enum import StrEnum
 import numpy as np
 
 from templates_gen.bench import fit_measured, scale_file
+from templates_gen.bench.fit_coverage import too_little
 from templates_gen.bench.fit_measured import Measured
 from templates_gen.bench.fit_possible import possible
 from templates_gen.bench.fit_stations import Stations, stations_of
@@ -16,7 +17,7 @@ from templates_gen.bench.scale import STATED, Change, Scaled, scale
 from templates_gen.bench.worse import Worse, worse
 from templates_gen.bow.dims_mass import Masses
 from templates_gen.bow.dims_tension import Tension
-from templates_gen.errors import InputError
+from templates_gen.errors import Fault, InputError
 from templates_gen.mechanics.wood import equally_heavy, equally_stiff
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims
@@ -25,6 +26,8 @@ from templates_gen.parts.material.params import StickWood
 THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stick.diameter_head")
 #: A file states no ± of half the value or more.
 MOST = 0.49
+#: Why a value is what was measured.
+MEASURED = "as measured"
 #: What is fitted round the screw, which stays the same, stays too.
 ROUND_THE_SCREW = ("stick.nipple_diameter", "button.counterbore_diameter")
 
@@ -104,6 +107,9 @@ def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fi
     """
     if isinstance(measured, str):
         measured = fit_measured.read(measured)
+    little = too_little(measured.values)
+    if little is not None:
+        raise InputError([Fault(measured.file, None, "stick.stations", *little)])
     found = wood(p, measured)
     # Figures a file can hold, and that the diameters are then worked out from.
     found = replace(found, density=round(found.density, 1), modulus=round(found.modulus, 3))
@@ -128,15 +134,14 @@ def _told(change: Change, p: Pattern, found: Wood, factor: float, keep: Keep) ->
     m = p.derive(MaterialDims)
     if change.key in THICKNESSES:
         return replace(change, why=f"× {factor:.4f} {_KEPT[keep]}")
+    if change.why != STATED:
+        return change
+    # What was in force before is the table's figure where the file's wood was not measured.
     if change.key == "material.stick_density":
-        return replace(change, old=float(m.stick_density), why=_whence(found.weighed))
+        return replace(change, old=float(m.stick_density), why=found.density_by.says or MEASURED)
     if change.key == "material.stick_modulus":
-        return replace(change, old=float(m.modulus), why=_whence(found.tapped))
-    return replace(change, why="as measured") if change.why == STATED else change
-
-
-def _whence(measured: bool) -> str:
-    return "as measured" if measured else "by the table: not measured"
+        return replace(change, old=float(m.modulus), why=found.modulus_by.says or MEASURED)
+    return replace(change, why=MEASURED)
 
 
 def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:

@@ -11,6 +11,7 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Any
 
+from templates_gen.bench.fit_coverage import too_little
 from templates_gen.parameters import Num, Points, Scale, Schema, choice, mm, points, section
 from templates_gen.parameters import quantity as amount
 from templates_gen.parameters.declare import Parameter, parameters_of
@@ -240,6 +241,7 @@ def _at_odds(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
         if x > length:
             problem = f"the last station, at {plain(x)} mm, lies beyond its {plain(length)} mm"
             ledger.add(source.place("stick", "stations"), "stick.stations", problem, "measure anew")
+            return
     if values.get("tapped.held") is Held.CLAMPED and "tapped.free_length" not in values:
         cure = "add `free_length = …`, from the clamp to its front end"
         ledger.add(source.place("tapped"), "tapped.free_length", "is not stated", cure)
@@ -253,3 +255,6 @@ def _at_odds(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     if "loaded.front" in values and values["loaded.front"] < values["loaded.rear"] + 100:
         problem = "the supports stand less than 100 mm apart"
         ledger.add(source.place("loaded", "front"), "loaded.front", problem, "set them wider")
+        return
+    if (little := too_little(values)) is not None:
+        ledger.add(source.place("stick", "stations"), "stick.stations", *little)

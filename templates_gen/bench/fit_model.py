@@ -9,6 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.bench.fit_measured import Form, Head, Held, Measured
+from templates_gen.bench.fit_thickness import thickness_of
 from templates_gen.bow.dims_bulk import Bulks, Lump
 from templates_gen.bow.dims_stick import Floats, StickSections
 from templates_gen.mechanics.beam import Beam, beam
@@ -23,8 +24,6 @@ from templates_gen.shapes.graduation import GraduationKind
 DENSITY, MODULUS = 1000.0, 20.0
 #: Standard gravity (m/s²), 3rd General Conference on Weights and Measures, 1901.
 GRAVITY = 9.80665
-#: The stick where no station was measured is looked at in so many places.
-_STATIONS = 9
 _ELEMENTS = 24
 
 
@@ -35,25 +34,22 @@ class Blank:
     Args:
         pattern: what it is to become.
         measured: what was measured on it.
-        places: its stations (mm).
-        thickness: at the stations (mm); straight between them.
+        places: where its thickness is known (mm).
+        thickness: there (mm); straight between them.
+        modes: how that may differ (mm), each row by its standard deviation.
     """
 
     pattern: Pattern
     measured: Measured
     places: Floats
     thickness: Floats
+    modes: Floats
 
     @classmethod
     def of(cls, p: Pattern, measured: Measured) -> Blank:
-        """With the thickness measured, or the pattern's own where none was."""
-        stations = measured.values.get("stick.stations", ())
-        if stations:
-            places, thickness = np.array(stations).T
-        else:
-            places = np.linspace(0.0, float(measured.values["stick.length"]), _STATIONS)
-            thickness = np.asarray(p.derive(StickDims).diameter(places))
-        return cls(p, measured, places, thickness)
+        """With the thickness its stations give, or the pattern's own where none was measured."""
+        known = thickness_of(p, measured)
+        return cls(p, measured, known.places, known.mean, known.modes)
 
     @property
     def length(self) -> float:

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
+from templates_gen.bench.fit_coverage import Stretch, gaps, missing
 from templates_gen.bench.fit_measured import Measured
-from templates_gen.bench.fit_model import Blank
-from templates_gen.bench.fit_wood import STATION
+from templates_gen.bench.fit_thickness import STATION
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 
@@ -43,7 +41,10 @@ class Stations:
 
     Args:
         oversize: what the next stage leaves on (mm).
-        rows: by place; none where no thickness was measured.
+        rows: by place, as far as the face; none where no thickness was measured.
+        head: places and thickness ahead of the face, where the head stands: not planed.
+        unmeasured: stretches (mm) whose thickness counts and is far from any station.
+        missing: where to measure them, as text.
         reach: where the pattern's face ends the stick (mm from the butt's shoulder).
         short: by how much (mm) the stick in hand ends before; 0 where it does not.
     """
@@ -52,6 +53,9 @@ class Stations:
     rows: tuple[Station, ...]
     reach: float
     short: float
+    head: tuple[tuple[float, float], ...] = ()
+    unmeasured: tuple[Stretch, ...] = ()
+    missing: str = ""
 
     @property
     def thin(self) -> tuple[Station, ...]:
@@ -83,13 +87,22 @@ def stations_of(p: Pattern, measured: Measured) -> Stations:
     reach = float(d.face_rear)
     short = reach - float(measured.values["stick.length"])
     short = short if short > measured.tolerance("stick.length") else 0.0
-    if not measured.values.get("stick.stations"):
+    seen = measured.values.get("stick.stations", ())
+    if not seen:
         return Stations(0.0, (), reach, short)
-    blank = Blank.of(p, measured)
-    finished = np.asarray(d.diameter(blank.places))
-    spare = float((blank.thickness - finished).min())
+    end = reach + measured.tolerance("stick.length")
+    stick = [(x, t, float(d.diameter(x))) for x, t in seen if x <= end]
+    spare = min((t - finished for _, t, finished in stick), default=0.0)
     stage = next((s for s in d.stages.values() if spare >= s + WORTH), 0.0)
     left = float(measured.values.get("next.oversize", stage))
-    rows = zip(blank.places, blank.thickness, finished, strict=True)
-    stations = (Station(float(x), float(t), float(f), float(f) + left) for x, t, f in rows)
-    return Stations(left, tuple(stations), reach, short)
+    rows = tuple(Station(x, t, finished, finished + left) for x, t, finished in stick)
+    stretches = gaps(measured.values)
+    return Stations(
+        left,
+        rows,
+        reach,
+        short,
+        tuple((x, t) for x, t in seen if x > end),
+        stretches,
+        missing(measured.values) if stretches else "",
+    )

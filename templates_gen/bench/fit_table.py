@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Iterator
 from typing import Any
 
@@ -31,12 +32,12 @@ def table(f: Fitted) -> str:
 
 
 def _wood(w: Wood) -> Iterator[str]:
-    for name, value, off, unit, found in (
-        ("density", w.density, w.density_off, "kg/m³", w.weighed),
-        ("modulus", w.modulus, w.modulus_off, "GPa", w.tapped),
+    for name, value, off, unit, by in (
+        ("density", w.density, w.density_off, "kg/m³", w.density_by),
+        ("modulus", w.modulus, w.modulus_off, "GPa", w.modulus_by),
     ):
-        whence = "" if found else ", by the table: not measured"
-        yield f"  {name}   {value:8.2f} ± {off:.2f} {unit}{whence}"
+        how = f", {by.says}" if by.says else ""
+        yield f"  {name}   {value:8.2f} ± {off:.2f} {unit}{how}"
 
 
 def _bow(f: Fitted) -> Iterator[str]:
@@ -79,7 +80,21 @@ def _stations(s: Stations, found: Wood) -> Iterator[str]:
         note = "  too thin" if row.lacks else "  thinner already" if row in s.ahead else ""
         numbers = f"{row.measured:7.2f} {row.finished:9.2f} {row.next:7.2f} {max(row.off, 0):9.2f}"
         yield f"  {row.x:7.1f} {numbers}{note}"
+    for x, thick in s.head:
+        yield f"  {x:7.1f} {thick:7.2f}      head: leave its block as it is"
+    yield from _unmeasured(s)
     yield from _thin(s)
+
+
+def _unmeasured(s: Stations) -> Iterator[str]:
+    if not s.unmeasured:
+        return
+    where = ", ".join(f"{a:.0f} to {b:.0f}" for a, b in s.unmeasured)
+    text = (
+        f"thickness not measured from {where} mm: inferred, and the ± covers what it may be; "
+        f"for a narrower ± measure at {s.missing} too"
+    )
+    yield from textwrap.wrap(text, 80, initial_indent="  ", subsequent_indent="  ")
 
 
 def _thin(s: Stations) -> Iterator[str]:
@@ -103,8 +118,18 @@ def as_data(f: Fitted) -> dict[str, Any]:
     """The same as plain data, numbers unrounded."""
     w = f.wood
     return {
-        "density_kg_m3": {"value": w.density, "off": w.density_off, "measured": w.weighed},
-        "modulus_gpa": {"value": w.modulus, "off": w.modulus_off, "measured": w.tapped},
+        "density_kg_m3": {
+            "value": w.density,
+            "off": w.density_off,
+            "measured": w.weighed,
+            "by": w.density_by.value,
+        },
+        "modulus_gpa": {
+            "value": w.modulus,
+            "off": w.modulus_off,
+            "measured": w.tapped,
+            "by": w.modulus_by.value,
+        },
         "factor": f.factor,
         "total_g": f.mass,
         "balance_from_ferrule_mm": f.balance,
@@ -131,6 +156,8 @@ def as_data(f: Fitted) -> dict[str, Any]:
             }
             for s in f.stations.rows
         ],
+        "head": [{"x_mm": x, "measured_mm": thick} for x, thick in f.stations.head],
+        "not_measured_mm": [[a, b] for a, b in f.stations.unmeasured],
         "changes": scale_table.changes(f.scaled),
         "worse": worse.as_data(f.worse),
     }

@@ -9,6 +9,7 @@ both.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from enum import StrEnum
 
 import numpy as np
 
@@ -19,11 +20,22 @@ from templates_gen.bow.dims_stick import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import TABLE_DENSITY, TABLE_MODULUS, MaterialDims, found_out
 
-#: ± of one station's thickness, and of the calipers everywhere alike (mm); of a thickness taken
-#: from the pattern because none was measured. Common practice, no source.
-STATION, CALIPERS, UNMEASURED = 0.03, 0.01, 0.15
 #: One who is asked for the first time knows nothing.
 _IGNORANCE = 100.0
+
+
+class Basis(StrEnum):
+    """What a figure of the wood comes from."""
+
+    MEASURED = "measured"
+    INFERRED = "inferred from the tone: not weighed"
+    ASSUMED = "from the tone and the table's density: not weighed"
+    TABLE = "by the table: not measured"
+
+    @property
+    def says(self) -> str:
+        """What to print behind the figure; "" where it was measured."""
+        return "" if self is Basis.MEASURED else self.value
 
 
 @dataclass(frozen=True)
@@ -33,8 +45,7 @@ class Wood:
     Args:
         density, density_off: kg/m³ and its ±.
         modulus, modulus_off: GPa and its ±.
-        weighed: whether the density was found, and is not the table's.
-        tapped: whether the modulus was found, and is not the table's.
+        density_by, modulus_by: what each comes from.
         odds: the measurements that cannot all be right, if any.
     """
 
@@ -42,9 +53,35 @@ class Wood:
     density_off: float
     modulus: float
     modulus_off: float
-    weighed: bool
-    tapped: bool
+    density_by: Basis
+    modulus_by: Basis
     odds: Odds | None = None
+
+    @property
+    def weighed(self) -> bool:
+        """Whether the density was found, and is not the table's."""
+        return self.density_by is not Basis.TABLE
+
+    @property
+    def tapped(self) -> bool:
+        """Whether the modulus was found, and is not the table's."""
+        return self.modulus_by is not Basis.TABLE
+
+
+def _bases(p: Pattern, measured: Measured) -> tuple[Basis, Basis]:
+    """Return what density and modulus come from.
+
+    A tone gives their ratio, so with the modulus known otherwise it gives the density.
+    """
+    density, modulus = found_out(p)
+    density |= measured.has("weighed")
+    modulus |= measured.has("loaded")
+    tapped = measured.has("tapped")
+    by_tone = Basis.INFERRED if tapped and modulus else Basis.TABLE
+    density_by = Basis.MEASURED if density else by_tone
+    if modulus or (tapped and density):
+        return density_by, Basis.MEASURED
+    return density_by, Basis.ASSUMED if tapped else Basis.TABLE
 
 
 def wood(p: Pattern, measured: Measured) -> Wood:
@@ -55,14 +92,14 @@ def wood(p: Pattern, measured: Measured) -> Wood:
     """
     blank = Blank.of(p, measured)
     m = p.derive(MaterialDims)
-    weighed, tapped = found_out(p)
-    weighed |= measured.has("weighed")
-    tapped |= measured.has("tapped") or measured.has("loaded")
-    mean = np.array([np.log(float(m.stick_density)), np.log(float(m.modulus)), *blank.thickness])
-    cover = np.zeros((len(mean), len(mean)))
+    bases = _bases(p, measured)
+    weighed, tapped = (by is not Basis.TABLE for by in bases)
+    # Logarithms of density and modulus, then by how many of its σ each mode of thickness is off.
+    mean = np.zeros(2 + len(blank.modes))
+    mean[:2] = np.log([float(m.stick_density), float(m.modulus)])
+    cover = np.eye(len(mean))
     cover[0, 0] = (_IGNORANCE if weighed else TABLE_DENSITY / SURE) ** 2
     cover[1, 1] = (_IGNORANCE if tapped else TABLE_MODULUS / SURE) ** 2
-    cover[2:, 2:] = _thickness_cover(blank)
     found, against = looks(p, measured), None
     if found:
         mean, cover, against = _seen(blank, found, mean, cover)
@@ -73,7 +110,7 @@ def wood(p: Pattern, measured: Measured) -> Wood:
         for name, value, own in zip(("density", "modulus"), values, off, strict=True)
     )
     density, modulus = (float(v) for v in values)
-    return Wood(density, density_off, modulus, modulus_off, weighed, tapped, against)
+    return Wood(density, density_off, modulus, modulus_off, *bases, against)
 
 
 def _over(against: Odds | None, name: str, value: float, own: float) -> float:
@@ -82,23 +119,13 @@ def _over(against: Odds | None, name: str, value: float, own: float) -> float:
     return float(max(own, *(abs(s - value) for s in said or (value,))))
 
 
-def _thickness_cover(blank: Blank) -> Floats:
-    count = len(blank.places)
-    each = STATION if blank.measured.values.get("stick.stations") else UNMEASURED
-    shared = np.full((count, count), CALIPERS**2 / 3)
-    cover: Floats = shared + np.eye(count) * each**2 / 3
-    return cover
-
-
 def _slopes(blank: Blank, found: list[Look], base: Floats) -> Floats:
-    """What each look owes to density, modulus and the thickness at each station."""
-    slopes = np.zeros((len(found), 2 + len(blank.places)))
+    """What each look owes to density, modulus and each mode of the thickness."""
+    slopes = np.zeros((len(found), 2 + len(blank.modes)))
     slopes[:, :2] = [look.of_wood for look in found]
-    nudge = 0.01
-    for i in range(len(blank.places)):
-        thick = blank.thickness.copy()
-        thick[i] += nudge
-        other = replace(blank, thickness=thick)
+    for i, mode in enumerate(blank.modes):
+        nudge = 0.01 / max(float(np.abs(mode).max()), 1e-6)  # to 0.01 mm where it is most
+        other = replace(blank, thickness=blank.thickness + nudge * mode)
         then = np.array([np.log(look.model(other)) for look in found])
         slopes[:, 2 + i] = (then - base) / nudge
     return slopes

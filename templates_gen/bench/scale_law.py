@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen.parameters import Parameter, Pattern, Scale
-from templates_gen.parameters.declare import STOCK
+from templates_gen.parameters.declare import FINE_STEP
 from templates_gen.parameters.families import Band
 from templates_gen.parameters.words import plain
 
@@ -69,8 +69,9 @@ def to_family(q: Parameter, value: Any, tol: float, old: Band, new: Band) -> Mov
     if q.scale is Scale.CHARACTER:
         return Moved(value, "the maker's own stays") if own else Moved(usual, "usual there")
     if q.scale is Scale.NEVER:
-        stock = _stock(q, value + usual - was) if own else bounded(q, usual)
-        return Moved(stock, f"stock size {_signed(usual - was)}", own)
+        size = sized(q, value + usual - was) if own else bounded(q, usual)
+        kind = f"{q.stock.name} size" if q.stock else "usual there,"
+        return Moved(size, f"{kind} {_signed(size - value)}", own)
     moved = figure(q, moved_by(q, value, was, usual), tol) if own else usual
     return Moved(moved, f"{_SAYS[q.scale]} {by(q, was, usual)}", own)
 
@@ -86,13 +87,15 @@ def after(q: Parameter, value: float, tol: float, leader: str, was: float, now: 
     """A value that follows its leader within one family."""
     name = leader.rpartition(".")[2].replace("_", " ")
     if q.scale is Scale.NEVER:
-        return Moved(_stock(q, value + now - was), f"{name} {_signed(now - was)}")
+        return Moved(sized(q, value + now - was), f"{name} {_signed(now - was)}")
     return Moved(figure(q, moved_by(q, value, was, now), tol), f"{name} {by(q, was, now)}")
 
 
-def _stock(q: Parameter, value: float) -> float:
-    """The nearest stock size."""
-    return bounded(q, round(round(value / STOCK) * STOCK, 6))
+def sized(q: Parameter, value: float) -> float:
+    """Return the nearest size it is sold in, or a value in even steps where it has no series."""
+    if q.stock is not None:
+        return bounded(q, q.stock.nearest(value))
+    return bounded(q, round(round(value / FINE_STEP) * FINE_STEP, 6))
 
 
 def figure(q: Parameter, value: float, tol: float) -> float:
@@ -134,13 +137,15 @@ def _chain(q: Parameter, known: Mapping[str, Parameter]) -> Iterator[str]:
 def in_order(p: Pattern, moved: Mapping[str, Moved]) -> dict[str, Moved]:
     """What rounding would make greater than the value it goes along with, and was not: as great.
 
+    What comes in a series of its own keeps its size: a bore is no part of the screw.
+
     Args:
         p: the pattern before anything moved.
         moved: every value after.
     """
     found = {}
     for key, q in p.schema.parameters.items():
-        if q.after is None or p.values[key] > p.values[q.after]:
+        if q.after is None or q.stock or p.values[key] > p.values[q.after]:
             continue
         most = moved[q.after].value
         if moved[key].value > most:

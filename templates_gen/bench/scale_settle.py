@@ -98,11 +98,13 @@ def _by_a_hair(r: Result) -> bool:
 
 
 def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, dict[str, str]]:
-    """The pattern with one number changed, and with it what was declared to go along."""
+    """The pattern with one number changed, and with it what goes along or fits into it."""
     whys = {}
     made = p.with_(change.key, change.value)
+    cured = p.schema.parameters[change.key]
+    partner = cured.after if cured.fits else None
     for key, q in p.schema.parameters.items():
-        if q.after == change.key and key not in kept:
+        if (q.after == change.key or key == partner) and key not in kept:
             step = (change.was, change.value)
             moved = after(q, p.values[key], p.tolerance(key), change.key, *step)
             # rounding must not part what was alike

@@ -82,7 +82,7 @@ def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
 
 
 def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Template]:
-    """Templates with the kerf made good, each saying so.
+    """Templates with the kerf included, each saying so if a line of it moved.
 
     Args:
         p: the pattern they are drawn of.
@@ -93,17 +93,14 @@ def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Templ
 
 
 def _for_laser(p: Pattern, t: Template, kerf: float) -> Template:
-    def shown(of: Pattern) -> list[View]:
-        views = t.views(of)
-        try:
-            return kerfed(views, kerf)
-        except GeometryError as e:
-            problem = f"{kerf:g} mm is wider than a slot of {t.name}"
-            cure = "state the kerf you measured, or leave that template out with --only"
-            raise InputError([Fault("--kerf", None, "laser.kerf", problem, cure)]) from e
-
     try:
-        said = stamp(pipeline.views(p, t), kerf)
+        finished = pipeline.views(p, t)
     except SHAPELESS:
-        return t  # it cannot be drawn, with or without
-    return replace(t, purpose=f"{said}. {t.purpose}", views=shown)
+        return t  # it cannot be drawn, with kerf or without; whoever draws it says why
+    try:
+        drawn = kerfed(finished, kerf)
+    except GeometryError as e:
+        problem = f"{kerf:g} mm is wider than a slot of {t.name}"
+        cure = "state the kerf you measured, or leave that template out with --only"
+        raise InputError([Fault("--kerf", None, "laser.kerf", problem, cure)]) from e
+    return replace(t, note=stamp(finished, drawn, kerf), views=lambda of: drawn)

@@ -3,13 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 
 from templates_gen.bench.tooling_guide import top_of_dovetail
 from templates_gen.bench.tooling_jobs import KINDS, Job, Kind
-from templates_gen.bench.tooling_sheets import CLEAR, clamp_air, least_thickness, template
+from templates_gen.bench.tooling_sheets import (
+    CLEAR,
+    ROUND_SCREW,
+    clamp_air,
+    clamps,
+    feet_on_plate,
+    least_thickness,
+    template,
+    wood_round_screws,
+)
 from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Bound, Rule, Severity, at_least
@@ -20,7 +30,10 @@ from templates_gen.parameters import Pattern
 from templates_gen.pipeline import Checked
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate, Shop
 from templates_gen.shop.read import SCHEMA
+from templates_gen.tolerances import COORDINATE_DECIMALS
 
+#: What a check of a jig measures.
+Measure = Callable[[Job, Plate], float]
 _BASIS = "common practice, no source"
 #: A dovetail cutter thinner than this (mm) anywhere breaks. Common practice, no source.
 LEAST_NECK = 1.0
@@ -99,6 +112,39 @@ def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]
     if job.blank is not None and guide is not None:
         air = at_least(clamp_air(job, plate), CLEAR)
         yield _checked(kind, "clamps", "the clamps stand clear of the collar", air, None, None)
+        yield from _jig(kind, job, plate)
+
+
+def _jig(kind: Kind, job: Job, plate: Plate) -> Iterator[Checked]:
+    """Whether the plates of a jig are wide enough for clamps and screws."""
+    place = _place(kind, clamps(job, plate)[0])
+    for what, says, measure, limit in (
+        ("feet", "the clamps' feet stand whole on the plate", feet_on_plate, 0.0),
+        ("screws", "wood stands round each screw's hole", wood_round_screws, ROUND_SCREW),
+    ):
+        bound = at_least(_measured(measure, job, plate), limit)
+        wider = (
+            _wider_rim(plate, partial(_enough, measure, job, limit)) if bound.margin < 0 else None
+        )
+        yield _checked(kind, what, says, bound, place, wider)
+
+
+def _enough(measure: Measure, job: Job, limit: float, plate: Plate) -> bool:
+    return _measured(measure, job, plate) >= limit
+
+
+def _measured(measure: Measure, job: Job, plate: Plate) -> float:
+    """A length without its last digits: a rim that just fits is wide enough."""
+    return round(measure(job, plate), COORDINATE_DECIMALS)
+
+
+def _wider_rim(plate: Plate, enough: Callable[[Plate], bool]) -> Cure | None:
+    """The least rim, in whole millimetres, that is enough."""
+    was, most = float(plate.rim), SCHEMA.parameters["plate.rim"].high or 0.0
+    for rim in range(int(was) + 1, int(most) + 1):
+        if enough(replace(plate, rim=float(rim))):
+            return Cure("plate.rim", float(rim), was)
+    return None
 
 
 def _consumed(e: GeometryError) -> str:
@@ -132,7 +178,8 @@ def tightest(job: Job) -> tuple[float, Point] | None:
     """The tightest hollow arc the cutter must follow, and where; sharp corners are the chisel's."""
     way = 1.0 if job.guided.inside else -1.0
     arcs = [s for s in job.guided.finished.segments if s.bulge * way > 0]
-    return min(((s.radius, s.point(0.5)) for s in arcs), default=None)
+    found = ((s.radius, s.point(0.5)) for s in arcs)
+    return min((q for q in found if job.in_work(q[1])), default=None)
 
 
 def _smaller(key: str, most: float, was: float) -> Cure | None:

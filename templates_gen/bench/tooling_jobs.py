@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from templates_gen.bench.tooling_guide import Corner, Guided, top_of_dovetail
 from templates_gen.drawing.sheet import Stroke
 from templates_gen.drawing.view import centre_line, hidden, line, scribe
-from templates_gen.geometry import Path, Point, circle, polygon, rectangle
+from templates_gen.geometry import Path, Pen, Point, circle, polygon, rectangle
 from templates_gen.geometry.segment import Box
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
@@ -18,10 +19,11 @@ from templates_gen.parts.frog.sheets_views import bottom_outline, channel_plan, 
 from templates_gen.parts.head import outline as head_outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import StickDims
-from templates_gen.shapes.trapezoid import trapezoid
 from templates_gen.shop.params import Cutter, DovetailCutter, Shop
 from templates_gen.tolerances import SAME_POINT
 
+#: Corners in the air are rounder than the cutter by this (mm).
+_EASE = 0.05
 #: How far (mm) an open end runs on beyond the work, past the collar.
 _BEYOND = 4.0
 EVERYWHERE: Box = (-math.inf, -math.inf, math.inf, math.inf)
@@ -52,7 +54,12 @@ class Job:
     @property
     def corners(self) -> list[Corner]:
         """The corners of the work that do not come out as drawn, the worst first."""
-        return [c for c in self.guided.corners if _within(c.place, self.wood)]
+        return [c for c in self.guided.corners if self.in_work(c.place)]
+
+    def in_work(self, p: Point) -> bool:
+        """Whether there is work at a place, or air."""
+        box = self.wood
+        return box[0] - SAME_POINT <= p[0] <= box[2] + SAME_POINT and box[1] <= p[1] <= box[3]
 
 
 @dataclass(frozen=True)
@@ -110,26 +117,38 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
     run = end + float(cutter.outside) / 2 + _BEYOND
     faces = {x: float(d.channel_width(x)) for x in (rear, end, run)}
     floors = {x: float(d.slide.floor(w)) for x, w in faces.items()}
-    face = channel_plan(p)
+    face, top = channel_plan(p), top_of_dovetail(bottom, deep, float(cutter.flank_deg))
     says = [
-        f"For the cutter's bottom, {bottom:g}; at the face it is "
-        f"{top_of_dovetail(bottom, deep, float(cutter.flank_deg)):.3f}; depth {deep:.2f}",
+        f"For the cutter's bottom, {bottom:g}; at the face it is {top:.3f}; depth {deep:.2f}",
         f"Heel end: floor {floors[rear]:.2f}, face {faces[rear]:.2f} wide",
         f"Ferrule end: floor {floors[end]:.2f}, face {faces[end]:.2f} wide; "
         f"runs {run - end:.2f} on beyond it",
+        f"Chisel the heel end upright: the flank leaves {(bottom - top) / 2:.2f} at the face",
     ]
     if abs(flank - float(cutter.flank_deg)) > 0.05:
         says.append(
             f"CUTTER {cutter.flank_deg:g}° BUT SLIDE {flank:g}°: file the slide to the channel"
         )
     return Job(
-        _pocket(trapezoid(rear, run, floors[rear], floors[run]), cutter),
+        _pocket(_open_trench(rear, run, floors[rear], floors[run], cutter), cutter),
         floors[rear],
         (hidden(bottom_outline(p)), *_sides(face), _along(bottom_outline(p).box)),
         ("Go in and out at the ferrule end; never lift the cutter in the channel", *says),
         wood=(-math.inf, -math.inf, end, math.inf),
         depth=deep,
     )
+
+
+def _open_trench(rear: float, run: float, narrow: float, wide: float, cutter: Cutter) -> Path:
+    """A trench closed at its rear; beyond the work its end is as round as the cutter leaves it."""
+    r = _eased(cutter, wide)
+    pen = Pen((rear, -narrow / 2)).line_to(run, -wide / 2).fillet(r).line_to(run, wide / 2)
+    return pen.fillet(r).line_to(rear, narrow / 2).close()
+
+
+def _eased(cutter: Cutter, room: float) -> float:
+    """Radius (mm) of a corner in the air, which leaves no corner to tell of."""
+    return min(float(cutter.cutter) / 2 + _EASE, 0.49 * room)
 
 
 def _sides(channel: Path) -> list[Stroke]:
@@ -203,8 +222,12 @@ def profile(p: Pattern, cutter: Cutter) -> Job:
     # Past the tip and the blank's upper edge, so that the collar gets round the one.
     out = float(cutter.outside) / 2 + _BEYOND
     run, up = blank.box[2] + out, blank.box[3] + out
-    corners = [(v[last][0], v[last][1]), (tip, up), (run, up), (run, low)]
-    path = Path((*v[first:last], *((x, z, 0.0) for x, z in corners))).oriented()
+    pen, r = Pen((front, low)), _eased(cutter, out)
+    for (_, _, bulge), (x, z, _) in pairwise(v[first : last + 1]):
+        pen.bulge_to((x, z), bulge)
+    for corner in ((tip, up), (run, up), (run, low)):
+        pen.line_to(*corner).fillet(r)
+    path = pen.close()
     return Job(
         _pocket(path, cutter),
         float(d.throat.tip_height) - low,
@@ -213,11 +236,6 @@ def profile(p: Pattern, cutter: Cutter) -> Job:
         wood=blank.box,
         blank=blank,
     )
-
-
-def _within(p: Point, box: Box) -> bool:
-    x, y = box[0] - SAME_POINT <= p[0] <= box[2] + SAME_POINT, box[1] <= p[1] <= box[3]
-    return x and y
 
 
 def _same(a: tuple[float, ...], b: tuple[float, float]) -> bool:

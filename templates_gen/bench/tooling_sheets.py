@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from itertools import combinations
 
 from templates_gen.bench.tooling_guide import Corner, Guided, stands_off
 from templates_gen.bench.tooling_jobs import Job
@@ -23,7 +25,7 @@ from templates_gen.drawing.view import (
     pocket,
 )
 from templates_gen.geometry import Path, Point, circle, rectangle
-from templates_gen.geometry.measure import gap
+from templates_gen.geometry.measure import Where, gap, locate
 from templates_gen.geometry.offset import aside
 from templates_gen.geometry.segment import Box
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
@@ -33,7 +35,11 @@ _LEADING = 5.0
 THICKER = 1.0
 #: Air (mm) between a clamp's foot and the collar. Common practice, no source.
 CLEAR = 3.0
+#: Wood (mm) round a screw's hole in a jig. Common practice, no source.
+ROUND_SCREW = 2.0
 _HEAD = 1.8
+#: What arithmetic adds to a depth, in hundredths, does not round it up.
+_ROUNDING = 1e-6
 #: Corners less deep than this (mm) are told in words only.
 _SHOWN = 0.05
 
@@ -126,8 +132,13 @@ def _corner_lines(corners: Sequence[Corner], g: Guided) -> list[str]:
         found = [c for c in corners if c.left is left]
         if found:
             many = "1 corner" if len(found) == 1 else f"{len(found)} corners"
-            lines.append(f"{many}, at most {found[0].depth:.2f} deep, {says}")
+            lines.append(f"{many}, at most {_upward(found[0].depth)} deep, {says}")
     return lines
+
+
+def _upward(depth: float) -> str:
+    """A depth to a hundredth, never told as less than it is."""
+    return f"{math.ceil(depth * 100 - _ROUNDING) / 100:.2f}"
 
 
 def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
@@ -139,7 +150,7 @@ def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
             continue
         (u, v), says = c.place, "chisel" if c.left else "round"
         to = (box[2] + 8 if u > x else box[0] - 8, box[3] + 6 if v > y else box[1] - 6)
-        out.append(Leader(c.place, to, f"{says} {c.depth:.2f}"))
+        out.append(Leader(c.place, to, f"{says} {_upward(c.depth)}"))
     return out
 
 
@@ -200,6 +211,33 @@ def screws(job: Job, plate: Plate) -> list[Point]:
     left, low, right, high = jig_box(job, plate)
     in_ = float(plate.clamp_screw) + 3.0
     return [*clamps(job, plate), (left + in_, low + in_), (right - in_, high - in_)]
+
+
+def feet_on_plate(job: Job, plate: Plate) -> float:
+    """How far (mm) the clamps' feet stay within the plates' edge; negative where one overhangs."""
+    box, foot = jig_box(job, plate), float(plate.clamp_foot) / 2
+    return min(_within(at, box) - foot for at in clamps(job, plate))
+
+
+def wood_round_screws(job: Job, plate: Plate) -> float:
+    """Least wood (mm) between a screw's hole and an edge of either plate, or another hole."""
+    box, hole, places = jig_box(job, plate), float(plate.clamp_screw) / 2, screws(job, plate)
+    edges = (job.guided.template, held(job, plate))
+    return min(
+        *(_within(at, box) - hole for at in places),
+        *(_clear_of(edge, at) - hole for at in places for edge in edges),
+        *(math.dist(a, b) - 2 * hole for a, b in combinations(places, 2)),
+    )
+
+
+def _within(p: Point, box: Box) -> float:
+    """How far a place stands within a box (mm); negative outside."""
+    return min(p[0] - box[0], p[1] - box[1], box[2] - p[0], box[3] - p[1])
+
+
+def _clear_of(opening: Path, p: Point) -> float:
+    """How far a place stands outside an opening (mm); 0 within it."""
+    return opening.distance(p) if locate(opening, p) is Where.OUTSIDE else 0.0
 
 
 def _under(job: Job, plate: Plate, box: Box) -> View:

@@ -12,6 +12,7 @@ import numpy as np
 from templates_gen.bench.weigh import Weighed
 from templates_gen.bench.weigh_aim import MASS_NEAR, Floats, Reached, Target
 from templates_gen.bench.weigh_levers import Changes, at_end, matters, moved, reach_of
+from templates_gen.parameters.stock import Stock
 
 #: How far a lever may go (mm), by its key: from … to.
 Limits = Mapping[str, tuple[float, float]]
@@ -116,6 +117,19 @@ class Numbers:
         ways = [self.slopes * ((end - self.start) / self.width) for end in self.ends]
         return np.minimum(*ways), np.maximum(*ways)
 
+    def stock(self, i: int) -> Stock | None:
+        """Return the series a number is sold in, if any."""
+        return self.base.pattern.schema.parameters[self.keys[i]].stock
+
+    def sized(self, i: int, step: float) -> float:
+        """Return the step (in parts of its band) to the size nearest to a step, within its ends."""
+        stock, start, wide = self.stock(i), float(self.start[i]), float(self.width[i])
+        assert stock is not None, "only what is sold in a series has sizes"
+        low, high = (float(end[i]) for end in self.ends)
+        sizes = [size for size in stock.sizes if low <= size <= high] or [start]
+        size = min(sizes, key=lambda size: round(abs(size - start - step * wide), 9))
+        return 0.0 if abs(step) < _FIXED else (size - start) / wide
+
     def falls_short(self, which: Sequence[int]) -> bool:
         """Whether some numbers, all at their ends, still miss by more than the slack."""
         down, up = (most[:, list(which)].sum(axis=1) for most in self._most)
@@ -173,21 +187,36 @@ def _promising(n: Numbers, group: Sequence[int]) -> Iterator[Sequence[int]]:
 
 
 def _moved(n: Numbers, which: Sequence[int], words: Changes) -> Reached:
-    """These numbers moved least to come nearest, then set as coarsely as still does it."""
-    step = np.zeros(len(n.keys))
-    for _ in range(_ROUNDS if len(which) else 0):
-        miss = n.target.misses(n.bow(n.start + step * n.width))
-        # What the numbers would miss if they had not moved, were all as straight as it looks.
-        step = n.step(which, miss - n.slopes @ step)
+    """These numbers moved least to come nearest, then set as coarsely as still does it.
+
+    What is bought is set to a size there is, and the others make up for the rest.
+    """
+    step = _solved(n, which, np.zeros(len(n.keys)))
+    bought = [i for i in which if n.stock(i) is not None]
+    if bought:
+        fixed = np.zeros(len(n.keys))
+        fixed[bought] = [n.sized(i, float(step[i])) for i in bought]
+        step = _solved(n, [i for i in which if i not in bought], fixed)
     low, high = n.ends
     found = _reached(n, n.start, words)
     for decimals in _DECIMALS:
         values = np.clip(np.round(n.start + step * n.width, decimals), low, high)
+        values[bought] = (n.start + step * n.width)[bought]
         values = np.where(np.abs(step) < 1e-9, n.start, values)
         found = _reached(n, values, words)
         if found.met:
             break
     return found
+
+
+def _solved(n: Numbers, which: Sequence[int], fixed: Floats) -> Floats:
+    """Return the step of some numbers that comes nearest, others being moved already."""
+    step = fixed.copy()
+    for _ in range(_ROUNDS if len(which) else 0):
+        miss = n.target.misses(n.bow(n.start + step * n.width))
+        # What the numbers would miss if they had not moved, were all as straight as it looks.
+        step = fixed + n.step(which, miss - n.slopes @ (step - fixed))
+    return step
 
 
 def _reached(n: Numbers, values: Floats, words: Changes) -> Reached:

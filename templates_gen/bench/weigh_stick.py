@@ -41,7 +41,8 @@ class StickFigures:
     Args:
         modulus: of its wood (GPa).
         density: of its wood (kg/m³).
-        measured: whether these are of the wood in hand, and not of its kind.
+        density_measured, modulus_measured: whether each is of the wood in hand, and not of its
+            kind.
         stick_tones: the bare stick with its head, hanging free (Hz).
         bow_tones: the bow (Hz).
         turning: the bow's moment of inertia about its balance (g mm²).
@@ -49,13 +50,15 @@ class StickFigures:
         buckling: pull at which it gives way sideways (N).
         pulls: pulls (N), and at each the clear height and the camber left (mm).
         window: least and greatest pull (N) in play; None where there is none.
+        straight_at: pull (N) that makes a stick bent by the tension law straight; None for others.
         strain: greatest of the wood in play, beyond the bend it has without hair.
         face_to_frog: how much (degrees) the head's face rises more than the frog's bottom in play.
     """
 
     modulus: float
     density: float
-    measured: bool
+    density_measured: bool
+    modulus_measured: bool
     stick_tones: tuple[float, ...]
     bow_tones: tuple[float, ...]
     turning: float
@@ -63,8 +66,14 @@ class StickFigures:
     buckling: float
     pulls: tuple[tuple[float, float, float], ...]
     window: tuple[float, float] | None
+    straight_at: float | None
     strain: float
     face_to_frog: float
+
+    @property
+    def measured(self) -> bool:
+        """Whether density and modulus both are of the wood in hand."""
+        return self.density_measured and self.modulus_measured
 
 
 def stick_beam(p: Pattern, elements: int = 60, *, more: Sequence[float] = ()) -> Beam:
@@ -96,13 +105,15 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
     middle = (ferrule + face) / 2
     b = stick_beam(p, more=(ferrule, middle))
     bodies = {q.name: _body(p, q) for q in pieces if q.name != "stick"}
-    whole = weighed(b, [*bodies.values()])
+    hair = bodies.pop("hair")
+    fixed = [*bodies.values()]
+    whole = weighed(b, [*fixed, hair], [*fixed, *hair_ends(t, hair.mass)])
     bare = free_tones(b, TONES, [bodies[name] for name in BARE])
     sunk = supported(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
     return StickFigures(
         float(m.modulus),
         float(m.stick_density),
-        all(found_out(p)),
+        *found_out(p),
         tuple(map(float, bare)),
         tuple(map(float, whole.bow_tones[:TONES])),
         whole.whole.turning,
@@ -110,13 +121,14 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
         float(t.buckling),
         _pulls(t),
         window(t),
+        float(t.straight_at) if t.by_tension else None,
         float((t.thickness / 2 * t.hair.tension_n * _heights(t) / t.stiffness).max()),
         float(t.face_to_frog(t.hair.tension_n)),
     )
 
 
 def _body(p: Pattern, piece: Piece) -> Body:
-    """A piece as a body; what is long has a turning of its own."""
+    """A piece as a body; a long one has its own moment of inertia."""
     v = p.values
     long = {
         "hair": v["hair.length"],
@@ -127,6 +139,19 @@ def _body(p: Pattern, piece: Piece) -> Body:
     }.get(piece.name, 0.0)
     mass = float(piece.mass)
     return Body(float(piece.x), mass, mass * float(long) ** 2 / 12)
+
+
+def hair_ends(t: Tension, mass: float) -> tuple[Body, Body]:
+    """The hair as two point masses, half at the ferrule's front, half at the face's rear edge.
+
+    Hair does not resist bending, so it moves with the stick only at its ends.
+
+    Args:
+        t: the stick and its hair.
+        mass: of all the hair (g).
+    """
+    rear, front = (Body(float(t.places[end]), mass / 2) for end in (0, -1))
+    return rear, front
 
 
 def _heights(t: Tension) -> Floats:

@@ -35,19 +35,14 @@ def _pieces(w: Weighed) -> Iterator[str]:
 
 def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
     kind = str(w.pattern.values["material.stick_wood"])
-    by_table = "in part by the table" if kind == StickWood.MEASURED else f"{kind} by the table"
-    wood = kind if s.measured else by_table
-    yield f"  stick: {s.density:.0f} kg/m³, {s.modulus:.1f} GPa, {wood}"
-    trust = (
-        "a tone to about 2 %, the mass to 1 g, the balance to 4 mm"
-        if s.measured
-        else "a tone to about a tenth; weigh and tap the blank to know better"
-    )
-    yield f"  good for {trust}"
+    yield f"  stick: {_wood(s, kind)}"
+    yield f"  good for {_trust(s)}"
     tones = ", ".join(f"{t:.1f}" for t in s.stick_tones)
     yield f"  bare, hanging free, it rings at {tones} Hz; the bow at {s.bow_tones[0]:.1f} Hz"
     yield f"  {LOAD:g} N midway between ferrule and head sink it {s.sunk:.2f} mm"
     yield f"  gives way sideways at {s.buckling:.1f} N; strain in play {s.strain * 100:.2f} %"
+    if s.straight_at is not None:
+        yield f"  bent by the tension law: {s.straight_at:.2f} N make it straight"
     way = "rises" if s.face_to_frog > 0 else "dips"
     yield (
         f"  in play the face {way} {abs(s.face_to_frog):.1f}° more than the frog's bottom "
@@ -63,6 +58,28 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
     else:
         low, high = s.window
         yield f"  from {low:.0f} to {high:.0f} N hair and stick are clear and camber is left"
+
+
+def _wood(s: StickFigures, kind: str) -> str:
+    """Density and modulus, and which of them was measured and which is a table's."""
+    density, modulus = f"{s.density:.0f} kg/m³", f"{s.modulus:.1f} GPa"
+    if s.measured:
+        return f"{density}, {modulus}, both measured"
+    if s.density_measured:
+        return f"{density} measured; {modulus} by the table, not measured"
+    if s.modulus_measured:
+        return f"{density} by the table, not measured; {modulus} measured"
+    if kind == StickWood.MEASURED:
+        return f"{density}, {modulus}, both by the table: state what you measured"
+    return f"{density}, {modulus}, {kind} by the table"
+
+
+def _trust(s: StickFigures) -> str:
+    if s.measured:
+        return "a tone to about 2 %, the mass to 1 g, the balance to 4 mm"
+    if s.density_measured:
+        return "the mass to 1 g, the balance to 4 mm; a tone to about a tenth: tap the blank"
+    return "a tone to about a tenth; weigh and tap the blank to know better"
 
 
 def _levers(levers: tuple[Lever, ...]) -> Iterator[str]:
@@ -136,7 +153,10 @@ def _stick_data(s: StickFigures) -> dict[str, Any]:
         "density_kg_m3": s.density,
         "modulus_gpa": s.modulus,
         "measured": s.measured,
+        "density_measured": s.density_measured,
+        "modulus_measured": s.modulus_measured,
         "pulls": [{"pull_n": n, "clear_mm": c, "camber_mm": k} for n, c, k in s.pulls],
+        "straight_at_n": s.straight_at,
         "window_n": None if s.window is None else list(s.window),
     }
 

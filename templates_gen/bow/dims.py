@@ -15,6 +15,7 @@ from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
 from templates_gen.parts.leather.params import Leather
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.shapes.thread import Thread
 
 #: How much the camber rises (mm) between slack and playing tension, per family.
 #: Common practice, no source.
@@ -106,16 +107,19 @@ class Travel:
         camber, chord = self.stick.camber, np.asarray(self.stick.chord)
         depths = camber.some_depths(step)
         u = np.linspace(0.0, 1.0, depths.shape[-1])
-        rear = self.frog.stated.clear_height - self.frog.ferrule.stated.plate_thickness
-        front = self.head.height - self.stick.stated.diameter_head
-        # The frog stands square to the handle, which points down toward the hair.
-        lean, droop = np.arctan(camber.at_ferrule), np.arctan((front - rear) / self.hair.length)
-        x0, z0 = -rear * np.sin(lean), -rear * np.cos(lean)
-        x1, z1 = chord - front * np.sin(droop), -front * np.cos(droop)
-        slope = (z1 - z0) / (x1 - x0)
-        start, slope = np.asarray(z0 - slope * x0)[..., None], np.asarray(slope)[..., None]
-        thread = start + slope * chord[..., None] * u
-        gaps: NDArray[np.float64] = (-depths - thread) / np.sqrt(1.0 + slope**2)
+        thread = Thread.under(
+            *(
+                np.asarray(v)[..., None]
+                for v in (
+                    chord,
+                    camber.at_ferrule,
+                    self.frog.stated.clear_height - self.frog.ferrule.stated.plate_thickness,
+                    self.head.height - self.stick.stated.diameter_head,
+                    self.hair.length,
+                )
+            )
+        )
+        gaps: NDArray[np.float64] = np.asarray(thread.below(chord[..., None] * u, -depths))
         return gaps
 
     @cached_property
@@ -130,8 +134,9 @@ class Travel:
 
     @property
     def overall(self) -> Num:
-        """The whole bow's length (mm): the stick and the button closed on it."""
-        return self.stick.stated.length + self.button.length
+        """The bow's length from end to end (mm): the bent stick and the button closed on it."""
+        bent = self.stick.run - self.stick.chord
+        return self.stick.stated.length - bent + self.button.length
 
     @property
     def length_left(self) -> Num:

@@ -21,11 +21,8 @@ def facings(p: Pattern) -> tuple[Lump, Lump]:
         area - mouth
     )
     plate, liner = (
-        Lump((area * long / s.face_length - mouth) * thick, x)
-        for long, thick in (
-            (d.plate_length, s.plate_thickness),
-            (d.liner_length, s.liner_thickness),
-        )
+        Lump((area * sheet.filed_length / s.face_length - mouth) * sheet.thick, x)
+        for sheet in (d.plate, d.liner)
     )
     return plate, liner
 

@@ -200,7 +200,6 @@ def _soft(p: Pattern) -> tuple[Piece, ...]:
     long = head_knot - frog_knot + s.hair_mortise_depth + head.mortise_depth
     hairs = t.hair.count * math.pi / 4 * HAIR_DIAMETER**2 * long
     frog_plug = d.plug_length * d.plug_height * s.hair_mortise_width
-    wedge = d.ferrule.wedge_length * d.ferrule.wedge_width * d.ferrule.stated.wedge_thickness
     hide_at = leather.from_butt + leather.length / 2
     round_stick = stick.girth(hide_at) + math.pi * leather.thickness
     found = [
@@ -209,7 +208,7 @@ def _soft(p: Pattern) -> tuple[Piece, ...]:
         Piece("plug in the head", _head_plug(p) * SOFT_WOOD * 1e-6, head_knot, "soft wood"),
         Piece(
             "wedge",
-            wedge * SOFT_WOOD * 1e-6,
+            d.ferrule.wedge_volume * SOFT_WOOD * 1e-6,
             heel + d.shoulder + d.ferrule.stated.length / 2,
             "soft wood",
         ),

@@ -13,14 +13,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.mechanics.sections import Section, circle, half_disc, octagon, rectangle
-from templates_gen.mechanics.sections import rounded_octagon as between
+from templates_gen.mechanics.sections import Section, circle, rectangle
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
-from templates_gen.shapes.octagon import FACET
-from templates_gen.shapes.stick_section import SectionKind
+from templates_gen.shapes.stick_section import wood
 
 Floats = NDArray[np.float64]
 
@@ -40,7 +38,9 @@ class StickSections:
     @classmethod
     def of(cls, p: Pattern) -> StickSections:
         d = p.derive(StickDims)
-        along = StickDims(*(columned(r) for r in (d.stated, d.eyelet, d.frog, d.head)))
+        along = StickDims(
+            *(columned(r) for r in (d.stated, d.eyelet, d.frog, d.head, d.ferrule, d.hair))
+        )
         return cls(along, _column(p[Screw].bearing_depth))
 
     @property
@@ -50,16 +50,8 @@ class StickSections:
     def wood(self, x: Num) -> Section:
         """The section without holes at a place (mm); its datum is the axis."""
         s = self.stated
-        d = self.dims.diameter(x)
         run_out = np.clip((x - s.handle_length) / s.blend_length, 0.0, 1.0)
-        if s.section is SectionKind.OCTAGON:
-            return octagon(d)
-        if s.section is SectionKind.ROUND:
-            return between(d, run_out)
-        handle, ahead = octagon(d), flat_below(d)
-        return Section(
-            *(a + (b - a) * run_out for a, b in zip(_figures(handle), _figures(ahead), strict=True))
-        )
+        return wood(s.section, self.dims.diameter(x), run_out)
 
     def at(self, x: Num) -> Section:
         """The section as it is, mortise and bores taken out."""
@@ -118,22 +110,6 @@ class StickSections:
         return _flat(volume)
 
 
-def flat_below(across_flats: Num) -> Section:
-    """A round top on the octagon's lower half; the datum is the axis.
-
-    Source: a half disc on half an octagon, whose first moment is that of a rectangle between the
-    upright facets and of the trapezoid below them.
-    """
-    whole, side = octagon(across_flats), FACET * across_flats / 2
-    low = across_flats / 2 - side
-    moment = across_flats * side**2 / 2 + (across_flats / 2 + side) * low * side
-    moment = moment + low**2 * (across_flats + 4 * side) / 6
-    area = whole.area / 2
-    depth = moment / area
-    lower = Section(area, whole.inertia / 2 - area * depth**2, -depth)
-    return lower + half_disc(across_flats / 2)
-
-
 def columned(record: Any) -> Any:
     """A record whose arrays stand in a column, so that places may run along the last axis."""
     own = vars(record).items()
@@ -147,7 +123,3 @@ def _column(value: Num) -> Num:
 
 def _flat(value: Num) -> Num:
     return value[..., 0] if isinstance(value, np.ndarray) and value.ndim else value
-
-
-def _figures(section: Section) -> tuple[Num, Num, Num]:
-    return section.area, section.inertia, section.centroid

@@ -1,4 +1,6 @@
-"""What follows from the hair's pull. Frame: places evenly from the ferrule in play to the head.
+"""What follows from the hair's pull.
+
+Frame: places from the ferrule in play to the head, even along the straight edge under the stick.
 
 Not reckoned: that the wood creeps, and that head and frog give.
 """
@@ -17,7 +19,7 @@ from templates_gen.mechanics.columns import buckling_loads, heights_under
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.material.dims import MaterialDims
-from templates_gen.shapes.camber import STATIONS
+from templates_gen.shapes.camber import CamberKind
 
 Floats = NDArray[np.float64]
 
@@ -57,9 +59,9 @@ class Tension:
     @cached_property
     def places(self) -> Floats:
         """Places along the stick (mm)."""
-        start, chord = self.travel.frog.stated.front_at_play, self.travel.stick.chord
-        u = np.linspace(0.0, 1.0, STATIONS // _EVERY + 1)
-        places: Floats = np.asarray(start)[..., None] + np.asarray(chord)[..., None] * u
+        start, run = self.travel.frog.stated.front_at_play, self.travel.stick.run
+        share = self.travel.stick.camber.shares[..., ::_EVERY]
+        places: Floats = np.asarray(start)[..., None] + np.asarray(run)[..., None] * share
         return places
 
     @cached_property
@@ -76,8 +78,18 @@ class Tension:
 
     @cached_property
     def buckling(self) -> Num:
-        """The pull (N) at which the stick gives way sideways."""
-        return buckling_loads(self.stiffness, np.asarray(self.travel.stick.chord))
+        """The pull (N) at which the straight stick gives way sideways."""
+        return buckling_loads(self.stiffness, np.asarray(self.travel.stick.run))
+
+    @property
+    def by_tension(self) -> bool:
+        """Whether the stick is bent by the tension law."""
+        return self.travel.stick.stated.camber is CamberKind.TENSION
+
+    @property
+    def straight_at(self) -> Num:
+        """The pull (N) at which a stick bent by the tension law is straight."""
+        return self.modulus * 1e3 * self.travel.stick.pulled.pull_per_modulus
 
     @cached_property
     def unstrung(self) -> Floats:
@@ -109,7 +121,7 @@ class Tension:
 
     def _leans(self, heights: Floats) -> tuple[Num, Num]:
         """How much (radians) the axis rises, forward, at the ferrule and at the head."""
-        step = (self.places[..., 1] - self.places[..., 0])[..., None]
+        step = np.asarray(self.travel.stick.chord)[..., None] / (heights.shape[-1] - 1)
         slopes = np.arctan(np.gradient(heights, axis=-1, edge_order=2) / step)
         return slopes[..., 0], slopes[..., -1]
 

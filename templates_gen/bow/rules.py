@@ -5,6 +5,7 @@ import numpy as np
 from templates_gen.bow import rules_tension
 from templates_gen.bow.dims import OVERALL, Travel
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import Along, NotMeasured
 from templates_gen.parameters import Pattern
 
 PRACTICE = "common practice, no source"
@@ -19,6 +20,7 @@ PRACTICE = "common practice, no source"
         Travel,
         lambda d: ((d.stick.eyelet_rear + d.stick.eyelet_front) / 2, 0.0),
     ),
+    solid=NotMeasured("a length along the bow, no wall"),
 )
 def travel(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -30,6 +32,7 @@ def travel(p: Pattern) -> Bound:
     "the frog can still be drawn back 2 mm from play",
     basis=PRACTICE,
     place=at("bow-frog-on-stick", Travel, lambda d: (d.stick.eyelet_rear, 0.0)),
+    solid=NotMeasured("a place along the bow, no wall"),
 )
 def tightens(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -41,6 +44,7 @@ def tightens(p: Pattern) -> Bound:
     "the frog can go forward until the hair hangs slack",
     basis=PRACTICE,
     place=at("bow-frog-on-stick", Travel, lambda d: (d.stick.eyelet_front, 0.0)),
+    solid=NotMeasured("a place along the bow, no wall"),
 )
 def slackens(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -52,6 +56,7 @@ def slackens(p: Pattern) -> Bound:
     "the frog never stands out beyond the butt",
     basis=PRACTICE,
     place=at("bow-frog-on-stick", Travel, lambda d: (0.0, -d.stick.stated.across_flats_butt / 2)),
+    solid=Along(("stick: butt", "frog: heel + heel: outside"), poses=("rearmost",)),
 )
 def no_overhang(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -68,6 +73,7 @@ def no_overhang(p: Pattern) -> Bound:
         Travel,
         lambda d: (d.stick.mortise_front, -d.stick.least_across_flats / 2),
     ),
+    solid=NotMeasured("places along the bow, no wall"),
 )
 def slot_covered(p: Pattern) -> Bound:
     return at_least(p.derive(Travel).least_cover, 0.0)
@@ -83,6 +89,7 @@ def slot_covered(p: Pattern) -> Bound:
         Travel,
         lambda d: (d.leather.from_butt, -d.stick.across_flats(d.leather.from_butt) / 2),
     ),
+    solid=NotMeasured("the thumb leather is no solid"),
 )
 def leather(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -99,6 +106,7 @@ def leather(p: Pattern) -> Bound:
         Travel,
         lambda d: (d.stick.mortise_front, d.stick.least_across_flats / 2),
     ),
+    solid=NotMeasured("places along the bow, no wall"),
 )
 def handle(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -111,6 +119,7 @@ def handle(p: Pattern) -> Bound:
     "the slack hair clears the stick all along",
     basis=PRACTICE,
     place=at("bow-hair-line", Travel, lambda d: (d.stick.camber.deepest * d.stick.chord, 0.0)),
+    solid=NotMeasured("the hair is no solid"),
 )
 def hair_clears(p: Pattern) -> Bound:
     return at_least(p.derive(Travel).least_gap, 0.0)
@@ -127,6 +136,7 @@ def hair_clears(p: Pattern) -> Bound:
         Travel,
         lambda d: (d.stick.camber.deepest * d.stick.chord, d.least_gap),
     ),
+    solid=NotMeasured("the hair is no solid"),
 )
 def hair_near(p: Pattern) -> Bound:
     # Bass bows are cambered less than their frogs are high.
@@ -137,6 +147,7 @@ def hair_near(p: Pattern) -> Bound:
     "bow.length_adds_up",
     "stick, frog, hair and head add up to the length of the stick",
     basis="common practice, no source; the playing hair ends near the face's rear edge",
+    solid=NotMeasured("lengths along the bow, no wall"),
 )
 def length_adds_up(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(Travel).length_left), 5.0)
@@ -148,6 +159,7 @@ def length_adds_up(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, and museum catalogues; basses: common practice, no source",
     place=at("bow-frog-on-stick", Travel, lambda d: (0.0, 0.0)),
+    solid=NotMeasured("a length along the bow, no wall"),
 )
 def overall(p: Pattern) -> Bound:
     low, high = OVERALL[p.family.name]

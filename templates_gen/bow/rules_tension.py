@@ -5,6 +5,7 @@ import numpy as np
 from templates_gen.bow.dims_mass import BANDS, Masses
 from templates_gen.bow.dims_tension import LEAST_CAMBER, MOST_OF_BUCKLING, Tension
 from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
+from templates_gen.checks.solid import NotMeasured
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.hair.params import Hair
@@ -32,7 +33,12 @@ def _drawn(p: Pattern) -> Tension:
     return p.unwatched().derive(Tension)
 
 
-@rule("bow.hair_clears_in_play", "the hair in play stays clear of the stick", basis=PRACTICE)
+@rule(
+    "bow.hair_clears_in_play",
+    "the hair in play stays clear of the stick",
+    basis=PRACTICE,
+    solid=NotMeasured("the hair is no solid"),
+)
 def hair_clears_in_play(p: Pattern) -> Bound:
     d = _drawn(p)
     return at_least(d.clear_in_play, d.least_clear)
@@ -43,6 +49,7 @@ def hair_clears_in_play(p: Pattern) -> Bound:
     "enough camber is left in play",
     severity=Severity.WARNING,
     basis=PRACTICE,
+    solid=NotMeasured("the solid is the straight stick"),
 )
 def camber_in_play(p: Pattern) -> Bound:
     return at_least(_drawn(p).camber_in_play, LEAST_CAMBER)
@@ -54,6 +61,7 @@ def camber_in_play(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     unit="N",
+    solid=NotMeasured("a force"),
 )
 def pull(p: Pattern) -> Bound:
     d = _drawn(p)
@@ -66,6 +74,7 @@ def pull(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     unit="N",
+    solid=NotMeasured("a force"),
 )
 def hair_strength(p: Pattern) -> Bound:
     hair = p[Hair]
@@ -89,6 +98,7 @@ def _masses(p: Pattern) -> Masses:
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, ch. VII, widened; basses: common practice, no source",
     unit="g",
+    solid=NotMeasured("a mass"),
 )
 def mass(p: Pattern) -> Bound:
     low, high = BANDS[p.family.name].mass
@@ -100,6 +110,7 @@ def mass(p: Pattern) -> Bound:
     "the bow balances where is usual in its family; told is how far it is from the middle",
     severity=Severity.WARNING,
     basis="Encyclopaedia Britannica 1911, Bow, ± 12; others: common practice, no source",
+    solid=NotMeasured("a centre of mass"),
 )
 def balance(p: Pattern) -> Bound:
     low, high = BANDS[p.family.name].balance

@@ -43,13 +43,15 @@ def work_card(p: Pattern) -> list[View]:
     stations = [0.0, *places(d)]
     cut_at, left_at = np.array(shaft(p, float(d.face_rear))).T
     sawn = np.interp(stations, cut_at, left_at)
-    rows = [["from butt", *(word for stage in d.stages for word in (stage, ""))]]
+    # In a spreadsheet a heading of "+0.4" would be a number.
+    headings = [stage.replace("+", "plus ") for stage in d.stages]
+    rows = [["from shoulder", *(word for stage in headings for word in (stage, ""))]]
     for x, blank in zip(stations, sawn, strict=True):
-        thick = {stage: float(d.diameter(x)) + over for stage, over in d.stages.items()}
+        thick = {stage: float(d.at_stage(stage, x)) for stage in d.stages}
         told = [f"{size:.2f}" for size in {**thick, "sawn": float(blank)}.values()]
         rows.append([f"{x:.0f}", *(word for size in told for word in (size, ""))])
     rows.append(["done", *[""] * (len(rows[0]) - 1)])
-    title = "thickness at each stage, and beside it what you measured"
+    title = "thickness at each stage, and beside it what you measured; the handle is final at +0.4"
     return [table(title, rows, least=10.0), table("the rest", _jobs(p))]
 
 
@@ -64,14 +66,14 @@ def _jobs(p: Pattern) -> list[list[str]]:
         ("frog, length at the bottom", figure(float(f.length_bottom))),
         ("eyelet, axis over the land", figure(float(land))),
         (
-            "stick mortise, from butt × length × depth",
+            "stick mortise, from shoulder × length × depth",
             f"{s.mortise_from_butt:g} × {s.mortise_length:g} × {s.mortise_depth:g}",
         ),
         ("head, face to top of the stick", figure(float(head.stated.height))),
         ("camber, without hair", figure(float(s.camber_depth))),
         ("hair, playing length", figure(float(t.hair.length))),
         ("bow, length with its button", figure(float(t.overall))),
-        ("weight, as reckoned", f"about {float(m.total):.0f} g"),
+        ("weight, calculated", f"about {float(m.total):.0f} g"),
         ("balance, from the ferrule", f"about {from_ferrule:.0f}"),
     ]
     return [["what", "this pattern", "measured", "done"], *([*job, "", ""] for job in jobs)]
@@ -96,7 +98,7 @@ def stock(p: Pattern) -> list[View]:
                                ferrule.stated.outer_width + 2)],
         ["ebony", "button", size(button.length + 4, button.across_flats * 1.15,
                                  button.across_flats * 1.15)],
-        ["ebony", "liner", size(head.liner_length + 4, head.stated.width + 2,
+        ["ebony", "liner", size(head.liner.length + 4, head.stated.width + 2,
                                 head.stated.liner_thickness)],
         [f"{ferrule.stated.arch_thickness:g} sheet", "ferrule, arch",
          size(ferrule.arch_length + 2, ferrule.stated.length + 2)],
@@ -116,7 +118,7 @@ def stock(p: Pattern) -> list[View]:
         )
     rows += [
         [f"{head.stated.plate_thickness:g} {head.stated.plate_kind}", "tip plate",
-         size(head.plate_length + 3, head.stated.width + 2)],
+         size(head.plate.length + 3, head.stated.width + 2)],
         ["pearl", "slide, facing", size(slide.length + 1, slide.width_front + 1, pearl)],
         ["ebony", "slide, backing",
          size(slide.length + 1, t.frog.slide.floor(slide.width_front) + 1,

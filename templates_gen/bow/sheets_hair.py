@@ -80,11 +80,13 @@ def height_stick(p: Pattern) -> list[View]:
     for x, z0, z1 in feet[::-1]:
         pen.line_to(x + FOOT, 0.0).line_to(x + FOOT, z1).line_to(x, z0).line_to(x, 0.0)
     path = pen.line_to(0.0, 0.0).close()
-    between = [x for x, _ in heights(h)[1:] if rear + FOOT + 3 < x < front - 3]
+    between = [x for x, _ in heights(h) if rear + FOOT + 3 < x < front - 3]
     strokes = all_strokes(cut(path), *(scribe(line((x, -5.0), (x, -0.5))) for x in between))
     dims: tuple[Dimension, ...] = (
         Level((0.0, -DEEP), (long, -DEEP), -1, suffix=" ferrule to head"),
-        Level((front, -DEEP), (long, -DEEP), -2),
+        # Each height and its place are told of one and the same corner of the foot.
+        Level((0.0, -DEEP), (rear, feet[0][1]), -2),
+        Level((front + FOOT, feet[1][2]), (long, -DEEP), -2),
         Upright((0.0, 0.0), (rear, feet[0][1]), -1, suffix=" at the frog"),
         Upright((long, 0.0), (front + FOOT, feet[1][2]), 1, suffix=" behind the head"),
         *(Word((x, -9.5), f"{x:g}") for x in between),

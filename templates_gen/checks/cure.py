@@ -13,7 +13,7 @@ from templates_gen.checks.corners import Floats, corners, margins_along
 from templates_gen.checks.judge import Result, judge, moved, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Parameter, Pattern
-from templates_gen.parameters.declare import STOCK
+from templates_gen.parameters.declare import FINE_STEP
 from templates_gen.parameters.families import Band, bands
 from templates_gen.parameters.value import too_wide
 from templates_gen.tolerances import SAME_POINT
@@ -241,27 +241,39 @@ def _nearest(
 
 
 def _rounded(rule: Rule, p: Pattern, parameter: Parameter, value: float) -> float | None:
-    """A round figure no nearer than ``value``, hardly farther than it need be."""
+    """A round figure no nearer than ``value``, hardly farther than it need be.
+
+    What is bought or drilled becomes the next size there is.
+    """
     way = 1.0 if value > p.values[parameter.key] else -1.0
+    if parameter.stock is not None:
+        sizes = parameter.stock.beyond(value, way)
+        return next((size for size in sizes if _cures(rule, p, parameter, size)), None)
     steps: tuple[float, ...] = (1.0,) if parameter.whole else _STEPS
-    if parameter.stock and _even(p.values[parameter.key]):
-        steps = tuple(step for step in _STEPS if step >= STOCK)
+    if parameter.fine and _even(p.values[parameter.key]):
+        steps = tuple(step for step in _STEPS if step >= FINE_STEP)
     for step in steps:
         # What was found a hair's breadth beyond a figure is that figure, if it passes.
         first = math.ceil(round(way * value / step, 4))
         for count in (first, first + 1):
             figure = round(way * count * step, 6)
             close = abs(figure - value) <= 0.004 * abs(value) or step == steps[-1]
-            if close and _may_be(parameter, p, figure):
-                margin = judge(rule, p.with_(parameter.key, figure)).margin
-                if math.isfinite(margin) and margin >= -SAME_POINT:
-                    return figure
+            if close and _cures(rule, p, parameter, figure):
+                return figure
     return None
 
 
+def _cures(rule: Rule, p: Pattern, parameter: Parameter, figure: float) -> bool:
+    """Whether a figure may be stated, and the rule holds with it."""
+    if not _may_be(parameter, p, figure):
+        return False
+    margin = judge(rule, p.with_(parameter.key, figure)).margin
+    return math.isfinite(margin) and margin >= -SAME_POINT
+
+
 def _even(value: float) -> bool:
-    """Whether it is a stock size, which only another can take the place of."""
-    return math.isclose(value, round(value / STOCK) * STOCK, abs_tol=1e-9)
+    """Whether it is set in even steps, and so stays."""
+    return math.isclose(value, round(value / FINE_STEP) * FINE_STEP, abs_tol=1e-9)
 
 
 def _may_be(parameter: Parameter, p: Pattern, figure: float) -> bool:

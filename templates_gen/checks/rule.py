@@ -10,6 +10,7 @@ from typing import Literal, TypeVar
 
 import numpy as np
 
+from templates_gen.checks.solid import NotMeasured, Shown
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Point
 from templates_gen.parameters import Dims, Num, Pattern
@@ -20,6 +21,8 @@ Place = tuple[str, Point]
 
 #: More than this (mm) to spare is never tight. Common practice, no source.
 ENOUGH = 0.5
+#: What a rule says of solids that says nothing; no rule of a part or of the bow may leave it so.
+UNDECLARED = NotMeasured("")
 
 
 class Severity(StrEnum):
@@ -72,6 +75,7 @@ class Rule:
         unit: of what is measured.
         spare: less than this share of the limit to spare is tight; see ``room``.
         place: where on which template to look, or None where no one place tells it.
+        solid: what is measured on the finished solids for it, or why nothing is.
     """
 
     id: str
@@ -82,6 +86,7 @@ class Rule:
     unit: str = "mm"
     spare: float = 0.1
     place: Callable[[Pattern], Place | None] | None = None
+    solid: Shown = UNDECLARED
 
     def room(self, limit: float) -> float:
         """Less than this to spare (in the rule's unit) is tight.
@@ -130,6 +135,7 @@ def rule(
     unit: str = "mm",
     spare: float = 0.1,
     place: Callable[[Pattern], Place | None] | None = None,
+    solid: Shown = UNDECLARED,
 ) -> Callable[[Callable[[Pattern], Bound]], Rule]:
     """Make a function of a pattern a rule."""
-    return lambda bound: Rule(id, says, bound, severity, basis, unit, spare, place)
+    return lambda bound: Rule(id, says, bound, severity, basis, unit, spare, place, solid)

@@ -9,11 +9,11 @@ from functools import lru_cache
 
 from templates_gen.drawing.doubles import merged
 from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, measures, title_block
-from templates_gen.drawing.marks import Marks, box_round, place
+from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import papers_from, sizes_of
 from templates_gen.drawing.settle import settled
 from templates_gen.drawing.sheet import Label, Layer, Sheet
-from templates_gen.drawing.view import View
+from templates_gen.drawing.view import View, cut_size
 from templates_gen.errors import DrawingError
 from templates_gen.geometry.segment import Box
 
@@ -124,15 +124,13 @@ def _on_page(
     # The square goes the template's way: what spoils the one shows on the other.
     around = place(measures(size, margin, info.stamps), 0.0, 0.0)
     around += place(title_block(info, size, margin), 0.0, 0.0)
-    content, boxes, datum = Marks(), [], None
+    content, datum = Marks(), None
     y = top - (top - bottom - high) / 3
     for d in drawn:
         b = d.box
         dx = float(math.floor((left + right) / 2 - (b[0] + b[2]) / 2))
         dy = float(math.floor(y - b[3]))
         content += place(d.marks, dx, dy)
-        v = d.view.box
-        boxes.append((v[0] + dx, v[1] + dy, v[2] + dx, v[3] + dy))
         datum = datum or (dx, dy)
         y -= b[3] - b[1] + _BETWEEN
     assert datum is not None
@@ -141,10 +139,10 @@ def _on_page(
         info.name,
         info.title,
         info.pattern,
-        info.purpose,
+        f"{info.note}. {info.purpose}" if info.note else info.purpose,
         size,
         datum,
-        box_round(boxes),
+        cut_size([d.view for d in drawn]),
         marks.strokes,
         marks.fills,
         marks.labels,

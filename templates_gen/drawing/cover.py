@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import product
 
 from templates_gen.drawing.compose import Composed
-from templates_gen.drawing.furniture import measures, words_beside
+from templates_gen.drawing.furniture import instruction, measures, words_beside
 from templates_gen.drawing.grid import Grid
 from templates_gen.drawing.joins import Check, Cross
 from templates_gen.drawing.marks import (
@@ -30,6 +30,8 @@ _SHARE, _LARGEST = 0.85, 0.5
 _ARM = 1.5
 #: Air round words; how words look for a clear place, by steps, so many each way (mm).
 _AIR, _STEP, _STEPS = 0.4, 1.0, 16
+#: So many lines fill the space beside the square.
+_FULL = 10
 #: A thousandth is what a bar read to a quarter millimetre tells.
 _PRINTS = 0.001
 
@@ -46,24 +48,30 @@ def cover(sheet: Composed, grid: Grid, crosses: Sequence[Cross], lengths: Sequen
 
 
 def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
-    rows = "1 row" if grid.rows == 1 else f"{grid.rows} rows"
-    return [
+    info, rows = sheet.info, "1 row" if grid.rows == 1 else f"{grid.rows} rows"
+    what = [
+        *instruction(info, grid.size, sheet.margin),
         f"{grid.count} pages, {rows} of {grid.columns}, each {grid.overlap:g} mm over the next",
-        "",
+        *([info.note] if info.note else []),
+    ]
+    how = [
         "Print at 100 %. Measure square and bars on every page.",
         "Lay page on page until both crosses of a joint meet; glue.",
-        "The datum line runs straight over the pages. Do not cut to it.",
+        "The datum line is straight over all pages. Do not cut to it.",
         *(
-            f"Measure {c.length:g} between the end ticks of the {_way(c)} datum line: "
+            f"Measure the {_way(c)} datum line tick to tick: {c.length:g}, "
             f"within {c.length * _PRINTS:.1f}"
             for c in lengths
         ),
-        "",
-        f"Pattern {sheet.info.pattern}, revision {sheet.info.revision}, {sheet.info.instrument}",
-        f"{sheet.info.name}   parameters {sheet.info.digest}",
-        sheet.info.verdict,
-        "; ".join(sheet.info.stamps),  # on one line: there is no room for two
     ]
+    which = [
+        f"Pattern {info.pattern}, revision {info.revision}, {info.instrument}",
+        f"{info.name}   parameters {info.digest}",
+        "; ".join((info.verdict, *info.stamps)),
+    ]
+    # Half a line of air between the three, where there is room for it.
+    air = [""] if len(what) + len(how) + len(which) < _FULL else []
+    return [*what, *air, *how, *air, *which]
 
 
 def _way(check: Check) -> str:

@@ -19,6 +19,8 @@ SQUARE = 50.0
 #: The bars meet this far in from the margin, so that their ticks keep clear of it (mm).
 _IN = 4.0
 _CAP, _TITLE_CAP, _LEADING = 2.5, 3.5, 4.6
+#: From the level bar up to the lowest words beside the square (mm): its figure stands between.
+_CLEAR = 4.3
 #: Foot of the drawing area above the margin: over the square and the title block.
 _FOOT = 70.0
 #: What the stamp begins with that no one may overlook, and its height; others are quieter (mm).
@@ -26,6 +28,8 @@ FORCED = "FORCED"
 LOUD, QUIET = 5.0, 3.0
 #: Round a stamp's words within its frame, and between frame and drawing (mm).
 _PAD, _UNDER = 2.0, 2.0
+#: What sums of lengths may be off by (mm).
+_ROUNDING = 1e-6
 
 
 @dataclass(frozen=True)
@@ -41,6 +45,7 @@ class SheetInfo:
         up: which side is up.
         verdict: what the checks found.
         stamps: warnings to print large.
+        note: in what the lines differ from the finished size; "" where they do not.
     """
 
     name: str
@@ -53,6 +58,7 @@ class SheetInfo:
     up: str
     verdict: str
     stamps: tuple[str, ...] = ()
+    note: str = ""
 
 
 def drawing_area(
@@ -92,15 +98,20 @@ def measures(
 
 
 def _stamped(size: tuple[float, float], margin: float, stamps: Sequence[str]) -> Marks:
-    """The warnings in a frame, the loudest first, side by side so that they take one row."""
+    """The warnings in a frame, the loudest first, side by side so that they take one row.
+
+    Where the page is too narrow for them, they are set smaller, all alike.
+    """
     frame = stamp_frame(size, margin, stamps)
     if frame is None:
         return Marks()
     left, bottom, right, _ = frame
     labels, x = [], left + _PAD
+    room = right - left - 2 * _PAD - 4 * _PAD * (len(stamps) - 1)
+    shrunk = min(1.0, room / sum(text_width(words, _stamp_cap(words)) for words in stamps))
     for words in sorted(stamps, key=_stamp_cap, reverse=True):
-        cap = _stamp_cap(words)
-        shown = fit_text(words, right - _PAD - x, cap)
+        cap = max(_CAP, shrunk * _stamp_cap(words))
+        shown = fit_text(words, right - _PAD - x + _ROUNDING, cap)
         labels.append(_note(shown, x, bottom + _PAD, cap))
         x += text_width(shown, cap) + 4 * _PAD
     return Marks((Stroke(rectangle(*frame), Layer.NOTE),), (), tuple(labels))
@@ -109,16 +120,31 @@ def _stamped(size: tuple[float, float], margin: float, stamps: Sequence[str]) ->
 def words_beside(
     title: str, lines: Sequence[str], size: tuple[float, float], margin: float = MARGIN
 ) -> Marks:
-    """A heading and lines of words beside the square; an empty line is half a line's space."""
+    """A heading and lines of words beside the square; an empty line is half a line's space.
+
+    A line too long goes on in a second one. Many lines stand closer, so that the last keeps clear
+    of the level bar and its figure.
+    """
     left, top = margin + _IN + SQUARE + 12, margin + _IN + 6 + SQUARE
     room = size[0] - margin - left
-    labels = [_note(fit_text(title, room, _TITLE_CAP), left, top - _TITLE_CAP, _TITLE_CAP)]
+    cap = max(_CAP, _TITLE_CAP * min(1.0, room / text_width(title, _TITLE_CAP)))
+    labels = [_note(fit_text(title, room, cap), left, top - _TITLE_CAP, cap)]
     y = top - _TITLE_CAP - _LEADING - 1
-    for text in lines:
+    shown = [part for text in lines for part in _in_two(text, room)]
+    steps = sum(1.0 if text else 0.5 for text in shown[:-1])
+    leading = min(_LEADING, (y - margin - _IN - _CLEAR) / max(steps, 1.0))
+    for text in shown:
         if text:
-            labels.append(_note(fit_text(text, room, _CAP), left, y))
-        y -= _LEADING if text else _LEADING / 2
+            labels.append(_note(text, left, y))
+        y -= leading if text else leading / 2
     return Marks((), (), tuple(labels))
+
+
+def _in_two(text: str, room: float) -> list[str]:
+    """A line of words, in two where it is too long for one."""
+    if text_width(text, _CAP) <= room:
+        return [fit_text(text, room, _CAP)]
+    return wrap_text(text, room, _CAP, 2)
 
 
 def footnote(text: str, margin: float = MARGIN) -> Label:
@@ -151,17 +177,20 @@ def bars(size: tuple[float, float], margin: float = MARGIN) -> Marks:
     return Marks(tuple(strokes), (), tuple(labels))
 
 
-def square(left: float, bottom: float) -> Marks:
+#: Of a sheet to cut by.
+_MEASURE = (
+    "Measure this square:",
+    "50 mm each way.",
+    "",
+    "If it is not, do not use",
+    "this sheet. Print again",
+    "at 100 %, 'actual size'.",
+)
+
+
+def square(left: float, bottom: float, words: Sequence[str] = _MEASURE) -> Marks:
     """The 50 mm square and the words that tell what to measure."""
     path = rectangle(left, bottom, left + SQUARE, bottom + SQUARE)
-    words = (
-        "Measure this square:",
-        "50 mm each way.",
-        "",
-        "If it is not, do not use",
-        "this sheet. Print again",
-        "at 100 %, 'actual size'.",
-    )
     labels = [
         _note(w, left + 4, bottom + SQUARE - 10 - i * _LEADING) for i, w in enumerate(words) if w
     ]
@@ -171,8 +200,10 @@ def square(left: float, bottom: float) -> Marks:
 def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Marks:
     """What a sheet is, of which pattern, and what holds of it, beside the square."""
     room = size[0] - 2 * margin - _IN - SQUARE - 12
+    note = wrap_text(info.note, room, _CAP, 2)
     lines = [
-        *wrap_text(info.purpose, room, _CAP, 3),
+        *note,
+        *instruction(info, size, margin, 2 if note else 3),
         "",
         f"Pattern {info.pattern}, revision {info.revision}",
         info.instrument,
@@ -182,6 +213,13 @@ def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Ma
         *info.stamps,
     ]
     return words_beside(info.title, lines, size, margin)
+
+
+def instruction(
+    info: SheetInfo, size: tuple[float, float], margin: float, most: int = 2
+) -> list[str]:
+    """What to do with a sheet, in as many lines as it takes beside the square, ``most`` at most."""
+    return wrap_text(info.purpose, size[0] - 2 * margin - _IN - SQUARE - 12, _CAP, most)
 
 
 def scale(up: str) -> str:

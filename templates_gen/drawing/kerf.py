@@ -31,19 +31,45 @@ def kerfed(views: Sequence[View], kerf: float) -> list[View]:
     return [_kerfed(view, kerf) for view in views]
 
 
-def stamp(views: Sequence[View], kerf: float) -> str:
-    """What the sheet says of it: the kerf, the finished size of the first cut, and that drawn."""
-    left, bottom, right, top = views[0].cut_box
-    wide, high = right - left, top - bottom
-    finished = f"{figure(wide)} × {figure(high)}"
-    drawn = f"{figure(wide + kerf)} × {figure(high + kerf)}"
-    return f"KERF {figure(kerf, 3)} INCLUDED: {finished} is drawn {drawn}, holes smaller"
+def stamp(finished: Sequence[View], drawn: Sequence[View], kerf: float) -> str:
+    """What the sheet states: the kerf, the size of the first view's cuts, finished and drawn.
+
+    Args:
+        finished: what a template shows, at its finished size.
+        drawn: the same views with the kerf.
+        kerf: width of the cut (mm).
+
+    Returns:
+        The words; "" where nothing is cut, so that no line has moved.
+    """
+    pairs = zip(finished, drawn, strict=True)
+    first = next((pair for pair in pairs if _cuts(pair[0])), None)
+    if first is None:
+        return ""
+    before, after = (_size(view) for view in first)
+    several = any(len(holes) and len(parts) for holes, parts in map(_sorted, finished))
+    smaller = ", holes smaller" if several else ""
+    return f"KERF {figure(kerf, 3)} INCLUDED: {before} is drawn {after}{smaller}"
+
+
+def _size(view: View) -> str:
+    left, bottom, right, top = view.cut_box
+    return f"{figure(right - left)} × {figure(top - bottom)}"
+
+
+def _cuts(view: View) -> list[Stroke]:
+    return [s for s in view.strokes if s.layer in CUTS]
+
+
+def _sorted(view: View) -> tuple[list[Stroke], list[Stroke]]:
+    """The cuts of a view: holes, and outlines of parts."""
+    cuts = _cuts(view)
+    holes = [s for s in cuts if s.layer is Layer.POCKET or is_hole(s.path, cuts)]
+    return holes, [s for s in cuts if s not in holes]
 
 
 def _kerfed(view: View, kerf: float) -> View:
-    cuts = [s for s in view.strokes if s.layer in CUTS]
-    holes = [s for s in cuts if s.layer is Layer.POCKET or is_hole(s.path, cuts)]
-    parts = [s for s in cuts if s not in holes]
+    holes, parts = _sorted(view)
     rest = [s for s in view.strokes if s.layer not in CUTS]
     inner = [moved for s in holes for moved in _moved(s, -kerf / 2)]
     outer = [moved for s in parts for moved in _moved(s, kerf / 2)]

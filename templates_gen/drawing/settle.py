@@ -33,8 +33,10 @@ def settled(view: View) -> Marks:
 
     It is kept: who watches a file changes one part, and most views are as they were.
     """
-    orders = (view.dimensions, view.dimensions[::-1])
-    return min((_settled(view, order) for order in orders), key=lambda done: done[0])[1]
+    trouble, marks = _settled(view, view.dimensions)
+    if trouble == (0.0, 0):
+        return marks  # each in its own place: no other order can do better
+    return min((trouble, marks), _settled(view, view.dimensions[::-1]), key=lambda done: done[0])[1]
 
 
 def _settled(view: View, order: Sequence[Dimension]) -> tuple[tuple[float, int], Marks]:
@@ -53,18 +55,18 @@ def _clearest(
 ) -> tuple[float, int, Dimension]:
     """The first place with nothing in the way, else the one with least; with its number."""
     found: list[tuple[float, int, Dimension]] = []
+    box, old_words = view.box, [_space(n) for n in placed.labels]
     for number, place in enumerate(places):
-        trouble = _trouble(dimension.draw(place, view.box), placed)
+        trouble = _trouble(dimension.draw(place, box), placed, old_words)
         found.append((trouble, number, place))
         if not trouble:
             break
     return min(found, key=lambda one: one[:2])
 
 
-def _trouble(new: Marks, placed: Marks) -> float:
+def _trouble(new: Marks, placed: Marks, old_words: Sequence[Box]) -> float:
     """How much is in the way: words on words or on a cut weigh far more than a line crossed."""
     new_words = [_space(n) for n in new.labels]
-    old_words = [_space(n) for n in placed.labels]
     grave = sum(overlap(a, b) for a in new_words for b in old_words)
     light = 0
     for words, strokes in ((new_words, placed.strokes), (old_words, new.strokes)):

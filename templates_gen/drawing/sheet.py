@@ -10,7 +10,6 @@ from enum import StrEnum
 from typing import Literal
 
 from templates_gen.geometry import Path, Point
-from templates_gen.geometry.segment import Box
 
 
 class Layer(StrEnum):
@@ -114,7 +113,7 @@ class Sheet:
         purpose: what to do with it, one sentence.
         size: width and height of the paper (mm).
         datum: where the first view's own origin stands on the page (mm).
-        template: box round the template's own lines on the page, without words or dimensions.
+        cut_size: width and height of the largest that is cut (mm).
         strokes, fills, labels: what is drawn.
         tables: the tables that are drawn, as words.
     """
@@ -125,7 +124,7 @@ class Sheet:
     purpose: str
     size: tuple[float, float]
     datum: Point
-    template: Box
+    cut_size: tuple[float, float]
     strokes: tuple[Stroke, ...]
     fills: tuple[Fill, ...]
     labels: tuple[Label, ...]

@@ -24,6 +24,7 @@ class Template:
         up: which side is up; ``CHART`` or ``TABLE`` of what is at no scale.
         views: what it shows of a pattern, each in the part's own frame.
         wanted: whether a pattern has this template at all.
+        note: in what its lines differ from the finished size; "" where they do not.
     """
 
     name: str
@@ -33,6 +34,7 @@ class Template:
     up: str
     views: Views
     wanted: Callable[[Pattern], bool] = lambda p: True
+    note: str = ""
 
 
 def named(part: str, name: str, title: str, purpose: str, up: str, views: Views) -> Template:

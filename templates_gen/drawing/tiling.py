@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from templates_gen.drawing import joins
 from templates_gen.drawing.compose import Composed
 from templates_gen.drawing.cover import cover
-from templates_gen.drawing.furniture import measures, scale, words_beside
+from templates_gen.drawing.furniture import instruction, measures, scale, words_beside
 from templates_gen.drawing.grid import Grid, Place, grid
 from templates_gen.drawing.joins import Check, Cross
 from templates_gen.drawing.marks import Marks, place
@@ -28,12 +28,14 @@ class Page:
         furniture: what belongs to the page.
         content: what shows of the template, where it stands on this page.
         window: of the content only what lies within shows; all of it if None.
+        factors: what the page is stretched by, across and up, to undo its printer's error.
     """
 
     size: tuple[float, float]
     furniture: Marks
     content: Marks = _NOTHING
     window: Box | None = None
+    factors: tuple[float, float] = (1.0, 1.0)
 
 
 @dataclass(frozen=True)
@@ -116,14 +118,16 @@ def _within(inner: Box, outer: Box) -> bool:
 def _words(sheet: Composed, laid: Grid, at: Place, lengths: Sequence[Check]) -> Marks:
     info, number = sheet.info, laid.places.index(at) + 1
     lines = [
+        *instruction(info, laid.size, sheet.margin),
         f"Page {number} of {laid.count}: row {at.row} of {laid.rows}, "
         f"column {at.column} of {laid.columns}",
+        *([info.note] if info.note else []),
         "",
         f"Pattern {info.pattern}, revision {info.revision}, {info.instrument}",
         scale(info.up),
         f"{info.name}   parameters {info.digest}",
         info.verdict,
-        *info.stamps,
+        "; ".join(info.stamps),  # on one line: there is no room for two
     ]
     if number == laid.count:
         lines += [f"Between the end ticks, over all pages: {c.length:g} mm" for c in lengths]

@@ -134,6 +134,12 @@ class View:
         return _round([s for s in self.strokes if s.layer in CUTS] or self.strokes)
 
 
+def cut_size(views: Iterable[View]) -> tuple[float, float]:
+    """Width and height (mm) of the largest that is cut, over all views of a template."""
+    boxes = [v.cut_box for v in views]
+    return max(b[2] - b[0] for b in boxes), max(b[3] - b[1] for b in boxes)
+
+
 def _round(strokes: Iterable[Stroke]) -> Box:
     left, bottom, right, top = zip(*(s.path.box for s in strokes), strict=True)
     return (min(left), min(bottom), max(right), max(top))

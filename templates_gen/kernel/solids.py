@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from templates_gen.errors import KernelError
 from templates_gen.geometry import Path, Point
 from templates_gen.kernel import open_kernel
-from templates_gen.shapes.wall import Place, Wall
 
 open_kernel()
 import cadquery as cq  # noqa: E402
@@ -34,15 +33,21 @@ class Section:
 
 @dataclass(frozen=True)
 class Built:
-    """A solid, the sections it must show, and walls to measure between its faces.
+    """A solid, the sections it must show, and the tools that left its faces.
 
     Args:
-        walls: by the checks they answer to.
+        tools: by the name of the group, faces on which the finished faces of the group lie.
+        within: likewise, faces of what stands in the solid and is not cut: a pin, a sheet.
+        over: the height (mm) from which up the faces of a group count.
+        sharp: groups of which only an edge is left, where two others meet.
     """
 
     solid: Any
     sections: Sequence[Section]
-    walls: Sequence[Wall] = ()
+    tools: Mapping[str, Sequence[Any]] = field(default_factory=dict)
+    within: Mapping[str, Sequence[Any]] = field(default_factory=dict)
+    over: Mapping[str, float] = field(default_factory=dict)
+    sharp: frozenset[str] = frozenset()
 
 
 def point(axis: Axis, at: float, p: Point) -> Any:
@@ -201,23 +206,6 @@ def centroid(solid: Any) -> tuple[float, float, float]:
     """Centre of volume (mm)."""
     c = solid.Center()
     return (float(c.x), float(c.y), float(c.z))
-
-
-def wall(solid: Any, w: Wall) -> float:
-    """Least distance (mm) between a wall's inner face and its outer ones; 0 where one is gone.
-
-    A face that passes no longer through its place has been cut away: the wall is broken through.
-    """
-    near, *far = (_face_at(solid, place) for place in (w.inner, *w.outer))
-    if near is None or None in far:
-        return 0.0
-    return min(float(near.distance(face)) for face in far)
-
-
-def _face_at(solid: Any, place: Place) -> Any:
-    vertex = cq.Vertex.makeVertex(*place)
-    best = min(solid.Faces(), key=lambda f: f.distance(vertex))
-    return best if best.distance(vertex) <= 1e-6 else None
 
 
 def section_edges(solid: Any, axis: Axis, at: float) -> list[Any]:

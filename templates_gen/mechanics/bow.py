@@ -24,16 +24,19 @@ class Weighed:
     bow_tones: Floats
 
 
-def weighed(stick: Beam, bodies: Sequence[Body]) -> Weighed:
+def weighed(stick: Beam, bodies: Sequence[Body], ringing: Sequence[Body] | None = None) -> Weighed:
     """Weigh, balance and tap a bow.
 
     Args:
         stick: with what is spread along it, as lapping is.
         bodies: what is fixed to it at one place.
+        ringing: the same bow as it vibrates, where that differs: hair turns with the bow as a rod
+            and vibrates with it only at its ends. The bodies themselves if None.
     """
     mass, x = stick.total()
     whole = together([Body(x, mass, stick.turning()), *bodies])
-    return Weighed(whole, free_tones(stick), free_tones(stick, bodies=bodies))
+    ringing = bodies if ringing is None else ringing
+    return Weighed(whole, free_tones(stick), free_tones(stick, bodies=ringing))
 
 
 def together(bodies: Sequence[Body]) -> Body:

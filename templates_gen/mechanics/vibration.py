@@ -73,11 +73,17 @@ def _tones(b: Beam, bodies: Sequence[Body], held: int) -> Floats:
 
 
 def _fix(b: Beam, body: Body, mass: Floats) -> None:
-    """Add a body to the mass of the piece it stands on; it moves and turns with that."""
-    piece = int(np.clip(np.searchsorted(b.nodes, body.x) - 1, 0, len(b.nodes) - 2))
+    """Add a body to the mass of the piece it is on; it moves and turns with that piece.
+
+    Beyond either end of the beam it hangs on a rigid arm from the end node: that does not depend
+    on how long the last piece is.
+    """
+    x = float(np.clip(body.x, b.nodes[0], b.nodes[-1]))
+    arm = body.x - x
+    piece = int(np.clip(np.searchsorted(b.nodes, x) - 1, 0, len(b.nodes) - 2))
     h = b.lengths[piece : piece + 1]
-    s = (body.x - b.nodes[piece : piece + 1]) / h
+    s = (x - b.nodes[piece : piece + 1]) / h
+    slope = shapes(s, h, 1)
+    height = shapes(s, h, 0) + arm * slope
     at = slice(2 * piece, 2 * piece + 4)
-    for inertia, order in ((body.mass, 0), (body.turning, 1)):
-        shape = shapes(s, h, order)
-        mass[at, at] += inertia * np.outer(shape, shape)
+    mass[at, at] += body.mass * np.outer(height, height) + body.turning * np.outer(slope, slope)

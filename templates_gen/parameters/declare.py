@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.parameters.marks import Mark
+from templates_gen.parameters.stock import Stock
 
 #: A dimension: one number, or an array of them when many corners are judged in one call.
 Num = float | NDArray[np.float64]
@@ -28,8 +29,8 @@ Choice = StrEnum
 Points = tuple[tuple[float, float], ...]
 #: So many points are read; more is no table a maker measured.
 MOST_POINTS = 500
-#: Sheet, wire, screws and cutters come in steps of this (mm): common practice, no source.
-STOCK = 0.05
+#: What never scales and has no series of its own is set in steps of this (mm): our own choice.
+FINE_STEP = 0.05
 T = TypeVar("T")
 
 
@@ -43,7 +44,7 @@ class Scale(StrEnum):
     FROG = "follows the frog's length in proportion"
     HAND = "is fixed by the player's hand, per family"
     KNOT = "follows the hair's knot, so the square root of the hair count"
-    NEVER = "never scales; sheet, screws and the like step to the next stock size"
+    NEVER = "never scales"
     CHARACTER = "is the maker's own and stays as it is"
 
 
@@ -84,6 +85,8 @@ class Parameter:
         choices: the words allowed, where it is a choice and not a number.
         points: what it may hold, where it is a table of points; it may be left out of a file.
         after: the key it goes along with before any other that leads its kind.
+        fits: whether the two fit into each other, so that a cure of either moves both.
+        stock: the series of sizes it is bought or drilled in; None where it has none.
     """
 
     key: str
@@ -99,6 +102,8 @@ class Parameter:
     choices: type[Choice] | None = None
     points: PointLimits | None = None
     after: str | None = None
+    fits: bool = False
+    stock: Stock | None = None
 
     @property
     def section(self) -> str:
@@ -114,9 +119,10 @@ class Parameter:
         return self.choices is None and self.points is None
 
     @property
-    def stock(self) -> bool:
-        """Whether it is bought, in steps of ``STOCK``."""
-        return self.scale is Scale.NEVER and self.numeric and self.unit == "mm"
+    def fine(self) -> bool:
+        """Whether it is a length that never scales and has no series: set by ``FINE_STEP``."""
+        never = self.scale is Scale.NEVER and self.numeric and self.unit == "mm"
+        return never and self.stock is None
 
 
 def _declared(draft: Parameter) -> Any:
@@ -133,10 +139,12 @@ def mm(
     tol: float = 0.05,
     measured: bool = False,
     after: str | None = None,
+    fits: bool = False,
+    stock: Stock | None = None,
 ) -> Any:
     """A length in millimetres."""
     draft = Parameter("", meaning, letter, "mm", low, high, tol, scale, measured=measured)
-    return _declared(dataclasses.replace(draft, after=after))
+    return _declared(dataclasses.replace(draft, after=after, fits=fits, stock=stock))
 
 
 def degrees(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import families
@@ -53,13 +53,16 @@ def explain(
     return "\n".join(lines) + "\n"
 
 
-def explain_shop(key: str, schema: Schema, starts: Mapping[str, float | str]) -> str:
+def explain_shop(
+    key: str, schema: Schema, starts: Mapping[str, float | str], examples: Collection[str]
+) -> str:
     """What a shop file's parameter is.
 
     Args:
         key: ``laser.kerf``, or a section.
         schema: the records of the shop.
         starts: what the starter has, by key.
+        examples: sections it has as an example only.
 
     Raises:
         InputError: no such key.
@@ -71,6 +74,8 @@ def explain_shop(key: str, schema: Schema, starts: Mapping[str, float | str]) ->
     p = schema.parameters[key]
     lines = [key, *_labelled("  ", p.meaning), ""]
     starter = with_unit(written(starts[key]), p.unit)
+    if p.section in examples:
+        starter += ", an example; state what you measured"
     for label, text in (("may be", allowed(p)), ("starter", starter), ("where", "the shop file")):
         lines += _labelled(f"  {label:<{_LABEL}}", text)
     return "\n".join(lines) + "\n"
@@ -109,6 +114,9 @@ def _facts(parameter: Parameter) -> Iterator[tuple[str, str]]:
         told = with_unit(plain(parameter.tol), parameter.unit)
         yield "tolerance", f"± {told}, unless the file states another"
     yield "when scaled", f"it {when_scaled(parameter)}"
+    if parameter.stock is not None:
+        yield "sizes", f"{parameter.stock.listed(parameter.low, parameter.high)} mm"
+        yield "sizes by", parameter.stock.source
     if parameter.measured:
         yield "measured", "on the wood or the stock in hand, so a cure changes it last"
 

@@ -84,10 +84,13 @@ def _band(row: dict[str, str], family: str) -> Band:
 #: What the letters in the table's last column stand for.
 BASIS = {
     "B": "H. Saint-George, The Bow, 3rd ed. 1922",
+    "E": "Encyclopaedia Britannica, 11th ed. 1911, vol. 4, Bow",
     "F": "F.-J. Fétis, 1856, quoted in Saint-George",
     "W": "a published German-language workshop series",
     "C": "museum catalogue records, one bow each",
     "A": "published articles",
+    "I": "ISO 261, metric coarse threads: the nearest size a tap is sold for",
+    "D": "metric drills, BS 328: the nearest size in the series",
     "M": "common practice from memory, no source",
     "O": "our own choice for this tool",
 }

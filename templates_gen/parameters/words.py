@@ -104,7 +104,8 @@ def when_scaled(parameter: Parameter) -> str:
     """What becomes of it when a pattern is scaled, to be read behind "it"."""
     if parameter.points is None:
         way = f", by way of {parameter.after}" if parameter.after else ""
-        return f"{parameter.scale}{way}"
+        size = f"; steps to the nearest {parameter.stock.name} size" if parameter.stock else ""
+        return f"{parameter.scale}{way}{size}"
     if not parameter.points.marks:
         return "stays as it is, point by point"
     x = ", ".join(mark.x for mark in parameter.points.marks if mark.x not in ("", "0"))

@@ -1,8 +1,9 @@
 """The stick's camber: how deep its underside lies below the straight edge from ferrule to head.
 
-Every camber here has y'' in proportion to 1/dⁿ with d the stick's diameter: n = 0 is an even arc,
-n = 1 strains the wood evenly when the bow is tightened, n = 4 is the curve that a tension pulls
-straight. Source: the shallow beam, M = E I y'' (any handbook of mechanics).
+An even arc has the same curvature everywhere. Even strain has y'' in proportion to 1/d with d the
+stick's diameter. The tension law has y'' = T y / (E I), y the height of the axis above the hair
+line: the hair's pull T makes that stick straight. Source: the shallow beam, M = E I y'' (any
+handbook of mechanics).
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from templates_gen.shapes.arch import Num
 
 #: Places along the hair at which the camber is reckoned.
 STATIONS = 200
+EVENLY = np.linspace(0.0, 1.0, STATIONS + 1)
 
 
 class CamberKind(StrEnum):
@@ -30,7 +32,10 @@ class CamberKind(StrEnum):
     STATIONS = "stations"
 
 
-POWERS = {CamberKind.UNIFORM: 0.0, CamberKind.EVEN_STRAIN: 1.0, CamberKind.TENSION: 4.0}
+#: So many places are about 25 mm apart; a change of curvature is told of 25 mm exactly.
+_APART = 8
+#: Terms of √(1 + t) − 1 in powers of t: enough for a micrometre of the deepest camber allowed.
+_BINOMIAL = (1 / 2, -1 / 8, 1 / 16, -5 / 128, 7 / 256, -21 / 1024)
 
 
 @dataclass(frozen=True)
@@ -40,28 +45,39 @@ class Camber:
     Args:
         length: between ferrule and head (mm).
         depth: at its deepest (mm).
-        weights: relative curvature at evenly spaced places, last axis; any scale.
+        weights: relative curvature of the underside at evenly spaced places, last axis; any scale.
+        bend: the part of it that the wood is bent by, in the same scale; all of it if None.
     """
 
     length: Num
     depth: Num
     weights: NDArray[np.float64]
+    bend: NDArray[np.float64] | None = None
+
+    @classmethod
+    def along(
+        cls,
+        run: Num,
+        depth: Num,
+        weights: NDArray[np.float64],
+        bend: NDArray[np.float64] | None = None,
+    ) -> Camber:
+        """The camber of a stick so long along its underside.
+
+        Args:
+            run: from ferrule to head, along the underside (mm).
+            depth, weights, bend: as above.
+        """
+        return cls(chord(run, depth, weights), depth, weights, bend)
 
     @cached_property
     def _shape(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-        """Depth and slope for unit length, its deepest as the weights give it.
+        """Depth and slope for unit length, its deepest as the weights give it."""
+        return hung(self.weights)
 
-        The curvature is straight between places, so slope and depth are exact on it.
-        """
-        w = self.weights
-        h = 1.0 / (w.shape[-1] - 1)
-        a, b = w[..., :-1], w[..., 1:]
-        slope = _running(h * (a + b) / 2)
-        rise = h * slope[..., :-1] + h * h * (2 * a + b) / 6
-        y = _running(rise)
-        u = np.linspace(0.0, 1.0, w.shape[-1])
-        tilt = y[..., -1:]
-        return tilt * u - y, tilt - slope
+    @property
+    def _bent(self) -> NDArray[np.float64]:
+        return self.weights if self.bend is None else self.bend
 
     @cached_property
     def depths(self) -> NDArray[np.float64]:
@@ -92,20 +108,29 @@ class Camber:
 
     @cached_property
     def sharpest(self) -> Num:
-        """Greatest curvature (1/mm)."""
-        peak = self.weights.max(axis=-1, keepdims=True)
+        """Greatest curvature (1/mm) the wood is bent to."""
+        peak = self._bent.max(axis=-1, keepdims=True)
         bend = peak * self._scale / np.asarray(self.length)[..., None] ** 2
         greatest: Num = bend[..., 0]
         return greatest
 
     @cached_property
     def unevenness(self) -> Num:
-        """Greatest relative change of curvature between places 25 mm apart."""
+        """Greatest relative change of that curvature between places 25 mm apart."""
         step = 25.0 / np.asarray(self.length) * (self.weights.shape[-1] - 1)
-        w = self.weights
-        change = np.abs(np.diff(w, axis=-1)) / np.maximum(np.abs(w[..., 1:]), 1e-12)
-        most: Num = change.max(axis=-1) * step
+        w = self._bent
+        first, last = w[..., :-_APART], w[..., _APART:]
+        change = np.abs(last - first) / np.maximum(np.abs(last), 1e-12)
+        most: Num = change.max(axis=-1) * step / _APART
         return most
+
+    @cached_property
+    def shares(self) -> NDArray[np.float64]:
+        """Share of the underside's length before each place, last axis."""
+        pace = np.sqrt(1.0 + self.slopes**2)
+        along = _running((pace[..., :-1] + pace[..., 1:]) / 2)
+        share: NDArray[np.float64] = along / along[..., -1:]
+        return share
 
     @cached_property
     def at_ferrule(self) -> Num:
@@ -193,6 +218,49 @@ def _running(steps: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.concatenate([first, np.cumsum(steps, axis=-1)], axis=-1)
 
 
-def weights(diameters: NDArray[np.float64], kind: CamberKind) -> NDArray[np.float64]:
-    """Relative curvature where the stick is that thick (mm)."""
-    return np.asarray(diameters ** -POWERS.get(kind, 0.0))
+def even_strain(diameters: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Relative curvature that strains the surface alike where the stick is that thick (mm)."""
+    return np.asarray(1 / diameters)
+
+
+def chord(run: Num, depth: Num, weights: NDArray[np.float64]) -> Num:
+    """Straight length (mm) between the ends of a camber whose underside is so long.
+
+    The arc is ∫ √(1 + y'²) dx, by the binomial series under the integral.
+
+    Args:
+        run: length along the underside (mm).
+        depth: at its deepest (mm).
+        weights: relative curvature at evenly spaced places, last axis; any scale.
+    """
+    y, slope = hung(weights)
+    square = (slope / y.max(axis=-1, keepdims=True)) ** 2
+    places = np.arange(weights.shape[-1])
+    simpson = np.where(places % 2, 4.0, 2.0)
+    simpson[[0, -1]] = 1.0
+    simpson /= 3 * (len(places) - 1)
+    means = [np.sum(simpson * square**k, axis=-1) for k in range(1, len(_BINOMIAL) + 1)]
+    length: Num = run
+    # Each round makes the error less by the excess itself, under a hundredth.
+    for _ in range(6):
+        t = (np.asarray(depth) / length) ** 2
+        excess = sum(
+            (c * m * t**k for k, (c, m) in enumerate(zip(_BINOMIAL, means, strict=True), 1)), 0.0
+        )
+        length = run / (1 + excess)
+    return length
+
+
+def hung(weights: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Depth and slope for unit length, its deepest as the weights give it.
+
+    The curvature is straight between places, so slope and depth are exact on it.
+    """
+    h = 1.0 / (weights.shape[-1] - 1)
+    a, b = weights[..., :-1], weights[..., 1:]
+    slope = _running(h * (a + b) / 2)
+    rise = h * slope[..., :-1] + h * h * (2 * a + b) / 6
+    y = _running(rise)
+    u = np.linspace(0.0, 1.0, weights.shape[-1])
+    tilt = y[..., -1:]
+    return tilt * u - y, tilt - slope

@@ -1,4 +1,7 @@
-"""What a stick is across, ahead of its handle, told by its thickness: the middle at (0, 0)."""
+"""Cross-section of the stick ahead of its handle: its outline, and its area and second moment.
+
+Frame: the axis at (0, 0), z away from the hair.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,9 @@ import math
 from enum import StrEnum
 
 from templates_gen.geometry import Path, Pen, Point, circle
+from templates_gen.mechanics import sections
+from templates_gen.mechanics.sections import Section, half_disc, rounded_octagon
+from templates_gen.shapes.arch import Num
 from templates_gen.shapes.octagon import CORNERS, FACET, d_section, octagon
 
 
@@ -66,3 +72,39 @@ def between(kind: SectionKind, thick: float, roundness: float) -> Path:
         if not sharp:
             pen.arc_to(place(eighth + 1, -cut), (0.0, 0.0), left=True)
     return pen.close()
+
+
+def wood(kind: SectionKind, thick: Num, roundness: Num) -> Section:
+    """Area and second moment where the handle's octagon runs out; the datum is the axis.
+
+    Args:
+        kind: what it runs out to.
+        thick: across the flats (mm).
+        roundness: 0 where the handle ends, 1 where the blend does.
+    """
+    if kind is SectionKind.OCTAGON:
+        return sections.octagon(thick)
+    if kind is SectionKind.ROUND:
+        return rounded_octagon(thick, roundness)
+    handle, ahead = sections.octagon(thick), flat_below(thick)
+    return Section(
+        handle.area + (ahead.area - handle.area) * roundness,
+        handle.inertia + (ahead.inertia - handle.inertia) * roundness,
+        handle.centroid + (ahead.centroid - handle.centroid) * roundness,
+    )
+
+
+def flat_below(across_flats: Num) -> Section:
+    """A round top on the octagon's lower half; the datum is the axis.
+
+    Source: a half disc on half an octagon, whose first moment is that of a rectangle between the
+    upright facets and of the trapezoid below them.
+    """
+    whole, side = sections.octagon(across_flats), FACET * across_flats / 2
+    low = across_flats / 2 - side
+    moment = across_flats * side**2 / 2 + (across_flats / 2 + side) * low * side
+    moment = moment + low**2 * (across_flats + 4 * side) / 6
+    area = whole.area / 2
+    depth = moment / area
+    lower = Section(area, whole.inertia / 2 - area * depth**2, -depth)
+    return lower + half_disc(across_flats / 2)

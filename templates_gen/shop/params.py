@@ -39,13 +39,25 @@ class Paper:
 class Printer:
     """What makes the printer's error good; `calibrate --measured` writes it here."""
 
-    x_factor: float = _factor("Across the page: nominal length divided by measured")
-    y_factor: float = _factor("Up the page: nominal length divided by measured")
+    x_factor: float = _factor("Across the upright page: nominal length divided by measured")
+    y_factor: float = _factor("Up the upright page: nominal length divided by measured")
 
     @property
     def factors(self) -> tuple[float, float]:
-        """Across and up the page."""
+        """Across and up an upright page: along the short and the long side of the sheet."""
         return (float(self.x_factor), float(self.y_factor))
+
+    def factors_on(self, size: tuple[float, float]) -> tuple[float, float]:
+        """Factors across and up a page.
+
+        A page that is wider than high is printed on the same sheet, turned by 90°: its width runs
+        along the long side of the sheet.
+
+        Args:
+            size: width and height of the page (mm).
+        """
+        x, y = self.factors
+        return (y, x) if size[0] > size[1] else (x, y)
 
     @property
     def corrected(self) -> bool:
@@ -133,11 +145,11 @@ Cutter = MortiseCutter | FineCutter | DovetailCutter | ProfileCutter
 
 @dataclass(frozen=True)
 class Shop:
-    """Everything a shop file states; a cutter it does not state is not there."""
+    """Everything a shop file states; a tool it does not state is not there."""
 
     paper: Paper
     printer: Printer
-    laser: Laser
+    laser: Laser | None
     plate: Plate
     mortise_cutter: MortiseCutter | None
     fine_cutter: FineCutter | None

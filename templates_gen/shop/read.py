@@ -28,7 +28,7 @@ from templates_gen.shop.params import (
     ProfileCutter,
     Shop,
 )
-from templates_gen.shop.starter import STARTER
+from templates_gen.shop.starter import EXAMPLE
 
 RECORDS = (
     Paper,
@@ -41,8 +41,9 @@ RECORDS = (
     ProfileCutter,
 )
 SCHEMA = Schema(RECORDS)
-#: Sections that state a tool, whole or not at all.
+#: Sections that state a tool, whole or not at all. Only the maker can tell its numbers.
 CUTTERS = tuple(s for s in SCHEMA.sections if s.endswith("_cutter"))
+TOOLS = ("laser", *CUTTERS)
 #: Millimetres in a unit a length may be stated in. Source: ISO 80000-3 (an inch is 25.4 mm).
 UNITS = {"mm": 1.0, "in": 25.4}
 _MEMBERS = ("value", "unit", "note")
@@ -51,7 +52,7 @@ _MEMBERS = ("value", "unit", "note")
 def read(path: str | os.PathLike[str]) -> Shop:
     """The shop a file states.
 
-    What it leaves out is as in the starter, but for a cutter, which then is not there.
+    What it leaves out is as in the starter, but for a tool, which then is not there.
 
     Raises:
         InputError: with every fault of the file.
@@ -61,16 +62,22 @@ def read(path: str | os.PathLike[str]) -> Shop:
 
 @cache
 def usual() -> Shop:
-    """The shop of the starter: what holds where the maker names none."""
+    """The shop of the starter, without tools: what holds where the maker names none."""
+    return _built(starts(), [s for s in SCHEMA.sections if s not in TOOLS])
+
+
+@cache
+def example() -> Shop:
+    """A shop with every tool the starter gives as an example."""
     return _built(starts(), list(SCHEMA.sections))
 
 
 @cache
 def starts() -> dict[str, Any]:
-    """What the starter has, by key."""
+    """What the starter has, by key; of tools its examples."""
     import tomllib
 
-    table = tomllib.loads(STARTER)
+    table = tomllib.loads(EXAMPLE)
     return {k: value_in(p, table[p.section][p.name]) for k, p in SCHEMA.parameters.items()}
 
 
@@ -96,13 +103,13 @@ def _shop(source: Source, values: dict[str, Any]) -> Shop:
         for p in parameters:
             if p.name in table:
                 _value(source, p, table[p.name], values, ledger)
-            elif name in CUTTERS and name in source.table and p.key not in ledger.told:
+            elif name in CUTTERS and table and p.key not in ledger.told:
                 # Another's collar with this cutter would spoil the work.
                 cure = f"add `{p.name} = …`, {allowed(p)}"
                 ledger.add(source.place(name), p.key, "is not stated", cure)
     _fitting(source, values, ledger)
     ledger.settle([source.file])
-    stated = [n for n in SCHEMA.sections if n in source.table or n not in CUTTERS]
+    stated = [n for n in SCHEMA.sections if source.table.get(n) or n not in TOOLS]
     return _built(values, stated)
 
 
@@ -165,7 +172,7 @@ def _fitting(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     """A collar goes round its cutter; a bearing is no smaller than it."""
     for section in SCHEMA.sections:
         unsound = any(key.startswith(f"{section}.") for key in ledger.told)
-        if section not in CUTTERS or section not in source.table or unsound:
+        if section not in CUTTERS or not source.table.get(section) or unsound:
             continue
         guide, outside, cutter = (values[f"{section}.{k}"] for k in ("guide", "outside", "cutter"))
         least = cutter + (1.0 if guide == "collar" else 0.0)

@@ -1,13 +1,21 @@
-"""The shop file one starts from; ``params/shop.toml`` is this text."""
+"""The shop file one starts from; ``params/shop.toml`` is this text.
+
+Only the maker can measure kerf and cutters. They are examples behind a ``#``, so that no template
+is drawn for a tool that was not measured.
+"""
 
 from __future__ import annotations
+
+import re
 
 STARTER = """\
 # What your shop has: paper, printer, laser, router. The numbers of the bow are not here.
 #
 # Lengths are in mm. A length on a tool marked in inches may say so:
 #     outside = { value = 0.75, unit = "in" }
-# What you leave out is as it stands here; a cutter you leave out is not there. Use it with
+# What you leave out keeps the value it has here. Kerf and cutters are examples behind a #: measure
+# yours, write its numbers and take the # away; until then the shop does not have it.
+# Use this file with
 #     templates-gen draw FILE -o FOLDER --shop shop.toml
 
 units = "mm"
@@ -21,12 +29,12 @@ overlap = 15  # How far the pages of a large template lie over one another
 #     templates-gen calibrate --measured X Y --shop shop.toml
 # write these. 1 is a printer without error.
 [printer]
-x_factor = 1  # Across the page: nominal length divided by measured
-y_factor = 1  # Up the page: nominal length divided by measured
+x_factor = 1  # Across the upright page: nominal length divided by measured
+y_factor = 1  # Up the upright page: nominal length divided by measured
 
-# Laser or knife: used only with --kerf
+# Laser or knife: used only with --kerf. Cut a test square and measure it.
 [laser]
-kerf = 0.2    # Width of the cut; cut a test square and measure it
+# kerf = 0.2  # Width of the cut
 
 # Router templates
 [plate]
@@ -38,24 +46,31 @@ clamp_screw  = 5    # Hole for a clamp's screw
 clamp_foot   = 16   # Across the foot of a clamp
 
 # Each cutter with its guide, "collar" or "bearing", whose outside follows the template's edge.
-[mortise_cutter]       # for the mortises of frog and head
-guide   = "collar"
-outside = 10
-cutter  = 3
+# For the mortises of frog and head:
+[mortise_cutter]
+# guide   = "collar"
+# outside = 10
+# cutter  = 3
 
-[fine_cutter]          # for the stick mortise and the eyelet
-guide   = "collar"
-outside = 8
-cutter  = 2
+# For the stick mortise and the eyelet:
+[fine_cutter]
+# guide   = "collar"
+# outside = 8
+# cutter  = 2
 
-[dovetail_cutter]      # for the slide's channel
-guide     = "collar"
-outside   = 10
-cutter    = 6.35       # largest diameter, at its end
-flank_deg = 15         # from its axis
+# For the slide's channel:
+[dovetail_cutter]
+# guide     = "collar"
+# outside   = 10
+# cutter    = 6.35  # largest diameter, at its end
+# flank_deg = 15    # from its axis
 
-[profile_cutter]       # for the frog's throat and thumb projection
-guide   = "bearing"
-outside = 6.35
-cutter  = 6.35
+# For the frog's throat and thumb projection:
+[profile_cutter]
+# guide   = "bearing"
+# outside = 6.35
+# cutter  = 6.35
 """
+
+#: The starter with every example put to use: a shop that has stated everything.
+EXAMPLE = re.sub(r"^# (\w+ *= )", r"\1", STARTER, flags=re.MULTILINE)

@@ -1,4 +1,7 @@
-"""A sheet's tables as comma-separated values. Source: RFC 4180; words in UTF-8."""
+"""A sheet's tables as comma-separated values.
+
+Source: RFC 4180. UTF-8 with a byte-order mark: without it a spreadsheet may read × as two signs.
+"""
 
 from __future__ import annotations
 
@@ -16,4 +19,4 @@ def write(sheet: Sheet) -> bytes:
         if number:
             rows.writerow([])
         rows.writerows(table)
-    return out.getvalue().encode("utf-8")
+    return out.getvalue().encode("utf-8-sig") if sheet.tables else b""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import logging
 import re
 from collections.abc import Callable
 from enum import StrEnum
@@ -50,7 +51,7 @@ def write(sheet: Sheet, variant: Variant = Variant.ARCS) -> bytes:
     """
     ezdxf.options.write_fixed_meta_data_for_testing = True
     old = variant is Variant.R12
-    doc = ezdxf.new("R12", units=0) if old else ezdxf.new("R2010", units=4)
+    doc = _r12() if old else ezdxf.new("R2010", units=4)
     if not old:
         doc.header["$MEASUREMENT"] = 1
     _tables(doc)
@@ -69,7 +70,22 @@ def write(sheet: Sheet, variant: Variant = Variant.ARCS) -> bytes:
     _extents(doc, sheet)
     out = io.StringIO()
     doc.write(out)
-    return out.getvalue().encode("utf-8")
+    # R12 is read by its code page; what that lacks goes in as \U+XXXX.
+    return out.getvalue().encode(doc.output_encoding, errors="dxfreplace")
+
+
+def _r12() -> Any:
+    """A new R12 document, without the line ezdxf logs for each: that R12 has no unit.
+
+    The sheet states it, and the command once for all sheets.
+    """
+    log = logging.getLogger("ezdxf")
+    level = log.level
+    log.setLevel(logging.ERROR)
+    try:
+        return ezdxf.new("R12", units=0)
+    finally:
+        log.setLevel(level)
 
 
 def _tables(doc: Any) -> None:

@@ -41,8 +41,8 @@ def sheets(facts: PageFacts) -> Html:
 
 def _card(facts: PageFacts, d: Drawn) -> Html:
     s = d.sheet
-    left, bottom, right, top = s.template
-    size = f"{figure(right - left, 1)} × {figure(top - bottom, 1)} mm"
+    wide, high = s.cut_size
+    size = f"{figure(wide, 1)} × {figure(high, 1)} mm"
     told = [f"{first_up(s.info.up)}; ", tag("span", size, class_="whole")]
     return tag(
         "article",

@@ -5,12 +5,13 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfgen.pathobject import PDFPathObject
 
 from templates_gen.drawing.font import font_path, font_size
 from templates_gen.drawing.marks import Marks
@@ -31,15 +32,12 @@ def write(sheet: Sheet) -> bytes:
     return write_pages(f"{sheet.pattern}: {sheet.title}", [whole(sheet)])
 
 
-def write_pages(
-    title: str, pages: Sequence[Page], factors: tuple[float, float] = (1.0, 1.0)
-) -> bytes:
-    """Pages as one PDF file.
+def write_pages(title: str, pages: Sequence[Page]) -> bytes:
+    """Pages as one PDF file, each stretched by its own factors about its middle.
 
     Args:
         title: what a viewer calls the file.
         pages: in the order they are printed; they may differ in size.
-        factors: what the printer's error in x and y is made good by, about each page's middle.
     """
     _register()
     out = io.BytesIO()
@@ -49,7 +47,7 @@ def write_pages(
     canvas.setViewerPreference("PrintScaling", "None")
     for page in pages:
         canvas.setPageSize(_points(page))
-        _page(canvas, page, factors)
+        _page(canvas, page)
         canvas.showPage()
     canvas.save()
     return out.getvalue()
@@ -59,9 +57,9 @@ def _points(page: Page) -> tuple[float, float]:
     return (page.size[0] * _MM, page.size[1] * _MM)
 
 
-def _page(canvas: Any, page: Page, factors: tuple[float, float]) -> None:
-    if factors != (1.0, 1.0):
-        fx, fy = factors
+def _page(canvas: Any, page: Page) -> None:
+    if page.factors != (1.0, 1.0):
+        fx, fy = page.factors
         width, height = _points(page)
         canvas.transform(fx, 0, 0, fy, width * (1 - fx) / 2, height * (1 - fy) / 2)
     # Everything passes through this one scale, so square, bars and template cannot differ.
@@ -89,17 +87,19 @@ def _layer(canvas: Any, marks: Marks, layer: Layer) -> None:
     canvas.setDash(list(style.dashes))
     for stroke in marks.strokes:
         if stroke.layer is layer:
-            canvas.drawPath(_path(canvas, stroke.path), stroke=1, fill=0)
+            canvas.drawPath(_path(stroke.path), stroke=1, fill=0)
     for fill in marks.fills:
         if fill.layer is layer:
-            canvas.drawPath(_path(canvas, fill.path), stroke=0, fill=1)
+            canvas.drawPath(_path(fill.path), stroke=0, fill=1)
     for label in marks.labels:
         if label.layer is layer:
             _text(canvas, label)
 
 
-def _path(canvas: Any, path: Path) -> Any:
-    drawn = canvas.beginPath()
+# A sheet is printed twice, on its own and bound with all others, and a tiled one page by page.
+@lru_cache(maxsize=16384)
+def _path(path: Path) -> Any:
+    drawn = PDFPathObject()
     drawn.moveTo(*path.start)
     for piece in path.segments:
         if piece.is_line:

@@ -25,6 +25,7 @@ FLOORS = (
     ("parts",),
     ("bow",),
     ("registry",),
+    ("measuring",),
     ("choosing", "confirm", "judging", "printing", "showing"),
     ("pipeline",),
     ("bench",),

@@ -97,19 +97,19 @@ def test_there_and_back_a_changed_value_returns_within_what_can_be_held(tmp_path
 
 
 def test_sheet_screw_and_fits_step_and_never_scale(tmp_path):
-    p = pattern(tmp_path, "violin", underslide__thickness=0.33, ferrule__arch_thickness=0.65).with_(
-        "screw.diameter", 3.1
-    )
+    p = pattern(tmp_path, "violin", underslide__thickness=0.33, ferrule__arch_thickness=0.67)
+    p = p.with_many({"screw.diameter": 3.1, "stick.rear_bore": 3.2})
     made = templates_gen.scale(p, "bass-french").pattern.values
-    usual, was = bands("bass-french"), bands("violin")
-    own = ("underslide.thickness", "ferrule.arch_thickness", "screw.diameter")
-    for key in kept(Scale.NEVER):
-        if key in own:
-            step = float(usual[key].usual) - float(was[key].usual)
-            assert (made[key] / 0.05) == pytest.approx(round(made[key] / 0.05), abs=1e-9)
-            assert abs(made[key] - p.values[key] - step) <= 0.025 + 1e-9
-        else:
-            assert made[key] in (p.values[key], usual[key].usual), key
+    usual = bands("bass-french")
+    own = {  # the difference to what is usual, then the nearest size there is
+        "underslide.thickness": 0.5,  # 0.48: sheet by 0.05
+        "ferrule.arch_thickness": 0.8,  # 0.77: above 0.6 sheet by 0.1
+        "screw.diameter": 4.0,  # 4.1: ISO 261 has 4 and 4.5
+        "stick.rear_bore": 4.3,  # drills by 0.1
+    }
+    assert {key: made[key] for key in own} == own
+    for key in {*kept(Scale.NEVER)} - own.keys():
+        assert made[key] in (p.values[key], usual[key].usual), key
     fits = ("ferrule.tongue_fit", "slide.channel_fit", "slide.dovetail_deg", "slide.width_taper")
     assert all(made[key] == p.values[key] for key in fits)
 

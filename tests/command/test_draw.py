@@ -224,3 +224,33 @@ def test_new_where_nothing_can_be_written(capsys, target):
     assert "cannot be written" in line
     assert ("there is no folder gone" in line) == target.startswith("gone/")
     assert tree() == before
+
+
+def test_csv_is_refused_where_no_sheet_has_a_table(capsys):
+    """Only tables go into CSV; the message names the templates that have one."""
+    argv = ("draw", "--plane", "-o", "out", "dunlin.toml", "--format", "csv", "--only")
+    (line,) = refused(call(capsys, *argv, "frog-side"))
+    assert "--format: csv: frog-side has no table" in line
+    assert all(name in line for name in ("bow-work-card", "bow-stock-list", "form-ordinates"))
+    (line,) = refused(call(capsys, *argv, "frog"))
+    count = sum(n.startswith("frog-") for n in names())
+    assert f"csv: none of the {count} templates has a table" in line
+    assert not Path("out").exists()
+    assert call(capsys, *argv, "frog-side,bow-stock-list").status == 0
+    assert drawn(form="csv") == ["dunlin--bow-stock-list.csv"]
+
+
+@pytest.mark.parametrize(
+    ("formats", "last"),
+    [
+        ("pdf", "print at 100 %, measure the 50 mm square, then cut"),
+        ("dxf,svg", "print at 100 %, measure the 50 mm square, then cut"),
+        ("dxf,csv", "measure the 50 mm square in your program, then cut"),
+        ("csv", "next: open out/index.html"),
+    ],
+)
+def test_the_last_line_tells_what_to_do_with_what_was_written(capsys, formats, last):
+    argv = ("draw", "--plane", "-o", "out", "dunlin.toml", "--only", "form", "--format", formats)
+    said = call(capsys, *argv)
+    assert said.status == 0
+    assert said.out.splitlines()[-1] == last

@@ -4,7 +4,7 @@ import pytest
 from command.calls import call
 
 from templates_gen.bench.tooling_checks import checks
-from templates_gen.shop.read import SCHEMA, starts, usual
+from templates_gen.shop.read import SCHEMA, example, starts
 from templates_gen.verb_explain import usual as bow
 
 
@@ -18,7 +18,7 @@ def test_every_number_of_the_shop_is_told_with_what_the_starter_has(capsys, key)
 
 
 def test_every_check_of_the_routing_templates_is_told(capsys):
-    made = checks(bow("cello"), usual())
+    made = checks(bow("cello"), example())
     assert len(made) > 20
     for c in made[::4]:
         said = call(capsys, "explain", c.result.rule.id)

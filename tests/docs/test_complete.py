@@ -16,8 +16,7 @@ from templates_gen.drawing.view import Leader, Word
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.words import told as in_words
 from templates_gen.shop.read import SCHEMA as SHOP
-from templates_gen.shop.read import starts
-from templates_gen.shop.read import usual as usual_shop
+from templates_gen.shop.read import example, starts
 from templates_gen.verb_explain import usual
 
 ROOT = make.ROOT
@@ -59,7 +58,7 @@ def test_every_number_of_the_shop_is_told():
 
 def test_every_check_is_told():
     told = rows("checks")
-    routed = [c.result.rule.id for c in checks(usual("violin"), usual_shop())]
+    routed = [c.result.rule.id for c in checks(usual("violin"), example())]
     assert [*told] == [*(r.id for r in registry.rules()), *routed]
     for r in registry.rules():
         ((_, says, severity, limit, basis, looks_at),) = told[r.id]

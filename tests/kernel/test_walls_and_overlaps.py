@@ -3,12 +3,12 @@
 import math
 
 import pytest
-from kernel.bench import BUILDERS, built, having, pattern
+from kernel.bench import BUILDERS, built, pattern
 
+from templates_gen import measuring
 from templates_gen.bow import dims_frames as frames
+from templates_gen.checks.solid import gap
 from templates_gen.geometry import rectangle
-from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.shapes.wall import Wall
 
 pytestmark = pytest.mark.kernel
 
@@ -27,44 +27,67 @@ def assembly():
     return assembly
 
 
-@pytest.mark.parametrize("stem", having("frog"))
-@pytest.mark.parametrize("wall", ["mortise_to_throat", "shank_to_throat"])
-def test_walls_of_ebony_are_what_the_checks_reckon(stem, wall, solids):
-    """The check reckons in the plane; here the solid's own faces are measured."""
-    frog = built(stem, "frog")
-    measured = solids.wall(frog.solid, next(w for w in frog.walls if w.check == f"frog.{wall}"))
-    reckoned = float(getattr(pattern(stem).derive(FrogDims), wall))
-    assert measured == pytest.approx(reckoned, abs=1e-6)
+def finished(solids, block, **tools):
+    """A block with its tools cut out, as a builder gives it."""
+    from templates_gen.kernel import walls
+
+    cut = solids.cut(block, *tools.values(), step="tools")
+    groups = {name: tool.Faces() for name, tool in tools.items()}
+    groups |= {"sides": walls.across(block, "z"), "end": walls.toward(block, "+x")}
+    return measuring._Part(solids.Built(cut, (), groups))
+
+
+def gap_of(part, *names):
+    from templates_gen.kernel import walls
+
+    return walls.measured(gap(*names), {name: part.faces(name) for name in names})
 
 
 def test_a_wall_between_two_bores(solids):
     """Two upright bores of radius 1 and 2, middles 7 apart: 4 of wood between them."""
     block = solids.box((-10, -5, 0), (10, 5, 3))
-    bores = [solids.cylinder((x, 0, -1), (0, 0, 1), r, 5) for x, r in ((-3.0, 1.0), (4.0, 2.0))]
-    drilled = solids.cut(block, *bores, step="bores")
-    left, right, end = (-2.0, 0.0, 1.5), (2.0, 0.0, 1.5), (-10.0, 0.0, 1.5)
-    assert solids.wall(drilled, Wall("", left, (right,))) == pytest.approx(4.0, abs=1e-9)
-    # To the nearer of two faces: the block's left end is 6 from the left bore.
-    behind = (-4.0, 0.0, 1.5)
-    assert solids.wall(drilled, Wall("", behind, (end,))) == pytest.approx(6.0, abs=1e-9)
-    assert solids.wall(drilled, Wall("", behind, (end, right))) == pytest.approx(4.0, abs=1e-9)
+    left, right = (
+        solids.cylinder((x, 0, -1), (0, 0, 1), r, 5) for x, r in ((-3.0, 1.0), (4.0, 2.0))
+    )
+    drilled = finished(solids, block, left=left, right=right)
+    assert gap_of(drilled, "left", "right") == pytest.approx(4.0, abs=1e-9)
+    # To the block's sides at y = 5 it is 4 and 3; the nearest counts.
+    assert gap_of(drilled, "left", "sides") == pytest.approx(4.0, abs=1e-9)
+    assert gap_of(drilled, "right", "sides", "left") == pytest.approx(3.0, abs=1e-9)
 
 
-def test_a_wall_whose_face_is_gone_is_broken_through(solids):
-    """A bore through the side it should stand clear of leaves nothing of that face's middle."""
-    block, side, far = solids.box((0, -1, 0), (4, 1, 1)), (0.0, 0.0, 0.5), (4.0, 0.0, 0.5)
-    assert solids.wall(block, Wall("", side, (far,))) == pytest.approx(4.0, abs=1e-9)
-    open_ = solids.cut(block, solids.cylinder((0, 0, -1), (0, 0, 1), 0.6, 3), step="bore")
-    assert solids.wall(open_, Wall("", side, (far,))) == 0.0
-    assert solids.wall(open_, Wall("", far, ((2.0, 1.0, 0.5), side))) == 0.0
+def test_all_pieces_of_a_split_face_count(solids):
+    """A slot splits a bore's wall; the piece beyond the slot is the one nearest to the end."""
+    block = solids.box((-10, -5, 0), (10, 5, 3))
+    bore = solids.cylinder((0, 0, -1), (0, 0, 1), 2.0, 5)
+    slot = solids.box((-0.5, -3, -1), (0.5, 3, 4))
+    part = finished(solids, block, bore=bore, slot=slot)
+    assert len(part.faces("bore")) > 1
+    assert gap_of(part, "bore", "end") == pytest.approx(8.0, abs=1e-9)
+
+
+def test_a_wall_that_is_broken_through_is_none(solids):
+    """A bore through a pocket's side: their faces meet, and nothing of the wall is left."""
+    block = solids.box((0, -3, 0), (8, 3, 3))
+    pocket = solids.box((2, -1, 1), (5, 1, 4))
+    far, through = (solids.cylinder((x, 0, -1), (0, 0, 1), 0.5, 5) for x in (6.5, 5.2))
+    sound = finished(solids, block, pocket=pocket, bore=far)
+    assert gap_of(sound, "pocket", "bore") == pytest.approx(1.0, abs=1e-9)
+    broken = finished(solids, block, pocket=pocket, bore=through)
+    assert gap_of(broken, "pocket", "bore") == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_group_that_is_cut_away_leaves_no_wall(solids):
+    block, notch = solids.box((0, 0, 0), (4, 4, 4)), solids.box((1, 1, 3), (2, 2, 5))
+    part = finished(solids, block, notch=notch, all_of_it=solids.box((0.5, 0.5, 2), (3, 3, 5)))
+    assert gap_of(part, "notch", "sides") == 0.0
 
 
 def test_a_frog_whose_eye_breaks_into_its_mortise_fails_on_the_solid(solids):
     """An eye sunk right through the web to the hair mortise: nothing of the wall is left."""
     p = pattern("violin").with_("frog.eye_thickness", 3.0)
     frog = BUILDERS["frog"].build(BUILDERS["frog"].recipe(p))
-    (wall,) = [w for w in frog.walls if w.check == "frog.eye_to_mortise"]
-    assert solids.wall(frog.solid, wall) == pytest.approx(0.0, abs=1e-9)
+    assert measuring.alone("frog", frog)["frog.eye_to_mortise"] == pytest.approx(0.0, abs=1e-9)
 
 
 def test_a_quarter_turn_by_pappus(solids):

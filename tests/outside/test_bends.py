@@ -74,14 +74,25 @@ def test_bend_allowance_of_a_thick_ring():
     assert float(bend_length(180.0, 6.0, 1.0)) == pytest.approx(math.pi * 6.5, rel=1e-12)
 
 
-def test_plates_ends_and_the_middle_of_its_bend_are_scribed():
-    p = stated("violin")
+@pytest.mark.parametrize(("family", "named"), [("violin", False), ("bass-french", True)])
+def test_plates_ends_and_both_ends_of_its_bend_are_scribed(family, named):
+    """Where the bend is long enough to show it, its middle is a centre line."""
+    p = stated(family)
     v = p.values
     sheet, outer = v["heel.plate_thickness"], v["heel.bottom_radius"]
-    scribed = [e.corners for e in on(drawn(p, "heel-plate"), "SCRIBE")]
-    across = [c[0][0].real for c in scribed if abs(c[0][0].real - c[1][0].real) < 1e-9]
+    drawing = drawn(p, "heel-plate")
+    across = [
+        a[0].real
+        for layer in ("SCRIBE", "CENTRE")
+        for a, b in (e.corners for e in on(drawing, layer))
+        if abs(a[0].real - b[0].real) < 1e-9 and abs(a[0].imag - b[0].imag) > 5.0
+    ]
+    # From the formula: an inner radius r beyond five sheets thick has its line in the middle.
+    inner = outer - sheet
+    k = min(0.65 + 0.5 * math.log10(inner / sheet), 1.0)
+    bend = math.pi / 2 * (inner + k * sheet / 2)
     straight = v["heel.leg_length"] - outer
-    k = 0.65 + 0.5 * math.log10((outer - sheet) / sheet)
-    half = math.pi / 4 * (outer - sheet + k * sheet / 2)
-    finished = v["heel.leg_length"] + v["heel.rear_leg"] + allowance(90, outer - sheet, sheet)
-    assert sorted(across) == pytest.approx([0.0, straight + half, finished], abs=2e-6)
+    finished = straight + bend + v["heel.rear_leg"] - outer
+    middle = [straight + bend / 2] if named else []
+    expected = [0.0, straight, *middle, straight + bend, finished]
+    assert sorted(across) == pytest.approx(expected, abs=2e-6)

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from arcs import chord
 from outside.maker import FAMILIES, drawn, on, stated
 
 from templates_gen import pipeline
@@ -20,8 +21,7 @@ class Thread:
 
     def __init__(self, p):
         v = p.values
-        face = v["stick.length"] - v["head.face_length"]
-        self.chord = face - v["frog.front_at_play"]
+        self.chord = chord(p)
         self.depth = v["stick.camber_depth"]
         frog = v["frog.clear_height"] - v["ferrule.plate_thickness"]
         head = v["head.height"] - v["stick.diameter_head"]

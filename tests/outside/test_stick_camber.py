@@ -6,11 +6,14 @@ bent (common practice, no source).
 """
 
 import math
+from functools import cached_property
 
 import numpy as np
 import pytest
+from arcs import chord
 from outside.maker import stated
 from readers import dxf_raw, svg_page
+from scipy.optimize import brentq
 from shapely import LineString, MultiLineString, distance
 from shapely import points as shapely_points
 
@@ -21,6 +24,7 @@ READERS = {
     "svg": lambda data: svg_page.read(data).items,
 }
 both = pytest.mark.parametrize("form", READERS)
+FIVE = ["violin", "viola", "cello", "bass-french", "bass-german"]
 FAMILIES = pytest.mark.parametrize("family", ["violin", "bass-french"])
 #: Stations at which the drawn curves are held against the formula.
 U = np.linspace(0.0, 1.0, 200)
@@ -53,15 +57,25 @@ class Analytic:
         self.v = p.values
         self.start = self.v["frog.front_at_play"]
         self.face = self.v["stick.length"] - self.v["head.face_length"]
-        self.length, self.depth = self.face - self.start, self.v["stick.camber_depth"]
+        self.run = self.face - self.start
+        self.length, self.depth = chord(p), self.v["stick.camber_depth"]
 
-    def thick(self, x):
+    def along(self, u):
+        """Arc of the underside from the ferrule (any handbook: ∫ √(1 + t²) dt, t the slope)."""
+        k = 4 * self.depth / self.length
+        t = k * (1 - 2 * np.asarray(u))
+        whole = k * math.sqrt(1 + k * k) + math.asinh(k)
+        return self.length / (4 * k) * (whole - t * np.sqrt(1 + t * t) - np.arcsinh(t))
+
+    def thick(self, u):
+        return self.thick_at(self.start + self.along(u))
+
+    def thick_at(self, at):
         """The published rule, s₀ = AB/4; the handle tapers evenly."""
         v, ab = self.v, self.face
         head, end, long = (
             v["stick.diameter_head"], v["stick.across_flats_handle_end"], v["stick.handle_length"]
         )  # fmt: skip
-        at = self.start + x
         whole = math.log((1.25 * ab - long) / (0.25 * ab))
         law = head + (end - head) * np.log((1.25 * ab - at) / (0.25 * ab)) / whole
         butt = v["stick.across_flats_butt"]
@@ -77,21 +91,36 @@ class Analytic:
         return curve(u) + 1j * way / np.abs(way) * by
 
     def top(self, u):
-        return self.aside(self.under, self.thick(u * self.length), u)
+        return self.aside(self.under, self.thick(u), u)
 
     def axis(self, u):
-        """The middle line, its depth below its ends' line enlarged."""
+        """The middle line, its depth below its ends' line enlarged, drawn together lengthwise
+        until its underside is as long as the straight stick."""
+        return self._deepened(u, self._factor)
+
+    @cached_property
+    def _factor(self):
+        fine = np.linspace(0.0, 1.0, 20001)
+
+        def excess(factor):
+            under = self.aside(lambda w: self._deepened(w, factor), -self.thick(fine) / 2, fine)
+            return np.abs(np.diff(under)).sum() - self.run
+
+        return brentq(excess, 0.9, 1.1, xtol=1e-9)
+
+    def _deepened(self, u, factor):
 
         def middle(w):
-            return self.aside(self.under, self.thick(w * self.length) / 2, w)
+            return self.aside(self.under, self.thick(w) / 2, w)
 
         a, b = middle(np.array([0.0]))[0], middle(np.array([1.0]))[0]
         q = middle(u)
         line = a.imag + (b.imag - a.imag) * (q.real - a.real) / (b.real - a.real)
-        return q.real + 1j * (line + self.v["stick.over_bend"] * (q.imag - line))
+        x = a.real + factor * (q.real - a.real)
+        return x + 1j * (line + self.v["stick.over_bend"] * (q.imag - line))
 
     def edge(self, u):
-        over = self.thick(u * self.length) + self.v["stick.bent_oversize"]
+        over = self.thick(u) + self.v["stick.bent_oversize"]
         return self.aside(self.axis, over / 2, u)
 
 
@@ -133,6 +162,55 @@ def test_arc_is_longer_than_its_chord_by_the_closed_form(form):
     assert sum(c.length for c in chain(under)) == pytest.approx(exact, abs=0.002)
 
 
+@both
+@pytest.mark.parametrize("family", FIVE)
+@pytest.mark.parametrize("law", ["uniform", "even-strain", "tension"])
+def test_bent_stick_is_as_long_as_the_straight_one(form, family, law):
+    """The card's underside, measured along the drawn curve, is the straight stick's length from the
+    ferrule in play to the face's rear edge; the thread's stick reaches as far as the card."""
+    p = stated(family, {"stick.camber": law})
+    v = p.values
+    run = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
+    (outline,) = lines(p, "form-camber-card", form, "OUTLINE")
+    under = pieces_below(outline)
+    assert sum(c.length for c in chain(under)) == pytest.approx(run, abs=0.01)
+    ends = sorted((under[0][0], under[-1][2]), key=lambda z: z.real)
+    ((straight,),) = lines(p, "form-camber-card", form, "HIDDEN")
+    assert abs(ends[1] - ends[0]) == pytest.approx(abs(straight[2] - straight[0]), abs=1e-3)
+
+
+def pieces_below(outline):
+    """The pieces of the card between its two short straight ends, on the hair side."""
+    first, second = (
+        i for i, (a, _, b) in enumerate(outline) if abs((b - a).imag) > abs((b - a).real)
+    )
+    runs = outline[first + 1 : second], [*outline[second + 1 :], *outline[:first]]
+    return min(runs, key=lambda run: np.mean([m.imag for _, m, _ in run]))
+
+
+@pytest.mark.parametrize("family", FIVE)
+@pytest.mark.parametrize("law", ["uniform", "tension"])
+def test_over_bent_stick_on_the_form_is_as_long_as_the_straight_one(family, law):
+    """From the form's drawn edge back to the finished underside, square to the edge: as long as the
+    straight stick, however deep it is bent."""
+    p = stated(family, {"stick.camber": law})
+    v = p.values
+    run = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
+    (outline,) = lines(p, "form-bending", "dxf", "OUTLINE")
+    curved = [piece for piece in outline if abs(piece[1] - (piece[0] + piece[2]) / 2) > 1e-3]
+    points = [x + 1j * y for c in chain(curved) for x, y in c.coords]
+    edge = np.unique(np.round(points, 7))
+    along = np.concatenate([[0.0], np.cumsum(np.abs(np.diff(edge)))])
+    way = np.gradient(edge, along)
+    place = v["frog.front_at_play"] + along / along[-1] * run
+    finished = Analytic(p).thick_at(place)
+    thick = finished + v["stick.bent_oversize"] / 2
+    # Square to the middle line, from which the edge leans by half the taper.
+    way = way * np.exp(-0.5j * np.gradient(finished, along))
+    under = edge - 1j * way / np.abs(way) * thick
+    assert np.abs(np.diff(under)).sum() == pytest.approx(run, abs=0.01)
+
+
 def _run(curve):
     """A curve as pieces."""
     z = curve(np.linspace(0.0, 1.0, 801))
@@ -162,14 +240,15 @@ def test_form_carries_the_over_bent_top(form, family):
 
 
 @both
-def test_form_has_a_mark_every_50_of_arc_length(form):
+def test_form_has_a_mark_every_50_of_arc_length_and_at_the_face(form):
     p = stated("violin")
     _, marks = board(p, form)
     fine = Analytic(p).edge(np.linspace(0.0, 1.0, 200001))
     along = np.concatenate([[0.0], np.cumsum(np.abs(np.diff(fine)))])
     found = [along[np.abs(fine - m).argmin()] for m in marks]
-    assert len(found) == int(along[-1] // 50) + 1
-    assert found == pytest.approx([50.0 * i for i in range(len(found))], abs=0.02)
+    # One that would be nearer than 5 mm to the face's mark is left out.
+    steps = [50.0 * i for i in range(int((along[-1] - 5.0) // 50) + 1)]
+    assert found == pytest.approx([*steps, along[-1]], abs=0.02)
 
 
 def test_form_made_from_the_underside_would_be_caught():

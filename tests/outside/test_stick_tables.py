@@ -11,8 +11,8 @@ from templates_gen.cli import main
 from templates_gen.parts.stick.dims import StickDims
 
 HEAD = 'units = "mm"\nbased_on = "violin"\n\n[pattern]\nname = "Turnstone"\n\n[stick]\n'
-CAMBER = [[60, 5.1], [130, 9.7], [220, 13.9], [325, 16.3], [430, 14.6], [540, 9.1], [600, 4.5]]
-STATIONS = [[0, 8.6], [110, 8.6], [200, 8.3], [290, 8.02], [500, 7.3], [705, 5.3]]
+CAMBER = [[60, 5.1], [130, 9.7], [220, 14.0], [325, 16.4], [430, 14.7], [540, 9.1], [600, 4.5]]
+STATIONS = [[0, 8.6], [110, 8.6], [200, 8.3], [290, 8.02], [500, 7.3], [708, 5.3]]
 
 
 def changed(table, at, row):
@@ -31,7 +31,7 @@ def graduation(table):
 FAULTS = {
     "dented": (camber(changed(CAMBER, 3, [325, 12])), 9, "camber_points", "other way near 32"),
     "dented near the head": (
-        camber(changed(CAMBER, 5, [540, 4.9])), 9, "camber_points", "other way near 54",
+        camber(changed(CAMBER, 5, [540, 4.9])), 9, "camber_points", "other way near 539",
     ),
     "humped": (graduation(changed(STATIONS, 3, [290, 8.5])), 9, "stations", "thickens", "290 mm"),
     "no camber table": ('camber = "stations"\n', 8, "stick.camber", "needs", "camber_points"),

@@ -30,7 +30,7 @@ def within(value, band):
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_starters_weigh_and_balance_as_bows_do(family):
-    """From the dimensions alone, with the light lapping they are stated with."""
+    """From the dimensions alone."""
     p = stated(family)
     m = p.derive(Masses)
     mass, balance = BANDS[family]
@@ -106,15 +106,18 @@ def test_light_and_silver_lappings_weigh_what_they_are_said_to():
         pieces = stated("violin", changes).derive(Masses).pieces
         return sum(float(q.mass) for q in pieces if q.name in ("lapping", "leather"))
 
-    assert 1.5 <= grip({}) <= 2.1
+    light = {"lapping.kind": "whalebone substitute", "lapping.gauge": 0.5, "lapping.length": 70.0}
+    assert 1.5 <= grip(light) <= 2.1
     silver = {"lapping.kind": "silver wire", "lapping.gauge": 0.3, "lapping.length": 84.0}
     assert 6.0 <= grip(silver) <= 7.0
 
 
 def test_silver_lapping_draws_the_balance_back():
     light, silver = (
-        stated("violin", {"lapping.kind": kind}).derive(Masses)
-        for kind in ("whalebone substitute", "silver wire")
+        stated(
+            "violin", {"lapping.kind": kind, "lapping.gauge": gauge, "lapping.length": 70.0}
+        ).derive(Masses)
+        for kind, gauge in (("whalebone substitute", 0.5), ("silver wire", 0.28))
     )
     assert silver.total > light.total + 2
     assert silver.balance < light.balance - 4

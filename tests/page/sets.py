@@ -28,6 +28,7 @@ class Set:
     """A pattern's files, and what is on its page."""
 
     def __init__(self, file: Path, formats=("svg",)):
+        self.file = file
         self.pattern = pipeline.read(str(file))
         self.checked = pipeline.check(self.pattern)
         self.files = pipeline.render(self.pattern, self.checked, formats=formats, plane=True)

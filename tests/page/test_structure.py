@@ -8,6 +8,7 @@ import pytest
 from page.sets import NAME
 
 from templates_gen import choosing, pipeline
+from templates_gen.cli import main
 from templates_gen.errors import KernelError
 
 
@@ -170,3 +171,18 @@ def test_a_failed_warning_forbids_nothing(failing):
 
 def test_the_manifest_names_the_page(each):
     assert "index.html" in json.loads(each.files["manifest.json"])["files"]
+
+
+def test_a_template_is_as_large_on_the_page_as_in_the_list(sound, capsys):
+    """One template, one size: of the largest that is cut."""
+    assert main(["list", "--json", str(sound.file)]) == 0
+    rows = json.loads(capsys.readouterr().out)["templates"]
+    listed = {r["name"]: (r["width_mm"], r["height_mm"]) for r in rows}
+    cards = {e.id.removeprefix("sheet-"): e for e in sound.tree.all("article")}
+    shown = 0
+    for name, card in cards.items():
+        for span in (e for e in card.all("span") if e.attributes.get("class") == "whole"):
+            told = [float(v) for v in span.text.removesuffix(" mm").split(" × ")]
+            assert told == pytest.approx(listed[name], abs=0.051), name
+            shown += 1
+    assert shown > 50

@@ -6,7 +6,7 @@ Source: ISO 32000-1, 8.5 (paths), 9.9 (embedded fonts), table 150 (PrintScaling)
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NamedTuple
@@ -39,7 +39,8 @@ class Letter(NamedTuple):
 
 @dataclass(frozen=True)
 class PdfPage:
-    """Number of pages, size (mm), lines with their pens, letters, fonts, wish for the printer."""
+    """Number of pages in the file, and one page's size (mm), lines with their pens, letters, fonts,
+    wish for the printer."""
 
     pages: int
     size: tuple[float, float]
@@ -52,28 +53,52 @@ class PdfPage:
     user_unit: float
 
 
+#: Where a place on a page of some size (mm) comes to lie on paper.
+Print = Callable[[complex, tuple[float, float]], complex]
+
+
+def _as_meant(z: complex, size: tuple[float, float]) -> complex:
+    """What a printer without error does."""
+    return z
+
+
 @lru_cache(1000)
 def read(data: bytes) -> PdfPage:
-    """Read a PDF file."""
+    """Read the first page of a PDF file."""
+    return next(_each(data, _as_meant))
+
+
+def every(data: bytes, put: Print = _as_meant) -> list[PdfPage]:
+    """Read all pages of a PDF file, lines where a printer puts them; it keeps lines straight."""
+    return list(_each(data, put))
+
+
+def _each(data: bytes, put: Print) -> Iterator[PdfPage]:
     with pdfplumber.open(io.BytesIO(data)) as doc:
-        page = doc.pages[0]
-        # In the order drawn: pdfplumber sorts lines, boxes and curves into bins of their own.
-        drawn = [o for o in page.layout if isinstance(o, LTCurve)]
-        letters = [o for o in page.layout if isinstance(o, LTChar)]
         catalog = doc.doc.catalog
         wishes = resolve1(catalog.get("ViewerPreferences")) or {}
-        fonts = [resolve1(f) for f in resolve1(page.page_obj.resources["Font"]).values()]
-        return PdfPage(
-            len(doc.pages),
-            (float(page.width) * _MM, float(page.height) * _MM),
-            [_item(o) for o in drawn],
-            [_pen(o) for o in drawn],
-            [Letter(o.get_text(), o.x0 * _MM, o.x1 * _MM) for o in letters],
-            [str(f.get("BaseFont")) for f in fonts if not _embedded(f)],
-            [str(f.get("BaseFont")) for f in fonts],
-            getattr(wishes.get("PrintScaling"), "name", ""),
-            float(page.page_obj.attrs.get("UserUnit", 1.0)),
-        )
+        scaling = getattr(wishes.get("PrintScaling"), "name", "")
+        for page in doc.pages:
+            yield _page(page, len(doc.pages), scaling, put)
+
+
+def _page(page: Any, count: int, scaling: str, put: Print) -> PdfPage:
+    # In the order drawn: pdfplumber sorts lines, boxes and curves into bins of their own.
+    drawn = [o for o in page.layout if isinstance(o, LTCurve)]
+    letters = [o for o in page.layout if isinstance(o, LTChar)]
+    fonts = [resolve1(f) for f in resolve1(page.page_obj.resources["Font"]).values()]
+    size = (float(page.width) * _MM, float(page.height) * _MM)
+    return PdfPage(
+        count,
+        size,
+        [_item(o, lambda z: put(z, size)) for o in drawn],
+        [_pen(o) for o in drawn],
+        [Letter(o.get_text(), o.x0 * _MM, o.x1 * _MM) for o in letters],
+        [str(f.get("BaseFont")) for f in fonts if not _embedded(f)],
+        [str(f.get("BaseFont")) for f in fonts],
+        scaling,
+        float(page.page_obj.attrs.get("UserUnit", 1.0)),
+    )
 
 
 def _embedded(font: dict[str, Any]) -> bool:
@@ -86,15 +111,15 @@ def _pen(shape: Any) -> Pen:
     return Pen(shape.linewidth * _MM, tuple(dashes), bool(shape.fill))
 
 
-def _item(shape: Any) -> Item:
+def _item(shape: Any, put: Callable[[complex], complex]) -> Item:
     closed = any(op == "h" for op, *_ in shape.original_path)
-    return joined("", closed, _runs(shape.original_path))
+    return joined("", closed, _runs(shape.original_path, put))
 
 
-def _runs(path: list[tuple[Any, ...]]) -> Iterator[Run]:
+def _runs(path: list[tuple[Any, ...]], put: Callable[[complex], complex]) -> Iterator[Run]:
     at = start = 0j
     for op, *raw in path:
-        points = [complex(*p) * _MM for p in raw] or [start]
+        points = [put(complex(*p) * _MM) for p in raw] or [start]
         assert op in ("m", "l", "c", "h"), f"operator {op} among the path data"
         if op == "m":
             start = points[0]

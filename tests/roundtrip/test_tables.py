@@ -1,9 +1,13 @@
 """Tables as CSV, read back by Python's own reader. Source: RFC 4180 (lines end in CR LF)."""
 
+import codecs
 import csv
 import io
+import math
+import re
 
-from outside.maker import stated
+import pytest
+from outside.maker import FAMILIES, stated
 
 from templates_gen import pipeline
 from templates_gen.drawing.compose import SheetInfo, compose
@@ -14,7 +18,7 @@ INFO = SheetInfo("t", "T", "P", "", "", "", "", "", "")
 
 
 def read(data):
-    return list(csv.reader(io.StringIO(data.decode("utf-8"), newline="")))
+    return list(csv.reader(io.StringIO(data.decode("utf-8-sig"), newline="")))
 
 
 def test_only_sheets_that_hold_a_table_are_written():
@@ -30,6 +34,37 @@ def test_only_sheets_that_hold_a_table_are_written():
     # The straight edge touches at both ends: no camber there.
     assert float(rows[1][3]) == float(rows[-1][3]) == 0.0
     assert "sanderling--form-ordinates.csv" in files["index.html"].decode()
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_tables_open_in_a_spreadsheet(family):
+    """Signs come with a byte-order mark (Unicode 15.0, 23.8); no heading is a number; no -0."""
+    files = pipeline.render(stated(family), (), formats=("csv",), plane=True)
+    tables = {n: data for n, data in files.items() if n.endswith(".csv")}
+    assert len(tables) == 3
+    for name, data in tables.items():
+        assert data.startswith(codecs.BOM_UTF8), name
+        rows = read(data)
+        starts = [0, *(i + 1 for i, row in enumerate(rows) if not row)]
+        for heading in (cell for i in starts for cell in rows[i]):
+            assert not _is_number(heading), (name, heading)
+        for cell in (cell for row in rows for cell in row):
+            assert not re.fullmatch(r"-0*\.?0*", cell), (name, cell)
+            assert cell[:1] not in ("=", "@"), (name, cell)
+
+
+def _is_number(cell):
+    try:
+        return math.isfinite(float(cell))
+    except ValueError:
+        return False
+
+
+def test_minus_zero_is_no_figure_in_a_table():
+    """Neither on paper nor in the file; a number below zero stays."""
+    view = table("t", [["x", "-0"], ["-0.00", "-0.01"]])
+    assert view.table == (("x", "0"), ("0.00", "-0.01"))
+    assert [w.text for w in view.dimensions] == ["x", "0", "0.00", "-0.01"]
 
 
 def test_commas_quotes_and_signs_come_back_as_they_were():

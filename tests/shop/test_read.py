@@ -6,10 +6,11 @@ from pathlib import Path
 import pytest
 from command.calls import call
 
+from templates_gen.bench import tooling
 from templates_gen.errors import InputError
 from templates_gen.shop.params import Guide
-from templates_gen.shop.read import CUTTERS, SCHEMA, read, usual
-from templates_gen.shop.starter import STARTER
+from templates_gen.shop.read import SCHEMA, TOOLS, example, read, usual
+from templates_gen.shop.starter import EXAMPLE, STARTER
 
 SHIPPED = Path(__file__).resolve().parents[2] / "params" / "shop.toml"
 LINE = re.compile(r"^shop\.toml(:\d+)?: [^;]+; .+$")
@@ -40,18 +41,32 @@ def test_the_shipped_file_is_the_starter():
 
 def test_the_starter_states_every_key_with_its_meaning():
     for key, p in SCHEMA.parameters.items():
-        assert re.search(rf"^{p.name} *= ", STARTER, re.MULTILINE), key
+        behind = "# " if p.section in TOOLS else ""
+        assert re.search(rf"^{behind}{p.name} *= ", STARTER, re.MULTILINE), key
 
 
-def test_what_is_left_out_is_usual_but_a_cutter_is_not_there():
+def test_nothing_of_the_starter_is_taken_for_measured():
+    """Kerf and cutters are the maker's to measure: as it comes the starter's shop has none."""
+    found = read(SHIPPED)
+    assert {getattr(found, n) for n in TOOLS} == {None}
+    assert tooling.templates(found) == []
+
+
+def test_an_example_is_put_to_use_by_taking_its_sign_away():
+    Path("shop.toml").write_text(EXAMPLE, "utf-8")
+    assert read("shop.toml") == example()
+    assert example().laser.kerf == 0.2
+    assert len(tooling.templates(example())) == 7
+
+
+def test_what_is_left_out_is_usual_but_a_tool_is_not_there():
     found = shop("")
-    assert (found.paper, found.printer, found.laser, found.plate) == (
+    assert (found.paper, found.printer, found.plate) == (
         usual().paper,
         usual().printer,
-        usual().laser,
         usual().plate,
     )
-    assert {getattr(found, n) for n in CUTTERS} == {None}
+    assert {getattr(found, n) for n in TOOLS} == {None}
     found = shop("[laser]\nkerf = 0.25\n")
     assert (found.laser.kerf, found.paper) == (0.25, usual().paper)
 
@@ -141,7 +156,9 @@ def test_no_such_file():
 
 
 def test_a_shop_file_to_start_from(capsys):
-    assert call(capsys, "new", "shop", "-o", "mine.toml").out == (
-        "wrote mine.toml; next: templates-gen draw FILE -o DIR --shop mine.toml\n"
+    said = " ".join(call(capsys, "new", "shop", "-o", "mine.toml").out.split())
+    assert said == (
+        "wrote mine.toml; next: state your own kerf and cutters in it, "
+        "then templates-gen draw FILE -o DIR --shop mine.toml"
     )
     assert Path("mine.toml").read_text("utf-8") == STARTER

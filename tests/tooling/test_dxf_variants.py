@@ -1,20 +1,25 @@
 """DXF for readers that drop bulges and for old ones, read back by ezdxf and by GDAL (pyogrio)."""
 
+import dataclasses
 import io
+import logging
 import math
+import subprocess
+import sys
 
 import ezdxf
 import pyogrio
 import pytest
 import shapely
 from command.calls import SOUND, call, write
+from ezdxf import recover
 from geometry_referee import sample
 from outside.maker import stated
 from readers import corpus, dxf_others, dxf_raw
 from shapely.geometry import LineString
 
 from templates_gen import pipeline, printing
-from templates_gen.drawing.sheet import Layer
+from templates_gen.drawing.sheet import Label, Layer
 from templates_gen.printing import Press
 from templates_gen.writers import dxf
 
@@ -27,8 +32,16 @@ def made(stem, name, kind):
     return sheet, data
 
 
+def text(data):
+    """The file as a reader decodes it: up to R2004 by its code page, later as UTF-8.
+
+    Source: DXF reference, $DWGCODEPAGE and $ACVER (from memory).
+    """
+    return data.decode("cp1252" if b"AC1009" in data else "utf-8")
+
+
 def entities(data):
-    return list(ezdxf.read(io.StringIO(data.decode())).modelspace())
+    return list(ezdxf.read(io.StringIO(text(data))).modelspace())
 
 
 @pytest.mark.parametrize(("stem", "name"), SHEETS)
@@ -89,7 +102,7 @@ def test_r12_has_old_polylines_with_their_bulges(stem, name):
     sheet, data = made(stem, name, "r12")
     kinds = {e.dxftype() for e in entities(data)}
     assert kinds <= {"POLYLINE", "CIRCLE", "TEXT"}
-    assert "AC1009" in data.decode()
+    assert b"AC1009" in data
     ox, oy = sheet.datum
     lines = [e for e in entities(data) if e.dxftype() == "POLYLINE"]
     drawn = [s.path.moved(-ox, -oy) for s in sheet.strokes if s.path.as_circle() is None]
@@ -100,9 +113,31 @@ def test_r12_has_old_polylines_with_their_bulges(stem, name):
             assert a == pytest.approx(b, abs=1e-6)
 
 
+@pytest.mark.parametrize("kind", ["arcs", "flattened", "r12"])
+def test_words_are_read_as_they_were_written(kind, tmp_path):
+    """Signs beyond ASCII, in a file, by readers that find its encoding themselves.
+
+    GDAL takes every file for Latin 1 (seen here), which R12 in code page 1252 agrees with.
+    """
+    latin, beyond = "× Ø ± é", "… − ≥ α"
+    sheet = corpus.card(0)
+    odd = [Label(words, (20.0, 250.0 + 9 * i)) for i, words in enumerate((latin, beyond))]
+    sheet = dataclasses.replace(sheet, labels=(*sheet.labels, *odd))
+    file = tmp_path / "a.dxf"
+    file.write_bytes(dxf.write(sheet, dxf.Variant(kind)))
+    doc, auditor = recover.readfile(file)
+    assert auditor.errors == []
+    assert {latin, beyond} <= {e.dxf.text for e in doc.modelspace() if e.dxftype() == "TEXT"}
+    plain = ezdxf.readfile(file).modelspace()
+    assert latin in {e.dxf.text for e in plain if e.dxftype() == "TEXT"}
+    if kind == "r12":
+        _, _, _, (words,) = pyogrio.raw.read(file, columns=["Text"])
+        assert latin in {*words}
+
+
 def test_r12_says_on_the_sheet_that_it_holds_no_unit():
     _, data = made("violin", "frog-side", "r12")
-    assert "INSUNITS" not in data.decode()
+    assert b"INSUNITS" not in data
     said = [e.dxf.text for e in entities(data) if e.dxftype() == "TEXT"]
     assert said.count("R12 holds no unit: 1 unit is 1 mm") == 1
     for kind in ("arcs", "flattened"):
@@ -114,7 +149,7 @@ def test_r12_says_on_the_sheet_that_it_holds_no_unit():
 @pytest.mark.parametrize("kind", ["arcs", "flattened", "r12"])
 def test_extents_are_true_and_bytes_stay(kind):
     _, data = made("violin", "frog-side", kind)
-    doc = ezdxf.read(io.StringIO(data.decode()))
+    doc = ezdxf.read(io.StringIO(text(data)))
     assert doc.audit().errors == []
     boxes = [i.box for i in dxf_others.by_gdal(data)]
     low, high = doc.header["$EXTMIN"], doc.header["$EXTMAX"]
@@ -135,6 +170,26 @@ def test_the_command_tells_it_too(capsys, tmp_path, monkeypatch):
     )
     assert "R12" not in call(capsys, *argv[:-1], "flattened").err
     assert "R12" not in call(capsys, *argv, "--format", "svg").err
+
+
+def test_a_process_of_its_own_says_it_once(tmp_path):
+    """What a library logs goes to the error stream where nobody has set up logging."""
+    (tmp_path / "dunlin.toml").write_text(SOUND)
+    argv = ("draw", "--plane", "-o", "out", "--only", "frog", "dunlin.toml", "--dxf", "r12")
+    command = [sys.executable, "-m", "templates_gen", *argv]
+    said = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=True)
+    assert len(list(tmp_path.glob("out/*.dxf"))) > 5
+    assert said.stderr.splitlines() == [
+        "note: R12 holds no unit: 1 unit is 1 mm; tell your reader so, then measure the square"
+    ]
+
+
+@pytest.mark.parametrize("kind", ["arcs", "flattened", "r12"])
+def test_writing_logs_nothing_and_leaves_logging_as_it_was(kind, caplog):
+    before = logging.getLogger("ezdxf").level
+    made("violin", "frog-side", kind)
+    assert caplog.records == []
+    assert logging.getLogger("ezdxf").level == before
 
 
 def test_svg_and_pdf_do_not_change():

@@ -2,6 +2,7 @@
 
 import io
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import ezdxf
@@ -11,14 +12,18 @@ from geometry_referee import sample
 from outside.maker import FAMILIES, stated
 from shapely.geometry import Polygon
 
-from templates_gen import choosing, pipeline
+from templates_gen import choosing, pipeline, printing
 from templates_gen.bench.tooling import for_laser
+from templates_gen.bench.tooling import templates as routing
 from templates_gen.drawing.kerf import kerfed, stamp
+from templates_gen.drawing.marks import box_of, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Layer
 from templates_gen.drawing.view import Level, View, all_strokes, cut, drill, pocket, scribe
-from templates_gen.geometry import circle, rectangle
+from templates_gen.geometry import circle, polygon, rectangle
 from templates_gen.geometry.flatten import flatten
 from templates_gen.printing import Press
+from templates_gen.shop.read import usual
+from templates_gen.shop.starter import STARTER
 
 PLATE = View(
     "a plate",
@@ -89,8 +94,75 @@ def _within(stroke, finished):
     return sum(a.contains(shape) for a in around) % 2 == 1
 
 
+@pytest.mark.parametrize(
+    ("view", "says"),
+    [
+        (PLATE, "50 × 50 is drawn 50.2 × 50.2, holes smaller"),
+        (View("", (cut(rectangle(0, 0, 8, 5)),)), "8 × 5 is drawn 8.2 × 5.2"),
+        (View("", (pocket(rectangle(0, 0, 8, 5)),)), "8 × 5 is drawn 7.8 × 4.8"),
+        # Round a sharp end the beam swings; a sharp pocket gets shorter than that.
+        (View("", (cut(polygon([(0, 0), (4, -1), (4, 1)])),)), "4 × 2 is drawn 4.2 × 2.2"),
+        (View("", (pocket(polygon([(0, 0), (4, -1), (4, 1)])),)), "4 × 2 is drawn 3.49 × 1.74"),
+    ],
+)
+def test_the_stamp_states_the_boxes_that_are_drawn(view, says):
+    """Worked by hand; the sharp pocket is 0.1·(√17 + 1) shorter and keeps its shape."""
+    (found,) = stamp([view], kerfed([view], 0.2), 0.2).split("KERF 0.2 INCLUDED: ")[1:]
+    assert found == says
+
+
+def test_a_view_without_a_cut_has_no_stamp():
+    chart = View("", (scribe(rectangle(0, 0, 8, 5)),))
+    assert stamp([chart], kerfed([chart], 0.2), 0.2) == ""
+    assert stamp([chart, PLATE], kerfed([chart, PLATE], 0.2), 0.2).endswith("holes smaller")
+
+
+@pytest.mark.parametrize(
+    "family", ["violin", *(pytest.param(f, marks=pytest.mark.slow) for f in FAMILIES[1:])]
+)
+def test_a_sheet_says_so_if_a_line_of_it_moved_and_not_otherwise(family):
+    """Both ways, on the sheet and on every page it is printed on; the boxes against the lines."""
+    p, kerf = stated(family), 0.15
+    chosen = [*choosing.templates(p), *routing(usual())]
+    plain = pipeline.sheets(p, (), instead=chosen)
+    made = pipeline.sheets(p, (), instead=for_laser(p, chosen, kerf))
+    silent = set()
+    for before, after in zip(plain, made, strict=True):
+        moved = {*before.content.strokes} != {*after.content.strokes}
+        pages = printing.pages(after, Press())
+        for words in (after.labels, *(page.furniture.labels for page in pages)):
+            told = [n.text for n in words if "KERF" in n.text]
+            assert len(told) == moved, (after.name, told)
+            assert all("…" not in text for text in told)
+        assert ("KERF" in after.purpose) == moved  # on the index page and in the SVG's description
+        if not moved:
+            silent.add(after.name)
+    assert {"bow-stock-list", "bow-chart-bend", "form-ordinates", "bow-hair-line"} <= silent
+    assert "form-bending" not in silent
+
+
+def test_the_words_of_a_sheet_with_kerf_and_stamps_have_room():
+    """Nothing cut off, nothing on the bar, at the narrowest margin and the widest."""
+    p, kerf = stated("bass-french"), 0.155
+    drawn = for_laser(p, choosing.templates(p), kerf)
+    stamps = ("FORCED: 12 checks fail; do not cut", "SOLIDS NOT CONFIRMED")
+    for margin in (5.0, 25.0):
+        press = Press(replace(usual(), paper=replace(usual().paper, margin=margin)))
+        for sheet in pipeline.sheets(p, (), press, instead=drawn, stamps=stamps):
+            for page in printing.pages(sheet, press):
+                beside = (margin + 62, margin, page.size[0], margin + 65)
+                words = [n for n in page.furniture.labels if overlap(_box(n), beside)]
+                assert not any("…" in n.text for n in page.furniture.labels), (sheet.name, margin)
+                assert not any(overlap(_box(a), _box(b)) for a, b in combinations(words, 2))
+                low = [n for n in words if _box(n)[1] < margin + 7.4]
+                assert all(n.text.isdigit() for n in low), (sheet.name, margin, low)
+
+
+def _box(label):
+    return box_of(label_corners(label))
+
+
 def test_the_sheet_says_finished_kerf_and_drawn():
-    assert stamp([PLATE], 0.2) == "KERF 0.2 INCLUDED: 50 × 50 is drawn 50.2 × 50.2, holes smaller"
     p = stated("violin")
     chosen = choosing.chosen(p, ("frog-side",))
     (sheet,) = pipeline.sheets(p, (), instead=for_laser(p, chosen, 0.15))
@@ -98,7 +170,7 @@ def test_the_sheet_says_finished_kerf_and_drawn():
     assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said
     (plain,) = pipeline.sheets(p, (), only=("frog-side",))
     assert "KERF" not in " ".join(n.text for n in plain.labels)
-    assert sheet.template[2] - sheet.template[0] >= plain.template[2] - plain.template[0]
+    assert sheet.cut_size == pytest.approx([side + 0.15 for side in plain.cut_size])
 
 
 def outline(file):
@@ -152,6 +224,9 @@ def test_a_kerf_wider_than_a_slot_or_not_stated_is_told(capsys, tmp_path, monkey
     assert "laser.kerf: 1 mm is wider than a slot of bow-hair-slot" in line
     (line,) = refused(call(capsys, *argv))
     assert "name your shop file with --shop" in line
+    write("starter.toml", STARTER)
+    (line,) = refused(call(capsys, *argv, "--shop", "starter.toml"))
+    assert "no kerf is stated" in line and "under [laser] in starter.toml" in line
     write("none.toml", 'units = "mm"\n[laser]\nkerf = 0\n')
     (line,) = refused(call(capsys, *argv, "--shop", "none.toml"))
     assert "laser.kerf is 0" in line

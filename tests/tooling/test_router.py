@@ -4,7 +4,9 @@ Referee of what is cut: shapely (GEOS) sweeps the collar along the template and 
 """
 
 import math
+import re
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -20,16 +22,17 @@ from templates_gen.bench.tooling_guide import Guided, stands_off, top_of_dovetai
 from templates_gen.bench.tooling_jobs import KINDS
 from templates_gen.drawing.lint import lint
 from templates_gen.drawing.sheet import Layer
+from templates_gen.drawing.view import Word
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import circle, polygon, rectangle
 from templates_gen.geometry.flatten import flatten
 from templates_gen.geometry.offset import offset
 from templates_gen.printing import Press
 from templates_gen.shop.params import Guide
-from templates_gen.shop.read import usual
-from templates_gen.shop.starter import STARTER
+from templates_gen.shop.read import example
+from templates_gen.shop.starter import EXAMPLE
 
-SHOP = usual()
+SHOP = example()
 IN = 25.4
 
 
@@ -123,6 +126,21 @@ def test_the_sweep_leaves_what_is_wanted_but_for_named_corners(p, kind, guide):
         cutter = replace(cutter, guide=Guide.COLLAR, outside=wide)
     g = kind.job(p, cutter).guided
     assert off_the_corners(g, differing(g)) == 0.0
+
+
+@pytest.mark.parametrize(("p", "kind"), JOBS)
+def test_no_more_is_left_in_a_corner_than_the_sheet_says(p, kind):
+    """The wood left off the drawn edge, wherever on it, by shapely; told to a hundredth, upward."""
+    cutter = kind.cutter(SHOP)
+    job = kind.job(p, cutter)
+    (view,) = tooling_sheets.template(job, cutter, SHOP.plate)
+    words = " ".join(w.text for w in view.dimensions if isinstance(w, Word))
+    told = re.search(r"at most ([\d.]+) deep, left by the cutter", words)
+    made, edge = swept(job.guided), area_of(job.guided.finished).exterior
+    left = max(made.distance(Point(q)) for q in edge.segmentize(0.05).coords)
+    most = float(told[1]) if told else 0.01
+    assert left <= most + 5e-4
+    assert most - left < 0.0105 or not told
 
 
 @pytest.mark.parametrize("inside", [True, False])
@@ -224,7 +242,7 @@ def test_the_slide_channels_edges_and_widths():
     lean = [
         math.degrees(math.atan2(abs(s.end[1] - s.start[1]), abs(s.end[0] - s.start[0])))
         for s in job.guided.finished.segments
-        if abs(s.end[0] - s.start[0]) > 1
+        if abs(s.end[0] - s.start[0]) > 1 and s.is_line
     ]
     half = math.degrees(math.atan(taper / 2 / p.values["slide.length"]))
     assert lean == pytest.approx([half, half], abs=1e-9)
@@ -306,10 +324,9 @@ def test_a_cutter_too_wide_for_its_slot():
 
 def test_a_cutter_too_large_for_the_throat_names_the_place():
     p = stated("violin")
-    hollows = [
-        s for s in KINDS[-1].job(p, SHOP.profile_cutter).guided.finished.segments if s.bulge > 0
-    ]
-    r = min(s.radius for s in hollows)
+    job = KINDS[-1].job(p, SHOP.profile_cutter)
+    hollows = [s for s in job.guided.finished.segments if s.bulge > 0]
+    r = min(s.radius for s in hollows if s.end[0] < p.values["frog.length_top"])  # not in the air
     tight = found(p, shop("profile_cutter", cutter=2 * r + 0.5, outside=2 * r + 0.5))
     result = tight["route.frog_profile_reaches"].result
     assert result.stops
@@ -354,6 +371,54 @@ def test_clamps_that_would_be_hit(monkeypatch):
     monkeypatch.setattr(tooling_sheets, "CLEAR", -20.0)
     result = found(stated("violin"), SHOP)["route.frog_profile_clamps"].result
     assert result.stops and result.measured < 3.0
+
+
+def _holds_the_clamps(p, of):
+    """By shapely: feet within the plate, and wood round every hole; the least of each (mm)."""
+    job = next(k for k in KINDS if k.jig).job(p, of.profile_cutter)
+    plate = shapely_box(tooling_sheets.jig_box(job, of.plate))
+    foot, hole = float(of.plate.clamp_foot) / 2, float(of.plate.clamp_screw) / 2
+    feet = [Point(at) for at in tooling_sheets.clamps(job, of.plate)]
+    inside = [(1 if plate.contains(at) else -1) * plate.exterior.distance(at) - foot for at in feet]
+    cut = [area_of(job.guided.template), area_of(tooling_sheets.held(job, of.plate))]
+    holes = [Point(at) for at in tooling_sheets.screws(job, of.plate)]
+    wood = [(1 if plate.contains(at) else -1) * plate.exterior.distance(at) - hole for at in holes]
+    wood += [area.distance(at) - hole for at in holes for area in cut]
+    wood += [a.distance(b) - 2 * hole for a, b in combinations(holes, 2)]
+    return min(inside), min(wood)
+
+
+def shapely_box(box):
+    return Polygon([(box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3])])
+
+
+PLATES = [
+    {},
+    {"rim": 10.0},
+    {"rim": 20.0, "clamp_foot": 40.0},
+    {"rim": 12.0, "clamp_screw": 12.0, "clamp_foot": 12.0},
+    {"rim": 120.0, "clamp_foot": 40.0, "clamp_screw": 12.0},
+]
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("changes", PLATES)
+def test_feet_and_screws_of_a_jig_stand_on_its_plate(family, changes):
+    """What overhangs the edge, or breaks into it, is told with the least rim that cures it."""
+    p, of = stated(family), shop("plate", **changes)
+    inside, wood = _holds_the_clamps(p, of)
+    checked = found(p, of)
+    for name, least, limit in (("feet", inside, 0.0), ("screws", wood, 2.0)):
+        c = checked[f"route.frog_profile_{name}"]
+        assert c.result.measured == pytest.approx(least, abs=1e-3)
+        assert c.result.limit == limit
+        assert c.result.stops == (least < limit - 1e-6)
+        if c.result.stops:
+            assert c.cure.key == "plate.rim"
+            mended = replace(of, plate=replace(of.plate, rim=c.cure.value))
+            assert found(p, mended)[f"route.frog_profile_{name}"].result.verdict != "fails"
+            short = replace(of, plate=replace(of.plate, rim=c.cure.value - 1.0))
+            assert found(p, short)[f"route.frog_profile_{name}"].result.stops
 
 
 def test_an_eyelets_bore_is_round_and_has_no_corners():
@@ -411,7 +476,7 @@ def test_a_fault_in_the_shop_file_is_told(capsys, folder):
 def test_check_and_list_know_the_shop_and_say_when_a_template_takes_more_than_a_page(
     capsys, folder
 ):
-    write("shop.toml", STARTER)
+    write("shop.toml", EXAMPLE)
     got = call(capsys, "check", "dunlin.toml", "--shop", "shop.toml")
     assert got.status == 0 and "route.head_mortise_passes" in got.out
     assert "route" not in call(capsys, "check", "dunlin.toml").out

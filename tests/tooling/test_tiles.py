@@ -1,6 +1,7 @@
 """A template too large for its paper: how many pages, what each carries, how they join."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from outside.maker import stated
@@ -108,7 +109,7 @@ def test_every_page_has_square_and_bars_and_says_which_it_is():
         assert f"Page {number} of 3: row 1 of 1, column {number} of 3" in said
         assert sum("Between the end ticks" in t for t in said) == (number == 3)
     assert any(
-        "between the end ticks of the level datum line: within 0.7" in n.text
+        n.text == "Measure the level datum line tick to tick: 700, within 0.7"
         for n in cover.furniture.labels
     )
     names = {n.text for n in cover.furniture.labels}
@@ -262,3 +263,31 @@ def test_map_is_of_the_template_made_smaller():
     assert (box[2] - box[0]) / (box[3] - box[1]) == pytest.approx(700 / 57.5)
     assert box[2] - box[0] < 260
     assert circle((0, 0), 1).as_circle() is not None
+
+
+@pytest.mark.parametrize("stem", ["bass-french", "violin"])
+def test_every_page_says_what_to_do_with_the_template(stem):
+    """Cover and tiles carry the sheet's instruction, in the room beside the square."""
+    p = corpus.pattern(stem)
+    for t in choosing.templates(p):
+        (made,) = pipeline.sheets(p, (), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED"))
+        printed = tiles(made, "a4", 15.0)
+        for page in printed:
+            said = " ".join(n.text for n in page.furniture.labels)
+            assert t.purpose in said, t.name
+            lowest = min(n.at[1] for n in page.furniture.labels if n.at[0] > 70 and n.at[1] > 15)
+            assert lowest > MARGIN + 4 + 0.7 or len(printed) == 1, t.name
+
+
+@pytest.mark.parametrize(("wide", "high"), [(900, 420), (150, 500)])
+def test_instruction_of_two_lines_leaves_room_for_two_lengths(wide, high):
+    made = sheet(form(wide, high))
+    long = "Saw the plate to its line, file it to the middle of the line, try it on work. " * 2
+    made = replace(made, info=replace(made.info, purpose=long.strip()))
+    cover, *pages = tiles(made, "a4", 15.0)
+    for page in (cover, *pages):
+        beside = [n for n in page.furniture.labels if n.at[0] > 70 and n.height < 3]
+        boxes = [box_of(label_corners(n)) for n in beside]
+        bars = sorted(b[1] for b in boxes)
+        assert bars[0] >= MARGIN + 4
+        assert not any(overlap(a, b) for i, a in enumerate(boxes) for b in boxes[:i])

@@ -19,7 +19,7 @@ def test_the_face_turns_with_the_sticks_end(pull):
     bottom as the handle does."""
     thick = dict.fromkeys(THICKNESSES, 7.0) | {"stick.graduation": GraduationKind.LINEAR}
     t = stated("violin").with_many(thick).derive(Tension)
-    stiff, long = 6.0e6, float(t.places[-1] - t.places[0])
+    stiff, long = 6.0e6, float(t.travel.stick.chord)
     t.__dict__["stiffness"] = np.full(t.places.shape, stiff)
     first, last = float(t.unstrung[0]), float(t.unstrung[-1])
     bend = 8 * float(t.travel.stick.stated.camber_depth) / long**2

@@ -11,6 +11,7 @@ import pytest
 from readers.corpus import FILES, pattern
 
 from templates_gen.checks.judge import judge
+from templates_gen.drawing.sheet import Layer
 from templates_gen.parts.button import outline, rules, sheets
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.button.params import ButtonKind
@@ -32,13 +33,17 @@ V = pattern("violin").values
 NIPPLE, LONG, ACROSS = (
     V["stick.nipple_diameter"], V["stick.nipple_length"], V["button.across_flats"]
 )  # fmt: skip
+#: Across flats, by the wood left between the counterbore, which is what is cut, and the sheet.
+CORE = {
+    wood: V["button.counterbore_diameter"] + 2 * (wood + V["button.ring_sheet"])
+    for wood in (0.9, 0.7)
+}
 TAKEN = (1 / math.cos(math.pi / 8) - 1) / 2
 LIMITS = (
     ("bears_on_shoulder", {}, "button.counterbore_depth", LONG + 0.2),
     ("runs_free", {}, "button.counterbore_diameter", NIPPLE + 0.05),
-    ("core", {}, "button.across_flats", NIPPLE + 2 * (0.9 + V["button.ring_sheet"])),
-    ("core", METAL, "button.across_flats",
-     V["button.counterbore_diameter"] + 2 * (0.7 + V["button.ring_sheet"])),
+    ("core", {"button.across_flats_end": CORE[0.9]}, "button.across_flats", CORE[0.9]),
+    ("core", METAL | {"button.across_flats_end": CORE[0.7]}, "button.across_flats", CORE[0.7]),
     ("ring_sheet", {}, "button.ring_sheet", 0.15 + TAKEN * ACROSS),
     ("ring_sheet", METAL, "button.ring_sheet", 0.15),
 )  # fmt: skip
@@ -51,6 +56,17 @@ def test_clearance_holds_at_its_limit_and_not_a_hundredth_below(limit):
     assert exact(rule, {**changes, key: value}) == pytest.approx(0.0, abs=2e-4)
     assert exact(rule, {**changes, key: value + 0.01}) > 0
     assert exact(rule, {**changes, key: value - 0.01}) < 0
+
+
+def test_core_is_told_where_a_narrowing_button_leaves_least():
+    """By plane geometry: from the edge of the counterbore's floor square to the sloping flat."""
+    p = pattern("violin").with_many({"button.across_flats": 9.0, "button.across_flats_end": 7.0})
+    deep, long, sheet = (
+        V[f"button.{name}"] for name in ("counterbore_depth", "length", "ring_sheet")
+    )
+    flat = (9.0 - 2.0 * deep / long) / 2 - sheet
+    expected = (flat - V["button.counterbore_diameter"] / 2) * math.cos(math.atan(1.0 / long))
+    assert float(p.derive(ButtonDims).core_wall) == pytest.approx(expected, abs=1e-9)
 
 
 def test_a_counterbore_too_wide_guides_no_more():
@@ -97,15 +113,12 @@ def test_it_is_turned_to_the_corners(stem):
 
 
 @every_file
-def test_facet_card_has_the_octagon_and_the_counterbores_hole(stem):
+def test_facet_card_has_the_octagon(stem):
     v = pattern(stem).values
     (view,) = sheets.facets(pattern(stem))
-    holes = [s.path.as_circle() for s in view.strokes if s.path.as_circle()]
-    assert [2 * r for _, r in holes] == pytest.approx([v["button.counterbore_diameter"]])
-    eights = [s.path for s in view.strokes if s.path.closed and len(s.path.segments) == 8]
-    assert [q.area for q in eights] == pytest.approx(
-        [0.8284271 * v["button.across_flats"] ** 2], rel=1e-7
-    )
+    (hole,) = [s.path for s in view.strokes if s.layer is Layer.POCKET]
+    assert len(hole.segments) == 8
+    assert hole.area == pytest.approx(0.8284271 * v["button.across_flats"] ** 2, rel=1e-7)
 
 
 @pytest.mark.kernel

@@ -89,8 +89,8 @@ def test_sheets_are_the_finished_size_and_the_filing_allowance(stem):
 def test_wedge_is_a_little_narrower_than_the_ribbon_and_shorter_than_the_ferrule(stem):
     p = pattern(stem)
     left, bottom, right, top = outline.wedge(p).box
-    assert right - left == pytest.approx(p.values["hair.ribbon_width_frog"] - 0.3)
-    assert top - bottom == pytest.approx(p.values["ferrule.length"] - 1.0)
+    assert top - bottom == pytest.approx(p.values["hair.ribbon_width_frog"] - 0.3)
+    assert right - left == pytest.approx(p.values["ferrule.length"] - 1.0)
 
 
 @each_kind

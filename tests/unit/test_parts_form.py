@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from arcs import chord
 from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 from shapely import Point
@@ -107,8 +108,7 @@ def test_ordinates_table_tells_depth_thickness_and_camber():
     words = [w.text for w in view.dimensions if hasattr(w, "text")]
     rows = [words[i : i + 4] for i in range(0, len(words), 4)]
     assert rows[0] == ["x", "form", "stick", "camber"]
-    v = p.values
-    span = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
+    v, span = p.values, chord(p)
     for x, _, _, camber in rows[1:]:
         u = float(x) / span
         # An even arc by any handbook.

@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from arcs import chord
 from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 from shapely import LineString, Point
@@ -54,10 +55,11 @@ def test_stick_rises_over_the_face_as_its_camber_and_hair_line_say(stem):
     """Slope 4 c/L of an even arc, and the hair's slope to the chord (any handbook)."""
     p = pattern(stem)
     v = p.values
-    chord = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
     neck_height = v["head.height"] - v["stick.diameter_head"]
     hair = neck_height - v["frog.clear_height"] + v["ferrule.plate_thickness"]
-    expected = math.atan(4 * v["stick.camber_depth"] / chord) + math.atan(hair / v["hair.length"])
+    expected = math.atan(4 * v["stick.camber_depth"] / chord(p)) + math.atan(
+        hair / v["hair.length"]
+    )
     assert float(p.derive(HeadDims).rise) == pytest.approx(expected, abs=1e-9)
     # The stick is as thick at the neck as stated, upright over the face's rear edge.
     n = neck(p)
@@ -154,6 +156,40 @@ def test_plate_laid_flat_is_the_face_and_its_allowance(stem):
     assert thin.area < bare.area
 
 
+@every_file
+@pytest.mark.parametrize("sheet", ["plate", "liner"])
+def test_plate_and_liner_reach_the_upright_nose_when_bent(stem, sheet):
+    """The sheet bent about the face's own centre, its middle as long as it is cut, its end square.
+
+    The end of a bent sheet leans: the face that lies deeper is the shorter one. It must reach
+    the nose too, with the whole filing allowance beyond it. By coordinates; the middle of a thin
+    sheet keeps its length (DIN 6935, from memory).
+    """
+    v = pattern(stem).values
+    top = 0.0 if sheet == "plate" else v["head.plate_thickness"]
+    thick, over = v[f"head.{sheet}_thickness"], v["head.filing_allowance"]
+    path = (outline.plate_flat if sheet == "plate" else outline.liner_flat)(pattern(stem))
+    # The face: straight, then an arc through the nose, tangent to the straight part.
+    long, rise = v["head.face_length"], v["head.nose_rise"]
+    flat = max(q[0] for q in outline.side(pattern(stem)).vertices if q[1] == 0.0)
+    r = ((long - flat) ** 2 + rise**2) / (2 * rise)
+    middle = r - top - thick / 2
+    turn = (path.box[2] - over - flat) / middle
+    ends = [flat + (r - depth) * math.sin(turn) for depth in (top, top + thick)]
+    assert min(ends) == pytest.approx(long, abs=1e-6)
+    # Across, wherever it lies, the bent sheet covers the face.
+    plan, shape = polygon_of(outline.plan(pattern(stem))), polygon_of(path)
+    for x in np.linspace(flat, long - 0.01, 30):
+        for depth in (top, top + thick):
+            along = flat + middle * math.asin((x - flat) / (r - depth))
+            wide, need = (_width(s, at) for s, at in ((shape, along), (plan, x)))
+            assert wide >= need + 2 * over - 0.02, (x, depth)
+
+
+def _width(shape, x):
+    return shape.intersection(LineString([(x, -99), (x, 99)])).length
+
+
 def test_a_rounding_too_large_for_the_back_is_told():
     with pytest.raises(GeometryError, match="too large"):
         outline.side(pattern("violin").with_("head.back_radius", 20.0))
@@ -162,3 +198,15 @@ def test_a_rounding_too_large_for_the_back_is_told():
 def test_a_sharp_ridge_is_made_by_no_width():
     """Width 0 is sharp, up to 1 is usual (common practice, no source)."""
     assert pattern("violin").values["head.ridge_width"] <= 1.0
+
+
+def test_a_face_too_steep_for_its_plate_still_has_sheets():
+    """Where the deeper side cannot reach the nose at any bend, lengths and outlines stay finite."""
+    p = pattern("violin")
+    for key, value in (("face_length", 16.0), ("nose_rise", 8.0), ("liner_thickness", 3.0)):
+        p = p.with_(f"head.{key}", value)
+    d = p.derive(HeadDims)
+    assert float(d.face_radius) - 3.8 < 16.0 - float(d.flat)  # the deeper side cannot reach it
+    for length in (d.plate.length, d.liner.length):
+        assert 16.0 < float(length) < 16.0 * math.pi / 2
+    assert outline.liner_flat(p).area > 0.0

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from arcs import chord
 from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 
@@ -67,9 +68,11 @@ def test_d_section_is_tangent_where_its_round_meets_the_flats():
 
 
 def test_camber_is_measured_from_the_ferrule_to_the_face():
-    v, d = pattern("violin").values, pattern("violin").derive(StickDims)
-    expected = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
-    assert float(d.chord) == expected
+    p = pattern("violin")
+    v, d = p.values, p.derive(StickDims)
+    along = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
+    assert float(d.run) == along
+    assert float(d.chord) == pytest.approx(chord(p), abs=1e-6)
     assert d.camber.depths.max() == pytest.approx(v["stick.camber_depth"], abs=1e-9)
 
 
@@ -78,7 +81,7 @@ def test_bend_radius_at_its_limit():
     rule = next(r for r in rules.RULES if r.id == "stick.bend_radius")
     v = pattern("bass-french").values
     deep = v["stick.camber_depth"] * v["stick.over_bend"]
-    span = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
+    span = chord(pattern("bass-french"))
     bound = rule.bound(pattern("bass-french"))
     assert float(bound.measured) == pytest.approx(span**2 / (8 * deep), rel=1e-9)
     thick = v["stick.across_flats_handle_end"] + v["stick.bent_oversize"]

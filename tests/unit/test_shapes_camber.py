@@ -1,5 +1,7 @@
 """The camber's depth and slope against closed forms and scipy's own integration."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from scipy.integrate import quad, solve_ivp
@@ -7,7 +9,8 @@ from scipy.interpolate import CubicSpline, make_interp_spline
 from scipy.optimize import minimize_scalar
 
 from templates_gen.shapes import camber
-from templates_gen.shapes.camber import STATIONS, Camber, CamberKind
+from templates_gen.shapes.camber import STATIONS, Camber
+from templates_gen.shapes.camber_tension import PulledStraight
 
 LENGTH, DEPTH = 651.0, 16.3
 U = np.linspace(0.0, 1.0, STATIONS + 1)
@@ -23,20 +26,35 @@ def diameter(x):
     return -6.2269 + 5.1417 * np.log10(175.0 + 700.0 - 54.0 - x)
 
 
-def of(kind):
-    return Camber(LENGTH, DEPTH, camber.weights(diameter(U * LENGTH), kind))
+def even():
+    return Camber(LENGTH, DEPTH, np.ones(STATIONS + 1))
 
 
-@pytest.fixture(scope="module", params=[CamberKind.EVEN_STRAIN, CamberKind.TENSION])
-def integrated(request):
-    """A law's camber by scipy: y″ in proportion to 1/dⁿ, nought at both ends, as deep as stated.
+def even_strain():
+    return Camber(LENGTH, DEPTH, camber.even_strain(diameter(U * LENGTH)))
 
-    Source: the shallow beam (any handbook): curvature M/EI; constant M, and I as d⁴, give n = 4.
+
+#: The tension law's stick: depth of its camber, from underside to hair at frog and head (mm).
+FROG, HEAD = 17.0, 16.7
+
+
+def pulled(lengths=LENGTH, depths=DEPTH):
+    def across(shares):
+        thick = diameter(np.asarray(lengths)[..., None] * shares)
+        return thick, np.pi / 64 * thick**4
+
+    return PulledStraight(lengths, depths, across, FROG, HEAD, 650.0)
+
+
+@pytest.fixture(scope="module")
+def integrated():
+    """Even strain's camber by scipy: y″ in proportion to 1/d, zero at both ends, as deep as stated.
+
+    Source: the shallow beam (any handbook): strain at the surface is curvature times d/2.
     """
-    power = {CamberKind.EVEN_STRAIN: 1.0, CamberKind.TENSION: 4.0}[request.param]
 
     def bends(x, state):
-        return [state[1], -(diameter(x) ** -power) * 1000.0]
+        return [state[1], -(diameter(x) ** -1.0) * 1000.0]
 
     # From slope nought; a straight line added brings the far end to nought.
     run = solve_ivp(bends, (0.0, LENGTH), [0.0, 0.0], rtol=1e-11, atol=1e-13, dense_output=True)
@@ -50,12 +68,12 @@ def integrated(request):
         lambda x: -plain(x)[0], bounds=(0.0, LENGTH), method="bounded", options={"xatol": 1e-9}
     )
     scale = DEPTH / plain(best.x)[0]
-    return of(request.param), lambda x: np.array(plain(x)) * scale, best.x
+    return even_strain(), lambda x: np.array(plain(x)) * scale, best.x
 
 
 def test_even_arc_is_the_parabola():
     """4 c u (1 − u), slope 4 c/L at the ends, curvature 8 c/L² (any handbook)."""
-    c = of(CamberKind.UNIFORM)
+    c = even()
     assert c.depths == pytest.approx(4 * DEPTH * U * (1 - U), abs=1e-10)
     assert c.slopes == pytest.approx(4 * DEPTH / LENGTH * (1 - 2 * U), abs=1e-12)
     assert float(c.at_head) == pytest.approx(4 * DEPTH / LENGTH, rel=1e-12)
@@ -87,28 +105,66 @@ def test_deepest_place_is_where_scipy_finds_it(integrated):
 
 
 def test_a_tension_pulls_the_tension_law_straight():
-    """M = EI y″ is the same all along; the depth's own quadrature leaves less than 1 µm.
-
-    By Green's function of the beam on two supports (any handbook), integrated by scipy's quad.
+    """The axis without hair is T/E times Green's function of the beam on two supports (any
+    handbook) with y/I, integrated by scipy's quad; the underside lies half the thickness below it.
     """
-    c = of(CamberKind.TENSION)
+    law = pulled()
+    c, chord = law.camber, float(law.camber.length)
+    assert c.depths.max() == pytest.approx(DEPTH, abs=1e-3)
+    slope = float(c.at_ferrule)
+    droop = np.arctan((HEAD - FROG) / 650.0)
+    # The frog stands square to the handle; the thread runs between its foot and the head's face.
+    x0, z0 = -FROG * np.sin(np.arctan(slope)), -FROG * np.cos(np.arctan(slope))
+    x1, z1 = chord - HEAD * np.sin(droop), -HEAD * np.cos(droop)
+    rise = (z1 - z0) / (x1 - x0)
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(U * chord), np.diff(c.depths)))])
+
+    def thick(x):
+        return diameter(np.interp(x, U * chord, along))
+
+    def arm(x):
+        """Along the straight axis, between its heights over the thread at both ends."""
+        ends = [(-(z0 + rise * (at - x0))) / np.hypot(1, rise) + thick(at) / 2 for at in (0, chord)]
+        return ends[0] + (ends[1] - ends[0]) * x / chord
+
+    def load(x):
+        return arm(x) / (np.pi / 64 * thick(x) ** 4)
 
     def depth(x):
-        near = quad(lambda s: s * diameter(s) ** -4, 0, x, epsabs=1e-16, epsrel=1e-12)[0]
-        far = quad(lambda s: (LENGTH - s) * diameter(s) ** -4, x, LENGTH, epsrel=1e-12)[0]
-        return (near * (LENGTH - x) + far * x) / LENGTH
+        near = quad(lambda s: s * load(s), 0, x, epsrel=1e-11)[0]
+        far = quad(lambda s: (chord - s) * load(s), x, chord, epsrel=1e-11)[0]
+        bent = float(law.pull_per_modulus) * (near * (chord - x) + far * x) / chord
+        line = thick(0) + (thick(chord) - thick(0)) * x / chord
+        return bent + (thick(x) - line) / 2
 
-    places = np.arange(10, STATIONS, 19)
-    ratios = np.array([c.depths[i] / depth(U[i] * LENGTH) for i in places])
-    residual = (ratios / ratios.mean() - 1) * c.depths[places]
-    assert np.abs(residual).max() < 1e-3
-    moment = np.diff(c.slopes) / np.diff(U * LENGTH) * diameter((U[1:] + U[:-1]) / 2 * LENGTH) ** 4
-    assert moment == pytest.approx(np.full(STATIONS, moment.mean()), rel=1e-3)
+    places = range(10, STATIONS, 19)
+    found = [depth(U[i] * chord) for i in places]
+    assert found == pytest.approx([c.depths[i] for i in places], abs=2e-3)
+
+
+def test_chord_of_an_even_arc_by_the_closed_form():
+    """L/2 (√(1 + k²) + asinh k / k), k = 4 c/L (any handbook), of the deepest a file may state."""
+    for length, depth in ((LENGTH, DEPTH), (574.0, 22.0), (350.0, 40.0)):
+        k = 4 * depth / length
+        arc = length / 2 * (np.sqrt(1 + k * k) + np.arcsinh(k) / k)
+        found = camber.chord(arc, depth, np.ones(STATIONS + 1))
+        assert float(found) == pytest.approx(length, abs=2e-4)
+
+
+def test_chord_of_a_law_by_quadrature():
+    c = Camber.along(LENGTH, DEPTH, camber.even_strain(diameter(U * LENGTH)))
+
+    def step(x):
+        return np.hypot(1.0, c.at(x)[1])
+
+    places = np.linspace(0.0, float(c.length), STATIONS + 1)
+    arc = sum(quad(step, a, b, epsrel=1e-10)[0] for a, b in pairwise(places))
+    assert arc == pytest.approx(LENGTH, abs=1e-4)
 
 
 def test_sharpest_and_uneven_of_a_law():
     """1/d between two places: the change of curvature is that of d (by arithmetic)."""
-    c = of(CamberKind.EVEN_STRAIN)
+    c = even_strain()
     bend = -np.diff(c.slopes) / np.diff(U * LENGTH)
     assert float(c.sharpest) == pytest.approx(bend.max(), rel=1e-2)
     step = 25.0
@@ -119,13 +175,14 @@ def test_sharpest_and_uneven_of_a_law():
 
 def test_many_bows_at_once():
     lengths, depths = np.array([600.0, 651.0]), np.array([15.0, 16.3])
-    w = camber.weights(np.stack([diameter(U * L) for L in lengths]), CamberKind.TENSION)
-    both = Camber(lengths, depths, w)
+    both = pulled(lengths, depths)
     for i in (0, 1):
-        one = Camber(lengths[i], depths[i], w[i])
-        assert both.depths[i] == pytest.approx(one.depths)
-        for what in ("at_head", "sharpest", "deepest", "unevenness"):
-            assert getattr(both, what)[i] == pytest.approx(float(getattr(one, what)))
+        one = pulled(lengths[i], depths[i])
+        assert both.pull_per_modulus[i] == pytest.approx(float(one.pull_per_modulus))
+        assert both.camber.depths[i] == pytest.approx(one.camber.depths)
+        for what in ("at_head", "sharpest", "deepest", "unevenness", "length"):
+            each, alone = getattr(both.camber, what)[i], float(getattr(one.camber, what))
+            assert each == pytest.approx(alone)
 
 
 def spline():

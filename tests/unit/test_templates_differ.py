@@ -23,6 +23,9 @@ every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 #: Outlines are one where neither stands farther than this from the other (mm). Slide and channel
 #: differ by a fit of twice as much on each side, and are two.
 SAME = 0.005
+#: Tip plate and liner are cut of different stock. Both are bent to one face and end at one nose,
+#: so laid flat they are as long as one another to 0.03 mm, and on a bass within ``SAME``.
+ALIKE = {("head-plate", "head-liner")}
 #: Chord error of an arc (mm).
 CHORD = 1e-3
 TURNED_OVER = [-1, 0, 0, 1, 0, 0]
@@ -84,12 +87,12 @@ def shared(cut):
 def test_no_two_templates_have_an_outline_in_common(stem):
     cut = outlines(stem, Layer.OUTLINE)
     assert sum(len(v) for v in cut.values()) > 20
-    assert shared(cut) == set()
+    assert shared(cut) <= ALIKE
 
 
 @every_file
 def test_a_pocket_is_on_two_templates_only_where_it_is_one_pocket(stem):
-    """The hair mortise is seen in the frog from below and on the card to scribe it by.
+    """The head's mortise goes through plate and liner too.
 
     So a pocket may be met again within one part, and nowhere else.
     """
@@ -97,10 +100,12 @@ def test_a_pocket_is_on_two_templates_only_where_it_is_one_pocket(stem):
     parts = {t.name: t.part for t in choosing.templates(pattern(stem))}
     cut = outlines(stem, Layer.POCKET)
     again = shared(cut)
-    assert ("frog-bottom", "frog-mortise-card") in again
+    assert ("head-face", "head-plate") in again
     assert all(parts[a] == parts[b] for a, b in again)
-    mortise = shapely.box(0, 0, v["frog.hair_mortise_length"], v["frog.hair_mortise_width"])
-    for name in ("frog-bottom", "frog-mortise-card"):
+    rear, long = v["head.mortise_width"] / 2, v["head.mortise_length"]
+    front = v["head.mortise_width_front"] / 2
+    mortise = shapely.Polygon([(0, -rear), (long, -front), (long, front), (0, rear)])
+    for name in ("head-face", "head-plate", "head-liner"):
         assert any(same(mortise, shape) for shape in cut[name])
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.button.params import Button, ButtonKind
 from templates_gen.parts.screw.params import Screw
@@ -31,11 +33,19 @@ class ButtonDims:
 
     @cached_property
     def core_wall(self) -> Num:
-        """Ebony (mm) between counterbore and sheet, on a flat."""
+        """Least wood or metal (mm) between the counterbore and the sheet, on a flat.
+
+        Where the button narrows toward its rear that is at the counterbore's floor, square to the
+        flat; where it widens, in its face.
+        """
         s = self.stated
-        if self.three_piece:
-            return (s.across_flats - self.stick.stated.nipple_diameter) / 2 - s.ring_sheet
-        return (s.across_flats - 2 * s.ring_sheet - s.counterbore_diameter) / 2
+        grows = (s.across_flats_end - s.across_flats) / (2 * s.length)
+        face, floor = (
+            (self.across_flats(x) - s.counterbore_diameter) / 2 - s.ring_sheet
+            for x in (0.0, s.counterbore_depth)
+        )
+        least: Num = np.where(grows > 0.0, face, floor / np.hypot(1.0, grows))
+        return least
 
     @cached_property
     def corners(self) -> Num:

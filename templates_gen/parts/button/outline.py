@@ -13,6 +13,12 @@ def section(p: Pattern, x: float) -> Path:
     return octagon(float(p.derive(ButtonDims).across_flats(x)))
 
 
+def core(p: Pattern, x: float) -> Path:
+    """The core across, inside the sheet of its rings."""
+    d = p.derive(ButtonDims)
+    return octagon(float(d.across_flats(x) - 2 * d.stated.ring_sheet))
+
+
 def turning(p: Pattern) -> Path:
     """The turned blank from the side, before the flats are filed; its middle at y = 0."""
     d = p.derive(ButtonDims)

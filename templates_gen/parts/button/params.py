@@ -3,6 +3,7 @@
 from enum import StrEnum
 
 from templates_gen.parameters import Num, Scale, choice, mm, section
+from templates_gen.parameters.stock import SHEET
 
 
 class ButtonKind(StrEnum):
@@ -32,11 +33,24 @@ class Button:
         after="button.across_flats",
     )
     ring_sheet: Num = mm(
-        "Sheet of its rings or shell", "t_r", low=0.3, high=1.5, scale=Scale.NEVER, tol=0.02
+        "Sheet of its rings or shell",
+        "t_r",
+        low=0.3,
+        high=1.5,
+        scale=Scale.NEVER,
+        stock=SHEET,
+        tol=0.02,
     )
     ring_width: Num = mm("Width of each ring", "l_r", low=1.5, high=8, scale=Scale.HAND)
     counterbore_diameter: Num = mm(
-        "Counterbore that runs on the nipple", "d_cb", low=3, high=12.5, scale=Scale.NEVER, tol=0.03
+        "Counterbore that runs on the nipple",
+        "d_cb",
+        low=3,
+        high=12.5,
+        scale=Scale.NEVER,
+        tol=0.03,
+        after="stick.nipple_diameter",
+        fits=True,
     )
     counterbore_depth: Num = mm(
         "Depth of the counterbore", "l_cb", low=0.8, high=8, scale=Scale.STICK, tol=0.05

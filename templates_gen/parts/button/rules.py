@@ -3,6 +3,7 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import NotMeasured, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.button.dims import ButtonDims
 
@@ -15,6 +16,7 @@ WIDENED = f"{PRACTICE}: 0.1 to 0.2 as drawn, here with the tolerances of both pa
     "the button bears on the butt, not on the nipple",
     basis=PRACTICE,
     place=at("button-turning", ButtonDims, lambda d: (d.stated.counterbore_depth, 0.0)),
+    solid=gap("stick: nipple end", "button: counterbore floor", limit=0.2),
 )
 def bears_on_shoulder(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
@@ -30,6 +32,7 @@ def bears_on_shoulder(p: Pattern) -> Bound:
         ButtonDims,
         lambda d: (d.stated.counterbore_depth, d.stated.counterbore_diameter / 2),
     ),
+    solid=gap("stick: nipple", "button: counterbore", times=2.0),
 )
 def runs_free(p: Pattern) -> Bound:
     return at_least(p.derive(ButtonDims).play_on_nipple, 0.05)
@@ -44,6 +47,7 @@ def runs_free(p: Pattern) -> Bound:
         ButtonDims,
         lambda d: (d.stated.counterbore_depth, d.stated.counterbore_diameter / 2),
     ),
+    solid=gap("stick: nipple", "button: counterbore", times=2.0),
 )
 def runs_true(p: Pattern) -> Bound:
     return at_most(p.derive(ButtonDims).play_on_nipple, 0.25)
@@ -54,6 +58,7 @@ def runs_true(p: Pattern) -> Bound:
     "the core has wood left round the nipple",
     basis=PRACTICE,
     place=at("button-turning", ButtonDims, lambda d: (0.0, d.stated.counterbore_diameter / 2)),
+    solid=gap("button: counterbore", "button: core"),
 )
 def core(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
@@ -65,6 +70,7 @@ def core(p: Pattern) -> Bound:
     "the rings are thick enough to file flats on them",
     basis="common practice, no source: a flat filed on a ring takes 0.0412 of the width over flats",
     place=at("button-turning", ButtonDims, lambda d: (0.0, d.corners / 2)),
+    solid=NotMeasured("the rings are no solids of their own"),
 )
 def ring_sheet(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
@@ -78,6 +84,7 @@ def ring_sheet(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=f"{PRACTICE}: 0.05 as drawn, here with the tolerances of both parts",
     place=at("button-facets", ButtonDims, lambda d: (d.stated.across_flats / 2, 0.0)),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def flats(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)

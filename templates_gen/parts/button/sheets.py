@@ -6,19 +6,17 @@ from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Dimension,
     Level,
-    Radius,
     Upright,
     View,
     all_strokes,
     centre_line,
     cut,
-    drill,
     hidden,
     line,
     pocket,
     scribe,
 )
-from templates_gen.geometry import rectangle
+from templates_gen.geometry import polygon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.button import outline
 from templates_gen.parts.button.dims import ButtonDims
@@ -52,26 +50,22 @@ def turning(p: Pattern) -> list[View]:
 
 
 def facets(p: Pattern) -> list[View]:
+    """A card with the octagon as a hole, and on its edge a tongue that fills the counterbore."""
     d = p.derive(ButtonDims)
     hole = outline.section(p, 0.0)
     a, rim = float(d.stated.across_flats), 9.0
-    half = a / 2 + rim
-    card = rectangle(-half, -half, half + 2 * rim + float(d.stated.counterbore_diameter), half)
-    counter = float(d.stated.counterbore_diameter)
-    at = half + counter / 2 + rim / 2
-    strokes = all_strokes(
-        cut(card),
-        pocket(hole),
-        drill((at, 0.0), counter, arm=2.0),
-        centre_line((-half, 0), (-a, 0)),
-    )
+    half, end = a / 2 + rim, float(d.stated.counterbore_depth)
+    wide = float(d.stated.counterbore_diameter) / 2
+    corners = [(-half, half), (-half, -half), (half, -half), (half, -wide), (half + end, -wide)]
+    card = polygon([*corners, (half + end, wide), (half, wide), (half, half)])
+    strokes = all_strokes(cut(card), pocket(hole), centre_line((-half, 0), (-a, 0)))
     dims = (
         Level((-a / 2, 0.0), (a / 2, 0.0), -1, suffix=" across flats"),
-        Radius((at, 0.0), counter / 2, 60.0, diameter=True, reach=half - counter / 2 + 4.0),
+        Level((half, -wide), (half + end, -wide), 1),
+        Upright((half + end, -wide), (half + end, wide), 1, suffix=" counterbore"),
     )
-    return [
-        View("slip the button's rear in; the round hole is the counterbore's size", strokes, dims)
-    ]
+    title = "slip the button's rear in; tongue in the counterbore, the shoulders touch its face"
+    return [View(title, strokes, dims)]
 
 
 TEMPLATES = (
@@ -87,7 +81,8 @@ TEMPLATES = (
         "button-facets",
         "Button, facets and counterbore",
         "button",
-        "File the flats to this octagon, in phase with the handle's at the seated thread.",
+        "File the flats to the octagon, in phase with the handle's at the seated thread; try the "
+        "counterbore with the tongue.",
         "either way up",
         facets,
     ),

@@ -23,6 +23,7 @@ class Recipe:
     counterbore_depth: float
     hole: Path
     hole_depth: float
+    core: tuple[tuple[float, Path], ...]
     middle: tuple[float, Path]
     bored: tuple[float, Path]
 
@@ -39,6 +40,7 @@ def recipe(p: Pattern) -> Recipe:
         float(s.counterbore_depth),
         hole,
         0.6 * length,
+        tuple((x, outline.core(p, x)) for x in (0.0, length)),
         (0.8 * length, outline.section(p, 0.8 * length)),
         (deep, outline.section(p, deep)),
     )
@@ -46,7 +48,7 @@ def recipe(p: Pattern) -> Recipe:
 
 def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
-    from templates_gen.kernel import solids
+    from templates_gen.kernel import solids, walls
 
     grip = solids.ruled("x", dict(r.sections))
     bores = (
@@ -59,4 +61,10 @@ def build(r: Recipe) -> Built:
         solids.Section("x", at, (path,)),
         solids.Section("x", bored, (round_it, r.hole)),
     )
-    return solids.Built(button, sections)
+    counterbore, _ = bores
+    groups = {
+        "counterbore": walls.across(counterbore, "x"),
+        "counterbore floor": walls.toward(counterbore, "+x"),
+    }
+    core = {"core": walls.across(solids.ruled("x", dict(r.core)), "x")}
+    return solids.Built(button, sections, groups, core)

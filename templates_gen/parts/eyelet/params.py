@@ -19,6 +19,7 @@ class Eyelet:
         tol=0.03,
         measured=True,
         after="stick.mortise_width",
+        fits=True,
     )
     height_above_axis: Num = mm(
         "Body above the screw's axis",

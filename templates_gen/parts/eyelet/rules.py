@@ -1,6 +1,7 @@
 """The clearances of the eyelet."""
 
 from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.checks.solid import gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.eyelet.dims import EyeletDims
 
@@ -20,10 +21,12 @@ PRACTICE = "common practice, no source"
             - d.stick.across_flats(d.stick.stated.mortise_from_butt) / 2,
         ),
     ),
+    solid=gap("eyelet: top", "stick: slot roof", limit=0.15, poses=("rearmost", "foremost")),
 )
 def clears_roof(p: Pattern) -> Bound:
+    """Less than the solid's: the handle is told at the slot's very end, not beside the eyelet."""
     d = p.derive(EyeletDims)
-    a = d.stick.across_flats(d.stick.stated.mortise_from_butt)
+    a = d.stick.over_mortise[1]
     return at_least(d.stick.stated.mortise_depth, a / 2 + d.stated.height_above_axis + 0.15)
 
 
@@ -36,6 +39,7 @@ def clears_roof(p: Pattern) -> Bound:
         EyeletDims,
         lambda d: (d.stick.eyelet_rear, d.stick.stated.mortise_width / 2),
     ),
+    solid=gap("eyelet: sides", "stick: slot sides", times=2.0),
 )
 def runs_free(p: Pattern) -> Bound:
     return at_least(p.derive(EyeletDims).play_in_mortise, 0.1)
@@ -50,6 +54,7 @@ def runs_free(p: Pattern) -> Bound:
         EyeletDims,
         lambda d: (d.stick.eyelet_front, d.stick.stated.mortise_width / 2),
     ),
+    solid=gap("eyelet: sides", "stick: slot sides", times=2.0),
 )
 def no_rattle(p: Pattern) -> Bound:
     return at_most(p.derive(EyeletDims).play_in_mortise, 0.3)
@@ -60,6 +65,7 @@ def no_rattle(p: Pattern) -> Bound:
     "metal beside the eyelet's thread",
     basis=PRACTICE,
     place=at("bow-frog-on-stick", EyeletDims, lambda d: (d.stick.eyelet_front, 0.0)),
+    solid=gap("screw: thread", "eyelet: sides"),
 )
 def ring_wall(p: Pattern) -> Bound:
     d = p.derive(EyeletDims)

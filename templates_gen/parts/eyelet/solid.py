@@ -49,7 +49,7 @@ def recipe(p: Pattern) -> Recipe:
 
 def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
-    from templates_gen.kernel import solids
+    from templates_gen.kernel import solids, walls
 
     body = solids.prism(r.body, -r.half_width, r.half_width, "y")
     shank = solids.prism(r.shank, r.shank_end, r.foot + 0.1, "z")
@@ -57,4 +57,5 @@ def build(r: Recipe) -> Built:
     bore = solids.prism(r.bore, r.at - r.half_length - 1.0, r.at + r.half_length + 1.0, "x")
     ring = solids.cut(whole, bore, step="bore")
     middle = (r.shank_end + r.foot) / 2
-    return solids.Built(ring, (solids.Section("z", middle, (r.shank,)),))
+    groups = {"sides": walls.toward(body, "+y", "-y"), "top": walls.toward(body, "+z")}
+    return solids.Built(ring, (solids.Section("z", middle, (r.shank,)),), groups)

@@ -102,6 +102,17 @@ class FerruleDims:
         return self.stated.length - 1.0
 
     @cached_property
+    def wedge_thin(self) -> Num:
+        """Thickness of the spread wedge at its rear end (mm)."""
+        return self.stated.wedge_thickness - self.stated.wedge_taper
+
+    @cached_property
+    def wedge_volume(self) -> Num:
+        """Volume of the spread wedge (mm³), its rounded edge not taken off."""
+        mean = (self.stated.wedge_thickness + self.wedge_thin) / 2
+        return self.wedge_length * self.wedge_width * mean
+
+    @cached_property
     def least_plate(self) -> Num:
         """A plate thinner than this bows under the hair (mm)."""
         return self.inside_width / 17

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.geometry import Path, rectangle
+from templates_gen.geometry import Path, Pen, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.shapes import arch
@@ -50,10 +50,26 @@ def plate(p: Pattern) -> Path:
 
 
 def wedge(p: Pattern) -> Path:
-    """The spread wedge from above."""
+    """The spread wedge from above, x from its thin rear end."""
     d = p.derive(FerruleDims)
     half = float(d.wedge_width) / 2
-    return rectangle(-half, 0.0, half, float(d.wedge_length))
+    return rectangle(0.0, -half, float(d.wedge_length), half)
+
+
+def wedge_side(p: Pattern) -> Path:
+    """The spread wedge from the side, hair side down; the hair leaves over its rounded edge."""
+    d = p.derive(FerruleDims)
+    long, thick = float(d.wedge_length), float(d.stated.wedge_thickness)
+    pen = Pen((0.0, 0.0)).line_to(long, 0.0).fillet(wedge_edge(d)).line_to(long, thick)
+    return pen.line_to(0.0, float(d.wedge_thin)).close()
+
+
+def wedge_edge(d: FerruleDims) -> float:
+    """Radius (mm) of the wedge's front edge on the hair's side: half its thickness.
+
+    Common practice, no source.
+    """
+    return float(d.stated.wedge_thickness) / 2
 
 
 def counter_form(p: Pattern, margin: float = 8.0) -> Path:

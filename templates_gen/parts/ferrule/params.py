@@ -1,6 +1,7 @@
 """What the maker states of the ferrule."""
 
 from templates_gen.parameters import Num, Scale, choice, mm, section
+from templates_gen.parameters.stock import SHEET
 from templates_gen.shapes.arch import ArchKind
 
 
@@ -31,13 +32,29 @@ class Ferrule:
         scale=Scale.HEIGHT,
     )
     arch_thickness: Num = mm(
-        "Wall of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, tol=0.02
+        "Wall of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, stock=SHEET, tol=0.02
     )
     plate_thickness: Num = mm(
-        "Thickness of the flat plate", "t_p", low=0.4, high=3, scale=Scale.NEVER, tol=0.02
+        "Thickness of the flat plate",
+        "t_p",
+        low=0.4,
+        high=3,
+        scale=Scale.NEVER,
+        stock=SHEET,
+        tol=0.02,
     )
     wedge_thickness: Num = mm(
-        "Thickness of the spread wedge", "t_w", low=0.3, high=3, scale=Scale.NEVER
+        "Thickness of the spread wedge at its thick end, the front",
+        "t_w",
+        low=0.3,
+        high=3,
+        scale=Scale.NEVER,
+    )
+    wedge_taper: Num = mm(
+        "How much thinner the spread wedge is at its rear end, which goes in first",
+        low=0.0,
+        high=1.5,
+        scale=Scale.NEVER,
     )
     tongue_fit: Num = mm(
         "Play of the frog's tongue in the ferrule, side to side and in height",

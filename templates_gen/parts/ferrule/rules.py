@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import Extent, NotMeasured, gap
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
@@ -19,6 +20,7 @@ PRACTICE = "common practice, no source"
     "the ribbon lies flat between the arch's walls",
     basis=PRACTICE,
     place=at("ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 2, 0.0)),
+    solid=Extent(("ferrule: plate top",), axis="x"),
 )
 def ribbon_fits(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
@@ -30,10 +32,21 @@ def ribbon_fits(p: Pattern) -> Bound:
     "the arch leaves the wedge its width above the hair",
     basis=PRACTICE,
     place=at("ferrule-mandrel", FerruleDims, lambda d: (d.ribbon_room / 2, d.hair.thickness)),
+    solid=NotMeasured("at the height of the hair, which is no solid"),
 )
 def wedge_spreads(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
     return at_least(d.ribbon_room, d.hair.ribbon_width - 0.5)
+
+
+@rule(
+    "ferrule.wedge_thin_end",
+    "the spread wedge's thin end is thick enough to cut from wood",
+    basis=PRACTICE,
+    place=at("ferrule-spread-wedge", FerruleDims, lambda d: (0.0, 0.0)),
+)
+def wedge_thin_end(p: Pattern) -> Bound:
+    return at_least(p.derive(FerruleDims).wedge_thin, 0.15)
 
 
 @rule(
@@ -45,8 +58,10 @@ def wedge_spreads(p: Pattern) -> Bound:
         FerruleDims,
         lambda d: (0.0, d.rebate_step - d.stated.plate_thickness + d.tongue_height / 2),
     ),
+    solid=Extent(("frog: tongue end",), axis="z"),
 )
 def tongue_height(p: Pattern) -> Bound:
+    """Less than the solid's: 0.1 is kept clear under the arch, whatever the tongue's fit."""
     d = p.derive(FerruleDims)
     return at_least(d.tongue_height, 4.0 if d.bass else 2.4)
 
@@ -57,6 +72,7 @@ def tongue_height(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("ferrule-mandrel", FerruleDims, lambda d: (0.0, -d.stated.plate_thickness / 2)),
+    solid=gap("ferrule: plate top", "ferrule: plate bottom"),
 )
 def plate(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
@@ -70,6 +86,7 @@ def plate(p: Pattern) -> Bound:
     place=at(
         "ferrule-mandrel", FerruleDims, lambda d: (0.0, d.arch_height - d.stated.arch_thickness)
     ),
+    solid=gap("frog: tongue", "ferrule: opening", times=2.0),
 )
 def tongue_slides(p: Pattern) -> Bound:
     return at_least(p.derive(FerruleDims).stated.tongue_fit, 0.05)
@@ -82,6 +99,7 @@ def tongue_slides(p: Pattern) -> Bound:
     place=at(
         "ferrule-mandrel", FerruleDims, lambda d: (0.0, d.arch_height - d.stated.arch_thickness)
     ),
+    solid=gap("frog: tongue", "ferrule: opening", times=2.0),
 )
 def tongue_holds(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_fit, 0.15)
@@ -92,6 +110,7 @@ def tongue_holds(p: Pattern) -> Bound:
     "the tongue tapers enough to enter",
     basis=PRACTICE,
     place=at("ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 2, 0.5)),
+    solid=NotMeasured("a taper, no wall"),
 )
 def taper_enters(p: Pattern) -> Bound:
     return at_least(p.derive(FerruleDims).stated.tongue_taper, 0.1)
@@ -102,6 +121,7 @@ def taper_enters(p: Pattern) -> Bound:
     "the tongue tapers little enough to hold",
     basis=PRACTICE,
     place=at("ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 2, 0.5)),
+    solid=NotMeasured("a taper, no wall"),
 )
 def taper_holds(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_taper, 0.2)
@@ -114,6 +134,7 @@ def taper_holds(p: Pattern) -> Bound:
     place=at(
         "ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 4, -d.stated.plate_thickness)
     ),
+    solid=gap("frog: tongue", "ferrule: opening"),
 )
 def flush(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_fit / 2, 0.05)
@@ -122,6 +143,7 @@ def flush(p: Pattern) -> Bound:
 RULES = (
     ribbon_fits,
     wedge_spreads,
+    wedge_thin_end,
     tongue_height,
     plate,
     tongue_slides,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Level,
+    Radius,
     Upright,
     View,
     all_strokes,
@@ -81,14 +82,28 @@ def _sheet(title: str, sheet: Path, half: float) -> View:
 
 def wedge(p: Pattern) -> list[View]:
     d = p.derive(FerruleDims)
-    path = outline.wedge(p)
-    left, bottom, right, top = path.box
-    strokes = all_strokes(cut(path), centre_line((0, bottom - 3), (0, top + 3)))
-    dims = (
-        Level((left, bottom), (right, bottom), -1),
-        Upright((right, bottom), (right, top), 1),
-    )
-    return [View(f"{d.stated.wedge_thickness:g} thick", strokes, dims)]
+    plan, side = outline.wedge(p), outline.wedge_side(p)
+    left, bottom, right, top = plan.box
+    thin, thick, r = float(d.wedge_thin), float(d.stated.wedge_thickness), outline.wedge_edge(d)
+    return [
+        View(
+            "from above; the thin end, which goes in first, left",
+            all_strokes(cut(plan), centre_line((left - 3, 0), (right + 3, 0))),
+            (
+                Level((left, bottom), (right, bottom), -1),
+                Upright((right, bottom), (right, top), 1),
+            ),
+        ),
+        View(
+            "from the side, hair side down; the hair leaves over the round edge",
+            all_strokes(cut(side)),
+            (
+                Upright((0.0, 0.0), (0.0, thin), -1, suffix=" thin end"),
+                Upright((right, 0.0), (right, thick), 1, suffix=" thick end"),
+                Radius((right - r, r), r, -45.0, reach=8.0),
+            ),
+        ),
+    ]
 
 
 TEMPLATES = (
@@ -128,7 +143,7 @@ TEMPLATES = (
         "ferrule-spread-wedge",
         "Spread wedge",
         "ferrule",
-        "Cut the wedge from soft straight-grained wood; it spreads the hair in the ferrule.",
+        "Cut the wedge from soft straight-grained wood; press it in from the front, over the hair.",
         "hair side down",
         wedge,
     ),

@@ -32,7 +32,13 @@ def recipe(p: Pattern) -> Recipe:
 
 def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
-    from templates_gen.kernel import solids
+    from templates_gen.kernel import solids, walls
 
     ring = solids.prism(r.outside, 0.0, r.length, holes=(r.opening,))
-    return solids.Built(ring, (solids.Section("z", r.length / 2, (r.outside, r.opening)),))
+    within = solids.prism(r.opening, 0.0, r.length)
+    groups = {
+        "opening": walls.across(within, "z"),
+        "plate top": walls.toward(within, "-y"),
+        "plate bottom": walls.outermost(ring, "-y"),
+    }
+    return solids.Built(ring, (solids.Section("z", r.length / 2, (r.outside, r.opening)),), groups)

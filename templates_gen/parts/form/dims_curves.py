@@ -1,6 +1,7 @@
 """The curves of a cambered stick, and of the form's edge, in the frame of ``dims``.
 
-Thickness is laid off square to the curve, so that a place told along the stick is its arc length.
+A place along the stick is arc length along its finished underside, which keeps its length however
+far the stick is bent; thickness is laid off square to the curve.
 """
 
 from __future__ import annotations
@@ -51,6 +52,16 @@ class Curve:
         """The curve as arcs."""
         return self.fitted.path
 
+    @property
+    def along(self) -> Row:
+        """Length of the curve from its start to each point (mm)."""
+        steps = np.hypot(np.diff(self.x), np.diff(self.z))
+        return np.concatenate([[0.0], np.cumsum(steps)])
+
+    def squeezed(self, by: float) -> Curve:
+        """The curve drawn together lengthwise, toward its start, as high as before."""
+        return Curve(self.x[0] + by * (self.x - self.x[0]), self.z)
+
     def height(self, x: float) -> float:
         """Height at x (mm), to a ten-thousandth; beyond either end straight on."""
         within = float(np.clip(x, self.x[0], self.x[-1]))
@@ -72,11 +83,15 @@ def underside(p: Pattern) -> Curve:
     return Curve(x, np.array([-d.stick.camber.at(v)[0] for v in x]))
 
 
-def thickness(p: Pattern, oversize: float = 0.0) -> Row:
-    """The stick's thickness (mm) at the underside's places."""
+def places(p: Pattern) -> Row:
+    """Places along the stick (mm from the butt's shoulder) of the underside's points."""
     d = p.derive(FormDims)
-    places = np.linspace(0.0, float(d.stick.chord), PLACES)
-    return np.asarray(d.stick.diameter(float(d.stick.frog.front_at_play) + places)) + oversize
+    return float(d.stick.frog.front_at_play) + underside(p).along
+
+
+def thickness(p: Pattern, oversize: float = 0.0) -> Row:
+    """The stick's thickness (mm) at the underside's points."""
+    return np.asarray(p.derive(FormDims).stick.diameter(places(p))) + oversize
 
 
 def top(p: Pattern, oversize: float = 0.0) -> Curve:
@@ -85,11 +100,20 @@ def top(p: Pattern, oversize: float = 0.0) -> Curve:
 
 
 def axis(p: Pattern) -> Curve:
-    """The stick's middle line, over-bent: its depth below its own ends' straight line, enlarged."""
+    """The stick's middle line, over-bent: its depth below its own ends' straight line, enlarged.
+
+    Bent deeper its ends come nearer to each other, for the underside keeps its length.
+    """
     d = p.derive(FormDims)
-    middle = underside(p).aside(thickness(p) / 2)
+    half = thickness(p) / 2
+    middle = underside(p).aside(half)
     line = np.interp(middle.x, middle.x[[0, -1]], middle.z[[0, -1]])
-    return Curve(middle.x, line + float(d.stick.stated.over_bend) * (middle.z - line))
+    over = Curve(middle.x, line + float(d.stick.stated.over_bend) * (middle.z - line))
+    run = float(d.stick.run)
+    # Each round makes the error a hundredth.
+    for _ in range(6):
+        over = over.squeezed(run / over.aside(-half).along[-1])
+    return over
 
 
 def edge(p: Pattern) -> Curve:

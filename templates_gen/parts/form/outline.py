@@ -59,12 +59,16 @@ def camber_card(p: Pattern) -> Path:
     return pen.close()
 
 
-def marks(curve: Path, spacing: float = 50.0) -> list[tuple[float, Point, Point]]:
-    """Marks across an edge by arc length along it: the length, and the mark's two ends."""
-    found = []
-    along = 0.0
-    while along <= curve.length:
-        (x, z), (u, v) = curve.point_at(along), curve.tangent_at(along)
-        found.append((along, (x, z), (x - 6.0 * v, z + 6.0 * u)))
-        along += spacing
-    return found
+#: A mark across an edge: how far along it, and the mark's two ends.
+Mark = tuple[float, Point, Point]
+
+
+def mark(curve: Path, along: float) -> Mark:
+    """A mark across an edge at a length along it."""
+    (x, z), (u, v) = curve.point_at(along), curve.tangent_at(along)
+    return (along, (x, z), (x - 6.0 * v, z + 6.0 * u))
+
+
+def marks(curve: Path, spacing: float = 50.0) -> list[Mark]:
+    """Marks across an edge by arc length along it."""
+    return [mark(curve, i * spacing) for i in range(int(curve.length / spacing) + 1)]

@@ -1,6 +1,7 @@
 """What the maker states of the bending form."""
 
 from templates_gen.parameters import Num, Scale, mm, section
+from templates_gen.parameters.stock import DRILL
 
 
 @section("form", "Bending form")
@@ -21,5 +22,5 @@ class Form:
         scale=Scale.CHARACTER,
         tol=0.5,
     )
-    hole_diameter: Num = mm("Holes for clamps", low=4, high=25, scale=Scale.NEVER)
+    hole_diameter: Num = mm("Holes for clamps", low=4, high=25, scale=Scale.NEVER, stock=DRILL)
     hole_spacing: Num = mm("From hole to hole", low=30, high=250, scale=Scale.CHARACTER, tol=0.5)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+import numpy as np
+
 from templates_gen.drawing.sheet import TABLE
 from templates_gen.drawing.table import table
 from templates_gen.drawing.template import Template
@@ -25,11 +27,15 @@ from templates_gen.drawing.view import (
     line,
     scribe,
 )
+from templates_gen.geometry.segment import Box
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form import outline
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
+
+#: A mark nearer than this to the face's (mm) would be taken for it.
+_APART = 5.0
 
 
 def form(p: Pattern) -> list[View]:
@@ -38,11 +44,13 @@ def form(p: Pattern) -> list[View]:
     left, _, right, high = path.box
     spacing, bore = float(d.stated.hole_spacing), float(d.stated.hole_diameter)
     row = high - float(d.hole_row)
-    marked = outline.marks(curves.edge(p).path)
+    edge = curves.edge(p).path
+    face = outline.mark(edge, edge.length)
+    marked = [m for m in outline.marks(edge) if edge.length - m[0] > _APART]
     holes = [left + spacing / 2 + i * spacing for i in range(int((right - left) / spacing))]
     strokes = all_strokes(
         cut(path),
-        *(scribe(line(a, b)) for _, a, b in marked),
+        *(scribe(line(a, b)) for _, a, b in (*marked, face)),
         *(drill((x, row), bore, arm=1.5)[:2] for x in holes),
     )
     dims: tuple[Dimension, ...] = (
@@ -50,12 +58,25 @@ def form(p: Pattern) -> list[View]:
         Upright((right, high - float(d.stated.depth)), (right, high), 1),
         *(Level((a, row), (b, row), 2) for a, b in pairwise(holes[:2])),
         *(Radius((x, row), bore / 2, -30.0, diameter=True) for x in holes[:1]),
-        *(Word((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked if along % 100 == 0),
-    )
+        *(Word((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked[1:]
+          if edge.length - along > 18.0),
+        *_ends(marked[0], face, path.box),
+    )  # fmt: skip
     over = figure(float(d.stick.stated.over_bend))
     thick = figure(float(d.stick.stated.bent_oversize))
-    title = f"for the stick's top, {thick} oversize, {over} × its camber; marks along the edge"
+    title = f"for the stick's top, {thick} oversize, {over} × its camber; figures along the edge"
     return [View(title, strokes, dims)]
+
+
+def _ends(ferrule: outline.Mark, face: outline.Mark, box: Box) -> list[Dimension]:
+    """The form's ends by name: they are not alike, so it must not be used turned round."""
+    (_, _, start), (along, _, end), (left, _, right, high) = ferrule, face, box
+    return [
+        Leader(start, (start[0] + 4.0, start[1] + 9.0), "0: ferrule's front"),
+        Leader(end, (end[0] - 4.0, end[1] + 9.0), f"{along:.1f}: face's rear edge"),
+        Word((left + 3.0, high - 4.5), "FERRULE END", "start"),
+        Word((right - 3.0, high - 4.5), "HEAD END", "end"),
+    ]
 
 
 def head_piece(p: Pattern) -> list[View]:
@@ -94,6 +115,8 @@ def camber_card(p: Pattern) -> list[View]:
         Level((0.0, 0.0), (length, 0.0), -1),
         Level((0.0, 0.0), (at, -deep), -2, suffix=" deepest"),
         Upright((0.0, 0.0), (at, -deep), -1),
+        Leader((0.0, 0.0), (10.0, -9.0), "ferrule's front"),
+        Leader((length, 0.0), (length - 10.0, -9.0), "face's rear edge"),
     )
     return [View("the finished stick, ferrule left; straight edge dashed", strokes, dims)]
 
@@ -101,8 +124,8 @@ def camber_card(p: Pattern) -> list[View]:
 def ordinates(p: Pattern) -> list[View]:
     d = p.derive(FormDims)
     edge, low = curves.edge(p), outline.form(p).box[3]
-    start = float(d.stick.frog.front_at_play)
     chord = float(d.stick.chord)
+    low_x, at = curves.underside(p).x, curves.places(p)
     places = [50.0 * i for i in range(int(chord // 50) + 1)]
     rows = [("x", "form", "stick", "camber")]
     for x in dict.fromkeys([*places, chord]):
@@ -110,7 +133,7 @@ def ordinates(p: Pattern) -> list[View]:
             (
                 figure(x, 1),
                 f"{low - edge.height(x):.1f}",
-                f"{float(d.stick.diameter(start + x)):.2f}",
+                f"{float(d.stick.diameter(np.interp(x, low_x, at))):.2f}",
                 f"{float(d.stick.camber.at(x)[0]):.1f}",
             )
         )
@@ -123,7 +146,7 @@ TEMPLATES = (
         "form-bending",
         "Bending form",
         "form",
-        "Saw the form from a board and bend the stick on it, head first, a little at a time.",
+        "Saw the form, write its ends on it, bend the stick on it, head first, a little at a time.",
         "clamping edge away from you",
         form,
     ),

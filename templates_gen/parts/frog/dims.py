@@ -179,17 +179,6 @@ class FrogDims:
         return np.hypot(across, f.waist_height - level) - f.radius
 
     @cached_property
-    def wall_beside_dovetail(self) -> Num:
-        """Least ebony (mm) between the channel's floor and the flank."""
-        hollow = self.flank.half_width(self.slide.stated.thickness)
-        rear, front = (
-            np.minimum(self.half_width(x), hollow) - self.slide.floor(self.channel_width(x)) / 2
-            for x in (self.channel_rear, self.shoulder)
-        )
-        least: Num = np.minimum(rear, front)
-        return least
-
-    @cached_property
     def plug_length(self) -> Num:
         """Length (mm) of the plug: the hair passes between it and the front wall."""
         layer = self.hair.thickness * self.hair.ribbon_width / self.stated.hair_mortise_width
@@ -254,25 +243,3 @@ class FrogDims:
         """y and z (mm) of the middle of the recess's floor."""
         y, z, t = self.flank.half_width(self.eye[1]), self.eye[1], self.stated.eye_thickness
         return (y - t * np.cos(self.eye_lean), z - t * np.sin(self.eye_lean))
-
-    @cached_property
-    def eye_to_mortise(self) -> Num:
-        """Ebony (mm) between the eye's recess and the hair mortise where they stand abreast."""
-        r, (x, _), (y, z) = self.stated.eye_diameter / 2, self.eye, self.eye_floor
-        half, (sine, cosine) = self.stated.hair_mortise_width / 2, self._eye_way
-        # The mortise's upper corner, told along the recess's floor and square to it.
-        dy, dz = half - y, self.mortise_top - z
-        along, square = cosine * dz - sine * dy, cosine * dy + sine * dz
-        least = np.hypot(square, np.maximum(np.abs(along) - r, 0.0))
-        # The floor's rims over the mortise's side wall.
-        for way in (-r, r):
-            rim_y, rim_z = y - way * sine, z + way * cosine
-            over = np.maximum(rim_z - self.mortise_top, 0.0)
-            least = np.minimum(least, np.hypot(rim_y - half, over))
-        abreast = (x + r > self.stated.hair_mortise_from_heel) & (x - r < self.mortise_front)
-        return np.where(abreast, least, np.maximum(least, self.wall_to_flank))
-
-    @cached_property
-    def _eye_way(self) -> tuple[Num, Num]:
-        """Sine and cosine of the eye's lean."""
-        return np.sin(self.eye_lean), np.cos(self.eye_lean)

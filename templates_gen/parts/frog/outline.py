@@ -18,7 +18,7 @@ def side(p: Pattern) -> Path:
     d = p.derive(FrogDims)
     start = float(d.heel.stated.bottom_radius)
     pen = Pen((start, 0.0)).line_to(float(d.shoulder), 0.0)
-    _throat(d, _tongue(d, pen))
+    throat(d, _tongue(d, pen))
     _round_the_top(d, pen, float(d.heel.setback))
     return pen.arc_to((start, 0.0), (start, start), left=True).close()
 
@@ -34,10 +34,10 @@ def _round_the_top(d: FrogDims, pen: Pen, down_to: float) -> Pen:
     pen.line_to(tip, float(d.throat.tip_height)).fillet(round_tip)
     pen.line_to(tip, top).fillet(round_tip)
     pen.line_to(float(d.heel_lean), top).fillet(float(d.heel.stated.top_radius))
-    return pen.line_to(*_on_heel(d, down_to, 0.0))
+    return pen.line_to(*on_heel(d, down_to, 0.0))
 
 
-def _on_heel(d: FrogDims, up: float, within: float) -> Point:
+def on_heel(d: FrogDims, up: float, within: float) -> Point:
     """A place so far (mm) up the heel's rear face and so deep within it."""
     lean, corner = math.radians(float(d.heel.stated.lean_deg)), float(d.heel.corner)
     x = corner + up * math.sin(lean) + within * math.cos(lean)
@@ -52,7 +52,7 @@ def _tongue(d: FrogDims, pen: Pen) -> Pen:
     return pen.line_to(shoulder, high).line_to(shoulder, float(d.ferrule.stated.height))
 
 
-def _throat(d: FrogDims, pen: Pen) -> Pen:
+def throat(d: FrogDims, pen: Pen) -> Pen:
     t = d.throat
     lower, upper, back = (float(v) for v in (t.lower_radius, t.upper_radius, t.deepest))
     join = (float(t.joins_thumb[0]), float(t.joins_thumb[1]))
@@ -74,7 +74,7 @@ def middle(p: Pattern) -> Path:
     pen.line_to(rear, floor).line_to(rear, top).line_to(front, top)
     pen.line_to(front, floor).fillet(float(d.stated.lip_radius))
     pen.line_to(float(d.shoulder), float(d.tongue_bottom))
-    _throat(d, _tongue(d, pen))
+    throat(d, _tongue(d, pen))
     ahead, behind = _beside_seat(d, pen.at)
     for piece in ahead:
         pen.bulge_to(piece.end, piece.bulge)
@@ -125,7 +125,7 @@ def _round_heel(d: FrogDims, pen: Pen) -> Path:
     if not d.heel.plated:
         return pen.arc_to((r, 0.0), (r, r), left=True).close()
     sheet = float(h.plate_thickness)
-    for place in (_on_heel(d, float(h.rear_leg), sheet), _on_heel(d, back, sheet)):
+    for place in (on_heel(d, float(h.rear_leg), sheet), on_heel(d, back, sheet)):
         pen.line_to(*place)
     if r - sheet > 1e-6:
         pen.arc_to((r, sheet), (r, r), left=True)

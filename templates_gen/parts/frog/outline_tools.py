@@ -165,6 +165,7 @@ class Pockets:
     channel: tuple[tuple[float, Path], ...]
     mortise: Path
     mortise_top: float
+    floor: float
     lip: Path
     lip_half_width: float
     bore: Path
@@ -186,6 +187,7 @@ def pockets(p: Pattern) -> Pockets:
         channel=tuple((x, outline.channel(p, x)) for x in run),
         mortise=rectangle(float(s.hair_mortise_from_heel), -half, float(d.mortise_front), half),
         mortise_top=float(d.mortise_top),
+        floor=float(d.slide.stated.thickness),
         lip=_lip(d),
         lip_half_width=half,
         bore=circle((at, 0.0), float(d.seat.eyelet.shank_diameter) / 2),

@@ -3,9 +3,11 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import Extent, Land, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import rules_eye, rules_pockets
 from templates_gen.parts.frog.dims import RUN_OUT, FrogDims
+from templates_gen.parts.frog.dims_walls import FrogWalls
 
 PRACTICE = "common practice, no source"
 
@@ -19,6 +21,7 @@ PRACTICE = "common practice, no source"
         FrogDims,
         lambda d: (d.seat.land_at(d.seat.eyelet.from_heel) / 2, d.seat.land_drop),
     ),
+    solid=NotMeasured("widths of facets over the whole travel, no wall"),
 )
 def does_not_rock(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -34,6 +37,7 @@ def does_not_rock(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.stated.length_top / 2, d.seat.land_height(d.stated.length_top / 2)),
     ),
+    solid=NotMeasured("a taper over the whole travel, no wall"),
 )
 def seat_over_travel(p: Pattern) -> Bound:
     stick = p.derive(FrogDims).seat.stick
@@ -46,6 +50,7 @@ def seat_over_travel(p: Pattern) -> Bound:
     "the edges do not climb past the diagonal facets",
     basis=PRACTICE,
     place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.overall_height)),
+    solid=NotMeasured("the difference of two heights that are stated, no wall"),
 )
 def edges_height(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -58,9 +63,11 @@ def edges_height(p: Pattern) -> Bound:
     "the edges are thick enough at their tops",
     basis=PRACTICE,
     place=at("frog-rear", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)),
+    solid=Land(("frog: top", "frog: seat", "frog: flank")),
 )
 def edges_thickness(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).seat.edge_thickness, 0.3)
+    """Less than the solid's: told from the heel to the tip, past the roundings at both."""
+    return at_least(p.derive(FrogWalls).edge_thickness, 0.3)
 
 
 @rule(
@@ -68,6 +75,7 @@ def edges_thickness(p: Pattern) -> Bound:
     "the edges stand above the facet",
     basis="geometry",
     place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.clear_height)),
+    solid=NotMeasured("the difference of two heights that are stated, no wall"),
 )
 def edges_rise(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -79,6 +87,7 @@ def edges_rise(p: Pattern) -> Bound:
     "the throat does not undercut the ferrule's seat",
     basis="geometry",
     place=at("frog-side", FrogDims, lambda d: (d.shoulder, d.ferrule.stated.height)),
+    solid=NotMeasured("the throat's shape, no wall"),
 )
 def throat_undercut(p: Pattern) -> Bound:
     t = p.derive(FrogDims).throat
@@ -90,6 +99,7 @@ def throat_undercut(p: Pattern) -> Bound:
     "both arcs of the throat can be cut and polished",
     basis=PRACTICE,
     place=at("frog-side", FrogDims, lambda d: (d.throat.deepest, d.throat.height)),
+    solid=Radius(("frog: throat",)),
 )
 def throat_arcs(p: Pattern) -> Bound:
     t = p.derive(FrogDims).throat
@@ -108,10 +118,11 @@ def throat_arcs(p: Pattern) -> Bound:
             (d.throat.joins_thumb[1] + d.throat.tip_height) / 2,
         ),
     ),
+    solid=Extent(("frog: thumb",), axis="x"),
 )
 def thumb_line(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.throat.tip - d.throat.joins_thumb[0], 1.5 * d.stated.thumb_tip_thickness)
+    return at_least(p.derive(FrogWalls).thumb_straight, 1.5 * d.stated.thumb_tip_thickness)
 
 
 @rule(
@@ -123,10 +134,13 @@ def thumb_line(p: Pattern) -> Bound:
         FrogDims,
         lambda d: ((d.throat.deepest + d.heel_lean) / 2, d.stated.throat_centre_height),
     ),
+    solid=gap("frog: throat", "frog: rear + frog: plate rear"),
 )
 def waist_behind_throat(p: Pattern) -> Bound:
+    """Less than the solid's: the heel counts as leaning as far forward as at the edges."""
     d = p.derive(FrogDims)
-    return at_least(d.throat.deepest - d.heel_lean, np.maximum(8.0, d.stated.throat_depth))
+    ebony = d.throat.deepest - d.heel_lean - d.heel.sheet
+    return at_least(ebony, np.maximum(8.0, d.stated.throat_depth))
 
 
 @rule(
@@ -136,6 +150,7 @@ def waist_behind_throat(p: Pattern) -> Bound:
     place=at(
         "frog-section-waist", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)
     ),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def waist_to_top(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -149,6 +164,7 @@ def waist_to_top(p: Pattern) -> Bound:
     place=at(
         "frog-section-waist", FrogDims, lambda d: (d.stated.width_waist / 2, d.flank.waist_height)
     ),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def waist_to_heel(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -157,9 +173,10 @@ def waist_to_heel(p: Pattern) -> Bound:
 
 @rule(
     "frog.band",
-    "the flank's straight band covers the slide's dovetail",
+    "the flank's straight band, at the heel, stands higher than the slide's dovetail",
     basis=PRACTICE,
     place=at("frog-rear", FrogDims, lambda d: (d.stated.width_heel / 2, d.stated.flank_band)),
+    solid=NotMeasured("a height stated at the heel; the wood there is frog.dovetail_wall's"),
 )
 def band(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -172,6 +189,7 @@ def band(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("frog-side", FrogDims, lambda d: (d.run_out, d.ferrule.stated.height)),
+    solid=NotMeasured("where a curve begins, no wall"),
 )
 def hollow_runs_out(p: Pattern) -> Bound:
     d = p.derive(FrogDims)

@@ -1,8 +1,10 @@
 """The clearances of the frog's eye. Part of ``rules``."""
 
 from templates_gen.checks.rule import Bound, at, at_least, nothing_asked, rule
+from templates_gen.checks.solid import gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog.dims_walls import FrogWalls
 
 PRACTICE = "common practice, no source"
 
@@ -12,10 +14,12 @@ PRACTICE = "common practice, no source"
     "ebony between the eye and the hair mortise",
     basis=PRACTICE,
     place=at("frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1])),
+    solid=gap("frog: eye", "frog: mortise"),
 )
 def eye_to_mortise(p: Pattern) -> Bound:
+    """Less than the solid's where they stand apart along the bow: the recess counts as square."""
     d = p.derive(FrogDims)
-    return at_least(d.eye_to_mortise, 0.6) if d.has_eye else nothing_asked()
+    return at_least(p.derive(FrogWalls).eye_to_mortise, 0.6) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -25,11 +29,12 @@ def eye_to_mortise(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0] + d.stated.eye_diameter / 2, d.eye[1])
     ),
+    solid=gap("frog: eye", "frog: throat"),
 )
 def eye_to_throat(p: Pattern) -> Bound:
+    """Less than the solid's: the leaning recess counts as round from the side."""
     d = p.derive(FrogDims)
-    wall = d.throat.gap(*d.eye) - d.stated.eye_diameter / 2
-    return at_least(wall, 2.0) if d.has_eye else nothing_asked()
+    return at_least(p.derive(FrogWalls).recess.to_throat, 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -39,10 +44,12 @@ def eye_to_throat(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] + d.stated.eye_diameter / 2)
     ),
+    solid=gap("frog: eye", "frog: top"),
 )
 def eye_to_edge(p: Pattern) -> Bound:
+    """Less than the solid's: the height alone, not along the flank."""
     d = p.derive(FrogDims)
-    wall = d.stated.overall_height - d.eye[1] - d.stated.eye_diameter / 2
+    wall = d.stated.overall_height - p.derive(FrogWalls).recess.reach[1]
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
@@ -53,10 +60,12 @@ def eye_to_edge(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.stated.eye_diameter / 2)
     ),
+    solid=gap("frog: eye", "frog: bottom"),
 )
 def eye_to_bottom(p: Pattern) -> Bound:
+    """Less than the solid's: the height alone, not along the flank."""
     d = p.derive(FrogDims)
-    return at_least(d.eye[1] - d.stated.eye_diameter / 2, 2.0) if d.has_eye else nothing_asked()
+    return at_least(p.derive(FrogWalls).recess.reach[0], 2.0) if d.has_eye else nothing_asked()
 
 
 @rule(
@@ -66,10 +75,12 @@ def eye_to_bottom(p: Pattern) -> Bound:
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0] - d.stated.eye_diameter / 2, d.eye[1])
     ),
+    solid=gap("frog: eye", "frog: rear + frog: plate rear"),
 )
 def eye_to_heel(p: Pattern) -> Bound:
+    """Less than the solid's: the heel counts as leaning as far forward as at the edges."""
     d = p.derive(FrogDims)
-    wall = d.eye[0] - d.heel_lean - d.stated.eye_diameter / 2
+    wall = d.eye[0] - d.heel_lean - d.heel.sheet - d.stated.eye_diameter / 2
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 

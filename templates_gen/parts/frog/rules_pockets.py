@@ -3,8 +3,10 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import Along, Extent, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog.dims_walls import FrogWalls
 
 PRACTICE = "common practice, no source"
 
@@ -21,6 +23,7 @@ PRACTICE = "common practice, no source"
             np.clip(d.throat.low, d.slide.stated.thickness, d.mortise_top),
         ),
     ),
+    solid=gap("frog: mortise", "frog: throat"),
 )
 def mortise_to_throat(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).mortise_to_throat, 2.0)
@@ -31,6 +34,7 @@ def mortise_to_throat(p: Pattern) -> Bound:
     "ebony between the hair mortise and the shoulder",
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: ((d.mortise_front + d.shoulder) / 2, 0.0)),
+    solid=Along(("frog: mortise front", "frog: shoulder")),
 )
 def mortise_to_shoulder(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -42,9 +46,10 @@ def mortise_to_shoulder(p: Pattern) -> Bound:
     "ebony between the hair mortise and the heel",
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: (d.stated.hair_mortise_from_heel / 2, 0.0)),
+    solid=gap("frog: mortise rear", "frog: heel over floor"),
 )
 def mortise_to_heel(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).stated.hair_mortise_from_heel, 4.0)
+    return at_least(p.derive(FrogWalls).mortise_to_heel, 4.0)
 
 
 @rule(
@@ -59,9 +64,11 @@ def mortise_to_heel(p: Pattern) -> Bound:
             np.clip(d.flank.waist_height, d.slide.stated.thickness, d.mortise_top),
         ),
     ),
+    solid=gap("frog: mortise sides", "frog: flank"),
 )
 def mortise_to_flank(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).wall_to_flank, 0.9)
+    """Less than the solid's: the block's side counts as carried on up past its hollow's foot."""
+    return at_least(p.derive(FrogWalls).beside_mortise, 0.9)
 
 
 @rule(
@@ -73,6 +80,7 @@ def mortise_to_flank(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (0.0, (d.mortise_top + d.trench_floor(d.mortise_front)) / 2),
     ),
+    solid=gap("frog: mortise roof", "frog: seat"),
 )
 def mortise_to_seat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -85,6 +93,7 @@ def mortise_to_seat(p: Pattern) -> Bound:
     "the hair mortise holds the knot and its plug in depth",
     basis=PRACTICE,
     place=at("frog-section-mortise", FrogDims, lambda d: (0.0, d.mortise_top)),
+    solid=Along(("frog: channel floor", "frog: mortise roof"), axis="z"),
 )
 def mortise_depth(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -103,6 +112,7 @@ def mortise_depth(p: Pattern) -> Bound:
             d.stated.hair_mortise_width / 2,
         ),
     ),
+    solid=Extent(("frog: mortise roof",), axis="y"),
 )
 def mortise_width(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -114,6 +124,7 @@ def mortise_width(p: Pattern) -> Bound:
     "the hair mortise holds knot and plug in length",
     basis=PRACTICE,
     place=at("frog-mortise-card", FrogDims, lambda d: (d.mortise_front, 0.0)),
+    solid=Extent(("frog: mortise roof",), axis="x"),
 )
 def mortise_length(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -132,6 +143,7 @@ def mortise_length(p: Pattern) -> Bound:
             d.stated.hair_mortise_width / 2,
         ),
     ),
+    solid=Extent(("frog: mortise roof",), axis="y"),
 )
 def slide_spans_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -143,6 +155,7 @@ def slide_spans_mortise(p: Pattern) -> Bound:
     "the slide covers the hair mortise's rear end",
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: (d.stated.hair_mortise_from_heel, 0.0)),
+    solid=Along(("frog: heel + heel: outside", "frog: mortise rear")),
 )
 def slide_covers_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -160,9 +173,11 @@ def slide_covers_mortise(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.shoulder, (d.channel_width(d.shoulder) / 2 + d.half_width(d.shoulder)) / 2),
     ),
+    solid=gap("frog: channel sides", "frog: flank"),
 )
 def dovetail_wall(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).wall_beside_dovetail, 1.8)
+    """Less than the solid's: block and hollow count as carried on, each past where it ends."""
+    return at_least(p.derive(FrogWalls).beside_dovetail, 1.8)
 
 
 @rule(
@@ -171,6 +186,7 @@ def dovetail_wall(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("frog-bottom", FrogDims, lambda d: (d.mortise_front, 0.0)),
+    solid=Radius(("frog: lip",)),
 )
 def lip(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).stated.lip_radius, 1.0)
@@ -181,6 +197,7 @@ def lip(p: Pattern) -> Bound:
     "the plug stays high enough to hold the knot",
     basis=PRACTICE,
     place=at("frog-plug", FrogDims, lambda d: (d.plug_length / 2, 0.0)),
+    solid=NotMeasured("the plug is no solid"),
 )
 def plug(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).plug_height, 2.0)
@@ -195,8 +212,10 @@ def plug(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.seat.eyelet.from_heel, (d.shank_end + d.mortise_top) / 2),
     ),
+    solid=gap("frog: shank", "frog: mortise + frog: lip"),
 )
 def shank_to_mortise(p: Pattern) -> Bound:
+    """Less than the solid's where they stand apart along the bow: it must be 1 mm more there."""
     return at_least(p.derive(FrogDims).shank_to_mortise, 1.0)
 
 
@@ -209,6 +228,7 @@ def shank_to_mortise(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.seat.eyelet.from_heel + d.seat.eyelet.shank_diameter / 2, d.shank_end),
     ),
+    solid=gap("frog: shank", "frog: throat"),
 )
 def shank_to_throat(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).shank_to_throat, 2.0)

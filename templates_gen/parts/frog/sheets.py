@@ -19,7 +19,7 @@ from templates_gen.drawing.view import (
 )
 from templates_gen.geometry import Pen, circle, rectangle
 from templates_gen.parameters import Pattern
-from templates_gen.parts.frog import outline, sheets_gauges, sheets_views
+from templates_gen.parts.frog import outline, sheets_cards, sheets_gauges, sheets_views
 from templates_gen.parts.frog.dims import FrogDims
 
 
@@ -129,4 +129,5 @@ TEMPLATES = (
     ),
     *sheets_views.TEMPLATES,
     *sheets_gauges.TEMPLATES,
+    *sheets_cards.TEMPLATES,
 )

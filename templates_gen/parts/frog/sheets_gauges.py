@@ -1,6 +1,8 @@
-"""The frog's gauges and scribing cards. Part of ``sheets``."""
+"""The frog's gauges and its plug. Part of ``sheets``."""
 
 from __future__ import annotations
+
+import math
 
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
@@ -11,36 +13,43 @@ from templates_gen.drawing.view import (
     View,
     Word,
     all_strokes,
-    centre_line,
     cut,
     drill,
     line,
-    pocket,
     scribe,
 )
-from templates_gen.geometry import Pen, circle, polygon
+from templates_gen.geometry import Pen, polygon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.parts.frog.sheets_views import channel_plan, mortise_plan, shortened
+from templates_gen.parts.screw.params import Screw
 from templates_gen.shapes.octagon import FACET
-from templates_gen.shapes.trapezoid import trapezoid
+
+#: Air (mm) between the flank gauge's foot and the widest band it passes.
+_FOOT_CLEAR = 0.3
 
 
 def flank(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     f = d.flank
-    low, high = float(f.band), float(f.edge)
-    heel, edge, back = float(f.heel), float(f.top), float(f.heel) + 14.0
-    centre, r = f.circle()
-    pen = Pen((heel, 0.0)).line_to(back, 0.0).line_to(back, high).line_to(edge, high)
-    path = pen.arc_to((heel, low), centre, left=True).close()
+    (centre, r), high, edge = f.circle(), float(f.edge), float(f.top)
+    # The hollow is one cylinder, but the block is wider toward the ferrule and meets it lower: so
+    # the edge runs down to there, and the foot is cut back clear of every band.
+    widest = max(float(d.half_width(x)) for x in (0.0, d.run_out)) + _FOOT_CLEAR
+    lowest = float(f.half_width(0.0)) if f.radius > f.waist_height else math.inf
+    low = float(f.meets(widest)) if widest < lowest else 0.0
+    foot = min(widest, lowest) + low
+    back = foot + 12.0
+    pen = Pen((foot, 0.0)).line_to(back, 0.0).line_to(back, high).line_to(edge, high)
+    path = pen.arc_to((foot - low, low), centre, left=True).close()
+    heel, band = float(f.heel), float(f.band)
     dims = (
-        Upright((heel, 0), (heel, low), -1, suffix=" band"),
-        Upright((heel, 0), (edge, high), -2),
+        Upright((foot, 0), (heel, band), -1, suffix=" band, heel"),
+        Upright((foot, 0), (edge, high), -2),
         Radius(centre, r, 180.0, reach=-r * 0.12),
     )
-    title = "lay its straight foot on the bench, its round edge in the flank"
-    return [View(title, all_strokes(cut(path)), dims)]
+    strokes = all_strokes(cut(path), scribe(line((heel + 0.3, band), (heel + 5.0, band))))
+    title = "foot on the bench; the round edge lies in the flank anywhere behind the throat"
+    return [View(title, strokes, dims)]
 
 
 def seat(p: Pattern) -> list[View]:
@@ -97,7 +106,7 @@ def eyelet_height(p: Pattern) -> list[View]:
     at = float(d.seat.eyelet.from_heel)
     axis = float(d.seat.axis_height - d.seat.land_height(at))
     foot, wide = (float(d.seat.land_at(at)) - 0.2) / 2, 9.0
-    tall, bore = axis + 9.0, 1.0
+    tall, bore = axis + 9.0, float(p[Screw].diameter)
     up = float(d.seat.trench_height(at)) + 1.0
     corners = [(foot, 0.0), (foot, up), (wide, up), (wide, tall)]
     path = polygon([*corners, *((-u, v) for u, v in corners[::-1])])
@@ -105,88 +114,9 @@ def eyelet_height(p: Pattern) -> list[View]:
     dims = (
         Level((-foot, 0), (foot, 0), -1),
         Upright((wide, 0), (0, axis), 1, suffix=" ± 0.1"),
+        Radius((0.0, axis), bore / 2, 135.0, diameter=True, reach=9.0),
     )
     title = "foot on the land; half a turn moves the axis half the shank's pitch"
-    return [View(title, strokes, dims)]
-
-
-def eye(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    (x, z), r = (float(v) for v in d.eye), float(d.stated.eye_diameter) / 2
-    right, top = x + r + 8.0, z + r + 6.0
-    path = polygon([(0.0, 0.0), (right, 0.0), (right, top), (0.0, top)])
-    strokes = all_strokes(cut(path), pocket(circle((x, z), r)), drill((x, z), 1.0, arm=r + 1.5))
-    dims = (
-        Level((0, 0), (x, z), -1),
-        Upright((0, 0), (x, z), -1),
-        Radius((x, z), r, 40.0, diameter=True, reach=right - x),
-    )
-    title = "left edge to the heel, lower edge to the bottom plane; turn over for the other flank"
-    return [View(title, strokes, dims)]
-
-
-def channel_card(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    heel, shoulder = (float(d.half_width(x)) for x in (0.0, d.shoulder))
-    x, rear = float(d.shoulder), float(d.channel_rear)
-    # A little short of the shoulder: the card must stay in one piece.
-    channel = shortened(channel_plan(p), 2.0)
-    path = trapezoid(0.0, x, 2 * heel, 2 * shoulder)
-    wide, narrow = (float(d.channel_width(v)) / 2 for v in (x, rear))
-    strokes = all_strokes(cut(path), pocket(channel), centre_line((-3, 0), (x + 3, 0)))
-    dims = (
-        Level((0, -heel), (rear, -narrow), -1),
-        Level((0, -heel), (x, -shoulder), -2),
-        Upright((rear, -narrow), (rear, narrow), -1),
-        Upright((x, -wide), (x, wide), 1),
-    )
-    return [View("on the bottom plane; heel left, shoulder right", strokes, dims)]
-
-
-def mortise_card(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    card, mortise = channel_plan(p), mortise_plan(p)
-    left, low, right, _ = card.box
-    a, b, c, e = mortise.box
-    # Two holes side by side that do not meet.
-    bit = min((c - a - 1.4) / 2 - 0.4, (e - b) * 0.6)
-    strokes = all_strokes(
-        cut(card),
-        pocket(mortise),
-        *(drill((x, 0.0), bit, arm=-0.4 * bit) for x in (a + bit / 2 + 0.5, c - bit / 2 - 0.5)),
-        centre_line((left - 3, 0), (right + 3, 0)),
-    )
-    dims = (
-        Level((left, low), (a, b), -1),
-        Level((a, b), (c, b), -2),
-        Upright((right, b), (right, e), 1, suffix=" mortise"),
-        Radius((c - bit / 2 - 0.5, 0.0), bit / 2, 60.0, diameter=True, reach=8.0),
-    )
-    title = f"lies in the slide's channel; {d.stated.hair_mortise_depth:g} deep below its floor"
-    return [View(title, strokes, dims)]
-
-
-def eyelet_card(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    at, play = float(d.seat.eyelet.from_heel), 0.1
-    start = max(0.0, float(d.heel.rear_face(d.seat.land_height(0.0))))
-    end = float(d.seat.end)
-    widths = [float(d.seat.land_at(x)) - play for x in (start, end)]
-    card = trapezoid(start, end, *widths)
-    left, low, right, high = card.box
-    strokes = all_strokes(
-        cut(card), drill((at, 0.0), 1.0, arm=0.6), centre_line((left - 3, 0), (at - 2, 0))
-    )
-    dims = (
-        Level((start, low), (at, 0.0), -1),
-        Level((left, low), (right, low), -2),
-        Upright((right, low), (right, high), 1),
-    )
-    e = d.seat.eyelet
-    title = (
-        f"lies on the land, left end flush with the heel; shank {e.shank_diameter:g} over its "
-        f"thread, {e.shank_length:g} deep: drill for its core"
-    )
     return [View(title, strokes, dims)]
 
 
@@ -214,16 +144,12 @@ def plug(p: Pattern) -> list[View]:
     ]
 
 
-def _has_eye(p: Pattern) -> bool:
-    return p.derive(FrogDims).has_eye
-
-
 TEMPLATES = (
     Template(
         "frog-flank-gauge",
         "Frog, flank hollow gauge",
         "frog",
-        "Try the hollow of both flanks with its round edge while you file.",
+        "Stand frog and gauge on a flat; offer the curved edge to the flank, heel to throat.",
         "stick side up",
         flank,
     ),
@@ -247,42 +173,10 @@ TEMPLATES = (
         "frog-eyelet-gauge",
         "Frog, eyelet height gauge",
         "frog",
-        "Stand it on the land and turn the eyelet until its thread meets the mark.",
+        "Stand it on the land behind the eyelet; turn the eyelet until the screw, put through the "
+        "hole, runs into it.",
         "stick side up",
         eyelet_height,
-    ),
-    Template(
-        "frog-eye-locator",
-        "Frog, eye locator",
-        "frog",
-        "Lay it on the flank and prick the eye's centre through the mark.",
-        "stick side up",
-        eye,
-        wanted=_has_eye,
-    ),
-    Template(
-        "frog-channel-card",
-        "Slide channel, scribing card",
-        "frog",
-        "Scribe the slide's channel through this card; undercut its sides to the dovetail.",
-        "hair side up",
-        channel_card,
-    ),
-    Template(
-        "frog-mortise-card",
-        "Hair mortise, scribing card",
-        "frog",
-        "Lay it in the channel, scribe the mortise, drill the two marks, chisel the rest.",
-        "hair side up",
-        mortise_card,
-    ),
-    Template(
-        "frog-eyelet-card",
-        "Eyelet, scribing card",
-        "frog",
-        "Lay it on the seat's land and prick the shank's bore through the mark.",
-        "stick side up",
-        eyelet_card,
     ),
     Template(
         "frog-plug",

@@ -29,6 +29,9 @@ from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.trapezoid import trapezoid
 
+#: A heel that leans less than this (mm) at its top is upright to the hand.
+_LEANS = 0.05
+
 
 def top(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
@@ -51,7 +54,10 @@ def top(p: Pattern) -> list[View]:
         Upright((end, -mouths[1]), (end, mouths[1]), 1),
         Upright((end, -lands[1]), (end, lands[1]), 2, suffix=" land"),
     )
-    return [View("from the stick's side; heel left", strokes, dims)]
+    title = "from the stick's side; heel left"
+    if start > _LEANS:
+        title += f", its top edge {start:.2f} ahead of its rearmost place"
+    return [View(title, strokes, dims)]
 
 
 def _pair(x0: float, x1: float, at_start: float, at_end: float) -> list[Stroke]:
@@ -92,9 +98,10 @@ def bottom(p: Pattern) -> list[View]:
     x, rear = float(d.shoulder), float(d.channel_rear)
     strokes = all_strokes(
         cut(path),
-        # Ended a hair early, so that its end is not drawn over the shoulder.
-        pocket(shortened(channel_plan(p), 0.02)),
-        pocket(mortise),
+        # Ended a hair early, so that its end is not drawn over the shoulder. Neither is a window:
+        # the one lies within the other.
+        scribe(shortened(channel_plan(p), 0.02)),
+        scribe(mortise),
         centre_line((left - 3, 0), (right + 3, 0)),
     )
     wide = float(d.channel_width(x)) / 2

@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from templates_gen.geometry import Path
+from templates_gen.geometry import Path, Pen
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog import outline_tools as tools
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.parts.frog.outline_walls import walls
-from templates_gen.shapes.wall import Wall
+from templates_gen.parts.frog.outline_walls import Outside, outside
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
@@ -32,7 +31,7 @@ class Recipe:
     pockets: tools.Pockets
     middle: Path
     across: tuple[tuple[float, Path], ...]
-    walls: tuple[Wall, ...]
+    outside: Outside
 
 
 def recipe(p: Pattern) -> Recipe:
@@ -46,7 +45,7 @@ def recipe(p: Pattern) -> Recipe:
         tools.pockets(p),
         outline.middle(p),
         tuple((x, outline.across(p, x)) for x in stations(p)),
-        walls(p),
+        outside(p),
     )
 
 
@@ -71,21 +70,89 @@ def stations(p: Pattern) -> tuple[float, ...]:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """One valid solid, the outlines its sections must show, the tools that left its faces."""
     from templates_gen.kernel import solids
 
     wide = r.hollow.wide + 2 * CLEAR
     _, _, end, top = r.block.box
     block = solids.prism(r.block, -wide, wide, "y")
-    tapered = solids.common(block, solids.prism(r.plan, -CLEAR, top + CLEAR, "z"), step="plan")
-    shaped = solids.cut(
-        tapered, *_hollows(r.hollow, end), _beyond_shoulder(r.shoulder, wide), step="flanks"
-    )
-    held = solids.joined(shaped, _tongue(r.tongue), step="tongue")
-    frog = solids.cut(held, *_pockets(r.pockets, wide), step="pockets")
+    plan = solids.prism(r.plan, -CLEAR, top + CLEAR, "z")
+    tapered = solids.common(block, plan, step="plan")
+    hollows, beyond = _hollows(r.hollow, end), _beyond_shoulder(r.shoulder, wide)
+    shaped = solids.cut(tapered, *hollows, beyond, step="flanks")
+    tongue = _tongue(r.tongue)
+    held = solids.joined(shaped, tongue, step="tongue")
+    pockets = _pockets(r.pockets, wide)
+    frog = solids.cut(held, *(tool for tools in pockets.values() for tool in tools), step="pockets")
     sections = [solids.Section("y", 0.0, (r.middle,))]
     sections += [solids.Section("x", x, (path,)) for x, path in r.across]
-    return solids.Built(frog, sections, r.walls)
+    groups = _outside(r.outside, wide, top) | _inside(pockets)
+    groups |= _sides(plan, hollows, beyond) | _on_tongue(tongue)
+    # Below the channel's floor the mortise is the channel.
+    groups["heel over floor"] = [*groups["rear"], *groups["foot"]]
+    groups["heel over floor"] += [*groups.get("plate rear", ()), *groups.get("plate bend", ())]
+    over = {"heel over floor": r.pockets.floor}
+    return solids.Built(frog, sections, groups, over=over)
+
+
+def _sides(plan: Any, hollows: list[Any], beyond: Any) -> dict[str, list[Any]]:
+    """All that shapes the frog's sides: the tapering block, the hollows, the shoulder's cone."""
+    from templates_gen.kernel import walls
+
+    hollow = [f for tool in hollows for f in tool.Faces()]
+    flank = [*walls.across(plan, "z"), *hollow, *walls.across(beyond, "x")]
+    return {"flank": flank, "hollow": hollow}
+
+
+def _on_tongue(tongue: Any) -> dict[str, list[Any]]:
+    from templates_gen.kernel import walls
+
+    return {
+        "tongue": walls.across(tongue, "x"),
+        "tongue end": walls.toward(tongue, "+x"),
+        "tongue step": walls.toward(tongue, "-z"),
+    }
+
+
+def _outside(o: Outside, wide: float, top: float) -> dict[str, list[Any]]:
+    """The block's outside in the side view, by what it is called."""
+    from templates_gen.kernel import walls
+
+    drawn = {"throat": o.throat, "thumb": o.thumb, "top": o.top, "rear": o.rear}
+    drawn |= {"heel rounding": o.heel_rounding, "foot": o.foot}
+    found = {name: walls.sheets(path, -wide, wide, "y") for name, path in drawn.items()}
+    found["heel"] = [*found["heel rounding"], *found["rear"], *found["foot"]]
+    low, high = (o.shoulder, 0.0), (o.shoulder, top)
+    shoulder = walls.sheets(Pen(low).line_to(*high).open(), -wide, wide, "y")
+    bottom = walls.sheets(Pen((0.0, 0.0)).line_to(*low).open(), -wide, wide, "y")
+    return {**found, "shoulder": shoulder, "bottom": bottom}
+
+
+def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
+    """The pockets' faces, by what they are called."""
+    from templates_gen.kernel import walls
+
+    (mortise,), (channel,) = pockets["mortise"], pockets["channel"]
+    found = {
+        "mortise": [*walls.across(mortise, "z"), *walls.toward(mortise, "+z")],
+        "mortise front": walls.toward(mortise, "+x"),
+        "mortise rear": walls.toward(mortise, "-x"),
+        "mortise sides": walls.toward(mortise, "+y", "-y"),
+        "mortise roof": walls.toward(mortise, "+z"),
+        "channel sides": walls.toward(channel, "+y", "-y"),
+        "channel floor": walls.toward(channel, "+z"),
+        "channel rear": walls.toward(channel, "-x"),
+        "seat": walls.across(pockets["seat"][0], "x"),
+        "lip": walls.across(pockets["lip"][0], "y"),
+        "shank": pockets["shank"][0].Faces(),
+        "eye": [f for tool in pockets["eye"] for f in tool.Faces()],
+    }
+    for plate in pockets["plate bed"]:
+        found["plate bed"] = plate.Faces()
+        leg = walls.outermost(plate, "+x")[0]
+        found["plate rear"] = [f for f in walls.toward(plate, "+x") if not f.isSame(leg)]
+        found["plate bend"] = walls.round_faces(plate)
+    return found
 
 
 def _hollows(h: tools.Hollow, end: float) -> list[Any]:
@@ -117,18 +184,16 @@ def _tongue(t: tools.Tongue) -> Any:
     return solids.common(whole, sides, step="tongue")
 
 
-def _pockets(k: tools.Pockets, wide: float) -> list[Any]:
+def _pockets(k: tools.Pockets, wide: float) -> dict[str, list[Any]]:
     from templates_gen.kernel import solids
 
-    tools_ = [
-        solids.ruled("x", dict(k.trench)),
-        solids.ruled("x", dict(k.channel)),
-        solids.prism(k.mortise, 0.0, k.mortise_top, "z"),
-        solids.prism(k.lip, -k.lip_half_width, k.lip_half_width, "y"),
-        solids.prism(k.bore, k.bore_end, k.bore_top, "z"),
-    ]
-    if k.heel_plate is not None:
-        tools_.append(solids.prism(k.heel_plate, -wide, wide, "y"))
-    for e in k.eyes:
-        tools_.append(solids.cylinder(e.floor, e.outward, e.radius, 4.0))
-    return tools_
+    plate = k.heel_plate
+    return {
+        "seat": [solids.ruled("x", dict(k.trench))],
+        "channel": [solids.ruled("x", dict(k.channel))],
+        "mortise": [solids.prism(k.mortise, 0.0, k.mortise_top, "z")],
+        "lip": [solids.prism(k.lip, -k.lip_half_width, k.lip_half_width, "y")],
+        "shank": [solids.prism(k.bore, k.bore_end, k.bore_top, "z")],
+        "plate bed": [] if plate is None else [solids.prism(plate, -wide, wide, "y")],
+        "eye": [solids.cylinder(e.floor, e.outward, e.radius, 4.0) for e in k.eyes],
+    }

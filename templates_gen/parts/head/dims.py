@@ -22,6 +22,7 @@ from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import facets
 from templates_gen.shapes.arcs import Arcs
 from templates_gen.shapes.arcs_through import through_table
+from templates_gen.shapes.bent_sheet import BentSheet
 from templates_gen.shapes.biarc import Biarc
 from templates_gen.shapes.camber import STATIONS
 
@@ -227,18 +228,11 @@ class HeadDims:
         return s.mortise_width + grows * (self.mortise_foot - s.mortise_from_rear)
 
     @cached_property
-    def side_walls(self) -> tuple[Num, Num]:
-        """Wood (mm) beside the mortise at its rear and at its undercut front, at its full depth."""
-        s = self.stated
-        lean = self.cheek_lean * s.mortise_depth
-        return (
-            self.half_width(s.mortise_from_rear) - s.mortise_width / 2 - lean,
-            self.half_width(self.mortise_foot) - self.mortise_foot_width / 2 - lean,
-        )
-
-    @cached_property
     def to_back(self) -> Num:
-        """Wood (mm) between the mortise's rear wall and the back of the head."""
+        """Wood (mm) between the mortise's rear wall and the back of the head.
+
+        Its line counts as carried on below the face: never more than there is.
+        """
         s, back = self.stated, np.radians(self.stated.back_deg)
         face = s.mortise_from_rear * np.sin(back)
         deep = face - s.mortise_depth * np.cos(back)
@@ -283,16 +277,14 @@ class HeadDims:
 
     # --- plate and liner laid flat ----------------------------------------------------------------
 
-    def developed(self, depth: Num) -> Num:
-        """Length (mm) of the face's curve at a depth below the face (mm)."""
-        return self.flat + (self.face_radius - depth) * self.face_turn
+    @cached_property
+    def plate(self) -> BentSheet:
+        """The tip plate, bent to the face."""
+        s = self.stated
+        return BentSheet(self.flat, self.face_radius, s.face_length, 0.0, s.plate_thickness)
 
     @cached_property
-    def plate_length(self) -> Num:
-        """Length (mm) of the tip plate laid flat, along its middle."""
-        return self.developed(self.stated.plate_thickness / 2)
-
-    @cached_property
-    def liner_length(self) -> Num:
-        """Length (mm) of the liner laid flat, along its middle."""
-        return self.developed(self.stated.plate_thickness + self.stated.liner_thickness / 2)
+    def liner(self) -> BentSheet:
+        """The liner, bent to the face under the plate."""
+        s, top = self.stated, self.stated.plate_thickness
+        return BentSheet(self.flat, self.face_radius, s.face_length, top, s.liner_thickness)

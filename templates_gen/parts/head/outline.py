@@ -9,6 +9,7 @@ from templates_gen.geometry.fit import fit
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import Neck, neck
+from templates_gen.shapes.bent_sheet import BentSheet
 from templates_gen.shapes.stick_section import across
 from templates_gen.shapes.trapezoid import trapezoid
 
@@ -155,38 +156,31 @@ def mortise_side(p: Pattern) -> Path:
 
 def plate_flat(p: Pattern) -> Path:
     """The tip plate laid flat, cut size with its filing allowance."""
-    return _flat(p, float(p.derive(HeadDims).stated.plate_thickness) / 2)
+    return _flat(p, p.derive(HeadDims).plate)
 
 
 def liner_flat(p: Pattern) -> Path:
     """The liner laid flat, cut size with its filing allowance."""
-    s = p.derive(HeadDims).stated
-    return _flat(p, float(s.plate_thickness) + float(s.liner_thickness) / 2)
+    return _flat(p, p.derive(HeadDims).liner)
 
 
-def _flat(p: Pattern, depth: float) -> Path:
-    """The face's plan, its curve laid flat at a depth below the face."""
+def _flat(p: Pattern, sheet: BentSheet) -> Path:
+    """The face's plan laid flat on a sheet, with the filing allowance on every edge."""
     d = p.derive(HeadDims)
     s = d.stated
     over = float(s.filing_allowance)
     at, end = float(s.face_width_front_at), float(s.face_length)
     rear, front = float(s.width) / 2, float(s.face_width_front) / 2
     cx, cy, r = (float(v) for v in d.nose_curve)
-    flat, bend = float(d.flat), float(d.face_radius)
-
-    def along(x: float) -> float:
-        """Distance on the sheet for a place on the face."""
-        return x if x <= flat else flat + (bend - depth) * math.asin((x - flat) / bend)
 
     def curve(t: float) -> tuple[Point, Point]:
         x = at + (end - at) * t
         y = cy + math.sqrt(r * r - (x - cx) ** 2)
         slope = -(x - cx) / (y - cy)
-        stretch = 1.0 if x <= flat else (bend - depth) / math.sqrt(bend**2 - (x - flat) ** 2)
-        return (along(x), y), (stretch, slope)
+        return (float(sheet.flat_at(x)), y), (float(sheet.stretch_at(x)), slope)
 
     pieces = fit(curve).path
-    upper = [(-over, rear + over), (along(at), front + over)]
+    upper = [(-over, rear + over), (float(sheet.flat_at(at)), front + over)]
     upper += [(x, y + over) for x, y, _ in pieces.vertices[1:]]
     bulges = [b for _, _, b in pieces.vertices]
     pen = Pen((-over, -upper[0][1])).line_to(upper[1][0], -upper[1][1])

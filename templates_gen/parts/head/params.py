@@ -14,6 +14,7 @@ from templates_gen.parameters import (
     ratio,
     section,
 )
+from templates_gen.parameters.stock import SHEET
 
 
 class PlateKind(StrEnum):
@@ -145,7 +146,7 @@ class Head:
     )
     plate_kind: PlateKind = choice("What the tip plate is made of", PlateKind)
     plate_thickness: Num = mm(
-        "Tip plate thickness", "t_tp", low=0.2, high=3, scale=Scale.NEVER, tol=0.03
+        "Tip plate thickness", "t_tp", low=0.2, high=3, scale=Scale.NEVER, stock=SHEET, tol=0.03
     )
     liner_thickness: Num = mm(
         "Ebony liner thickness", "t_tl", low=0.2, high=3, scale=Scale.NEVER, tol=0.05

@@ -7,10 +7,12 @@ from collections.abc import Iterator
 import numpy as np
 
 from templates_gen.checks.rule import Bound, at, at_least, rule
+from templates_gen.checks.solid import Land, NotMeasured, gap
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import rules_face, rules_ridge
 from templates_gen.parts.head.dims import HeadDims
+from templates_gen.parts.head.dims_walls import HeadWalls
 
 PRACTICE = "common practice, no source"
 
@@ -24,9 +26,10 @@ PRACTICE = "common practice, no source"
         HeadDims,
         lambda d: (d.stated.mortise_from_rear, d.half_width(d.stated.mortise_from_rear)),
     ),
+    solid=gap("head: mortise sides", "head: cheeks"),
 )
 def mortise_sides(p: Pattern) -> Bound:
-    return at_least(np.minimum(*p.derive(HeadDims).side_walls), 1.2)
+    return at_least(p.derive(HeadWalls).beside, 1.2)
 
 
 @rule(
@@ -38,11 +41,11 @@ def mortise_sides(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.mortise_from_rear, d.half_width(d.stated.mortise_from_rear)),
     ),
+    solid=Land(("head: flat", "head: mortise rear", "head: cheeks")),
 )
 def mortise_side_rear(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    at_face = d.side_walls[0] + d.cheek_lean * d.stated.mortise_depth
-    return at_least(at_face, (0.10 if d.bass else 0.16) * d.stated.width)
+    return at_least(p.derive(HeadWalls).beside_rear, (0.10 if d.bass else 0.16) * d.stated.width)
 
 
 @rule(
@@ -54,6 +57,7 @@ def mortise_side_rear(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
     ),
+    solid=NotMeasured("where a curve begins, no wall"),
 )
 def mortise_straight(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -69,8 +73,10 @@ def mortise_straight(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.mortise_from_rear / 2, d.stated.mortise_depth / 2),
     ),
+    solid=gap("head: mortise rear", "head: back + head: back rounding"),
 )
 def mortise_to_back(p: Pattern) -> Bound:
+    """Less than the solid's: the back counts as carried on below the face."""
     return at_least(p.derive(HeadDims).to_back, 4.0)
 
 
@@ -83,10 +89,10 @@ def mortise_to_back(p: Pattern) -> Bound:
         HeadDims,
         lambda d: ((d.mortise_front + d.stated.face_length) / 2, d.stated.nose_rise),
     ),
+    solid=gap("head: mortise front", "head: nose"),
 )
 def mortise_to_nose(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
-    return at_least(d.stated.face_length - d.mortise_front, 8.0)
+    return at_least(p.derive(HeadWalls).to_nose, 8.0)
 
 
 @rule(
@@ -94,8 +100,10 @@ def mortise_to_nose(p: Pattern) -> Bound:
     "wood between the mortise and the stick's top",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
+    solid=gap("head: mortise roof", "head: top"),
 )
 def mortise_roof(p: Pattern) -> Bound:
+    """Less than the solid's: told at the face's rear edge, from where the stick's top rises."""
     d = p.derive(HeadDims)
     return at_least(d.stated.height - d.stated.mortise_depth, 1.8 * d.stick.diameter_head)
 
@@ -105,6 +113,7 @@ def mortise_roof(p: Pattern) -> Bound:
     "wood between the mortise and the ridge",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.stated.mortise_depth)),
+    solid=gap("head: mortise front + head: mortise roof", "head: ridge"),
 )
 def mortise_to_ridge(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -116,8 +125,10 @@ def mortise_to_ridge(p: Pattern) -> Bound:
     "wood between the mortise's front corners and the facets beside the ridge",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.stated.mortise_depth)),
+    solid=gap("head: mortise front + head: mortise roof", "head: facets"),
 )
 def mortise_to_facets(p: Pattern) -> Bound:
+    """Less than the solid's: a facet counts as far as the lower cheek, which the upper cuts off."""
     return at_least(p.derive(HeadDims).to_facets, 1.2)
 
 
@@ -126,6 +137,7 @@ def mortise_to_facets(p: Pattern) -> Bound:
     "the mortise holds the knot under its plug",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
+    solid=NotMeasured("the mortise less plate and liner, which are no solids"),
 )
 def mortise_depth(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -134,15 +146,17 @@ def mortise_depth(p: Pattern) -> Bound:
 
 @rule(
     "head.mortise_width",
-    "the mortise is wider than the knot",
+    "the mortise is wider than the knot, all along",
     basis=PRACTICE,
     place=at(
         "head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_width / 2)
     ),
+    solid=gap("head: mortise left", "head: mortise right"),
 )
 def mortise_width(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    return at_least(d.stated.mortise_width, d.hair.knot + 1.0)
+    narrowest = np.minimum(d.stated.mortise_width, d.mortise_foot_width)
+    return at_least(narrowest, d.hair.knot + 1.0)
 
 
 @rule(
@@ -150,6 +164,7 @@ def mortise_width(p: Pattern) -> Bound:
     "the back of the head is straight for a little before it rounds into the stick",
     basis="geometry: else the rounding does not fit under the stick",
     place=at("head-side", HeadDims, lambda d: (0.0, 0.0)),
+    solid=Land(("head: back", "head: back rounding", "head: face")),
 )
 def back_straight(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).back_straight, 1.0)
@@ -164,6 +179,7 @@ def back_straight(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
     ),
+    solid=NotMeasured("where a curve begins, no wall"),
 )
 def nose_curve(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -175,6 +191,7 @@ def nose_curve(p: Pattern) -> Bound:
     "the nose is narrower than the face behind it",
     basis="geometry",
     place=at("head-face", HeadDims, lambda d: (d.stated.face_length, d.stated.nose_width / 2)),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def nose_narrows(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated

@@ -1,6 +1,7 @@
 """The clearances of the head's face, plate and ribbon. Part of ``rules``."""
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import NotMeasured
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.params import PlateKind
@@ -16,6 +17,7 @@ MOUTH = at("head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, 0.0))
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=MOUTH,
+    solid=NotMeasured("the hair is no solid"),
 )
 def ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -32,6 +34,7 @@ def ribbon(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
     ),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def face_narrows(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -44,6 +47,7 @@ def face_narrows(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.flat, 0.0)),
+    solid=NotMeasured("the tip plate is no solid"),
 )
 def plate(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -55,6 +59,7 @@ def plate(p: Pattern) -> Bound:
     "the face is wider than the ribbon",
     basis=PRACTICE,
     place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
+    solid=NotMeasured("the hair is no solid"),
 )
 def wider_than_ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -67,6 +72,7 @@ def wider_than_ribbon(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
+    solid=NotMeasured("two widths that are stated, no wall"),
 )
 def narrower_than_ferrule(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -80,6 +86,7 @@ def narrower_than_ferrule(p: Pattern) -> Bound:
     basis=PRACTICE,
     place=MOUTH,
     unit="1",
+    solid=NotMeasured("the hair is no solid"),
 )
 def ribbon_least(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -93,6 +100,7 @@ def ribbon_least(p: Pattern) -> Bound:
     basis=PRACTICE,
     place=MOUTH,
     unit="1",
+    solid=NotMeasured("the hair is no solid"),
 )
 def ribbon_most(p: Pattern) -> Bound:
     d = p.derive(HeadDims)

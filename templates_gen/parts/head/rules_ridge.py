@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.checks.solid import NotMeasured, Radius
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
@@ -21,6 +22,7 @@ STATED_APART = 0.15
     "the ridge can be filed: no arc of it, convex or hollow, is tighter than a round file",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: d.ridge.sharpest[1:]),
+    solid=Radius(("head: ridge",)),
 )
 def ridge_radii(p: Pattern) -> Bound:
     return at_least(p.derive(HeadDims).ridge.sharpest[0], 4.0)
@@ -32,6 +34,7 @@ def ridge_radii(p: Pattern) -> Bound:
     basis="geometry: steeper than upright it would come back from beyond the nose",
     unit="°",
     place=at("head-side", HeadDims, lambda d: d.ridge.steepest[1:]),
+    solid=NotMeasured("an angle, no wall"),
 )
 def ridge_ends_at_nose(p: Pattern) -> Bound:
     return at_most(p.derive(HeadDims).ridge.steepest[0], 90.0)
@@ -42,6 +45,9 @@ def ridge_ends_at_nose(p: Pattern) -> Bound:
     "the ridge nowhere dips to the face: some wood is left over the height of the nose",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: d.ridge.lowest[1:]),
+    solid=NotMeasured(
+        "a height of the line itself; the solid's section is compared with the whole outline"
+    ),
 )
 def ridge_above_nose(p: Pattern) -> Bound:
     d = p.derive(HeadDims)

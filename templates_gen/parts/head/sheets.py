@@ -17,16 +17,15 @@ from templates_gen.drawing.view import (
     all_strokes,
     centre_line,
     cut,
-    drill,
     hidden,
     line,
     pocket,
     scribe,
 )
-from templates_gen.geometry import Path, Pen, polygon
+from templates_gen.geometry import Path, Pen
 from templates_gen.geometry.segment import Segment
 from templates_gen.parameters import Pattern
-from templates_gen.parts.head import outline
+from templates_gen.parts.head import outline, sheets_mortise
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
 from templates_gen.shapes.octagon import FACET
@@ -80,11 +79,23 @@ def _within(p: Pattern) -> Path:
 
 
 def _inner_face(d: HeadDims, depth: float) -> Path:
-    """The face's parallel at a depth: the seam of plate or liner."""
-    flat, r, turn = float(d.flat), float(d.face_radius), float(d.face_turn)
+    """The face's parallel at a depth, from the back of the head to the nose's front or the ridge.
+
+    It is the seam of plate or liner, so it ends where the outline does.
+    """
+    flat, r = float(d.flat), float(d.face_radius)
     lean = depth / math.tan(math.radians(float(d.stated.back_deg)))
+
+    def above(turn: float) -> float:
+        x, z = flat + (r - depth) * math.sin(turn), r - (r - depth) * math.cos(turn)
+        return min(float(d.ridge.depth_and_slope(x, z)[0]), float(d.stated.face_length) - x)
+
+    low, turn = 0.0, math.pi / 2
+    for _ in range(60):
+        middle = (low + turn) / 2
+        low, turn = (middle, turn) if above(middle) > 0 else (low, middle)
     pen = Pen((lean, depth)).line_to(flat, depth)
-    return pen.arc_by((flat, r), turn * 0.98).open()
+    return pen.arc_by((flat, r), turn).open()
 
 
 def plan(p: Pattern) -> list[View]:
@@ -168,73 +179,13 @@ def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
 def plate(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
     title = f"{d.stated.plate_thickness:g} {d.stated.plate_kind}, laid flat; rear edge left"
-    return _sheet(p, outline.plate_flat(p), title, float(d.plate_length))
+    return _sheet(p, outline.plate_flat(p), title, float(d.plate.length))
 
 
 def liner(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
     title = f"{d.stated.liner_thickness:g} ebony, laid flat; rear edge left"
-    return _sheet(p, outline.liner_flat(p), title, float(d.liner_length))
-
-
-def mortise_card(p: Pattern) -> list[View]:
-    d = p.derive(HeadDims)
-    s, mortise = d.stated, outline.mortise(p)
-    rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
-    half, end = float(s.width) / 2, ahead + 6.0
-    card = polygon([(0.0, -half), (end, -half), (end, half), (0.0, half)])
-    narrow_side = float(min(s.mortise_width, s.mortise_width_front))
-    # Two holes side by side that do not meet.
-    bit = min((ahead - rear - 1.2) / 2 - 0.4, narrow_side * 0.55)
-    first, last = rear + bit / 2 + 0.4, ahead - bit / 2 - 0.4
-    strokes = all_strokes(
-        cut(card),
-        pocket(mortise),
-        *(drill((x, 0.0), bit, arm=-0.4 * bit) for x in (first, last)),
-        centre_line((-3, 0), (end + 3, 0)),
-    )
-    wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
-    dims = (
-        Level((0.0, -half), (rear, -wide), -1),
-        Level((rear, -wide), (ahead, -narrow), -2),
-        Upright((rear, -wide), (rear, wide), -1),
-        Upright((ahead, -narrow), (ahead, narrow), 1),
-        Radius((last, 0.0), bit / 2, 60.0, diameter=True, reach=half),
-    )
-    title = f"rear edge left; {s.mortise_depth:g} deep, front undercut {s.mortise_undercut_deg:g}°"
-    return [View(title, strokes, dims)]
-
-
-def plug(p: Pattern) -> list[View]:
-    d = p.derive(HeadDims)
-    s = d.stated
-    length, deep = float(d.plug_length), float(d.plug_room) - float(d.hair.knot)
-    ahead = float(s.mortise_width_front) / 2
-    # The hair lies behind it, where the mortise is widest.
-    grows = float((s.mortise_width - s.mortise_width_front) / s.mortise_length) / 2
-    rear = ahead + grows * length
-    plan_ = polygon([(0.0, -rear), (length, -ahead), (length, ahead), (0.0, rear)])
-    tilt = deep * math.tan(math.radians(float(s.mortise_undercut_deg)))
-    side_ = polygon([(0.0, 0.0), (length, 0.0), (length + tilt, deep), (0.0, deep)])
-    return [
-        View(
-            "from below; front right",
-            all_strokes(cut(plan_)),
-            (
-                Level((0, -rear), (length, -ahead), -1),
-                Upright((0, -rear), (0, rear), -1),
-                Upright((length, -ahead), (length, ahead), 1),
-            ),
-        ),
-        View(
-            "from the side, hair side down; the hair passes behind it, left",
-            all_strokes(cut(side_)),
-            (
-                Upright((0, 0), (0, deep), -1),
-                Angle((length, 0.0), 90.0 - float(s.mortise_undercut_deg), 90.0, deep + 3.0),
-            ),
-        ),
-    ]
+    return _sheet(p, outline.liner_flat(p), title, float(d.liner.length))
 
 
 def caul(p: Pattern) -> list[View]:
@@ -285,11 +236,7 @@ TEMPLATES = (
        "outside face up", plate),
     _t("liner", "Ebony liner, laid flat", "Cut the liner from thin ebony; it goes under the plate.",
        "either face up", liner),
-    _t("mortise-card", "Head mortise, scribing card",
-       "Lay it on the face, rear edges flush; scribe, drill the two marks, chisel the rest.",
-       "hair side up", mortise_card),
-    _t("plug", "Head mortise plug", "Cut the plug from soft straight-grained wood; fit it by hand.",
-       "hair side down", plug),
+    *sheets_mortise.TEMPLATES,
     _t("caul", "Caul of the face", "Press liner and plate onto the face with this.",
        "face up", caul),
     _t("bevel-card", "Head, bevel card",

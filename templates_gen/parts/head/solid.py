@@ -4,21 +4,25 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from templates_gen.geometry import Path, Pen, Point
 from templates_gen.parameters import Pattern
-from templates_gen.parts.head import outline, outline_walls
+from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
+from templates_gen.parts.head.outline_walls import Outside, outside
 from templates_gen.shapes.trapezoid import trapezoid
-from templates_gen.shapes.wall import Wall
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
 #: The mortise's plan, carried on ahead of the mortise, stays this wide (mm) at least.
 THIN = 0.1
+
+
+#: Half as wide as this (mm), the ridge is an edge and no face.
+SHARP = 1e-3
 
 
 @dataclass(frozen=True)
@@ -43,7 +47,7 @@ class Recipe:
     under: float
     top: float
     middle: Path
-    walls: tuple[Wall, ...]
+    outside: Outside
 
 
 def recipe(p: Pattern) -> Recipe:
@@ -69,7 +73,7 @@ def recipe(p: Pattern) -> Recipe:
         under=n.under,
         top=float(d.stated.height) + 40.0,
         middle=_middle(p),
-        walls=outline_walls.walls(p),
+        outside=outside(p),
     )
 
 
@@ -157,33 +161,80 @@ def carried(r: Recipe) -> tuple[float, Point]:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """One valid solid, the outline its section must show, the tools that left its faces."""
     from templates_gen.kernel import solids
 
     wide = max(v[1] for v in r.cheek.vertices) + 2.0
     block = solids.prism(r.block, -wide, wide, "y")
-    right = solids.slanted(r.cheek, -5.0, r.top, (0.0, -r.lean))
-    ridge = solids.slanted(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
-    over = solids.prism(r.bevel, -wide - 5.0, r.ridge_half_width, "y")
-    half = solids.joined(ridge, over, step="ridge")
+    cheeks = _cheeks(r, wide)
+    shaped = block
+    for cheek in cheeks:
+        shaped = solids.common(shaped, cheek, step="right cheek")
+        shaped = solids.common(shaped, solids.mirrored(cheek, "y"), step="left cheek")
+    half = _right_of_ridge(r, wide)
+    shaped = solids.common(shaped, half, step="right of the ridge")
+    shaped = solids.common(shaped, solids.mirrored(half, "y"), step="left of the ridge")
+    stick = solids.bent(r.stick, r.centre, r.under)
+    joined = solids.joined(shaped, stick, step="stick")
+    mortise = solids.prism(r.mortise, -5.0, r.mortise_depth, "z")
+    undercut = solids.prism(r.undercut, -wide, wide, "y")
+    pocket = solids.common(undercut, mortise, step="mortise")
+    head = solids.cut(joined, pocket, step="mortise")
+    groups = _outside(r, wide) | _inside(mortise, undercut)
+    groups["cheeks"] = [f for c in cheeks for f in _both(c.Faces())]
+    groups["stick"] = stick.Faces()
+    sections = (solids.Section("y", 0.0, (r.middle,)),)
+    sharp = frozenset(("ridge", "top")) if r.ridge_half_width < SHARP else frozenset()
+    return solids.Built(head, sections, groups, sharp=sharp)
+
+
+def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:
+    """What is left right of the left cheek: beside the mortise, and above it."""
+    from templates_gen.kernel import solids
+
     # Over the stick's own width the cheeks stop leaning in: the stick runs on into the head.
     upper = solids.joined(
         solids.slanted(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
         solids.box((-80.0, -wide - 60.0, -5.0), (r.length, r.stick_half_width, r.top)),
         step="upper cheek",
     )
-    shaped = block
-    for cheek in (right, upper):
-        shaped = solids.common(shaped, cheek, step="right cheek")
-        shaped = solids.common(shaped, solids.mirrored(cheek, "y"), step="left cheek")
-    shaped = solids.common(shaped, half, step="right of the ridge")
-    shaped = solids.common(shaped, solids.mirrored(half, "y"), step="left of the ridge")
-    stick = solids.bent(r.stick, r.centre, r.under)
-    joined = solids.joined(shaped, stick, step="stick")
-    pocket = solids.common(
-        solids.prism(r.undercut, -wide, wide, "y"),
-        solids.prism(r.mortise, -5.0, r.mortise_depth, "z"),
-        step="mortise",
-    )
-    head = solids.cut(joined, pocket, step="mortise")
-    return solids.Built(head, (solids.Section("y", 0.0, (r.middle,)),), r.walls)
+    return solids.slanted(r.cheek, -5.0, r.top, (0.0, -r.lean)), upper
+
+
+def _right_of_ridge(r: Recipe, wide: float) -> Any:
+    from templates_gen.kernel import solids
+
+    ridge = solids.slanted(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
+    over = solids.prism(r.bevel, -wide - 5.0, r.ridge_half_width, "y")
+    return solids.joined(ridge, over, step="ridge")
+
+
+def _both(faces: list[Any]) -> list[Any]:
+    """Faces of the right side and their images on the left."""
+    return [*faces, *(f.mirror("XZ") for f in faces)]
+
+
+def _outside(r: Recipe, wide: float) -> dict[str, list[Any]]:
+    """The block's outside, by what it is called."""
+    from templates_gen.kernel import walls
+
+    o, half, drift = r.outside, r.ridge_half_width, (-r.facet, -r.facet)
+    drawn = {"ridge": o.ridge, "back": o.back, "nose": o.nose, "face": o.face, "top": o.top}
+    drawn |= {"flat": o.flat, "back rounding": o.back_rounding}
+    found = {name: walls.sheets(path, -wide, wide, "y") for name, path in drawn.items()}
+    found["facets"] = _both(walls.sheets(o.ridge, half, wide + 5.0, "y", drift))
+    return found
+
+
+def _inside(mortise: Any, undercut: Any) -> dict[str, list[Any]]:
+    """The mortise's faces, by what they are called."""
+    from templates_gen.kernel import walls
+
+    return {
+        "mortise sides": walls.toward(mortise, "+y", "-y"),
+        "mortise left": walls.toward(mortise, "+y"),
+        "mortise right": walls.toward(mortise, "-y"),
+        "mortise rear": walls.toward(undercut, "-x"),
+        "mortise front": walls.toward(undercut, "+x"),
+        "mortise roof": walls.toward(mortise, "+z"),
+    }

@@ -66,6 +66,11 @@ class HeelDims:
         """x (mm) of the rear face at a height above the rounding (mm)."""
         return self.corner + z * np.tan(np.radians(self.stated.lean_deg))
 
+    @property
+    def sheet(self) -> Num:
+        """What the plate takes of the ebony (mm), 0 where there is none."""
+        return self.stated.plate_thickness if self.plated else 0.0 * self.stated.plate_thickness
+
     @cached_property
     def bottom_straight(self) -> Num:
         """Straight part of the bottom leg (mm)."""
@@ -92,6 +97,11 @@ class HeelDims:
         return self.bottom_straight + self.bend / 2
 
     @cached_property
+    def bend_ends(self) -> tuple[Num, Num]:
+        """Where the bend begins and ends (mm) from the bottom leg's front edge."""
+        return self.bottom_straight, self.bottom_straight + self.bend
+
+    @cached_property
     def width_front(self) -> Num:
         """Frog's width (mm) at the front edge of the bottom leg; its plan tapers evenly."""
         f = self.frog
@@ -109,3 +119,14 @@ class HeelDims:
     def pins_apart(self) -> Num:
         """From pin to pin (mm), along the rear leg; below zero where there is room for one only."""
         return self.rear_straight - 2 * self.stated.pin_from_edge
+
+    @cached_property
+    def pin_room(self) -> Num:
+        """How far (mm) a pin may go into the ebony before its end meets the hair mortise's wall.
+
+        It is driven square to the leaning plate; the upper edge of its end comes nearest.
+        """
+        lean = np.radians(self.stated.lean_deg)
+        up = np.maximum(*self.pin_heights) + self.stated.pin_diameter / 2
+        level = self.frog.hair_mortise_from_heel - self.corner - up * np.sin(lean)
+        return level / np.cos(lean) - self.stated.plate_thickness

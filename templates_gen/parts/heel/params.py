@@ -3,6 +3,7 @@
 from enum import StrEnum
 
 from templates_gen.parameters import Num, Scale, choice, degrees, mm, section
+from templates_gen.parameters.stock import SHEET, WIRE
 
 
 class HeelKind(StrEnum):
@@ -19,7 +20,13 @@ class Heel:
 
     kind: HeelKind = choice("Heel plate: bent from one piece, of two pieces, or none", HeelKind)
     plate_thickness: Num = mm(
-        "Sheet of the heel plate", "t_hp", low=0.2, high=1.5, scale=Scale.NEVER, tol=0.02
+        "Sheet of the heel plate",
+        "t_hp",
+        low=0.2,
+        high=1.5,
+        scale=Scale.NEVER,
+        stock=SHEET,
+        tol=0.02,
     )
     leg_length: Num = mm("Bottom leg, from the heel", low=2, high=16, scale=Scale.FROG)
     rear_leg: Num = mm("Rear leg, up the heel", low=4, high=40, scale=Scale.HEIGHT)
@@ -31,7 +38,7 @@ class Heel:
         "How far the rear face leans forward", low=0, high=15, scale=Scale.CHARACTER
     )
     pin_diameter: Num = mm(
-        "Pins that hold the plate", low=0.4, high=2.5, scale=Scale.NEVER, measured=True
+        "Pins that hold the plate", low=0.4, high=2.5, scale=Scale.NEVER, stock=WIRE, measured=True
     )
     pin_length: Num = mm("Pins, into the ebony", low=1, high=12, scale=Scale.NEVER, tol=0.1)
     pin_from_edge: Num = mm(

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, nothing_asked, rule
+from templates_gen.checks.solid import Along, Land, gap
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
@@ -21,6 +20,7 @@ PRACTICE = "common practice, no source"
     "ferrule and slide leave room for the heel's leg",
     basis=PRACTICE,
     place=at("frog-bottom", HeelDims, lambda d: (d.leg_zone / 2, 0.0)),
+    solid=Along(("frog: heel + heel: outside", "frog: channel rear")),
 )
 def leg_least(p: Pattern) -> Bound:
     return at_least(p.derive(HeelDims).leg_zone, 4.0)
@@ -31,6 +31,7 @@ def leg_least(p: Pattern) -> Bound:
     "the slide reaches far enough to the heel",
     basis=PRACTICE,
     place=at("frog-bottom", HeelDims, lambda d: (d.leg_zone / 2, 0.0)),
+    solid=Along(("frog: heel + heel: outside", "frog: channel rear")),
 )
 def leg_most(p: Pattern) -> Bound:
     return at_most(p.derive(HeelDims).leg_zone, 9.0)
@@ -42,6 +43,7 @@ def leg_most(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("heel-plate", HeelDims, lambda d: (0.0, 0.0)),
+    solid=Along(("heel: leg end", "slide: rear")),
 )
 def meets_slide(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
@@ -56,6 +58,7 @@ def meets_slide(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("heel-plate", HeelDims, lambda d: (0.0, 0.0)),
+    solid=Along(("heel: leg end", "slide: rear"), times=-1.0),
 )
 def overlaps_slide(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
@@ -69,6 +72,7 @@ def overlaps_slide(p: Pattern) -> Bound:
     "the heel's rounding leaves the bottom leg a flat",
     basis=PRACTICE,
     place=at("heel-plate", HeelDims, lambda d: (d.bottom_straight / 2, 0.0)),
+    solid=Land(("heel: bottom", "heel: rounding", "heel: leg end")),
 )
 def leg_straight(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
@@ -80,6 +84,7 @@ def leg_straight(p: Pattern) -> Bound:
     "the heel's rounding leaves the rear leg a flat",
     basis=PRACTICE,
     place=at("frog-rear", HeelDims, lambda d: (0.0, d.stated.rear_leg - d.rear_straight / 2)),
+    solid=Land(("heel: rear", "heel: rounding", "heel: top")),
 )
 def rear_straight(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
@@ -91,8 +96,10 @@ def rear_straight(p: Pattern) -> Bound:
     "the rear leg ends below the heel's upper rounding",
     basis="the plate must lie on a flat; geometry",
     place=at("frog-rear", HeelDims, lambda d: (0.0, d.stated.rear_leg)),
+    solid=Land(("frog: rear", "frog: plate bed", "frog: heel rounding"), limit=0.0),
 )
 def rear_top(p: Pattern) -> Bound:
+    """Less than the solid's where the heel leans: told in height, and the rounding takes less."""
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
@@ -104,6 +111,7 @@ def rear_top(p: Pattern) -> Bound:
     "the pins stand clear of the plate's edge",
     basis=PRACTICE,
     place=at("frog-rear", HeelDims, lambda d: (0.0, d.pin_heights[1])),
+    solid=gap("heel: pins", "heel: top"),
 )
 def pin_edge(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
@@ -128,14 +136,14 @@ def pins_apart(p: Pattern) -> Bound:
     "the pins end before they reach the hair mortise",
     basis=PRACTICE,
     place=at("frog-rear", HeelDims, lambda d: (0.0, d.pin_heights[0])),
+    solid=gap("heel: pins", "frog: mortise", limit=0.5),
 )
 def pin_length(p: Pattern) -> Bound:
+    """Less than the solid's where a pin stands above the mortise."""
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
-    low, high = (d.rear_face(z) for z in d.pin_heights)
-    wall = d.frog.hair_mortise_from_heel - np.maximum(low, high) - d.stated.plate_thickness
-    return at_most(d.stated.pin_length, wall - 0.5)
+    return at_most(d.stated.pin_length, d.pin_room - 0.5)
 
 
 RULES = (

@@ -7,6 +7,7 @@ import math
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Dimension,
+    Leader,
     Level,
     Radius,
     Upright,
@@ -24,6 +25,9 @@ from templates_gen.parts.heel import outline
 from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.heel.params import HeelKind
 
+#: Within a bend shorter than this (mm) a middle line would only blot its two ends.
+_NARROW = 3.0
+
 
 def flat(p: Pattern) -> list[View]:
     d = p.derive(HeelDims)
@@ -39,11 +43,20 @@ def flat(p: Pattern) -> list[View]:
     )
     if d.stated.kind is HeelKind.ONE_PIECE:
         at, low, high = float(d.bend_line), first[1], first[3]
+        start, end = (float(x) for x in d.bend_ends)
         front = float(d.width_front) / 2 + float(d.stated.filing_allowance)
-        for x, half in ((0.0, front), (at, heel), (float(d.flat_length), heel)):
-            strokes += (scribe(line((x, -half), (x, half))),)
+
+        def half(x: float) -> float:
+            return front + (heel - front) * min(x / at, 1.0)
+
+        for x in (0.0, start, end, float(d.flat_length)):
+            strokes += (scribe(line((x, -half(x)), (x, half(x)))),)
+        if end - start > _NARROW:
+            strokes += (centre_line((at, -heel - 2.0), (at, heel + 2.0)),)
+            dims += (Leader((at, heel + 2.0), (at - 10.0, heel + 26.0), "middle of the bend"),)
         dims += (
-            Level((0, high), (at, high), 1, suffix=f" to the bend, {d.bend_turn_deg:g}° up"),
+            Level((0, high), (start, half(start)), 1, suffix=" straight"),
+            Level((start, half(start)), (end, heel), 2, suffix=f" bend, {d.bend_turn_deg:g}° up"),
             Level((0, low), (float(d.flat_length), low), -1, suffix=" finished"),
             Level((left, low), (right, low), -2, suffix=" to cut"),
         )

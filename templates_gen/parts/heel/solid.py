@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from templates_gen.geometry import Path
+from templates_gen.geometry import Path, Point
 from templates_gen.parameters import Pattern
 from templates_gen.parts.heel import outline
 from templates_gen.parts.heel.dims import HeelDims
@@ -16,21 +17,54 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: the section (mm) and the width (mm)."""
+    """All the builder gets: the section and the width (mm), and the pins of the rear leg.
+
+    Args:
+        pins: x and z of each one's head, on the plate's outside.
+        way: x and z of the direction they are driven, square to the rear leg.
+        radius, depth: of a pin, and how far its point stands from the plate's outside.
+    """
 
     side: Path
     width: float
+    pins: tuple[Point, ...]
+    way: Point
+    radius: float
+    depth: float
 
 
 def recipe(p: Pattern) -> Recipe | None:
     """What the plate's solid is built from; nothing where there is no plate."""
     d = p.derive(HeelDims)
-    return Recipe(outline.side(p), float(d.frog.width_heel)) if d.plated else None
+    if not d.plated:
+        return None
+    s, lean = d.stated, math.radians(float(d.stated.lean_deg))
+    heights = (float(up) for up in d.pin_heights)
+    return Recipe(
+        outline.side(p),
+        float(d.frog.width_heel),
+        tuple((float(d.corner) + up * math.sin(lean), up * math.cos(lean)) for up in heights),
+        (math.cos(lean), -math.sin(lean)),
+        float(s.pin_diameter) / 2,
+        float(s.plate_thickness + s.pin_length),
+    )
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
-    from templates_gen.kernel import solids
+    """One valid solid, the outline its section must show, the tools that left its faces."""
+    from templates_gen.kernel import solids, walls
 
     plate = solids.prism(r.side, -r.width / 2, r.width / 2, "y")
-    return solids.Built(plate, (solids.Section("y", 0.0, (r.side,)),))
+    bends = walls.round_faces(plate)
+    groups = {
+        "outside": plate.Faces(),
+        "bottom": walls.outermost(plate, "-z"),
+        "leg end": walls.outermost(plate, "+x"),
+        "rear": walls.outermost(plate, "-x"),
+        "top": walls.outermost(plate, "+z"),
+        "rounding": sorted(bends, key=lambda f: f.Area())[-1:],
+    }
+    (dx, dz), deep = r.way, r.depth
+    pins = [solids.cylinder((x, 0.0, z), (dx, 0.0, dz), r.radius, deep) for x, z in r.pins]
+    pinned = {"pins": [f for pin in pins for f in pin.Faces()]}
+    return solids.Built(plate, (solids.Section("y", 0.0, (r.side,)),), groups, pinned)

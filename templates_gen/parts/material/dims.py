@@ -10,6 +10,7 @@ import numpy as np
 
 from templates_gen.mechanics.materials import Band, materials
 from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters.families import bands
 from templates_gen.parts.material.params import (
     GAUGES,
     FrogWood,
@@ -101,17 +102,26 @@ class MaterialDims:
 
 
 def found_out(p: Pattern) -> tuple[bool, bool]:
-    """Whether density and modulus of the stick's wood are stated, and surer than by a table.
+    """Whether density and modulus of the stick's wood were measured, each for itself.
 
-    Where only one of them was found the other may be stated with a table's figure and its ±.
+    A starter states both figures as its family's usual ones, and where only one was found the
+    other may be stated with a table's ±. So a figure counts as measured where it differs from the
+    usual one or is stated with a ± of its own that is less than a table's.
     """
     if not p.derive(MaterialDims).measured:
         return False, False
     density, modulus = (
-        p.tolerance(key) < 0.99 * share * float(np.max(p.values[key]))
+        _surer_than_a_table(p, key, share)
         for key, share in (
             ("material.stick_density", TABLE_DENSITY),
             ("material.stick_modulus", TABLE_MODULUS),
         )
     )
     return density, modulus
+
+
+def _surer_than_a_table(p: Pattern, key: str, share: float) -> bool:
+    value = float(np.max(p.values[key]))
+    if key in p.tolerances:
+        return p.tolerance(key) < 0.99 * share * value
+    return value != bands(p.family.name)[key].figure

@@ -9,6 +9,7 @@ from templates_gen.parameters import Num, Scale, choice, mm, quantity, section
 class StickWood(StrEnum):
     """The stick's wood; a name stands for its figures in the table of materials."""
 
+    BOW_PERNAMBUCO = "bow-grade pernambuco"
     PERNAMBUCO = "pernambuco"
     SNAKEWOOD = "snakewood"
     IPE = "ipe"

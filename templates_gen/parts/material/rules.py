@@ -3,6 +3,7 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at_most, nothing_asked, rule
+from templates_gen.checks.solid import NotMeasured
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims
 
@@ -13,6 +14,7 @@ from templates_gen.parts.material.dims import MaterialDims
     severity=Severity.WARNING,
     basis="from memory: common practice, no source",
     spare=0.0,
+    solid=NotMeasured("the lapping is no solid"),
 )
 def gauge_usual(p: Pattern) -> Bound:
     """What is bought as so thick counts as such: its ± is given away."""

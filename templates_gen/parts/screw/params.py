@@ -1,6 +1,7 @@
 """What the maker states of the screw."""
 
 from templates_gen.parameters import Num, Scale, mm, section
+from templates_gen.parameters.stock import THREAD
 
 
 @section("screw", "Screw")
@@ -8,7 +9,14 @@ class Screw:
     """The screw, told from the butt's shoulder with the button home."""
 
     diameter: Num = mm(
-        "Major diameter", "d_sc", low=1.8, high=8, scale=Scale.NEVER, tol=0.02, measured=True
+        "Major diameter",
+        "d_sc",
+        low=1.8,
+        high=8,
+        scale=Scale.NEVER,
+        stock=THREAD,
+        tol=0.02,
+        measured=True,
     )
     length: Num = mm(
         "Length outside the button", "L_sx", low=25, high=110, scale=Scale.NEVER, tol=0.2

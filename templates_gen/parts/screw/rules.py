@@ -1,6 +1,7 @@
 """The clearances of the screw."""
 
 from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.checks.solid import Along, NotMeasured, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.dims import ScrewDims
 
@@ -14,6 +15,7 @@ PRACTICE = "common practice, no source"
     place=at(
         "stick-handle", ScrewDims, lambda d: (d.stick.mortise_front + d.stated.bearing_depth, 0.0)
     ),
+    solid=Along(("screw: end", "stick: front bore floor"), limit=0.5),
 )
 def does_not_bottom(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
@@ -25,6 +27,7 @@ def does_not_bottom(p: Pattern) -> Bound:
     "the screw's plain tip is guided by the front bore",
     basis=PRACTICE,
     place=at("stick-handle", ScrewDims, lambda d: (d.stated.length, 0.0)),
+    solid=Along(("stick: slot front", "screw: end")),
 )
 def tip_in_bearing(p: Pattern) -> Bound:
     return at_least(p.derive(ScrewDims).tip_in_bearing, 6.0)
@@ -35,6 +38,7 @@ def tip_in_bearing(p: Pattern) -> Bound:
     "the thread begins behind the stick mortise",
     basis=PRACTICE,
     place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_start, 0.0)),
+    solid=NotMeasured("the screw's solid is smooth from the butt on"),
 )
 def thread_starts(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
@@ -46,6 +50,7 @@ def thread_starts(p: Pattern) -> Bound:
     "the thread serves the whole travel",
     basis=PRACTICE,
     place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_end, 0.0)),
+    solid=Along(("stick: slot front", "screw: shaft end"), limit=-1.0),
 )
 def thread_reaches(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
@@ -57,6 +62,7 @@ def thread_reaches(p: Pattern) -> Bound:
     "the thread never enters the smaller front bore",
     basis=PRACTICE,
     place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_end, 0.0)),
+    solid=Along(("screw: shaft end", "stick: slot front"), limit=0.0),
 )
 def thread_stops(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
@@ -72,6 +78,7 @@ def thread_stops(p: Pattern) -> Bound:
         ScrewDims,
         lambda d: (d.stick.stated.mortise_from_butt / 2, d.stick.stated.rear_bore / 2),
     ),
+    solid=gap("screw: thread", "stick: rear bore", times=2.0, limit=0.0),
 )
 def in_rear_bore(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)

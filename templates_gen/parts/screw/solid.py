@@ -36,10 +36,15 @@ def recipe(p: Pattern) -> Recipe:
 
 def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
-    from templates_gen.kernel import solids
+    from templates_gen.kernel import solids, walls
 
     shaft = solids.prism(r.shaft, 0.0, r.shaft_end, "x")
-    tip = solids.prism(r.tip, r.shaft_end - 0.5, r.tip_end, "x")
+    tip = solids.prism(r.tip, r.shaft_end, r.tip_end, "x")
     screw = solids.joined(shaft, tip, step="tip")
     ends = ((r.shaft_end / 2, r.shaft), ((r.shaft_end + r.tip_end) / 2, r.tip))
-    return solids.Built(screw, [solids.Section("x", x, (path,)) for x, path in ends])
+    groups = {
+        "thread": walls.across(shaft, "x"),
+        "shaft end": [*walls.toward(shaft, "+x"), *walls.toward(tip, "-x")],
+        "end": walls.toward(tip, "+x"),
+    }
+    return solids.Built(screw, [solids.Section("x", x, (path,)) for x, path in ends], groups)

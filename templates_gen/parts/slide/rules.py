@@ -3,6 +3,7 @@
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import Along, NotMeasured
 from templates_gen.parameters import Pattern
 from templates_gen.parts.slide.dims import SlideDims
 
@@ -14,6 +15,7 @@ PRACTICE = "common practice, no source"
     "the slide passes under the step of the tongue",
     basis=PRACTICE,
     place=at("slide-dovetail", SlideDims, lambda d: (0.0, d.stated.thickness)),
+    solid=Along(("slide: top", "frog: tongue step"), limit=0.1, axis="z"),
 )
 def passes_step(p: Pattern) -> Bound:
     d = p.derive(SlideDims)
@@ -30,6 +32,7 @@ def passes_step(p: Pattern) -> Bound:
         SlideDims,
         lambda d: (d.stated.length / 2, (d.stated.width_front + d.width_heel) / 4),
     ),
+    solid=NotMeasured("the difference of two widths that are stated, no wall"),
 )
 def fits_channel(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(SlideDims).stated.channel_fit), 0.05)
@@ -41,6 +44,7 @@ def fits_channel(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("slide-outline", SlideDims, lambda d: (d.stated.length, d.width_heel / 2)),
+    solid=NotMeasured("a taper, no wall"),
 )
 def taper(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(SlideDims).stated.width_taper - 0.30), 0.05)

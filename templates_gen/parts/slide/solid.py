@@ -41,7 +41,7 @@ def recipe(p: Pattern) -> Recipe:
 
 def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
-    from templates_gen.kernel import solids
+    from templates_gen.kernel import solids, walls
 
     strip = solids.ruled("x", {0.0: r.front, r.length: r.heel})
     return solids.Built(
@@ -50,4 +50,5 @@ def build(r: Recipe) -> Built:
             solids.Section("x", r.length / 2, (r.middle,)),
             solids.Section("z", r.thickness / 2, (r.half_up,)),
         ),
+        {"top": walls.toward(strip, "+z"), "rear": walls.toward(strip, "+x")},
     )

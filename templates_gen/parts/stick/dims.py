@@ -11,16 +11,28 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from templates_gen.parameters import Num, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
+from templates_gen.parts.ferrule.params import Ferrule
 from templates_gen.parts.frog.params import Frog
+from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import graduation, octagon
-from templates_gen.shapes.camber import STATIONS, Camber, CamberKind, measured, weights
+from templates_gen.shapes.camber import (
+    EVENLY,
+    STATIONS,
+    Camber,
+    CamberKind,
+    chord,
+    even_strain,
+    measured,
+)
+from templates_gen.shapes.camber_tension import PulledStraight
 from templates_gen.shapes.graduation import GraduationKind
-from templates_gen.shapes.stick_section import SectionKind
+from templates_gen.shapes.stick_section import SectionKind, wood
 
 #: This much of the stick (mm), along its underside, is drawn and built with the head; the stick's
 #: own solid ends there, as thick.
@@ -29,6 +41,10 @@ WITH_HEAD = 60.0
 #: How much thicker than finished (mm) the stick is sawn, at least, and at each stage of planing.
 #: Common practice, no source.
 SAWN, PLANED = 2.0, {"octagon": 1.0, "+0.4": 0.4, "+0.2": 0.2, "finished": 0.0}
+
+#: Stages at which the handle's facets are final: the frog is fitted to them before. Common
+#: practice, no source.
+HANDLE_DONE = ("+0.4", "+0.2", "finished")
 
 
 @dataclass(frozen=True)
@@ -39,10 +55,12 @@ class StickDims:
     eyelet: Eyelet
     frog: Frog
     head: Head
+    ferrule: Ferrule
+    hair: Hair
 
     @classmethod
     def of(cls, p: Pattern) -> StickDims:
-        return cls(p[Stick], p[Eyelet], p[Frog], p[Head])
+        return cls(p[Stick], p[Eyelet], p[Frog], p[Head], p[Ferrule], p[Hair])
 
     @property
     def taper(self) -> Num:
@@ -58,6 +76,13 @@ class StickDims:
     def mortise_front(self) -> Num:
         """Front end of the stick mortise (mm)."""
         return self.stated.mortise_from_butt + self.stated.mortise_length
+
+    @property
+    def over_mortise(self) -> tuple[Num, Num]:
+        """The handle's least and greatest across flats (mm) over the mortise, at its ends."""
+        rear = self.across_flats(self.stated.mortise_from_butt)
+        front = self.across_flats(self.mortise_front)
+        return np.minimum(rear, front), np.maximum(rear, front)
 
     @property
     def eyelet_rear(self) -> Num:
@@ -121,6 +146,16 @@ class StickDims:
         found = {"sawn": max(SAWN, bent), "bent": bent, **PLANED}
         return dict(sorted(found.items(), key=lambda stage: -stage[1]))
 
+    def at_stage(self, stage: str, x: Num) -> Num:
+        """Thickness (mm) at a place at a stage of planing.
+
+        The handle, its front end included, is final while the stick ahead still has its tenths.
+        """
+        over = self.stages[stage]
+        on_handle = 0.0 if stage in HANDLE_DONE else over
+        left = np.where(np.less_equal(x, self.stated.handle_length), on_handle, over)
+        return self.diameter(x) + left
+
     def girth(self, x: Num) -> Num:
         """Length (mm) once round the stick at a place: eight facets on the handle."""
         s = self.stated
@@ -149,26 +184,62 @@ class StickDims:
 
     # --- the camber ------------------------------------------------------------------------------
 
-    @cached_property
-    def chord(self) -> Num:
-        """Length (mm) over which the camber is measured: ferrule in play to the face's rear."""
+    @property
+    def run(self) -> Num:
+        """Length (mm) along the stick over which it is cambered: ferrule in play to face's rear."""
         return self.face_rear - self.frog.front_at_play
+
+    @property
+    def chord(self) -> Num:
+        """The same straight across, when the stick is bent: the straight edge's length (mm).
+
+        The underside keeps its length: hot wood is compressed on the inner side of a bend far
+        more readily than it is stretched on the outer. From memory: common practice, no source.
+        """
+        return self.camber.length
 
     @cached_property
     def camber(self) -> Camber:
         """The underside's camber, as the wood is bent, without hair."""
-        if self.stated.camber is CamberKind.UNIFORM:
-            # The bend does not ask how thick the stick is: one row serves every bow.
-            return Camber(self.chord, self.stated.camber_depth, np.ones(STATIONS + 1))
-        marks = [np.asarray(m)[..., None] for m in self._marks]
-        start, chord = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.chord))
-        places = start + chord * np.linspace(0.0, 1.0, STATIONS + 1)
         s = self.stated
+        if s.camber is CamberKind.UNIFORM:
+            # The bend does not ask how thick the stick is: one row serves every bow.
+            return Camber.along(self.run, s.camber_depth, np.ones(STATIONS + 1))
         if s.camber is CamberKind.STATIONS and s.camber_points:
-            bend = measured(s.camber_points, self.chord)
-        else:
-            bend = weights(np.asarray(_thickness(s, places, *marks)), s.camber)
-        return Camber(self.chord, s.camber_depth, bend)
+            # Ends of the straight edge, first as an even arc's, then as the measured curve's.
+            reach = chord(self.run, s.camber_depth, np.ones(STATIONS + 1))
+            reach = chord(self.run, s.camber_depth, measured(s.camber_points, reach))
+            return Camber.along(self.run, s.camber_depth, measured(s.camber_points, reach))
+        if s.camber is CamberKind.TENSION:
+            return self.pulled.camber
+        return Camber.along(self.run, s.camber_depth, even_strain(self._across(EVENLY)[0]))
+
+    @cached_property
+    def pulled(self) -> PulledStraight:
+        """The camber by the tension law, and the pull that makes it straight."""
+        s, frog, head = self.stated, self.frog, self.head
+        return PulledStraight(
+            self.run,
+            s.camber_depth,
+            self._across,
+            frog.clear_height - self.ferrule.plate_thickness,
+            head.height - s.diameter_head,
+            self.hair.length,
+        )
+
+    def _across(
+        self, shares: NDArray[np.float64]
+    ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Thickness (mm) and second moment (mm⁴) at shares of the way from ferrule to head."""
+        s = self.stated
+        start, run, long, blend = (
+            np.asarray(v)[..., None]
+            for v in (self.frog.front_at_play, self.run, s.handle_length, s.blend_length)
+        )
+        places = start + run * shares
+        thick = np.asarray(_thickness(s, places, *(np.asarray(m)[..., None] for m in self._marks)))
+        run_out = np.clip((places - long) / blend, 0.0, 1.0)
+        return thick, np.asarray(wood(s.section, thick, run_out).inertia)
 
 
 def _thickness(s: Stick, x: Num, handle: Num, face: Num, butt: Num, end: Num, head: Num) -> Num:

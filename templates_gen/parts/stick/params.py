@@ -1,6 +1,7 @@
 """What the maker states of the stick."""
 
 from templates_gen.parameters import Mark, Num, Points, Scale, choice, mm, points, ratio, section
+from templates_gen.parameters.stock import DRILL
 from templates_gen.shapes.camber import CamberKind
 from templates_gen.shapes.graduation import GraduationKind
 from templates_gen.shapes.stick_section import SectionKind
@@ -11,7 +12,7 @@ class Stick:
     """The stick; the frog runs on its handle."""
 
     length: Num = mm(
-        "From the nose of the head to the butt's shoulder",
+        "From the nose of the head to the butt's shoulder, along the stick before it is bent",
         "L_st",
         low=450,
         high=850,
@@ -80,6 +81,8 @@ class Stick:
         low=1.5,
         high=7,
         scale=Scale.NEVER,
+        stock=DRILL,
+        after="screw.diameter",
     )
     front_bore: Num = mm(
         "Front bore, bearing of the screw's plain tip",
@@ -87,6 +90,8 @@ class Stick:
         low=1,
         high=6,
         scale=Scale.NEVER,
+        stock=DRILL,
+        after="screw.diameter",
     )
     diameter_head: Num = mm(
         "Diameter just behind the head",

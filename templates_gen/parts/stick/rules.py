@@ -7,12 +7,13 @@ from collections.abc import Iterator
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.solid import Along, Extent, Land, NotMeasured, gap
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
-from templates_gen.shapes.camber import POWERS, CamberKind, wrong_way
+from templates_gen.shapes.camber import CamberKind, wrong_way
 from templates_gen.shapes.graduation import GraduationKind, hump, stations
 
 PRACTICE = "common practice, no source"
@@ -30,10 +31,11 @@ STATED_APART = 0.15
         StickDims,
         lambda d: (d.mortise_front, -d.across_flats(d.mortise_front) / 2 + d.stated.mortise_depth),
     ),
+    solid=gap("stick: slot roof", "stick: top facet"),
 )
 def mortise_roof(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    a = d.across_flats(d.mortise_front)
+    a = d.over_mortise[0]
     return at_least(a - d.stated.mortise_depth, 0.22 * a)
 
 
@@ -49,10 +51,11 @@ def mortise_roof(p: Pattern) -> Bound:
             d.stated.mortise_width / 2,
         ),
     ),
+    solid=gap("stick: slot sides", "stick: side facets"),
 )
 def mortise_cheeks(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    a = d.across_flats(d.mortise_front)
+    a = d.over_mortise[0]
     return at_least((a - d.stated.mortise_width) / 2, 0.25 * a)
 
 
@@ -64,6 +67,7 @@ def mortise_cheeks(p: Pattern) -> Bound:
     place=at(
         "stick-mortise-card", StickDims, lambda d: (d.mortise_front, d.stated.mortise_width / 2)
     ),
+    solid=Extent(("stick: slot roof",), axis="y"),
 )
 def mortise_mouth(p: Pattern) -> Bound:
     d = p.derive(StickDims)
@@ -77,6 +81,7 @@ def mortise_mouth(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("stick-butt", StickDims, lambda d: (0.0, -d.stated.across_flats_butt / 2)),
+    solid=NotMeasured("the facet is measured on the wood; the solid's octagon is regular"),
 )
 def facet_planed(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
@@ -88,6 +93,7 @@ def facet_planed(p: Pattern) -> Bound:
     "wood between the mortise and the butt",
     basis=PRACTICE,
     place=at("stick-handle", StickDims, lambda d: (d.stated.mortise_from_butt / 2, 0.0)),
+    solid=Along(("stick: butt", "stick: slot rear")),
 )
 def wood_behind_mortise(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
@@ -103,6 +109,7 @@ def wood_behind_mortise(p: Pattern) -> Bound:
         StickDims,
         lambda d: ((d.stated.nipple_diameter + d.stated.rear_bore) / 4, 0.0),
     ),
+    solid=gap("stick: rear bore", "stick: nipple"),
 )
 def nipple_wall(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
@@ -118,6 +125,7 @@ def nipple_wall(p: Pattern) -> Bound:
         StickDims,
         lambda d: ((d.stated.across_flats_butt + d.stated.nipple_diameter) / 4, 0.0),
     ),
+    solid=Land(("stick: butt", "stick: nipple", "stick: flats")),
 )
 def nipple_shoulder(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
@@ -128,6 +136,7 @@ def nipple_shoulder(p: Pattern) -> Bound:
     "stick.never_thickens",
     "the stick never thickens toward the head",
     basis=f"{PRACTICE}: never as drawn; 0.1 here, for the tolerances at both ends",
+    solid=NotMeasured("thicknesses at three places, no wall"),
 )
 def never_thickens(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated
@@ -142,18 +151,20 @@ def never_thickens(p: Pattern) -> Bound:
     "stick.camber_even",
     "the bend changes gently along the stick, by no more than a tenth in 25 mm",
     severity=Severity.WARNING,
-    basis=f"{PRACTICE}; where it goes with 1/d⁴ as much as a thickness that changes by a tenth",
+    basis=f"{PRACTICE}; by the tension law four tenths, as a thickness that changes by a tenth",
     unit="1",
+    solid=NotMeasured("the solid is the straight stick"),
 )
 def camber_even(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    return at_most(d.camber.unevenness, 0.10 * max(1.0, POWERS.get(d.stated.camber, 1.0)))
+    return at_most(d.camber.unevenness, 0.4 if d.stated.camber is CamberKind.TENSION else 0.1)
 
 
 @rule(
     "stick.bend_radius",
     "the wood can be bent so sharply at the thickness it is bent at",
     basis=PRACTICE,
+    solid=NotMeasured("the solid is the straight stick"),
 )
 def bend_radius(p: Pattern) -> Bound:
     d = p.derive(StickDims)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from templates_gen.drawing.pricks import bit_below, pocket_marks
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
@@ -17,7 +18,6 @@ from templates_gen.drawing.view import (
     drill,
     hidden,
     line,
-    pocket,
     scribe,
 )
 from templates_gen.geometry import Path, circle, polygon
@@ -100,33 +100,38 @@ def _slot(d: StickDims) -> list[Path]:
 def card(p: Pattern) -> list[View]:
     d = p.derive(StickDims)
     start, front = float(d.stated.mortise_from_butt), float(d.mortise_front)
-    end = front + _AHEAD + 4.0
+    # As long as the stick is while the nipple is not yet turned: its end is what one can feel.
+    rear, end = -float(d.stated.nipple_length), front + _AHEAD + 4.0
     half = float(d.stated.mortise_width) / 2
-    path = trapezoid(0.0, end, *(float(octagon.facet(d.across_flats(x))) + 6.0 for x in (0.0, end)))
+    wide, thin = (float(octagon.facet(d.across_flats(x))) + 6.0 for x in (rear, end))
+    path = trapezoid(rear, end, wide, thin)
     slot = polygon([(start, -half), (front, -half), (front, half), (start, half)])
     low, high = path.box[1], path.box[3]
+    bit = bit_below(2 * half * 0.8)
+    last = (front - half, 0.0)
     strokes = all_strokes(
         cut(path),
-        pocket(slot),
-        *(scribe(line((0.0, way * a), (end, way * b))) for a, b in [_facets(d, end)]
+        scribe(line((0.0, low + 0.5), (0.0, high - 0.5))),
+        *(scribe(line((rear, way * a), (end, way * b))) for a, b in [_facets(d, rear, end)]
           for way in (1.0, -1.0)),
-        drill((start + half, 0.0), 2 * half * 0.8, arm=0.0)[:1],
-        drill((front - half, 0.0), 2 * half * 0.8, arm=0.0)[:1],
-        centre_line((-3, 0), (end + 3, 0)),
+        pocket_marks(slot, ((start + half, 0.0), last), bit),
+        centre_line((rear - 3, 0), (end + 3, 0)),
     )  # fmt: skip
     dims = (
         Level((0, low), (start, -half), -1),
         Level((start, -half), (front, -half), -2),
+        Level((rear, low), (0, low), -3, suffix=" nipple"),
         Upright((end, -half), (end, half), 1, suffix=" mortise"),
-        Upright((0, low), (0, high), -1),
-        Radius((front - half, 0.0), half * 0.8, 60.0, diameter=True, reach=9.0),
+        Upright((rear, low), (rear, high), -1),
+        Radius(last, bit / 2, 60.0, diameter=True, reach=9.0),
+        Leader((0.0, high - 0.5), (-6.0, high + 6.0), "butt's shoulder"),
     )
     title = f"scribed lines to the facet's corners; {d.stated.mortise_depth:g} deep"
     return [View(title, strokes, dims)]
 
 
-def _facets(d: StickDims, end: float) -> tuple[float, float]:
-    a, b = (float(octagon.facet(d.across_flats(x))) / 2 for x in (0.0, end))
+def _facets(d: StickDims, start: float, end: float) -> tuple[float, float]:
+    a, b = (float(octagon.facet(d.across_flats(x))) / 2 for x in (start, end))
     return a, b
 
 
@@ -164,7 +169,8 @@ TEMPLATES = (
         "stick-mortise-card",
         "Stick mortise, scribing card",
         "stick",
-        "Lay it on the bottom facet, butt to the left end, and scribe the mortise through it.",
+        "Lay it on the bottom facet, its left end flush with the stick's end, or its line on the "
+        "turned shoulder; prick the corners, join them, drill, chisel.",
         "hair side up",
         card,
     ),

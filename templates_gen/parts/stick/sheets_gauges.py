@@ -17,7 +17,7 @@ from templates_gen.drawing.view import (
 )
 from templates_gen.geometry import Pen
 from templates_gen.parameters import Pattern
-from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.dims import HANDLE_DONE, StickDims
 from templates_gen.shapes import octagon
 
 #: Stations along the stick ahead of the handle, and the stages that have a gauge.
@@ -37,7 +37,7 @@ def _comb(stage: str) -> Callable[[Pattern], list[View]]:
     def views(p: Pattern) -> list[View]:
         d = p.derive(StickDims)
         oversize = d.stages[stage]
-        widths = [float(d.diameter(x)) + oversize for x in places(d)]
+        widths = [float(d.at_stage(stage, x)) for x in places(d)]
         deep, between, tall = 12.0, 7.0, 34.0
         pen, x, words = Pen((0.0, 0.0)), between, []
         for place, wide in zip(places(d), widths, strict=True):
@@ -46,8 +46,9 @@ def _comb(stage: str) -> Callable[[Pattern], list[View]]:
             words.append(Word((x + wide / 2, deep + 8.0), f"{place:.0f}"))
             x += wide + between
         path = pen.line_to(x, 0.0).line_to(x, tall).line_to(0.0, tall).close()
-        words.append(Word((x / 2, tall - 5.0), "from the butt; below it the width of the notch"))
-        return [View(_told(oversize), all_strokes(cut(path)), tuple(words))]
+        words.append(Word((x / 2, tall - 5.0), "from the butt's shoulder; below it the notch"))
+        final = " (the first, the handle's end, is final)" if stage in HANDLE_DONE[:2] else ""
+        return [View(_told(oversize) + final, all_strokes(cut(path)), tuple(words))]
 
     return views
 

@@ -15,7 +15,6 @@ from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick import outline
 from templates_gen.parts.stick.dims import WITH_HEAD, StickDims
 from templates_gen.shapes.stick_section import SectionKind
-from templates_gen.shapes.wall import Wall
 
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
@@ -40,7 +39,6 @@ class Recipe:
     rear_bore: tuple[Path, float, float]
     front_bore: tuple[Path, float, float]
     sections: tuple[tuple[float, tuple[Path, ...]], ...]
-    walls: tuple[Wall, ...]
 
 
 def recipe(p: Pattern) -> Recipe:
@@ -68,21 +66,6 @@ def recipe(p: Pattern) -> Recipe:
             (end + depth / 2, (outline.section(p, end + depth / 2), front)),
             *((x, (outline.ahead(p, x),)) for x in (blend[BLEND // 2], places[PIECES // 2])),
         ),
-        _walls(d),
-    )
-
-
-def _walls(d: StickDims) -> tuple[Wall, ...]:
-    """Over and beside the mortise, and round the bore in the nipple."""
-    s = d.stated
-    x, long = float(s.mortise_from_butt + d.mortise_front) / 2, float(s.nipple_length)
-    half, low = float(d.across_flats(x)) / 2, -float(d.across_flats(x)) / 2
-    roof, wide = low + float(s.mortise_depth), float(s.mortise_width) / 2
-    bore, nipple = float(s.rear_bore) / 2, float(s.nipple_diameter) / 2
-    return (
-        Wall("stick.mortise_roof", (x, 0.0, roof), ((x, 0.0, half),)),
-        Wall("stick.mortise_cheeks", (x, wide, (roof + low) / 2), ((x, half, 0.0),)),
-        Wall("stick.nipple_wall", (-long / 2, bore, 0.0), ((-long / 2, nipple, 0.0),)),
     )
 
 
@@ -105,9 +88,39 @@ def build(r: Recipe) -> Built:
     ahead = solids.ruled("x", dict(r.ahead))
     whole = solids.joined(handle, nipple, ahead, step="nipple and stick")
     bores = [solids.prism(path, a, b, "x") for path, a, b in (r.rear_bore, r.front_bore)]
-    stick = solids.cut(whole, *bores, solids.ruled("x", dict(r.slot)), step="mortise and bores")
+    slot = solids.ruled("x", dict(r.slot))
+    stick = solids.cut(whole, *bores, slot, step="mortise and bores")
     sections = [solids.Section("x", x, paths) for x, paths in r.sections]
-    return solids.Built(stick, sections, r.walls)
+    groups = _outside(solids.ruled("x", dict(r.handle)), nipple) | _inside(slot, *bores)
+    return solids.Built(stick, sections, groups)
+
+
+def _outside(handle: Any, nipple: Any) -> dict[str, list[Any]]:
+    """The handle's facets and butt and the nipple, by what they are called."""
+    from templates_gen.kernel import walls
+
+    return {
+        "flats": walls.across(handle, "x"),
+        "top facet": walls.toward(handle, "+z"),
+        "side facets": walls.toward(handle, "+y", "-y"),
+        "butt": walls.toward(handle, "-x"),
+        "nipple": walls.across(nipple, "x"),
+        "nipple end": walls.toward(nipple, "-x"),
+    }
+
+
+def _inside(slot: Any, rear: Any, front: Any) -> dict[str, list[Any]]:
+    """The faces of mortise and bores, by what they are called."""
+    from templates_gen.kernel import walls
+
+    return {
+        "slot roof": walls.toward(slot, "+z"),
+        "slot sides": walls.toward(slot, "+y", "-y"),
+        "slot rear": walls.toward(slot, "-x"),
+        "slot front": walls.toward(slot, "+x"),
+        "rear bore": walls.across(rear, "x"),
+        "front bore floor": walls.toward(front, "+x"),
+    }
 
 
 def _corners(r: Recipe) -> Any:

@@ -98,16 +98,6 @@ class UnderslideDims:
         """From the land up to the edges (mm)."""
         return self.frog.overall_height - self.land_height(x)
 
-    @cached_property
-    def edge_thickness(self) -> Num:
-        """Least thickness (mm) of the edges at their tops."""
-        heel, tip = (
-            (self.frog.width_top - self.land_at(x)) / 2 - self.trench_height(x)
-            for x in (0.0, self.frog.length_top)
-        )
-        least: Num = np.minimum(heel, tip)
-        return least
-
     def stop_at(self, x: Num) -> Num:
         """Height (mm) above the land at which the lining ends.
 
@@ -123,6 +113,12 @@ class UnderslideDims:
     def stop(self) -> Num:
         """The lining's height above the land at the heel (mm)."""
         return self.stop_at(0.0)
+
+    @cached_property
+    def least_stop(self) -> Num:
+        """Its least height above the land (mm), at one of the lining's ends."""
+        least: Num = np.minimum(self.stop_at(self.start), self.stop_at(self.end))
+        return least
 
     # --- the lining ------------------------------------------------------------------------------
 

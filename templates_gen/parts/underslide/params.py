@@ -3,6 +3,7 @@
 from enum import StrEnum
 
 from templates_gen.parameters import Num, Scale, choice, mm, section
+from templates_gen.parameters.stock import SHEET
 
 
 class UnderslideKind(StrEnum):
@@ -18,7 +19,7 @@ class Underslide:
 
     kind: UnderslideKind = choice("Whether the seat is lined or is bare ebony", UnderslideKind)
     thickness: Num = mm(
-        "Sheet of the lining", "t_u", low=0.1, high=1.2, scale=Scale.NEVER, tol=0.02
+        "Sheet of the lining", "t_u", low=0.1, high=1.2, scale=Scale.NEVER, stock=SHEET, tol=0.02
     )
     bend_radius: Num = mm(
         "Inner radius to which its two bends are pressed",

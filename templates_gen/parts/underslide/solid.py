@@ -50,9 +50,15 @@ def recipe(p: Pattern) -> Recipe | None:
 
 def build(r: Recipe) -> Built:
     """One valid solid and the outlines its sections must show."""
-    from templates_gen.kernel import solids
+    from templates_gen.kernel import solids, walls
 
     pressed = solids.ruled("x", {r.start: r.at_start, r.end: r.at_end})
     hole = solids.prism(r.hole, r.top - 5.0, r.top, "z")
     lining = solids.cut(pressed, hole, step="shank hole")
-    return solids.Built(lining, (solids.Section("x", r.between, (r.at_between,)),))
+    diagonals = walls.where(pressed, lambda out, _: 0.5 < out.z < 0.9)
+    groups = {
+        "land": walls.toward(pressed, "+z"),
+        "wings": [f for f in diagonals if f.normalAt().y * f.Center().y < 0.0],
+        "tops": [f for f in diagonals if f.normalAt().y * f.Center().y > 0.0],
+    }
+    return solids.Built(lining, (solids.Section("x", r.between, (r.at_between,)),), groups)

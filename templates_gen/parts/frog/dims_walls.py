@@ -1,0 +1,134 @@
+"""The ebony round the frog's pockets, at its worst place. Frame of ``dims``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.shapes.arch_depth import depth
+from templates_gen.shapes.recess import Recess
+
+
+@dataclass(frozen=True)
+class FrogWalls:
+    """Walls of ebony."""
+
+    frog: FrogDims
+
+    @classmethod
+    def of(cls, p: Pattern) -> FrogWalls:
+        return cls(p.derive(FrogDims))
+
+    # --- the outside -----------------------------------------------------------------------------
+
+    @cached_property
+    def edge_thickness(self) -> Num:
+        """Least thickness (mm) of the edges at their tops: as wide there as flank or block are."""
+        d, seat = self.frog, self.frog.seat
+        heel, tip = (
+            np.minimum(d.stated.width_top / 2, d.half_width(x))
+            - seat.land_at(x) / 2
+            - seat.trench_height(x)
+            for x in (0.0, d.stated.length_top)
+        )
+        least: Num = np.minimum(heel, tip)
+        return least
+
+    @cached_property
+    def thumb_straight(self) -> Num:
+        """Length along the bow (mm) of the straight line under the thumb projection.
+
+        The tip's rounding takes its tangent's length of it.
+        """
+        s, throat = self.frog.stated, self.frog.throat
+        slope = np.radians(s.thumb_slope_deg)
+        rounding = s.thumb_tip_thickness / 2 * np.tan(np.pi / 4 - slope / 2)
+        return throat.tip - rounding * np.cos(slope) - throat.joins_thumb[0]
+
+    # --- hair mortise and channel ----------------------------------------------------------------
+
+    @cached_property
+    def mortise_to_heel(self) -> Num:
+        """Least ebony (mm) between the hair mortise and the heel, or the plate let into it.
+
+        The heel comes nearest at the mortise's top, where it leans, or at the channel's floor,
+        where its foot is rounded.
+        """
+        d, h, sheet = self.frog, self.frog.heel, self.frog.heel.sheet
+        start, lean = d.stated.hair_mortise_from_heel, np.radians(h.stated.lean_deg)
+        at_top = (start - h.rear_face(d.mortise_top)) * np.cos(lean) - sheet
+        centre = h.stated.bottom_radius
+        down = np.maximum(centre - d.slide.stated.thickness, 0.0)
+        across = np.sqrt(np.maximum((centre - sheet) ** 2 - down**2, 0.0))
+        at_floor = start - (centre - across)
+        least: Num = np.minimum(at_top, at_floor)
+        return least
+
+    @cached_property
+    def beside_mortise(self) -> Num:
+        """Least ebony (mm) between the hair mortise and the block's side or its hollow."""
+        d = self.frog
+        half, start = d.stated.hair_mortise_width / 2, d.stated.hair_mortise_from_heel
+        block = np.minimum(d.half_width(start), d.half_width(d.mortise_front)) - half
+        least: Num = np.minimum(block / np.hypot(1.0, self._widens), d.wall_to_flank)
+        return least
+
+    @property
+    def _widens(self) -> Num:
+        """How much half the block's width grows for each millimetre toward the ferrule."""
+        d = self.frog
+        return (d.half_width(d.shoulder) - d.half_width(0.0)) / d.shoulder
+
+    @cached_property
+    def beside_dovetail(self) -> Num:
+        """Least ebony (mm) between the channel's floor and the flank.
+
+        The flank is the block's side, its hollow, and at the shoulder the ferrule's own D.
+        """
+        d, up = self.frog, self.frog.slide.stated.thickness
+        rear, front = (d.slide.floor(d.channel_width(x)) / 2 for x in (d.channel_rear, d.shoulder))
+        level_rear, level_front = (
+            d.half_width(d.channel_rear) - rear,
+            d.half_width(d.shoulder) - front,
+        )
+        block = np.minimum(level_rear, level_front) / np.hypot(1.0, self._widens)
+        f, widest = d.flank, np.maximum(rear, front)
+        below = np.maximum(f.waist_height - up, 0.0)
+        hollow = np.hypot(f.waist + f.radius - widest, below) - f.radius
+        s = d.ferrule.stated
+        level = np.maximum(up - s.plate_thickness, 0.0)
+        shape = (s.arch_kind, s.outer_width, d.ferrule.arch_height, s.arch_thickness)
+        in_d = depth(*shape, s.arch_corner_radius, front, level)
+        least: Num = np.minimum(np.minimum(block, hollow), in_d)
+        return least
+
+    # --- the eye ---------------------------------------------------------------------------------
+
+    @cached_property
+    def recess(self) -> Recess:
+        """How far the eye's recess reaches."""
+        d = self.frog
+        r, t = d.stated.eye_diameter / 2, d.stated.eye_thickness
+        return Recess(*d.eye, r, t, d.flank, d.throat)
+
+    @cached_property
+    def eye_to_mortise(self) -> Num:
+        """Least ebony (mm) between the eye's recess and the hair mortise."""
+        d, s = self.frog, self.frog.stated
+        r, (x, _), (y, z) = s.eye_diameter / 2, d.eye, d.eye_floor
+        half, (sine, cosine) = s.hair_mortise_width / 2, (np.sin(d.eye_lean), np.cos(d.eye_lean))
+        # The mortise's upper corner, told along the recess's floor and inward from it.
+        dy, dz = half - y, d.mortise_top - z
+        along, inward = cosine * dz - sine * dy, -(cosine * dy + sine * dz)
+        least = np.hypot(np.maximum(inward, 0.0), np.maximum(np.abs(along) - r, 0.0))
+        # The floor's rims over the mortise's side wall and roof.
+        for way in (-r, r):
+            rim_y, rim_z = y - way * sine, z + way * cosine
+            beside, over = np.maximum(rim_y - half, 0.0), np.maximum(rim_z - d.mortise_top, 0.0)
+            least = np.minimum(least, np.hypot(beside, over))
+        apart = np.maximum(s.hair_mortise_from_heel - x - r, x - r - d.mortise_front)
+        return np.hypot(least, np.maximum(apart, 0.0))

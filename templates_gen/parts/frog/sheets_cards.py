@@ -1,0 +1,160 @@
+"""The frog's scribing cards. Part of ``sheets``."""
+
+from __future__ import annotations
+
+from templates_gen.drawing.pricks import bit_below, pocket_marks, prick
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import (
+    Leader,
+    Level,
+    Radius,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+    hidden,
+    line,
+    pocket,
+    scribe,
+)
+from templates_gen.geometry import circle, polygon
+from templates_gen.parameters import Pattern
+from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog.sheets_views import mortise_plan
+from templates_gen.shapes.trapezoid import trapezoid
+
+#: A card of half a millimetre goes under a dovetail of 15° with this much less than the floor (mm).
+_CARD_PLAY = 0.3
+
+
+def eye(p: Pattern) -> list[View]:
+    d = p.derive(FrogDims)
+    (x, z), r = (float(v) for v in d.eye), float(d.stated.eye_diameter) / 2
+    right, top = x + r + 8.0, z + r + 6.0
+    path = polygon([(0.0, 0.0), (right, 0.0), (right, top), (0.0, top)])
+    strokes = all_strokes(cut(path), hidden(circle((x, z), r)), prick((x, z)))
+    dims = (
+        Level((0, 0), (x, z), -1),
+        Upright((0, 0), (x, z), -1),
+        Radius((x, z), r, 40.0, diameter=True, reach=right - x),
+    )
+    title = (
+        "left edge at the heel's rearmost, lower edge to the bottom; turn over for the other flank"
+    )
+    return [View(title, strokes, dims)]
+
+
+def channel_card(p: Pattern) -> list[View]:
+    d = p.derive(FrogDims)
+    heel, shoulder = (float(d.half_width(x)) for x in (0.0, d.shoulder))
+    x, rear = float(d.shoulder), float(d.channel_rear)
+    # Window and card run on past the shoulder, where the channel is open, so that its whole length
+    # is scribed and the card stays in one piece.
+    run, end = x + 2.0, x + 7.0
+    widths = [2 * float(d.half_width(v)) for v in (0.0, end)]
+    path = trapezoid(0.0, end, *widths)
+    channel = trapezoid(rear, run, *(float(d.channel_width(v)) for v in (rear, run)))
+    wide, narrow = (float(d.channel_width(v)) / 2 for v in (x, rear))
+    marks = [scribe(line((x, s * (wide + 0.5)), (x, s * (shoulder - 0.5)))) for s in (1.0, -1.0)]
+    strokes = all_strokes(cut(path), pocket(channel), marks, centre_line((-3, 0), (end + 3, 0)))
+    dims = (
+        Level((0, -heel), (rear, -narrow), -1),
+        Level((0, -heel), (x, -shoulder), -2),
+        Upright((rear, -narrow), (rear, narrow), -1),
+        Upright((x, -wide), (x, wide), 1, suffix=" at the shoulder"),
+        Leader((x, shoulder - 0.5), (x + 8.0, shoulder + 6.0), "shoulder"),
+    )
+    return [View("on the bottom plane; left end flush with the heel", strokes, dims)]
+
+
+def mortise_card(p: Pattern) -> list[View]:
+    d = p.derive(FrogDims)
+    mortise, ends = mortise_plan(p), (float(d.channel_rear), float(d.shoulder))
+    # As wide as the channel's floor, on which it lies, less what a thick card needs to go in.
+    floors = [float(d.slide.floor(d.channel_width(x))) - _CARD_PLAY for x in ends]
+    card = trapezoid(*ends, *floors)
+    left, low, right, high = card.box
+    a, b, c, e = mortise.box
+    # Two holes side by side that do not meet.
+    bit = bit_below(min((c - a - 1.4) / 2 - 0.4, (e - b) * 0.6))
+    centres = [(x, 0.0) for x in (a + bit / 2 + 0.5, c - bit / 2 - 0.5)]
+    strokes = all_strokes(
+        cut(card),
+        pocket_marks(mortise, centres, bit),
+        centre_line((left - 3, 0), (right + 3, 0)),
+    )
+    dims = (
+        Level((left, -floors[0] / 2), (a, b), -1),
+        Level((a, b), (c, b), -2),
+        Upright((right, b), (right, e), 1, suffix=" mortise"),
+        Upright((right, low), (right, high), 2, suffix=" card"),
+        Radius(centres[1], bit / 2, 60.0, diameter=True, reach=8.0),
+    )
+    title = f"heel end left; {d.stated.hair_mortise_depth:g} deep below the channel's floor"
+    return [View(title, strokes, dims)]
+
+
+def eyelet_card(p: Pattern) -> list[View]:
+    d = p.derive(FrogDims)
+    at, play = float(d.seat.eyelet.from_heel), 0.1
+    start = max(0.0, float(d.heel.rear_face(d.seat.land_height(0.0))))
+    end = float(d.seat.end)
+    widths = [float(d.seat.land_at(x)) - play for x in (start, end)]
+    card = trapezoid(start, end, *widths)
+    left, low, right, high = card.box
+    strokes = all_strokes(cut(card), prick((at, 0.0)), centre_line((left - 3, 0), (at - 2, 0)))
+    dims = (
+        Level((start, low), (at, 0.0), -1),
+        Level((left, low), (right, low), -2),
+        Upright((right, low), (right, high), 1),
+    )
+    e = d.seat.eyelet
+    title = (
+        f"lies on the land, left end flush with the heel; shank {e.shank_diameter:g} over its "
+        f"thread, {e.shank_length:g} deep: drill for its core"
+    )
+    return [View(title, strokes, dims)]
+
+
+def _has_eye(p: Pattern) -> bool:
+    return p.derive(FrogDims).has_eye
+
+
+TEMPLATES = (
+    Template(
+        "frog-eye-locator",
+        "Frog, eye locator",
+        "frog",
+        "Lay it on the flank and prick the eye's centre through the mark.",
+        "stick side up",
+        eye,
+        wanted=_has_eye,
+    ),
+    Template(
+        "frog-channel-card",
+        "Slide channel, scribing card",
+        "frog",
+        "Lay its lines on the shoulder and scribe the channel that far; undercut its sides to the "
+        "dovetail.",
+        "hair side up",
+        channel_card,
+    ),
+    Template(
+        "frog-mortise-card",
+        "Hair mortise, scribing card",
+        "frog",
+        "Slide it into the undercut channel to its closed end; prick corners and centres, join the "
+        "corners, drill, chisel the rest.",
+        "hair side up",
+        mortise_card,
+    ),
+    Template(
+        "frog-eyelet-card",
+        "Eyelet, scribing card",
+        "frog",
+        "Lay it on the seat's land and prick the shank's bore through the mark.",
+        "stick side up",
+        eyelet_card,
+    ),
+)

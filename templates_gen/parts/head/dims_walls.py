@@ -1,0 +1,93 @@
+"""The wood round the head mortise, at its worst place. Frame of ``dims``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from templates_gen.parameters import Num, Pattern
+from templates_gen.parts.head.dims import CHEEK_ABOVE, HeadDims
+
+
+@dataclass(frozen=True)
+class HeadWalls:
+    """Walls beside and ahead of the mortise."""
+
+    head: HeadDims
+
+    @classmethod
+    def of(cls, p: Pattern) -> HeadWalls:
+        return cls(p.derive(HeadDims))
+
+    @cached_property
+    def beside(self) -> Num:
+        """Least wood (mm) between a side of the mortise and the cheek.
+
+        The head is convex, so the wall is least at a corner of the mortise's side: at its rear or
+        its front, at the face or at full depth, where the undercut foot may lie beside the nose's
+        curve.
+        """
+        d, s = self.head, self.head.stated
+        rear, front, foot = s.mortise_from_rear, d.mortise_front, d.mortise_foot
+        widths = s.mortise_width, s.mortise_width_front, d.mortise_foot_width
+        at_face = np.minimum(self._wall(rear, widths[0], 0.0), self._wall(front, widths[1], 0.0))
+        deep = s.mortise_depth
+        at_depth = np.minimum(self._wall(rear, widths[0], deep), self._wall(foot, widths[2], deep))
+        least: Num = np.minimum(at_face, at_depth)
+        return least
+
+    @cached_property
+    def beside_rear(self) -> Num:
+        """Wood (mm) beside the mortise's rear corner, in the face."""
+        s = self.head.stated
+        return self._in_plan(s.mortise_from_rear, s.mortise_width / 2)[0]
+
+    def _wall(self, x: Num, width: Num, up: Num) -> Num:
+        """From a corner of the mortise's side, so far up, to the cheek leaning in (mm)."""
+        d = self.head
+        level, outward = self._in_plan(x, width / 2 + d.cheek_lean * up)
+        lower = level / np.hypot(1.0, d.cheek_lean * outward)
+        # Above the mortise the cheek leans in more; where that is nearer, it counts.
+        steeper = (d.upper_lean - d.cheek_lean) * (d.stated.mortise_depth + CHEEK_ABOVE - up)
+        upper = (level + steeper * outward) / np.hypot(1.0, d.upper_lean * outward)
+        least: Num = np.minimum(lower, upper)
+        return least
+
+    def _in_plan(self, x: Num, y: Num) -> tuple[Num, Num]:
+        """From a place in the plan square to its outline (mm), and how much of that is across.
+
+        Beside the straight side square to that; farther ahead along the radius of the nose's curve.
+        """
+        d, s = self.head, self.head.stated
+        grows = (s.face_width_front - s.width) / 2 / s.face_width_front_at
+        steep = np.hypot(1.0, grows)
+        straight = (d.half_width(x) - y) / steep
+        ahead = x - s.face_width_front_at + (y - s.face_width_front / 2) * grows
+        cx, cy, radius = d.nose_curve
+        reach = np.hypot(x - cx, y - cy)
+        curved = ahead > 0.0
+        return (
+            np.where(curved, radius - reach, straight),
+            np.where(curved, np.abs(y - cy) / np.maximum(reach, 1e-9), 1.0 / steep),
+        )
+
+    @cached_property
+    def to_nose(self) -> Num:
+        """Least wood (mm) between the mortise's front wall and the nose's upright front.
+
+        The wall is undercut: it comes nearer the higher it goes, as far as it and the nose do.
+        """
+        d, s = self.head, self.head.stated
+        lean = np.radians(s.mortise_undercut_deg)
+        top = s.nose_rise + s.nose_thickness
+        ahead = s.face_length - d.mortise_front
+        along = np.clip(
+            ahead * np.sin(lean) + top * np.cos(lean), 0.0, s.mortise_depth / np.cos(lean)
+        )
+        to_top = np.hypot(ahead - along * np.sin(lean), top - along * np.cos(lean))
+        level = np.clip(s.mortise_depth, s.nose_rise, top)
+        to_foot = np.hypot(s.face_length - d.mortise_foot, level - s.mortise_depth)
+        least: Num = np.minimum(to_top, to_foot)
+        return least

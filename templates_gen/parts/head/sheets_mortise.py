@@ -1,0 +1,96 @@
+"""The head mortise: its scribing card and its plug. Part of ``sheets``."""
+
+from __future__ import annotations
+
+import math
+from functools import partial
+
+from templates_gen.drawing.pricks import bit_below, pocket_marks
+from templates_gen.drawing.template import named
+from templates_gen.drawing.view import (
+    Angle,
+    Level,
+    Radius,
+    Upright,
+    View,
+    all_strokes,
+    centre_line,
+    cut,
+)
+from templates_gen.geometry import polygon
+from templates_gen.parameters import Pattern
+from templates_gen.parts.head import outline
+from templates_gen.parts.head.dims import HeadDims
+from templates_gen.shapes.trapezoid import trapezoid
+
+
+def mortise_card(p: Pattern) -> list[View]:
+    d = p.derive(HeadDims)
+    s, mortise = d.stated, outline.mortise(p)
+    rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
+    # Its sides are the head's, as far as they run straight.
+    half, end = float(s.width) / 2, ahead + 6.0
+    card = trapezoid(0.0, end, *(2 * float(d.half_width(x)) for x in (0.0, end)))
+    narrow_side = float(min(s.mortise_width, s.mortise_width_front))
+    # Two holes side by side that do not meet.
+    bit = bit_below(min((ahead - rear - 1.2) / 2 - 0.4, narrow_side * 0.55))
+    first, last = rear + bit / 2 + 0.4, ahead - bit / 2 - 0.4
+    strokes = all_strokes(
+        cut(card),
+        pocket_marks(mortise, [(x, 0.0) for x in (first, last)], bit),
+        centre_line((-3, 0), (end + 3, 0)),
+    )
+    wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
+    dims = (
+        Level((0.0, -half), (rear, -wide), -1),
+        Level((rear, -wide), (ahead, -narrow), -2),
+        Upright((rear, -wide), (rear, wide), -1),
+        Upright((ahead, -narrow), (ahead, narrow), 1),
+        Radius((last, 0.0), bit / 2, 60.0, diameter=True, reach=half),
+    )
+    title = f"rear edge left; {s.mortise_depth:g} deep from the plate's face, front undercut "
+    title += f"{s.mortise_undercut_deg:g}°"
+    return [View(title, strokes, dims)]
+
+
+def plug(p: Pattern) -> list[View]:
+    d = p.derive(HeadDims)
+    s = d.stated
+    length, deep = float(d.plug_length), float(d.plug_room) - float(d.hair.knot)
+    ahead = float(s.mortise_width_front) / 2
+    # The hair lies behind it, where the mortise is widest.
+    grows = float((s.mortise_width - s.mortise_width_front) / s.mortise_length) / 2
+    rear = ahead + grows * length
+    plan_ = polygon([(0.0, -rear), (length, -ahead), (length, ahead), (0.0, rear)])
+    tilt = deep * math.tan(math.radians(float(s.mortise_undercut_deg)))
+    side_ = polygon([(0.0, 0.0), (length, 0.0), (length + tilt, deep), (0.0, deep)])
+    return [
+        View(
+            "from below; front right",
+            all_strokes(cut(plan_)),
+            (
+                Level((0, -rear), (length, -ahead), -1),
+                Upright((0, -rear), (0, rear), -1),
+                Upright((length, -ahead), (length, ahead), 1),
+            ),
+        ),
+        View(
+            "from the side, hair side down; the hair passes behind it, left",
+            all_strokes(cut(side_)),
+            (
+                Upright((0, 0), (0, deep), -1),
+                Angle((length, 0.0), 90.0 - float(s.mortise_undercut_deg), 90.0, deep + 3.0),
+            ),
+        ),
+    ]
+
+
+_t = partial(named, "head")
+
+TEMPLATES = (
+    _t("mortise-card", "Head mortise, scribing card",
+       "Lay it on the face, rear edges and sides flush; prick corners and centres, drill, chisel.",
+       "hair side up", mortise_card),
+    _t("plug", "Head mortise plug", "Cut the plug from soft straight-grained wood; fit it by hand.",
+       "hair side down", plug),
+)  # fmt: skip

@@ -1,0 +1,167 @@
+"""The starters against what is published of real bows, as a maker sees them through ``weigh``.
+
+Sources, beside each figure below:
+E   Encyclopaedia Britannica, 11th ed. 1911, vol. 4, "Bow": violin stick 29.34 to 29.528 in; centre
+    of gravity from the frog 7½ to 7¾ in (violin), 175 to 180 mm (cello); cello hair 60 to 62 cm.
+S   H. Saint-George, The Bow, 3rd ed. 1922: viola 740 mm, cello 720 to 730 mm long (read to the
+    half centimetre); ch. VII, weights from light to heavy, from grains.
+A   A. Askenfelt and K. Guettler, TMH-QPSR 38(2-3), 1997: playing tension of violin hair 55 to 60 N.
+G   C. Gough, JASA 130(6), 2011: the pull across the ends is comparable with the stick's buckling
+    load.
+"""
+
+import math
+
+import pytest
+from outside.maker import FAMILIES, PARAMS, stated
+
+from templates_gen import pipeline, weigh
+from templates_gen.bench import weigh_table
+from templates_gen.bench.weigh import Weighed
+from templates_gen.bench.weigh_levers import levers
+from templates_gen.bow.dims import Travel
+from templates_gen.bow.dims_bulk import Bulks
+from templates_gen.bow.dims_mass import pieces
+
+INCH = 25.4
+#: Whole length, button closed (mm). E, S, S.
+LENGTHS = {
+    "violin": (29.34 * INCH, 29.528 * INCH),
+    "viola": (737.5, 742.5),
+    "cello": (717.5, 732.5),
+}
+#: Centre of gravity ahead of the frog (mm). E; E prints "19 cm (7½ to 7¾ in)" for the violin.
+BALANCES = {"violin": (190.0, 7.75 * INCH), "cello": (175.0, 180.0)}
+#: g, light and heavy. S.
+WEIGHTS = {"violin": (55.1, 61.6), "viola": (64.8, 71.3), "cello": (74.5, 81.0)}
+#: Playing tension of violin hair (N). A.
+PLAYED = (55.0, 60.0)
+
+
+def weighed(family):
+    """A starter weighed from its dimensions; its solids come within a hundredth (see below)."""
+    p = stated(family)
+    parts = p.derive(Bulks).parts
+    return Weighed(p, parts, pieces(p, parts))
+
+
+@pytest.mark.parametrize("family", LENGTHS)
+def test_starter_is_as_long_as_published(family):
+    low, high = LENGTHS[family]
+    assert low <= float(stated(family).derive(Travel).overall) <= high
+
+
+def test_cello_hair_is_as_long_as_published():
+    assert 600.0 <= stated("cello").values["hair.length"] <= 620.0  # E
+
+
+@pytest.mark.parametrize("family", WEIGHTS)
+def test_starter_weighs_what_is_published(family):
+    low, high = WEIGHTS[family]
+    assert low <= weighed(family).total <= high
+
+
+@pytest.mark.parametrize("family", BALANCES)
+def test_starter_balances_where_published(family):
+    low, high = BALANCES[family]
+    assert low <= weighed(family).from_ferrule <= high
+
+
+@pytest.mark.kernel
+@pytest.mark.parametrize("family", WEIGHTS)
+def test_starter_weighs_and_balances_as_published_by_its_solids(family):
+    w = weigh(pipeline.read(str(PARAMS / f"{family}.toml")))
+    low, high = WEIGHTS[family]
+    assert low <= w.total <= high
+    if family in BALANCES:
+        low, high = BALANCES[family]
+        # Solids and dimensions differ by up to a millimetre.
+        assert low - 1.0 <= w.from_ferrule <= high + 1.0
+
+
+def test_violin_at_the_published_pull_keeps_camber_and_stands():
+    w = weighed("violin")
+    played = w.pattern.values["hair.tension_n"]
+    assert PLAYED[0] <= played <= PLAYED[1]  # A
+    s = w.stick
+    camber = {pull: left for pull, _, left in s.pulls}
+    assert 0.0 < camber[played] < 0.5 * camber[0.0]
+    low, high = s.window
+    assert low <= played <= high
+    assert 0.4 < played / s.buckling < 1.0  # G
+
+
+def test_species_mean_of_the_wood_would_lose_its_camber_at_that_pull():
+    """The Wood Database, Paubrasilia echinata: 20.2 GPa. So the modulus was what was wrong: makers
+    choose the stiffer part of the species (Alves, Longui and Amano, IAWA Journal 29(3), 2008)."""
+    p = stated("violin", {"material.stick_wood": "pernambuco"})
+    parts = p.derive(Bulks).parts
+    s = Weighed(p, parts, pieces(p, parts)).stick
+    assert s.modulus == pytest.approx(20.2)
+    assert s.pulls[3][2] == pytest.approx(0.0, abs=1e-9)
+
+
+def test_sound_runs_in_the_starters_wood_as_in_pernambuco():
+    """√(E/ρ); 5.0 to 5.9 km/s in pernambuco of 1060 to 1220 kg/m³ (after U. Wegst, American Journal
+    of Botany 93, 2006, read second-hand)."""
+    s = weighed("violin").stick
+    assert 5.0 <= math.sqrt(s.modulus * 1e9 / s.density) / 1e3 <= 5.9
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_no_check_of_a_starter_fails(family):
+    p = pipeline.read(str(PARAMS / f"{family}.toml"))
+    assert [c.result.rule.id for c in pipeline.check(p) if c.result.verdict == "fails"] == []
+
+
+#: What a maker states of the wood, and what is said of it.
+WOODS = [
+    ({}, "1050 kg/m³, 28.0 GPa, bow-grade pernambuco by the table", (False, False)),
+    (
+        {"material.stick_wood": "measured", "material.stick_density": 1010.0},
+        "1010 kg/m³ measured; 28.0 GPa by the table, not measured",
+        (True, False),
+    ),
+    (
+        {"material.stick_wood": "measured", "material.stick_modulus": 24.5},
+        "1050 kg/m³ by the table, not measured; 24.5 GPa measured",
+        (False, True),
+    ),
+    (
+        {
+            "material.stick_wood": "measured",
+            "material.stick_density": 1010.0,
+            "material.stick_modulus": 24.5,
+        },
+        "1010 kg/m³, 24.5 GPa, both measured",
+        (True, True),
+    ),
+    (
+        {"material.stick_wood": "measured"},
+        "1050 kg/m³, 28.0 GPa, both by the table: state what you measured",
+        (False, False),
+    ),
+]
+
+
+@pytest.mark.parametrize(("changes", "says", "measured"), WOODS)
+def test_weigh_says_which_figure_of_the_wood_was_measured(changes, says, measured):
+    p = stated("violin", changes)
+    parts = p.derive(Bulks).parts
+    w = Weighed(p, parts, pieces(p, parts))
+    assert f"stick: {says}\n" in weigh_table.table(w, levers(w))
+    found = weigh_table.as_data(w, ())["stick"]
+    assert (found["density_measured"], found["modulus_measured"]) == measured
+    assert found["measured"] is all(measured)
+
+
+def test_usual_figure_stated_with_its_own_tolerance_is_measured(tmp_path):
+    file = tmp_path / "dunlin.toml"
+    file.write_text(
+        'units = "mm"\nbased_on = "violin"\n[pattern]\nname = "Dunlin"\n[material]\n'
+        'stick_wood = "measured"\nstick_density = 1010\nstick_modulus = {value = 28, tol = 0.4}\n',
+        "utf-8",
+    )
+    p = pipeline.read(str(file))
+    parts = p.derive(Bulks).parts
+    assert Weighed(p, parts, pieces(p, parts)).stick.measured
