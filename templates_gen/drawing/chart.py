@@ -16,6 +16,8 @@ from templates_gen.geometry import Pen, Point
 WIDE, HIGH = 150.0, 46.0
 _STEPS_X, _STEPS_Y = 8, 5
 _TICK = 1.2
+#: A curve may dip so far (in steps) under the axis; where it goes deeper, the axis does.
+_DIP = 0.25
 
 
 @dataclass(frozen=True)
@@ -45,7 +47,7 @@ class Reach:
 
 
 def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reach) -> View:
-    """A view of curves over a level axis; the upright one begins at nought.
+    """A view of curves over a level axis; the upright one begins at zero, or below if they do.
 
     Args:
         title: what it shows, written under it.
@@ -60,11 +62,14 @@ def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reac
         raise GeometryError("a number of the chart cannot be worked out")
     xs, ys = ([p[i] for c in curves for p in c.points] for i in (0, 1))
     rear, far, tall = min(least.rear, *xs), max(least.far, *xs), max(least.up, *ys)
-    steps = (_step(far - rear, _STEPS_X), _step(tall, _STEPS_Y))
-    sx, sy = WIDE / (far - rear), HIGH / (math.ceil(tall / steps[1] - 1e-9) * steps[1])
+    low = min(0.0, *ys)
+    steps = (_step(far - rear, _STEPS_X), _step(tall - low, _STEPS_Y))
+    first_up = math.floor(low / steps[1] + _DIP)
+    last_up = math.ceil(tall / steps[1] - 1e-9)
+    sx, sy = WIDE / (far - rear), HIGH / ((last_up - first_up) * steps[1])
 
     def on(p: Point) -> Point:
-        return ((p[0] - rear) * sx, p[1] * sy)
+        return ((p[0] - rear) * sx, (p[1] - first_up * steps[1]) * sy)
 
     strokes = [
         Stroke(line((0.0, 0.0), (WIDE, 0.0)), Layer.NOTE),
@@ -75,7 +80,10 @@ def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reac
         x, _ = on((i * steps[0], 0.0))
         strokes.append(Stroke(line((x, -_TICK), (x, -0.1)), Layer.NOTE))
         words.append(Word((x, -4.5), figure(i * steps[0])))
-    for i in range(1, int(HIGH / sy / steps[1] + 1e-9) + 1):
+    if first_up < 0:
+        zero = on((rear, 0.0))[1]
+        strokes.append(Stroke(line((0.0, zero), (WIDE, zero)), Layer.NOTE))
+    for i in range(first_up if first_up < 0 else 1, last_up + 1):
         _, y = on((0.0, i * steps[1]))
         strokes.append(Stroke(line((-_TICK, y), (-0.1, y)), Layer.NOTE))
         words.append(Word((-2.0, y - 1.0), figure(i * steps[1]), "end"))
