@@ -99,7 +99,7 @@ def rear_straight(p: Pattern) -> Bound:
     solid=Land(("frog: rear", "frog: plate bed", "frog: heel rounding"), limit=0.0),
 )
 def rear_top(p: Pattern) -> Bound:
-    """Less than the solid's where the heel leans: told in height, and the rounding takes less."""
+    """Less than the solid's where the heel leans: it compares heights; the rounding takes less."""
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
