@@ -5,16 +5,21 @@ A page holds ``<!-- made: KIND NAME -->`` and ``<!-- /made -->``; what stands be
 
 from __future__ import annotations
 
+import csv
 import re
 from collections.abc import Callable
+from pathlib import Path
 
 from _text import code, link, picture, sentence, table
 
 from templates_gen import registry
+from templates_gen.checks.solid import NotMeasured
 from templates_gen.parameters.declare import parameters_of, title_of
 from templates_gen.parameters.families import BASIS, bands
 from templates_gen.parameters.words import basis_letters
 
+#: The worst differences, kept by the walk's tests.
+REFEREE = Path(__file__).parent / "referee.csv"
 _BLOCK = re.compile(r"(<!-- made: (\w+) ?([\w-]*) -->\n).*?(<!-- /made -->)", re.DOTALL)
 
 
@@ -84,10 +89,47 @@ def _basis(_: str, page: str) -> str:
     return f"{table(head, rows)}\n\n{words}"
 
 
+def _referee(_: str, page: str) -> str:
+    """The worst differences between closed forms and solids, by check."""
+    says = {rule.id: (rule.bound.__doc__ or "") for rule in registry.rules()}
+    with REFEREE.open(newline="", encoding="utf-8") as file:
+        rows = [
+            [
+                code(row["rule"]),
+                row["patterns"],
+                row["closed_form_more"],
+                row["solid_more"],
+                _why_less(says.get(row["rule"], "")),
+            ]
+            for row in csv.DictReader(file)
+        ]
+    head = ("Check", "Patterns", "Closed form more", "Solid more", "Why the solid has more")
+    return table(head, rows)
+
+
+def _why_less(says: str) -> str:
+    """What a check says of being less than the solid's."""
+    start = "Less than the solid's"
+    if not says.startswith(start):
+        return ""
+    return sentence(" ".join(says.removeprefix(start).lstrip(": ").split()).rstrip("."))
+
+
+def _unmeasured(_: str, page: str) -> str:
+    """Why no solid shows a check, and the checks of which that is so."""
+    why: dict[str, list[str]] = {}
+    for rule in registry.rules():
+        if isinstance(rule.solid, NotMeasured):
+            why.setdefault(rule.solid.why, []).append(code(rule.id))
+    return table(("Why", "Checks"), [[sentence(w), ", ".join(ids)] for w, ids in why.items()])
+
+
 KINDS: dict[str, Callable[[str, str], str]] = {
     "parameters": _parameters,
     "checks": _checks,
     "templates": _templates,
     "drawn": _drawn,
     "basis": _basis,
+    "referee": _referee,
+    "unmeasured": _unmeasured,
 }

@@ -27,7 +27,7 @@ _FAR = 2000.0
 _SAMPLES = 3
 #: An edge is known by these places along it.
 _ALONG = (0.1, 0.37, 0.5, 0.83)
-#: The unit vectors told by a sign and an axis.
+#: The unit vectors by sign and axis.
 _WAYS = {f"{sign}{a}": (cq.Vector(*(s * (a == b) for b in "xyz")))
          for a in "xyz" for sign, s in (("+", 1.0), ("-", -1.0))}  # fmt: skip
 

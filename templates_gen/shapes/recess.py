@@ -55,7 +55,7 @@ class Recess:
     def to_throat(self) -> Num:
         """Least distance (mm) from the recess to the throat.
 
-        Seen from the side it is an ellipse that moves up or down as it goes in; it counts as round.
+        Seen from the side it is an ellipse that moves up or down as it goes in; taken as round.
         """
         low, high = (self.z + limit(*self.shift) for limit in (np.minimum, np.maximum))
         places = (low, high, np.clip(self.throat.low, low, high))

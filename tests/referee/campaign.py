@@ -21,6 +21,9 @@ from templates_gen.checks.solid import Measure
 from templates_gen.errors import KernelError
 from templates_gen.parameters import Pattern
 
+#: Closed form and solid agree within this (mm).
+AGREE = 0.005
+
 
 @dataclass(frozen=True)
 class Compared:

@@ -103,7 +103,7 @@ class _Walker:
         self._judged = judging.results(pattern)
 
     def push(self, target: Target, step: Step) -> None:
-        """Push one number to its end, or set one choice; come back if it cannot be drawn."""
+        """Push one number as far as it may go, or set a choice; come back if it cannot be drawn."""
         before = self.pattern, self._judged
         if self._pushed(*target):
             reason = undrawable(self.pattern)

@@ -24,7 +24,7 @@ PRACTICE = "common practice, no source"
     solid=gap("eyelet: top", "stick: slot roof", limit=0.15, poses=("rearmost", "foremost")),
 )
 def clears_roof(p: Pattern) -> Bound:
-    """Less than the solid's: the handle is told at the slot's very end, not beside the eyelet."""
+    """Less than the solid's: it takes the handle at the slot's end, where it is thickest."""
     d = p.derive(EyeletDims)
     a = d.stick.over_mortise[1]
     return at_least(d.stick.stated.mortise_depth, a / 2 + d.stated.height_above_axis + 0.15)

@@ -61,7 +61,7 @@ def wedge_thin_end(p: Pattern) -> Bound:
     solid=Extent(("frog: tongue end",), axis="z"),
 )
 def tongue_height(p: Pattern) -> Bound:
-    """Less than the solid's: 0.1 is kept clear under the arch, whatever the tongue's fit."""
+    """Less than the solid's: it keeps 0.1 clear under the arch, whatever the tongue's fit."""
     d = p.derive(FerruleDims)
     return at_least(d.tongue_height, 4.0 if d.bass else 2.4)
 

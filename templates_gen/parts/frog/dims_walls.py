@@ -121,7 +121,7 @@ class FrogWalls:
         d, s = self.frog, self.frog.stated
         r, (x, _), (y, z) = s.eye_diameter / 2, d.eye, d.eye_floor
         half, (sine, cosine) = s.hair_mortise_width / 2, (np.sin(d.eye_lean), np.cos(d.eye_lean))
-        # The mortise's upper corner, told along the recess's floor and inward from it.
+        # The mortise's upper corner, along the recess's floor and inward from it.
         dy, dz = half - y, d.mortise_top - z
         along, inward = cosine * dz - sine * dy, -(cosine * dy + sine * dz)
         least = np.hypot(np.maximum(inward, 0.0), np.maximum(np.abs(along) - r, 0.0))

@@ -66,7 +66,7 @@ def edges_height(p: Pattern) -> Bound:
     solid=Land(("frog: top", "frog: seat", "frog: flank")),
 )
 def edges_thickness(p: Pattern) -> Bound:
-    """Less than the solid's: told from the heel to the tip, past the roundings at both."""
+    """Less than the solid's: it includes the places of the roundings at heel and tip."""
     return at_least(p.derive(FrogWalls).edge_thickness, 0.3)
 
 
@@ -137,7 +137,7 @@ def thumb_line(p: Pattern) -> Bound:
     solid=gap("frog: throat", "frog: rear + frog: plate rear"),
 )
 def waist_behind_throat(p: Pattern) -> Bound:
-    """Less than the solid's: the heel counts as leaning as far forward as at the edges."""
+    """Less than the solid's: it takes the heel's lean at the height of the edges."""
     d = p.derive(FrogDims)
     ebony = d.throat.deepest - d.heel_lean - d.heel.sheet
     return at_least(ebony, np.maximum(8.0, d.stated.throat_depth))

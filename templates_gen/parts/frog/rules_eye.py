@@ -17,7 +17,7 @@ PRACTICE = "common practice, no source"
     solid=gap("frog: eye", "frog: mortise"),
 )
 def eye_to_mortise(p: Pattern) -> Bound:
-    """Less than the solid's where they stand apart along the bow: the recess counts as square."""
+    """Less than the solid's where they stand apart along the bow: it takes the recess as square."""
     d = p.derive(FrogDims)
     return at_least(p.derive(FrogWalls).eye_to_mortise, 0.6) if d.has_eye else nothing_asked()
 
@@ -32,7 +32,7 @@ def eye_to_mortise(p: Pattern) -> Bound:
     solid=gap("frog: eye", "frog: throat"),
 )
 def eye_to_throat(p: Pattern) -> Bound:
-    """Less than the solid's: the leaning recess counts as round from the side."""
+    """Less than the solid's: it treats the leaning recess as round from the side."""
     d = p.derive(FrogDims)
     return at_least(p.derive(FrogWalls).recess.to_throat, 2.0) if d.has_eye else nothing_asked()
 
@@ -47,7 +47,7 @@ def eye_to_throat(p: Pattern) -> Bound:
     solid=gap("frog: eye", "frog: top"),
 )
 def eye_to_edge(p: Pattern) -> Bound:
-    """Less than the solid's: the height alone, not along the flank."""
+    """Less than the solid's: it compares heights, not lengths along the flank."""
     d = p.derive(FrogDims)
     wall = d.stated.overall_height - p.derive(FrogWalls).recess.reach[1]
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
@@ -63,7 +63,7 @@ def eye_to_edge(p: Pattern) -> Bound:
     solid=gap("frog: eye", "frog: bottom"),
 )
 def eye_to_bottom(p: Pattern) -> Bound:
-    """Less than the solid's: the height alone, not along the flank."""
+    """Less than the solid's: it compares heights, not lengths along the flank."""
     d = p.derive(FrogDims)
     return at_least(p.derive(FrogWalls).recess.reach[0], 2.0) if d.has_eye else nothing_asked()
 
@@ -78,7 +78,7 @@ def eye_to_bottom(p: Pattern) -> Bound:
     solid=gap("frog: eye", "frog: rear + frog: plate rear"),
 )
 def eye_to_heel(p: Pattern) -> Bound:
-    """Less than the solid's: the heel counts as leaning as far forward as at the edges."""
+    """Less than the solid's: it takes the heel's lean at the height of the edges."""
     d = p.derive(FrogDims)
     wall = d.eye[0] - d.heel_lean - d.heel.sheet - d.stated.eye_diameter / 2
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()

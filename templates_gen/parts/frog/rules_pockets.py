@@ -67,7 +67,7 @@ def mortise_to_heel(p: Pattern) -> Bound:
     solid=gap("frog: mortise sides", "frog: flank"),
 )
 def mortise_to_flank(p: Pattern) -> Bound:
-    """Less than the solid's: the block's side counts as carried on up past its hollow's foot."""
+    """Less than the solid's: it extends the block's side up past the hollow's foot."""
     return at_least(p.derive(FrogWalls).beside_mortise, 0.9)
 
 
@@ -176,7 +176,7 @@ def slide_covers_mortise(p: Pattern) -> Bound:
     solid=gap("frog: channel sides", "frog: flank"),
 )
 def dovetail_wall(p: Pattern) -> Bound:
-    """Less than the solid's: block and hollow count as carried on, each past where it ends."""
+    """Less than the solid's: it extends block, hollow and D past where each ends."""
     return at_least(p.derive(FrogWalls).beside_dovetail, 1.8)
 
 
@@ -215,7 +215,7 @@ def plug(p: Pattern) -> Bound:
     solid=gap("frog: shank", "frog: mortise + frog: lip"),
 )
 def shank_to_mortise(p: Pattern) -> Bound:
-    """Less than the solid's where they stand apart along the bow: it must be 1 mm more there."""
+    """Less than the solid's where they stand apart along the bow: it takes off 1 mm there."""
     return at_least(p.derive(FrogDims).shank_to_mortise, 1.0)
 
 

@@ -76,7 +76,7 @@ def mortise_straight(p: Pattern) -> Bound:
     solid=gap("head: mortise rear", "head: back + head: back rounding"),
 )
 def mortise_to_back(p: Pattern) -> Bound:
-    """Less than the solid's: the back counts as carried on below the face."""
+    """Less than the solid's: it extends the back's line below the face."""
     return at_least(p.derive(HeadDims).to_back, 4.0)
 
 
@@ -103,7 +103,7 @@ def mortise_to_nose(p: Pattern) -> Bound:
     solid=gap("head: mortise roof", "head: top"),
 )
 def mortise_roof(p: Pattern) -> Bound:
-    """Less than the solid's: told at the face's rear edge, from where the stick's top rises."""
+    """Less than the solid's: it takes the height over the face's rear; the stick's top rises."""
     d = p.derive(HeadDims)
     return at_least(d.stated.height - d.stated.mortise_depth, 1.8 * d.stick.diameter_head)
 
@@ -128,7 +128,7 @@ def mortise_to_ridge(p: Pattern) -> Bound:
     solid=gap("head: mortise front + head: mortise roof", "head: facets"),
 )
 def mortise_to_facets(p: Pattern) -> Bound:
-    """Less than the solid's: a facet counts as far as the lower cheek, which the upper cuts off."""
+    """Less than the solid's: it lets a facet reach the lower cheek; the upper cuts it off."""
     return at_least(p.derive(HeadDims).to_facets, 1.2)
 
 

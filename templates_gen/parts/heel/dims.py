@@ -121,12 +121,13 @@ class HeelDims:
         return self.rear_straight - 2 * self.stated.pin_from_edge
 
     @cached_property
-    def pin_room(self) -> Num:
-        """How far (mm) a pin may go into the ebony before its end meets the hair mortise's wall.
+    def pin_to_mortise(self) -> Num:
+        """Ebony (mm) between a pin's end and the hair mortise's rear wall.
 
         It is driven square to the leaning plate; the upper edge of its end comes nearest.
         """
-        lean = np.radians(self.stated.lean_deg)
-        up = np.maximum(*self.pin_heights) + self.stated.pin_diameter / 2
-        level = self.frog.hair_mortise_from_heel - self.corner - up * np.sin(lean)
-        return level / np.cos(lean) - self.stated.plate_thickness
+        s, lean = self.stated, np.radians(self.stated.lean_deg)
+        up = np.maximum(*self.pin_heights) + s.pin_diameter / 2
+        deep = s.plate_thickness + s.pin_length
+        end = self.corner + up * np.sin(lean) + deep * np.cos(lean)
+        return self.frog.hair_mortise_from_heel - end

@@ -99,7 +99,7 @@ def rear_straight(p: Pattern) -> Bound:
     solid=Land(("frog: rear", "frog: plate bed", "frog: heel rounding"), limit=0.0),
 )
 def rear_top(p: Pattern) -> Bound:
-    """Less than the solid's where the heel leans: told in height, and the rounding takes less."""
+    """Less than the solid's where the heel leans: it compares heights; the rounding takes less."""
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
@@ -136,14 +136,14 @@ def pins_apart(p: Pattern) -> Bound:
     "the pins end before they reach the hair mortise",
     basis=PRACTICE,
     place=at("frog-rear", HeelDims, lambda d: (0.0, d.pin_heights[0])),
-    solid=gap("heel: pins", "frog: mortise", limit=0.5),
+    solid=gap("heel: pins", "frog: mortise"),
 )
 def pin_length(p: Pattern) -> Bound:
     """Less than the solid's where a pin stands above the mortise."""
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
-    return at_most(d.stated.pin_length, d.pin_room - 0.5)
+    return at_least(d.pin_to_mortise, 0.5)
 
 
 RULES = (
