@@ -5,11 +5,12 @@ share of the pattern's own fall of thickness, and what planing leaves. What the 
 gives the likeliest thickness everywhere, and how unsure it is. Far from any station that is much.
 
 Source: Gaussian process regression, C. E. Rasmussen and C. K. I. Williams, Gaussian Processes for
-Machine Learning (2006), equations 2.23 to 2.26.
+Machine Learning (2006), equations 2.23 to 2.26; unevenness by Matérn's covariance, their 4.17.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -27,9 +28,9 @@ STATION, CALIPERS, UNMEASURED = 0.03, 0.01, 0.15
 #: length (mm), the share of the pattern's fall. Our own choice: a blank may be a parallel bar,
 #: taper evenly, or follow the pattern.
 _LEVEL, _TAPER, _SHARE = 10.0, 1.5, 0.7
-#: Of two kinds of unevenness, the standard deviation and over what length it changes (mm): a long
-#: bow of the plane, and short waves. Our own choice.
-_UNEVEN = ((0.12, 200.0), (0.008, 60.0))
+#: Unevenness: its standard deviation in parts of the pattern's whole fall, and over what length it
+#: changes (mm). So wide that a taper which begins anywhere is covered. Our own choice.
+_UNEVEN, _OVER = 0.15, 250.0
 #: A thickness that was not measured is off alike within so many mm, half of it everywhere alike.
 _ALIKE = 150.0
 #: A mode with less than this share of the whole variance is left out.
@@ -110,7 +111,7 @@ def _prior(pattern: Floats, places: Floats, length: float) -> Floats:
     taper, fall = places / length - 0.5, pattern - pattern.mean()
     apart = np.abs(places[:, None] - places)
     prior = _LEVEL**2 + _TAPER**2 * np.outer(taper, taper) + _SHARE**2 * np.outer(fall, fall)
-    for share, over in _UNEVEN:
-        prior = prior + (share * np.ptp(pattern)) ** 2 * np.exp(-((apart / over) ** 2) / 2)
-    covariance: Floats = prior
+    way = math.sqrt(5.0) * apart / _OVER
+    uneven = (1.0 + way + way**2 / 3.0) * np.exp(-way)
+    covariance: Floats = prior + (_UNEVEN * np.ptp(pattern)) ** 2 * uneven
     return covariance

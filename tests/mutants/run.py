@@ -3,7 +3,7 @@
 A mutant inside a function is made in a child process of one that has collected the tests: the
 function gets the changed code. One at the level of a module or class needs the module imported
 anew, so its child begins before the package is imported. Either runs the tests that run the changed
-line, the quickest of each file first, and stops at the first that fails. Tests that read golden
+line, the quickest first, and stops at the first that fails. Tests that read golden
 files are never collected (``cover.LEFT_OUT``).
 
 A mutant that changes nothing a user could see is set aside by ``equivalent.json``, with a reason.
@@ -25,8 +25,7 @@ import signal
 import sys
 import tempfile
 import time
-from collections import defaultdict
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from itertools import zip_longest
 from pathlib import Path
@@ -79,7 +78,7 @@ class Map:
         return whole
 
     def chosen(self, mutant: Mutant, text: str, budget: float) -> list[str]:
-        """The tests to run: the quickest of each file in turn, as many as the budget allows.
+        """The tests to run, the quickest first, as many as the budget allows.
 
         First those that run the changed statement; for one that runs as the module is imported,
         those that run any line of the file; then the rest of the same files, for a fixture or
@@ -91,19 +90,13 @@ class Map:
         files = {self.tests[test].partition("::")[0] for test in own}
         rest = {i for i, t in enumerate(self.tests) if t.partition("::")[0] in files} - own
         found, spent = [], 0.0
-        for test in (*self._in_turn(own), *self._in_turn(rest)):
-            spent += self.seconds[test]
-            if spent > budget:
-                break
-            found.append(self.tests[test])
+        for tests in (own, rest):
+            for test in sorted(tests, key=lambda t: (self.seconds[t], t)):
+                spent += self.seconds[test]
+                if spent > budget:
+                    break
+                found.append(self.tests[test])
         return found
-
-    def _in_turn(self, tests: set[int]) -> Iterator[int]:
-        by_file = defaultdict(list)
-        for test in sorted(tests, key=lambda t: (self.seconds[t], t)):
-            by_file[self.tests[test].partition("::")[0]].append(test)
-        for row in zip_longest(*by_file.values()):
-            yield from (test for test in row if test is not None)
 
 
 def statement(text: str, line: int) -> range:

@@ -88,6 +88,17 @@ class Bow:
         return self.shoulder - float(self("slide.length"))
 
     @property
+    def head_narrowest(self) -> float:
+        """Least width of the head's mortise (mm): at its rear, or at the foot of its front wall.
+
+        The front wall leans forward by its undercut, and the sides run on as they taper.
+        """
+        rear, front = self("head.mortise_width"), self("head.mortise_width_front")
+        reach = self("head.mortise_depth") * tan(radians(self("head.mortise_undercut_deg")))
+        foot = front + (front - rear) / self("head.mortise_length") * reach
+        return float(min(rear, foot))
+
+    @property
     def head_mortise_front(self) -> float:
         return float(self("head.mortise_from_rear") + self("head.mortise_length"))
 

@@ -250,7 +250,8 @@ LIMITS = {
     "frog.hollow_runs_out": Limit(">=", W, lambda b: b.throat),
     "frog.mortise_to_throat": Limit(">=", E, _is(2.0)),
     "frog.mortise_to_shoulder": Limit(">=", E, _is(3.0), lambda b: b.shoulder - b.front_wall),
-    "frog.mortise_to_heel": Limit(">=", E, _is(4.0), _of("frog.hair_mortise_from_heel")),
+    # The wall behind it, less the heel plate's bed, is measured on the solid.
+    "frog.mortise_to_heel": Limit(">=", E, _is(4.0)),
     "frog.mortise_to_flank": Limit(">=", E, _is(0.9)),
     "frog.mortise_to_seat": Limit(">=", E, _is(2.0)),
     "frog.mortise_depth": Limit(">=", E, lambda b: b.knot + 2.5, _of("frog.hair_mortise_depth")),
@@ -278,9 +279,8 @@ LIMITS = {
         ">=", E, lambda b: (0.10 if b.bass else 0.16) * b("head.width")
     ),
     "head.mortise_to_back": Limit(">=", E, _is(4.0)),
-    "head.mortise_to_nose": Limit(
-        ">=", E, _is(8.0), lambda b: b("head.face_length") - b.head_mortise_front
-    ),
+    # How near its undercut front wall comes to the nose's curve is measured on the solid.
+    "head.mortise_to_nose": Limit(">=", E, _is(8.0)),
     "head.mortise_roof": Limit(
         ">=",
         E,
@@ -295,7 +295,7 @@ LIMITS = {
         lambda b: b.knot + 1.5,
         lambda b: b("head.mortise_depth") - b("head.plate_thickness") - b("head.liner_thickness"),
     ),
-    "head.mortise_width": Limit(">=", E, lambda b: b.knot + 1, _of("head.mortise_width")),
+    "head.mortise_width": Limit(">=", E, lambda b: b.knot + 1, lambda b: b.head_narrowest),
     "head.ridge_radii": Limit(">=", E, _is(4.0)),
     "head.back_straight": Limit(">=", E, _is(1.0)),
     "head.nose_curve": Limit(

@@ -92,9 +92,9 @@ def frog_bottom(b: Bow) -> Lines:
     channel = (b("slide.width_front") + b("slide.channel_fit")) / 2
     return [
         ("OUTLINE", (0.0, -wide, b("frog.length_bottom") - 0.3, wide)),
-        ("POCKET", (b.leg_zone, -channel, b.shoulder - 0.02, channel)),
+        ("SCRIBE", (b.leg_zone, -channel, b.shoulder - 0.02, channel)),
         (
-            "POCKET",
+            "SCRIBE",
             (
                 b("frog.hair_mortise_from_heel"),
                 -b("frog.hair_mortise_width") / 2,
