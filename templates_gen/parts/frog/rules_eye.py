@@ -1,7 +1,7 @@
 """The clearances of the frog's eye. Part of ``rules``."""
 
 from templates_gen.checks.rule import Bound, at, at_least, nothing_asked, rule
-from templates_gen.checks.solid import gap
+from templates_gen.checks.solid import NotMeasured, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.frog.dims_walls import FrogWalls
@@ -89,6 +89,7 @@ def eye_to_heel(p: Pattern) -> Bound:
     "the eye lies in the hollow alone: its rim ends above the straight band",
     basis=PRACTICE,
     place=at("frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye_rim)),
+    solid=NotMeasured("where the hollow ends on the flank, no wall"),
 )
 def eye_over_band(p: Pattern) -> Bound:
     d = p.derive(FrogDims)

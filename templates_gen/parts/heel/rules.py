@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, nothing_asked, rule
-from templates_gen.checks.solid import Along, Land, gap
+from templates_gen.checks.solid import Along, Land, NotMeasured, gap
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
@@ -124,6 +124,7 @@ def pin_edge(p: Pattern) -> Bound:
     "the rear leg is long enough for its two pins, with wood between them",
     basis=PRACTICE,
     place=at("frog-rear", HeelDims, lambda d: (0.0, d.pin_heights[1])),
+    solid=NotMeasured("both pins' holes are one group of faces"),
 )
 def pins_apart(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
