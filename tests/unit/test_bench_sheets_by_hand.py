@@ -285,15 +285,20 @@ def test_the_work_card_tells_the_stated_numbers(bow: Bow) -> None:
     assert float(told["camber, without hair"]) == b("stick.camber_depth")
     assert float(told["hair, playing length"]) == b("hair.length")
     assert float(told["head, face to top of the stick"]) == b("head.height")
-    overall = b("stick.length") + b("button.length")
-    assert float(told["bow, length with its button"]) == pytest.approx(overall)
+    # A shallow bow's chord is shorter than its arc by 8 c²/3L. Source: any handbook, segments.
+    bend = 8 * b("stick.camber_depth") ** 2 / (3 * b("hair.length"))
+    overall = b("stick.length") - bend + b("button.length")
+    assert float(told["bow, length with its button"]) == pytest.approx(overall, abs=0.15)
     names = stages.table[0]
     finished = list(names).index("finished")
     for row in stages.table[1:-1]:
         x = float(row[0])
         if x <= b("stick.handle_length"):
             assert float(row[finished]) == pytest.approx(b.handle(x), abs=0.0051 + 0.002)
-    for name, over in (("octagon", 1.0), ("+0.4", 0.4), ("+0.2", 0.2)):
+    for name, over in (("octagon", 1.0), ("plus 0.4", 0.4), ("plus 0.2", 0.2)):
         column = list(names).index(name)
         for row in stages.table[1:-1]:
-            assert float(row[column]) - float(row[finished]) == pytest.approx(over, abs=0.011)
+            # The handle's facets are final before the frog is fitted to them.
+            done = name != "octagon" and float(row[0]) <= b("stick.handle_length")
+            left = float(row[column]) - float(row[finished])
+            assert left == pytest.approx(0.0 if done else over, abs=0.011)

@@ -58,7 +58,7 @@ def throat(b: Bow) -> LineString:
 
 def eye(b: Bow) -> tuple[float, float, float]:
     view = TEMPLATES["frog-eye-locator"].views(b.p)[0]
-    (whole,) = [s.path.as_circle() for s in view.strokes if s.layer.value == "POCKET"]
+    (whole,) = [s.path.as_circle() for s in view.strokes if s.layer.value == "HIDDEN"]
     assert whole is not None
     return (*whole[0], whole[1])
 
@@ -73,14 +73,17 @@ def test_the_mortise_keeps_off_the_throat(bow: Bow) -> None:
 
 
 def test_the_eye_keeps_off_throat_heel_edge_and_bottom(bow: Bow) -> None:
+    """Its recess is drilled square to the flank, which leans: the rim shifts by up to 0.1."""
     got = measured(bow, "frog.eye_to_throat")
     x, z, r = eye(bow)
     assert got == pytest.approx(Point(x, z).distance(throat(bow)) - r, abs=OFF)
     edge = float(bow("frog.overall_height"))
-    assert measured(bow, "frog.eye_to_edge") == pytest.approx(edge - z - r)
-    assert measured(bow, "frog.eye_to_bottom") == pytest.approx(z - r)
+    assert measured(bow, "frog.eye_to_edge") == pytest.approx(edge - z - r, abs=0.1)
+    assert measured(bow, "frog.eye_to_bottom") == pytest.approx(z - r, abs=0.1)
     if bow("heel.lean_deg") == 0:
-        assert measured(bow, "frog.eye_to_heel") == pytest.approx(x - r)
+        plated = bow("heel.kind") != "none"
+        sheet = float(bow("heel.plate_thickness")) if plated else 0.0
+        assert measured(bow, "frog.eye_to_heel") == pytest.approx(x - r - sheet)
 
 
 def test_the_throat_is_drawn_as_deep_and_as_round_as_it_is_judged(bow: Bow) -> None:

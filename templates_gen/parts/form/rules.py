@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
-from templates_gen.checks.rule import Bound, at, at_least, rule
+from templates_gen.checks.rule import Bound, Place, at_least, rule
 from templates_gen.checks.solid import NotMeasured
 from templates_gen.parameters import Pattern
+from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form.dims import FormDims
 
 PRACTICE = "common practice, no source"
+
+
+def _head_end(p: Pattern) -> Place:
+    return "form-bending", curves.edge(p).path.end
+
+
+def _ferrule_end(p: Pattern) -> Place:
+    return "form-bending", curves.edge(p).path.start
 
 
 @rule(
     "form.holes",
     "the form is deep enough for its holes: wood between them and the edge at its thin end",
     basis=PRACTICE,
-    place=at("form-bending", FormDims, lambda d: (d.stick.chord, 0.0)),
+    place=_head_end,
     solid=NotMeasured("the form is no solid"),
 )
 def holes(p: Pattern) -> Bound:
@@ -25,7 +34,7 @@ def holes(p: Pattern) -> Bound:
     "form.beyond",
     "the form runs on beyond the camber far enough to clamp the stick's ends",
     basis=PRACTICE,
-    place=at("form-bending", FormDims, lambda d: (0.0, 0.0)),
+    place=_ferrule_end,
     solid=NotMeasured("the form is no solid"),
 )
 def beyond(p: Pattern) -> Bound:

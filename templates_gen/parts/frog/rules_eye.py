@@ -88,7 +88,9 @@ def eye_to_heel(p: Pattern) -> Bound:
     "frog.eye_over_band",
     "the eye lies in the hollow alone: its rim ends above the straight band",
     basis=PRACTICE,
-    place=at("frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye_rim)),
+    place=at(
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.stated.eye_diameter / 2)
+    ),
     solid=NotMeasured("where the hollow ends on the flank, no wall"),
 )
 def eye_over_band(p: Pattern) -> Bound:
