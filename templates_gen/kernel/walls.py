@@ -59,6 +59,11 @@ def outermost(tool: Any, way: str) -> list[Any]:
     return [max(tool.Faces(), key=lambda f: f.Center().dot(_WAYS[way]))]
 
 
+def lowest(faces: Faces) -> list[Any]:
+    """The one of some faces whose middle is lowest."""
+    return [min(faces, key=lambda f: f.Center().z)]
+
+
 def sheets(
     path: Path, start: float, end: float, axis: Axis, drift: tuple[float, float] = (0.0, 0.0)
 ) -> list[Any]:

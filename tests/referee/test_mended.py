@@ -35,6 +35,10 @@ CASES = (
     ("violin", {}, "frog", ("thumb_line", "waist_behind_throat", "mortise_to_heel")),
     ("violin", {}, "frog", ("eye_to_heel", "eye_to_bottom")),
     ("violin", {}, "button", ("core",)),
+    # The hollow comes out of the block's side below the edges; once it gave no valid solid.
+    ("violin", {"frog.width_top": 20.0}, "frog", ("edges_thickness",)),
+    # Told apart from the bend though the plate leans far.
+    ("violin", {"heel.lean_deg": 15.0, "heel.leg_length": 4.5}, "heel", ("rear_straight",)),
     ("violin", NARROWS, "frog", ("mortise_to_flank",)),
     ("violin", LEANS, "frog", ("mortise_to_heel",)),
     ("bass-french", BLUNT, "frog", ("mortise_to_heel",)),
@@ -44,9 +48,7 @@ CASES = (
 )
 
 
-@pytest.mark.parametrize(
-    ("family", "changes", "part", "names"), CASES, ids=range(len(CASES))
-)
+@pytest.mark.parametrize(("family", "changes", "part", "names"), CASES, ids=range(len(CASES)))
 def test_clearance_claims_no_more_than_is_cut(family, changes, part, names):
     p = walk.starter(family).with_many(changes)
     builder = BUILDERS[part]

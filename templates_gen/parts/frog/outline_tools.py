@@ -88,8 +88,12 @@ def hollow(p: Pattern) -> Hollow:
 
 def _hollow_to(d: FrogDims, outside: float) -> Path:
     """The right hollow across, out to so far from the mid-plane (mm)."""
-    f, top = d.flank, float(d.stated.overall_height) + _CLEAR
-    pen = Pen((outside, float(f.meets(outside))))
+    f, top, foot = d.flank, float(d.stated.overall_height) + _CLEAR, float(d.flank.meets(outside))
+    pen = Pen((outside, foot))
+    back = 2 * float(f.waist_height) - foot
+    if back <= top:
+        # Edges wider than the block: the hollow comes out of its side again below them.
+        return pen.arc_to((outside, back), f.circle()[0], left=False).close()
     pen.arc_to((float(f.half_width(top)), top), f.circle()[0], left=False)
     return pen.line_to(outside, top).close()
 

@@ -59,8 +59,8 @@ def build(r: Recipe) -> Built:
     groups = {
         "outside": plate.Faces(),
         "bottom": walls.outermost(plate, "-z"),
-        "leg end": walls.outermost(plate, "+x"),
-        "rear": walls.outermost(plate, "-x"),
+        "leg end": walls.lowest(walls.toward(plate, "+x")),
+        "rear": walls.toward(plate, "-x"),
         "top": walls.outermost(plate, "+z"),
         "rounding": sorted(bends, key=lambda f: f.Area())[-1:],
     }
