@@ -44,6 +44,7 @@ def wedge_spreads(p: Pattern) -> Bound:
     "the spread wedge's thin end is thick enough to cut from wood",
     basis=PRACTICE,
     place=at("ferrule-spread-wedge", FerruleDims, lambda d: (0.0, 0.0)),
+    solid=NotMeasured("the wedge is no solid"),
 )
 def wedge_thin_end(p: Pattern) -> Bound:
     return at_least(p.derive(FerruleDims).wedge_thin, 0.15)
