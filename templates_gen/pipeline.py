@@ -121,7 +121,7 @@ def views(p: Pattern, t: Template) -> Sequence[View]:
     Raises:
         GeometryError: an outline cannot be constructed.
     """
-    # What is no number breaks an outline, which is told; numpy need not grumble as well.
+    # NaN breaks an outline, which is reported; numpy's own warnings would repeat it.
     with np.errstate(all="ignore"):
         return t.views(p)
 

@@ -137,7 +137,7 @@ def _corner_lines(corners: Sequence[Corner], g: Guided) -> list[str]:
 
 
 def _upward(depth: float) -> str:
-    """A depth to a hundredth, never told as less than it is."""
+    """Format a depth to a hundredth, rounded up."""
     return f"{math.ceil(depth * 100 - _ROUNDING) / 100:.2f}"
 
 

@@ -78,7 +78,7 @@ class Tension:
 
     @cached_property
     def buckling(self) -> Num:
-        """The pull (N) at which the straight stick gives way sideways."""
+        """The pull (N) at which the straight stick buckles."""
         return buckling_loads(self.stiffness, np.asarray(self.travel.stick.run))
 
     @property

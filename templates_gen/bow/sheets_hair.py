@@ -84,7 +84,7 @@ def height_stick(p: Pattern) -> list[View]:
     strokes = all_strokes(cut(path), *(scribe(line((x, -5.0), (x, -0.5))) for x in between))
     dims: tuple[Dimension, ...] = (
         Level((0.0, -DEEP), (long, -DEEP), -1, suffix=" ferrule to head"),
-        # Each height and its place are told of one and the same corner of the foot.
+        # Each height and its place are those of one corner of the foot.
         Level((0.0, -DEEP), (rear, feet[0][1]), -2),
         Level((front + FOOT, feet[1][2]), (long, -DEEP), -2),
         Upright((0.0, 0.0), (rear, feet[0][1]), -1, suffix=" at the frog"),

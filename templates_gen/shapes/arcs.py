@@ -19,7 +19,7 @@ from templates_gen.shapes.arch import Num
 
 Floats = NDArray[np.float64]
 
-#: Of a line of many short arcs so many are compared with a place, about the nearest joint.
+#: In a line of many short arcs, a place is compared with this many about the nearest joint.
 NEAR = 6
 
 

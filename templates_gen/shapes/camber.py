@@ -32,7 +32,7 @@ class CamberKind(StrEnum):
     STATIONS = "stations"
 
 
-#: So many places are about 25 mm apart; a change of curvature is told of 25 mm exactly.
+#: This many places are about 25 mm apart; a change of curvature is scaled to 25 mm exactly.
 _APART = 8
 #: Terms of √(1 + t) − 1 in powers of t: enough for a micrometre of the deepest camber allowed.
 _BINOMIAL = (1 / 2, -1 / 8, 1 / 16, -5 / 128, 7 / 256, -21 / 1024)

@@ -64,7 +64,7 @@ class Flank:
         return (float(self.waist) + radius, float(self.waist_height)), radius
 
     def half_width(self, z: Num) -> Num:
-        """Half width (mm) of the hollow at a height (mm); without end where it does not reach."""
+        """Half width (mm) of the hollow at a height (mm); infinite where it does not reach."""
         r, off = self.radius, z - self.waist_height
         with np.errstate(invalid="ignore"):
             within = self.waist + r - np.sqrt(r**2 - off**2)

@@ -174,7 +174,7 @@ def test_the_fewer_stations_the_wider_the_range():
 
 
 def test_thickness_taken_from_the_pattern_may_be_off_alike_everywhere():
-    """A stick 0.15 mm thicker all along than the pattern it is said to have."""
+    """A stick 0.15 mm thicker all along than its pattern states."""
     p = stated("violin")
     length = float(p.values["stick.length"] - p.values["head.face_length"])
     values = {"stick.form": Form.ROUND, "stick.head": Head.NO, "stick.length": length}

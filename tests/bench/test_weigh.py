@@ -95,7 +95,7 @@ def test_many_columns_at_once_are_as_one(family):
         x = np.linspace(0.0, length, len(t.places))
         return x, beam((0, length), lambda at: np.interp(at, x, t.stiffness), lambda at: 0 * at, 60)
 
-    # It gives way as a straight stick, and is drawn up from the bent one.
+    # It buckles as a straight stick, and is drawn up from the bent one.
     _, straight = between_hinges(float(t.travel.stick.run))
     assert t.buckling == pytest.approx(column.buckling_load(straight), rel=2e-3)
     x, bent = between_hinges(float(t.travel.stick.chord))

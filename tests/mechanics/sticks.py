@@ -44,7 +44,7 @@ def wood(across, roundness):
 
 
 class Stick:
-    """A stated stick, its sections written out anew.
+    """A stated stick, its sections written out again.
 
     Thickness by the published rule (Fétis 1856, closed form), an even taper on the handle.
     """

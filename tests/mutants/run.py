@@ -2,9 +2,9 @@
 
 A mutant inside a function is made in a child process of one that has collected the tests: the
 function gets the changed code. One at the level of a module or class needs the module imported
-anew, so its child begins before the package is imported. Either runs the tests that run the changed
-line, the quickest first, and stops at the first that fails. Tests that read golden
-files are never collected (``cover.LEFT_OUT``).
+again, so its child begins before the package is imported. Either runs the tests that run the
+changed line, the quickest first, and stops at the first that fails. Tests that read golden files
+are never collected (``cover.LEFT_OUT``).
 
 A mutant that changes nothing a user could see is set aside by ``equivalent.json``, with a reason.
 """

@@ -114,7 +114,7 @@ def test_no_check_of_a_starter_fails(family):
     assert [c.result.rule.id for c in pipeline.check(p) if c.result.verdict == "fails"] == []
 
 
-#: What a maker states of the wood, and what is said of it.
+#: What a maker states of the wood, and what `weigh` prints of it.
 WOODS = [
     ({}, "1050 kg/m³, 28.0 GPa, bow-grade pernambuco by the table", (False, False)),
     (

@@ -17,7 +17,7 @@ from referee.campaign import Compared, worst
 
 KEPT = Path(__file__).parents[2] / "docs" / "referee.csv"
 HEAD = ("rule", "patterns", "closed_form_more", "solid_more")
-#: Found anew, a difference is as it was kept to within its last figure (mm).
+#: Measured again, a difference equals the kept one to within its last figure (mm).
 SAME = 1.01e-4
 
 #: Choices a family's bow cannot have with numbers that pass every check, and that no cure reaches.

@@ -173,7 +173,7 @@ def test_the_command_tells_it_too(capsys, tmp_path, monkeypatch):
 
 
 def test_a_process_of_its_own_says_it_once(tmp_path):
-    """What a library logs goes to the error stream where nobody has set up logging."""
+    """A library's log goes to the error stream unless logging is set up."""
     (tmp_path / "dunlin.toml").write_text(SOUND)
     argv = ("draw", "--plane", "-o", "out", "--only", "frog", "dunlin.toml", "--dxf", "r12")
     command = [sys.executable, "-m", "templates_gen", *argv]

@@ -404,7 +404,7 @@ PLATES = [
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("changes", PLATES)
 def test_feet_and_screws_of_a_jig_stand_on_its_plate(family, changes):
-    """What overhangs the edge, or breaks into it, is told with the least rim that cures it."""
+    """A foot or screw over the edge is reported with the least rim that cures it."""
     p, of = stated(family), shop("plate", **changes)
     inside, wood = _holds_the_clamps(p, of)
     checked = found(p, of)

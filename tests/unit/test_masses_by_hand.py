@@ -241,7 +241,7 @@ def test_the_button_is_an_octagon_less_counterbore_and_hole(bow: Bow) -> None:
     whole = bow.p.derive(Bulks).parts["button"]
     assert float(whole.volume) == pytest.approx(grip - wide - hole, rel=1e-9)
     moment = -(grip * long / 2 - wide * deep / 2 - hole * (reach + deep) / 2)
-    # The counterbore is short; it is left out of the moment by the quick reckoning.
+    # The counterbore is short; it is left out of the moment by the quick sum.
     assert float(whole.x) == pytest.approx(moment / (grip - wide - hole), abs=0.5)
     steel, x = piece(bow, "screw in the button")
     assert steel == pytest.approx(STEEL * disc(bow("screw.diameter")) * reach)

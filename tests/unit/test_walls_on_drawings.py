@@ -99,7 +99,7 @@ def test_the_throat_is_drawn_as_deep_and_as_round_as_it_is_judged(bow: Bow) -> N
 
 
 def test_the_slide_spans_cover_and_leave_the_wall_beside_it(bow: Bow) -> None:
-    """The heel's leg, 2 more, and 1 more where the slide runs beneath the plate."""
+    """The heel's leg, 2 more, and 1 more where the slide runs under the plate."""
     limit = float(RULES["frog.slide_covers_mortise"].bound(bow.p).limit)
     plated = bow("heel.kind") != "none"
     leg = float(bow("heel.leg_length")) if plated else bow.leg_zone
