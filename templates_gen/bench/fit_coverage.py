@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+import math
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -48,10 +49,11 @@ def gaps(values: Mapping[str, Any]) -> tuple[Stretch, ...]:
     if needed is None or not places:
         return ()
     start, end = needed
-    found = [(start, places[0])] if places[0] - start > _END else []
-    inner = ((max(a, start), min(b, end)) for a, b in pairwise(places))
-    found += [(a, b) for a, b in inner if b - a > _BETWEEN]
-    return (*found, *([(places[-1], end)] if end - places[-1] > _END else []))
+    first, last = min(places[0], end), max(places[-1], start)
+    found = [(start, first)] if first - start > _END else []
+    apart = min(_BETWEEN, _longest(end - start))
+    found += [(a, b) for a, b in _between(places, needed) if b - a > apart]
+    return (*found, *([(last, end)] if end - last > _END else []))
 
 
 def missing(values: Mapping[str, Any]) -> str:
@@ -61,15 +63,29 @@ def missing(values: Mapping[str, Any]) -> str:
         values: what was measured, by key.
     """
     stations = {float(x) for x, _ in values["stick.stations"]}
-    places = sorted({x for gap in gaps(values) for x in _between(gap)} - stations)
-    words = [plain(round(x)) for x in places]
-    return f"{' and '.join([', '.join(words[:-1]), words[-1]][not words[:-1] :])} mm"
+    places = sorted({x for gap in gaps(values) for x in _proposed(gap, stations)} - stations)
+    *others, last = [plain(round(x)) for x in places]
+    return f"{', '.join(others)} and {last} mm" if others else f"{last} mm"
 
 
-def _between(gap: Stretch) -> Iterator[float]:
+def _proposed(gap: Stretch, stations: Collection[float]) -> Iterator[float]:
+    """Yield both ends of a stretch and places between; one at least where both are stations."""
     start, end = gap
-    pieces = max(int(-(-(end - start) // _APART)), 1)
+    least = 2 if {start, end} <= {*stations} else 1
+    pieces = max(math.ceil((end - start) / _APART), least)
     yield from (start + (end - start) * i / pieces for i in range(pieces + 1))
+
+
+def _between(places: Sequence[float], needed: Stretch) -> Iterator[Stretch]:
+    """Yield the stretches between two stations, as far as they count."""
+    start, end = needed
+    for a, b in pairwise(places):
+        yield min(max(a, start), end), max(min(b, end), start)
+
+
+def _longest(whole: float) -> float:
+    """Return how far apart (mm) two stations may be and still cover what is between them."""
+    return LEAST * whole + _ROUNDED
 
 
 def too_little(values: Mapping[str, Any]) -> tuple[str, str] | None:
@@ -83,14 +99,13 @@ def too_little(values: Mapping[str, Any]) -> tuple[str, str] | None:
         return None
     first, last = float(stations[0][0]), float(stations[-1][0])
     whole = needed[1] - needed[0]
-    near = [(float(a), float(b)) for (a, _), (b, _) in pairwise(stations)]
-    pieces = [max(min(b, needed[1]) - max(a, needed[0]), 0.0) for a, b in near]
-    covered = sum(piece for piece in pieces if piece <= LEAST * whole + _ROUNDED)
+    pieces = [b - a for a, b in _between([float(x) for x, _ in stations], needed)]
+    covered = sum(piece for piece in pieces if piece <= _longest(whole))
     if covered >= LEAST * whole - _ROUNDED:
         return None
     problem = (
         f"the {len(stations)} stations, from {plain(first)} to {plain(last)} mm, cover "
         f"{plain(round(covered))} of the {plain(round(whole))} mm whose thickness counts: at least "
-        "half is needed, with no longer stretch between two"
+        "half is needed, from stations that are no farther apart than that"
     )
     return problem, f"measure the thickness at {missing(values)} too"

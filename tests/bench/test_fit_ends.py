@@ -223,6 +223,22 @@ def test_the_command_reports_unmeasured_ends_and_where_to_measure(tmp_path, caps
             "[loaded]\nweight = 500\nsunk = 5\nrear = 60\nfront = 690\n",
             "690 mm",
         ),
+        # Between supports so near to each other no two stations are 200 mm apart.
+        (
+            "[[100, 9.3], [400, 8.3]]",
+            "[loaded]\nweight = 2000\nsunk = 0.7\nrear = 150\nfront = 350\n",
+            "measure the thickness at 150, 250 and 350 mm too",
+        ),
+        (
+            "[[200, 9.1], [300, 8.8]]",
+            "[loaded]\nweight = 2000\nsunk = 0.1\nrear = 200\nfront = 300\n",
+            "measure the thickness at 250 mm too",
+        ),
+        (
+            "[[400, 8.3], [500, 7.8]]",
+            "[loaded]\nweight = 2000\nsunk = 0.7\nrear = 100\nfront = 300\n",
+            "measure the thickness at 100, 200 and 300 mm too",
+        ),
     ],
 )
 def test_stations_that_cover_too_little_are_refused(tmp_path, capsys, stations, more, cure):
