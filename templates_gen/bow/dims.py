@@ -15,7 +15,7 @@ from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.head.params import Head
 from templates_gen.parts.leather.params import Leather
 from templates_gen.parts.stick.dims import StickDims
-from templates_gen.shapes.thread import Thread
+from templates_gen.shapes.slack_hair import SlackHair
 
 #: How much the camber rises (mm) between slack and playing tension, per family.
 #: Common practice, no source.
@@ -107,7 +107,7 @@ class Travel:
         camber, chord = self.stick.camber, np.asarray(self.stick.chord)
         depths = camber.some_depths(step)
         u = np.linspace(0.0, 1.0, depths.shape[-1])
-        thread = Thread.under(
+        hair = SlackHair.under(
             *(
                 np.asarray(v)[..., None]
                 for v in (
@@ -119,7 +119,7 @@ class Travel:
                 )
             )
         )
-        gaps: NDArray[np.float64] = np.asarray(thread.below(chord[..., None] * u, -depths))
+        gaps: NDArray[np.float64] = np.asarray(hair.below(chord[..., None] * u, -depths))
         return gaps
 
     @cached_property

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from templates_gen.shapes.arch import Num
 from templates_gen.shapes.camber import EVENLY, STATIONS, Camber, hung
-from templates_gen.shapes.thread import Thread
+from templates_gen.shapes.slack_hair import SlackHair
 
 Row = NDArray[np.float64]
 
@@ -71,8 +71,8 @@ class PulledStraight:
     def _heights(self, camber: Camber, thick: Row) -> Row:
         """Height of the straight axis above the hair line (mm)."""
         chord = camber.length
-        thread = Thread.under(chord, camber.at_ferrule, self.frog, self.head, self.hair)
-        ends = thread.below(0.0, 0.0), thread.below(chord, 0.0)
+        hair = SlackHair.under(chord, camber.at_ferrule, self.frog, self.head, self.hair)
+        ends = hair.below(0.0, 0.0), hair.below(chord, 0.0)
         rear, front = (
             np.asarray(gap)[..., None] + thick[..., [at]] / 2
             for gap, at in zip(ends, (0, -1), strict=True)

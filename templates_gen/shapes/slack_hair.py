@@ -1,4 +1,4 @@
-"""The straight thread from frog to head under the bent stick, as the slack hair runs.
+"""The slack hair under the bent stick: the straight line from frog to head.
 
 Frame: x = 0 over the ferrule's front, along the straight edge under the stick's ends, toward the
 head; z away from the hair. The frog stands square to the handle, which points down toward the
@@ -15,8 +15,8 @@ from templates_gen.shapes.arch import Num
 
 
 @dataclass(frozen=True)
-class Thread:
-    """The thread.
+class SlackHair:
+    """The line of the hair.
 
     Args:
         rear, front: where it leaves the frog and where it meets the head (mm).
@@ -26,13 +26,13 @@ class Thread:
     front: tuple[Num, Num]
 
     @classmethod
-    def under(cls, chord: Num, slope: Num, frog: Num, head: Num, hair: Num) -> Thread:
-        """The thread under a camber.
+    def under(cls, chord: Num, slope: Num, frog: Num, head: Num, hair: Num) -> SlackHair:
+        """The hair under a camber.
 
         Args:
             chord: length of the straight edge (mm).
             slope: of the handle to it, downward (mm per mm).
-            frog: from the handle to the thread, square to the handle (mm).
+            frog: from the handle to the hair, square to the handle (mm).
             head: from the underside to the face, square to the face (mm).
             hair: playing length (mm).
         """
@@ -47,6 +47,6 @@ class Thread:
         return (z1 - z0) / (x1 - x0)
 
     def below(self, x: Num, z: Num) -> Num:
-        """How far the thread is below a place, square to the thread (mm)."""
+        """How far the hair is below a place, square to the hair (mm)."""
         (x0, z0), slope = self.rear, self.slope
         return (z - z0 - slope * (x - x0)) / np.sqrt(1.0 + slope**2)
