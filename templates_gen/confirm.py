@@ -50,7 +50,7 @@ def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dic
 
 def _whole(p: Pattern, names: dict[str, str]) -> str:
     """What the whole is kept under: its parts and where they stand."""
-    places = (frames.in_frog(p), frames.head(p), {end: frames.positions(p)[end] for end in ENDS})
+    places = (frames.in_frog(p), frames.head(p), frames.positions(p))
     return witness.key("bow", (sorted(names.items()), places))
 
 
@@ -108,7 +108,7 @@ def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness
 
 
 def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
-    """The parts put together at both ends of the frog's travel."""
+    """The parts put together in play and at both ends of the frog's travel."""
     from templates_gen.kernel import assembly
     from templates_gen.kernel import solids as kernel
 

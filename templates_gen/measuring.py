@@ -41,16 +41,16 @@ def together(p: Pattern, built: Mapping[str, Any]) -> dict[str, float]:
     own = {part: _Part(b) for part, b in built.items()}
     found: dict[str, float] = {}
     for pose in ("play", "rearmost", "foremost"):
-        asked = {name: m for name, m in shared.items() if pose in m.poses}
-        if asked:
+        posed = {name: m for name, m in shared.items() if pose in m.poses}
+        if posed:
             _place(p, pose, own)
-        for name, value in _measured(asked, own).items():
+        for name, value in _measured(posed, own).items():
             found[name] = min(value, found.get(name, value))
     return found
 
 
 class _Part:
-    """A part's solid, its groups of faces found when first asked for, and its place."""
+    """A part's solid, its groups of faces, each found when first needed, and its place."""
 
     def __init__(self, built: Any) -> None:
         from templates_gen.kernel import walls
@@ -95,11 +95,11 @@ def _place(p: Pattern, pose: Pose, own: Mapping[str, _Part]) -> None:
             own[part].places = (f,)
 
 
-def _measured(asked: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[str, float]:
+def _measured(wanted: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[str, float]:
     from templates_gen.kernel import walls
 
     found = {}
-    for name, measure in asked.items():
+    for name, measure in wanted.items():
         there = [_there(names, own) for names in measure.groups]
         if all(there):
             groups = {g: own[part].faces(group) for place in there for g, part, group in place}

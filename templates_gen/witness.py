@@ -13,7 +13,10 @@ from pathlib import Path as FilePath
 from typing import Any
 
 #: The packages and modules whose sources shape a solid, or what is noted of it.
-_SHAPING = ("geometry", "shapes", "kernel", "parts", "bow", "measuring", "confirm", "witness")
+_SHAPING = (
+    *("geometry", "shapes", "kernel", "parts", "bow"),
+    *("checks/solid", "measuring", "confirm", "witness"),
+)
 
 
 @dataclass(frozen=True)

@@ -91,7 +91,7 @@ def sheets(
 
 
 class Finished:
-    """A finished solid, asked for the faces its tools left."""
+    """A finished solid, whose faces are found by the tools that left them."""
 
     def __init__(self, solid: Any) -> None:
         self._faces = [(face, _box(face)) for face in solid.Faces()]

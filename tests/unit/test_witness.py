@@ -3,8 +3,10 @@
 import json
 
 import pytest
+from outside.maker import PARAMS
 
-from templates_gen import witness
+from templates_gen import confirm, pipeline, witness
+from templates_gen.bow import dims_frames
 from templates_gen.witness import Witness
 
 SEEN = Witness(
@@ -33,6 +35,15 @@ def test_what_was_kept_is_recalled_to_the_last_digit(cache):
 def test_nothing_kept_is_nothing_recalled(cache):
     assert witness.recall("ferrule", NAME) is None
     assert not cache.exists()
+
+
+@pytest.mark.parametrize("pose", ["rearmost", "play", "foremost"])
+def test_the_whole_is_known_by_every_place_it_is_measured_in(pose, monkeypatch):
+    p = pipeline.read(str(PARAMS / "violin.toml"))
+    before, places = confirm._whole(p, {}), dims_frames.positions(p)
+    x, z = places[pose]
+    monkeypatch.setattr(dims_frames, "positions", lambda _: {**places, pose: (x + 0.5, z)})
+    assert confirm._whole(p, {}) != before
 
 
 SOUND = {

@@ -118,11 +118,6 @@ class HeadDims:
         return ((s.face_length - self.flat) ** 2 + s.nose_rise**2) / (2 * s.nose_rise)
 
     @cached_property
-    def face_turn(self) -> Num:
-        """Angle (radians) through which the face rises."""
-        return np.arcsin((self.stated.face_length - self.flat) / self.face_radius)
-
-    @cached_property
     def crown(self) -> tuple[Num, Num]:
         """x and z (mm) of the crown, where the ridge leaves the stick's top line."""
         s = self.stated
