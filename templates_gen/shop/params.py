@@ -39,12 +39,12 @@ class Paper:
 class Printer:
     """What makes the printer's error good; `calibrate --measured` writes it here."""
 
-    x_factor: float = _factor("Across the upright page: nominal length divided by measured")
-    y_factor: float = _factor("Up the upright page: nominal length divided by measured")
+    x_factor: float = _factor("Across a portrait page: nominal length divided by measured")
+    y_factor: float = _factor("Up a portrait page: nominal length divided by measured")
 
     @property
     def factors(self) -> tuple[float, float]:
-        """Across and up an upright page: along the short and the long side of the sheet."""
+        """Across and up a portrait page: along the short and the long side of the sheet."""
         return (float(self.x_factor), float(self.y_factor))
 
     def factors_on(self, size: tuple[float, float]) -> tuple[float, float]:

@@ -29,8 +29,8 @@ overlap = 15  # How far the pages of a large template lie over one another
 #     templates-gen calibrate --measured X Y --shop shop.toml
 # write these. 1 is a printer without error.
 [printer]
-x_factor = 1  # Across the upright page: nominal length divided by measured
-y_factor = 1  # Up the upright page: nominal length divided by measured
+x_factor = 1  # Across a portrait page: nominal length divided by measured
+y_factor = 1  # Up a portrait page: nominal length divided by measured
 
 # Laser or knife: used only with --kerf. Cut a test square and measure it.
 [laser]
