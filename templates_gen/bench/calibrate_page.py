@@ -54,7 +54,7 @@ def _words(paper: str, proof: bool) -> list[Label]:
         lines = [
             "Printer, test page",
             f"Print at 100 %, 'actual size', on {paper.upper()}.",
-            "Feed every later sheet as this one: same tray, same edge first, lying pages too.",
+            "Feed every later sheet the same way: same tray, same edge first, landscape pages too.",
             "Measure with a steel rule, from the middle of a line to the middle of the other.",
             "",
             f"X, across at the foot, should be {ACROSS:g}:   ____________",

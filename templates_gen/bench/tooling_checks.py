@@ -119,8 +119,8 @@ def _jig(kind: Kind, job: Job, plate: Plate) -> Iterator[Checked]:
     """Whether the plates of a jig are wide enough for clamps and screws."""
     place = _place(kind, clamps(job, plate)[0])
     for what, says, measure, limit in (
-        ("feet", "the clamps' feet stand whole on the plate", feet_on_plate, 0.0),
-        ("screws", "wood stands round each screw's hole", wood_round_screws, ROUND_SCREW),
+        ("feet", "the clamps' feet are fully on the plate", feet_on_plate, 0.0),
+        ("screws", "enough wood is left round each screw's hole", wood_round_screws, ROUND_SCREW),
     ):
         bound = at_least(_measured(measure, job, plate), limit)
         wider = (

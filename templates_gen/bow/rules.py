@@ -20,7 +20,7 @@ PRACTICE = "common practice, no source"
         Travel,
         lambda d: ((d.stick.eyelet_rear + d.stick.eyelet_front) / 2, 0.0),
     ),
-    solid=NotMeasured("a length along the bow, no wall"),
+    solid=NotMeasured("a length along the bow, not a wall"),
 )
 def travel(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -32,7 +32,7 @@ def travel(p: Pattern) -> Bound:
     "the frog can still be drawn back 2 mm from play",
     basis=PRACTICE,
     place=at("bow-frog-on-stick", Travel, lambda d: (d.stick.eyelet_rear, 0.0)),
-    solid=NotMeasured("a place along the bow, no wall"),
+    solid=NotMeasured("a place along the bow, not a wall"),
 )
 def tightens(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -44,7 +44,7 @@ def tightens(p: Pattern) -> Bound:
     "the frog can go forward until the hair hangs slack",
     basis=PRACTICE,
     place=at("bow-frog-on-stick", Travel, lambda d: (d.stick.eyelet_front, 0.0)),
-    solid=NotMeasured("a place along the bow, no wall"),
+    solid=NotMeasured("a place along the bow, not a wall"),
 )
 def slackens(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -73,7 +73,7 @@ def no_overhang(p: Pattern) -> Bound:
         Travel,
         lambda d: (d.stick.mortise_front, -d.stick.least_across_flats / 2),
     ),
-    solid=NotMeasured("places along the bow, no wall"),
+    solid=NotMeasured("places along the bow, not a wall"),
 )
 def slot_covered(p: Pattern) -> Bound:
     return at_least(p.derive(Travel).least_cover, 0.0)
@@ -89,7 +89,7 @@ def slot_covered(p: Pattern) -> Bound:
         Travel,
         lambda d: (d.leather.from_butt, -d.stick.across_flats(d.leather.from_butt) / 2),
     ),
-    solid=NotMeasured("the thumb leather is no solid"),
+    solid=NotMeasured("the thumb leather is not built as a solid"),
 )
 def leather(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -106,7 +106,7 @@ def leather(p: Pattern) -> Bound:
         Travel,
         lambda d: (d.stick.mortise_front, d.stick.least_across_flats / 2),
     ),
-    solid=NotMeasured("places along the bow, no wall"),
+    solid=NotMeasured("places along the bow, not a wall"),
 )
 def handle(p: Pattern) -> Bound:
     d = p.derive(Travel)
@@ -119,7 +119,7 @@ def handle(p: Pattern) -> Bound:
     "the slack hair clears the stick all along",
     basis=PRACTICE,
     place=at("bow-hair-line", Travel, lambda d: (d.stick.camber.deepest * d.stick.chord, 0.0)),
-    solid=NotMeasured("the hair is no solid"),
+    solid=NotMeasured("the hair is not built as a solid"),
 )
 def hair_clears(p: Pattern) -> Bound:
     return at_least(p.derive(Travel).least_gap, 0.0)
@@ -136,7 +136,7 @@ def hair_clears(p: Pattern) -> Bound:
         Travel,
         lambda d: (d.stick.camber.deepest * d.stick.chord, d.least_gap),
     ),
-    solid=NotMeasured("the hair is no solid"),
+    solid=NotMeasured("the hair is not built as a solid"),
 )
 def hair_near(p: Pattern) -> Bound:
     # Bass bows are cambered less than their frogs are high.
@@ -147,7 +147,7 @@ def hair_near(p: Pattern) -> Bound:
     "bow.length_adds_up",
     "stick, frog, hair and head add up to the length of the stick",
     basis="common practice, no source; the playing hair ends near the face's rear edge",
-    solid=NotMeasured("lengths along the bow, no wall"),
+    solid=NotMeasured("lengths along the bow, not a wall"),
 )
 def length_adds_up(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(Travel).length_left), 5.0)
@@ -159,7 +159,7 @@ def length_adds_up(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, and museum catalogues; basses: common practice, no source",
     place=at("bow-frog-on-stick", Travel, lambda d: (0.0, 0.0)),
-    solid=NotMeasured("a length along the bow, no wall"),
+    solid=NotMeasured("a length along the bow, not a wall"),
 )
 def overall(p: Pattern) -> Bound:
     low, high = OVERALL[p.family.name]

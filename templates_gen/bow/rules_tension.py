@@ -37,7 +37,7 @@ def _drawn(p: Pattern) -> Tension:
     "bow.hair_clears_in_play",
     "the hair in play stays clear of the stick",
     basis=PRACTICE,
-    solid=NotMeasured("the hair is no solid"),
+    solid=NotMeasured("the hair is not built as a solid"),
 )
 def hair_clears_in_play(p: Pattern) -> Bound:
     d = _drawn(p)

@@ -70,7 +70,7 @@ def core(p: Pattern) -> Bound:
     "the rings are thick enough to file flats on them",
     basis="common practice, no source: a flat filed on a ring takes 0.0412 of the width over flats",
     place=at("button-turning", ButtonDims, lambda d: (0.0, d.corners / 2)),
-    solid=NotMeasured("the rings are no solids of their own"),
+    solid=NotMeasured("the rings are not solids of their own"),
 )
 def ring_sheet(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
@@ -84,7 +84,7 @@ def ring_sheet(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=f"{PRACTICE}: 0.05 as drawn, here with the tolerances of both parts",
     place=at("button-facets", ButtonDims, lambda d: (d.stated.across_flats / 2, 0.0)),
-    solid=NotMeasured("two widths that are stated, no wall"),
+    solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def flats(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)

@@ -32,7 +32,7 @@ def ribbon_fits(p: Pattern) -> Bound:
     "the arch leaves the wedge its width above the hair",
     basis=PRACTICE,
     place=at("ferrule-mandrel", FerruleDims, lambda d: (d.ribbon_room / 2, d.hair.thickness)),
-    solid=NotMeasured("at the height of the hair, which is no solid"),
+    solid=NotMeasured("at the height of the hair, which is not built as a solid"),
 )
 def wedge_spreads(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
@@ -44,7 +44,7 @@ def wedge_spreads(p: Pattern) -> Bound:
     "the spread wedge's thin end is thick enough to cut from wood",
     basis=PRACTICE,
     place=at("ferrule-spread-wedge", FerruleDims, lambda d: (0.0, 0.0)),
-    solid=NotMeasured("the wedge is no solid"),
+    solid=NotMeasured("the wedge is not built as a solid"),
 )
 def wedge_thin_end(p: Pattern) -> Bound:
     return at_least(p.derive(FerruleDims).wedge_thin, 0.15)
@@ -111,7 +111,7 @@ def tongue_holds(p: Pattern) -> Bound:
     "the tongue tapers enough to enter",
     basis=PRACTICE,
     place=at("ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 2, 0.5)),
-    solid=NotMeasured("a taper, no wall"),
+    solid=NotMeasured("a taper, not a wall"),
 )
 def taper_enters(p: Pattern) -> Bound:
     return at_least(p.derive(FerruleDims).stated.tongue_taper, 0.1)
@@ -122,7 +122,7 @@ def taper_enters(p: Pattern) -> Bound:
     "the tongue tapers little enough to hold",
     basis=PRACTICE,
     place=at("ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 2, 0.5)),
-    solid=NotMeasured("a taper, no wall"),
+    solid=NotMeasured("a taper, not a wall"),
 )
 def taper_holds(p: Pattern) -> Bound:
     return at_most(p.derive(FerruleDims).stated.tongue_taper, 0.2)

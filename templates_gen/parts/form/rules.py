@@ -24,7 +24,7 @@ def _ferrule_end(p: Pattern) -> Place:
     "the form is deep enough for its holes: wood between them and the edge at its thin end",
     basis=PRACTICE,
     place=_head_end,
-    solid=NotMeasured("the form is no solid"),
+    solid=NotMeasured("the form is not built as a solid"),
 )
 def holes(p: Pattern) -> Bound:
     return at_least(p.derive(FormDims).over_edge, 6.0)
@@ -35,7 +35,7 @@ def holes(p: Pattern) -> Bound:
     "the form runs on beyond the camber far enough to clamp the stick's ends",
     basis=PRACTICE,
     place=_ferrule_end,
-    solid=NotMeasured("the form is no solid"),
+    solid=NotMeasured("the form is not built as a solid"),
 )
 def beyond(p: Pattern) -> Bound:
     return at_least(p.derive(FormDims).stated.beyond, 6.0)

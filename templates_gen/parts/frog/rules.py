@@ -21,7 +21,7 @@ PRACTICE = "common practice, no source"
         FrogDims,
         lambda d: (d.seat.land_at(d.seat.eyelet.from_heel) / 2, d.seat.land_drop),
     ),
-    solid=NotMeasured("widths of facets over the whole travel, no wall"),
+    solid=NotMeasured("widths of facets over the whole travel, not a wall"),
 )
 def does_not_rock(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -37,7 +37,7 @@ def does_not_rock(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.stated.length_top / 2, d.seat.land_height(d.stated.length_top / 2)),
     ),
-    solid=NotMeasured("a taper over the whole travel, no wall"),
+    solid=NotMeasured("a taper over the whole travel, not a wall"),
 )
 def seat_over_travel(p: Pattern) -> Bound:
     stick = p.derive(FrogDims).seat.stick
@@ -50,7 +50,7 @@ def seat_over_travel(p: Pattern) -> Bound:
     "the edges do not climb past the diagonal facets",
     basis=PRACTICE,
     place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.overall_height)),
-    solid=NotMeasured("the difference of two heights that are stated, no wall"),
+    solid=NotMeasured("the difference of two heights that are stated, not a wall"),
 )
 def edges_height(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
@@ -75,7 +75,7 @@ def edges_thickness(p: Pattern) -> Bound:
     "the edges stand above the facet",
     basis="geometry",
     place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.clear_height)),
-    solid=NotMeasured("the difference of two heights that are stated, no wall"),
+    solid=NotMeasured("the difference of two heights that are stated, not a wall"),
 )
 def edges_rise(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -87,7 +87,7 @@ def edges_rise(p: Pattern) -> Bound:
     "the throat does not undercut the ferrule's seat",
     basis="geometry",
     place=at("frog-side", FrogDims, lambda d: (d.shoulder, d.ferrule.stated.height)),
-    solid=NotMeasured("the throat's shape, no wall"),
+    solid=NotMeasured("the throat's shape, not a wall"),
 )
 def throat_undercut(p: Pattern) -> Bound:
     t = p.derive(FrogDims).throat
@@ -150,7 +150,7 @@ def waist_behind_throat(p: Pattern) -> Bound:
     place=at(
         "frog-section-waist", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)
     ),
-    solid=NotMeasured("two widths that are stated, no wall"),
+    solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def waist_to_top(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -164,7 +164,7 @@ def waist_to_top(p: Pattern) -> Bound:
     place=at(
         "frog-section-waist", FrogDims, lambda d: (d.stated.width_waist / 2, d.flank.waist_height)
     ),
-    solid=NotMeasured("two widths that are stated, no wall"),
+    solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def waist_to_heel(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
@@ -189,7 +189,7 @@ def band(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("frog-side", FrogDims, lambda d: (d.run_out, d.ferrule.stated.height)),
-    solid=NotMeasured("where a curve begins, no wall"),
+    solid=NotMeasured("where a curve begins, not a wall"),
 )
 def hollow_runs_out(p: Pattern) -> Bound:
     d = p.derive(FrogDims)

@@ -86,12 +86,12 @@ def eye_to_heel(p: Pattern) -> Bound:
 
 @rule(
     "frog.eye_over_band",
-    "the eye lies in the hollow alone: its rim ends above the straight band",
+    "the eye lies wholly in the hollow: its rim ends above the straight band",
     basis=PRACTICE,
     place=at(
         "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.stated.eye_diameter / 2)
     ),
-    solid=NotMeasured("where the hollow ends on the flank, no wall"),
+    solid=NotMeasured("where the hollow ends on the flank, not a wall"),
 )
 def eye_over_band(p: Pattern) -> Bound:
     d = p.derive(FrogDims)

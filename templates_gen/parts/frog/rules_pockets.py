@@ -197,7 +197,7 @@ def lip(p: Pattern) -> Bound:
     "the plug stays high enough to hold the knot",
     basis=PRACTICE,
     place=at("frog-plug", FrogDims, lambda d: (d.plug_length / 2, 0.0)),
-    solid=NotMeasured("the plug is no solid"),
+    solid=NotMeasured("the plug is not built as a solid"),
 )
 def plug(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).plug_height, 2.0)

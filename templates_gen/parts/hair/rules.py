@@ -12,7 +12,7 @@ from templates_gen.parts.hair.dims import HairDims
     severity=Severity.WARNING,
     basis="common practice, no source",
     place=at("ferrule-mandrel", HairDims, lambda d: (0.0, d.thickness / 2)),
-    solid=NotMeasured("the hair is no solid"),
+    solid=NotMeasured("the hair is not built as a solid"),
 )
 def thickness(p: Pattern) -> Bound:
     return at_most(p.derive(HairDims).thickness, 0.9)

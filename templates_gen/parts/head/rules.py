@@ -57,7 +57,7 @@ def mortise_side_rear(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
     ),
-    solid=NotMeasured("where a curve begins, no wall"),
+    solid=NotMeasured("where a curve begins, not a wall"),
 )
 def mortise_straight(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -137,7 +137,7 @@ def mortise_to_facets(p: Pattern) -> Bound:
     "the mortise holds the knot under its plug",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
-    solid=NotMeasured("the mortise less plate and liner, which are no solids"),
+    solid=NotMeasured("the mortise less plate and liner, which are not built as solids"),
 )
 def mortise_depth(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -179,7 +179,7 @@ def back_straight(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
     ),
-    solid=NotMeasured("where a curve begins, no wall"),
+    solid=NotMeasured("where a curve begins, not a wall"),
 )
 def nose_curve(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -191,7 +191,7 @@ def nose_curve(p: Pattern) -> Bound:
     "the nose is narrower than the face behind it",
     basis="geometry",
     place=at("head-face", HeadDims, lambda d: (d.stated.face_length, d.stated.nose_width / 2)),
-    solid=NotMeasured("two widths that are stated, no wall"),
+    solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def nose_narrows(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated

@@ -17,7 +17,7 @@ MOUTH = at("head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, 0.0))
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=MOUTH,
-    solid=NotMeasured("the hair is no solid"),
+    solid=NotMeasured("the hair is not built as a solid"),
 )
 def ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -34,7 +34,7 @@ def ribbon(p: Pattern) -> Bound:
         HeadDims,
         lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
     ),
-    solid=NotMeasured("two widths that are stated, no wall"),
+    solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def face_narrows(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -47,7 +47,7 @@ def face_narrows(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: (d.flat, 0.0)),
-    solid=NotMeasured("the tip plate is no solid"),
+    solid=NotMeasured("the tip plate is not built as a solid"),
 )
 def plate(p: Pattern) -> Bound:
     s = p.derive(HeadDims).stated
@@ -59,7 +59,7 @@ def plate(p: Pattern) -> Bound:
     "the face is wider than the ribbon",
     basis=PRACTICE,
     place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
-    solid=NotMeasured("the hair is no solid"),
+    solid=NotMeasured("the hair is not built as a solid"),
 )
 def wider_than_ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -72,7 +72,7 @@ def wider_than_ribbon(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
-    solid=NotMeasured("two widths that are stated, no wall"),
+    solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def narrower_than_ferrule(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -86,7 +86,7 @@ def narrower_than_ferrule(p: Pattern) -> Bound:
     basis=PRACTICE,
     place=MOUTH,
     unit="1",
-    solid=NotMeasured("the hair is no solid"),
+    solid=NotMeasured("the hair is not built as a solid"),
 )
 def ribbon_least(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
@@ -100,7 +100,7 @@ def ribbon_least(p: Pattern) -> Bound:
     basis=PRACTICE,
     place=MOUTH,
     unit="1",
-    solid=NotMeasured("the hair is no solid"),
+    solid=NotMeasured("the hair is not built as a solid"),
 )
 def ribbon_most(p: Pattern) -> Bound:
     d = p.derive(HeadDims)

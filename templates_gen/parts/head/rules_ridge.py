@@ -34,7 +34,7 @@ def ridge_radii(p: Pattern) -> Bound:
     basis="geometry: steeper than upright it would come back from beyond the nose",
     unit="°",
     place=at("head-side", HeadDims, lambda d: d.ridge.steepest[1:]),
-    solid=NotMeasured("an angle, no wall"),
+    solid=NotMeasured("an angle, not a wall"),
 )
 def ridge_ends_at_nose(p: Pattern) -> Bound:
     return at_most(p.derive(HeadDims).ridge.steepest[0], 90.0)
@@ -42,7 +42,7 @@ def ridge_ends_at_nose(p: Pattern) -> Bound:
 
 @rule(
     "head.ridge_above_nose",
-    "the ridge nowhere dips to the face: some wood is left over the height of the nose",
+    "the ridge stays above the face: some wood is left over the nose's lower edge",
     basis=PRACTICE,
     place=at("head-side", HeadDims, lambda d: d.ridge.lowest[1:]),
     solid=NotMeasured(

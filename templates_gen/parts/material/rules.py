@@ -14,7 +14,7 @@ from templates_gen.parts.material.dims import MaterialDims
     severity=Severity.WARNING,
     basis="from memory: common practice, no source",
     spare=0.0,
-    solid=NotMeasured("the lapping is no solid"),
+    solid=NotMeasured("the lapping is not built as a solid"),
 )
 def gauge_usual(p: Pattern) -> Bound:
     """What is bought as so thick counts as such: its ± is given away."""

@@ -32,7 +32,7 @@ def passes_step(p: Pattern) -> Bound:
         SlideDims,
         lambda d: (d.stated.length / 2, (d.stated.width_front + d.width_heel) / 4),
     ),
-    solid=NotMeasured("the difference of two widths that are stated, no wall"),
+    solid=NotMeasured("the difference of two widths that are stated, not a wall"),
 )
 def fits_channel(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(SlideDims).stated.channel_fit), 0.05)
@@ -44,7 +44,7 @@ def fits_channel(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at("slide-outline", SlideDims, lambda d: (d.stated.length, d.width_heel / 2)),
-    solid=NotMeasured("a taper, no wall"),
+    solid=NotMeasured("a taper, not a wall"),
 )
 def taper(p: Pattern) -> Bound:
     return at_most(np.abs(p.derive(SlideDims).stated.width_taper - 0.30), 0.05)

@@ -136,7 +136,7 @@ def nipple_shoulder(p: Pattern) -> Bound:
     "stick.never_thickens",
     "the stick never thickens toward the head",
     basis=f"{PRACTICE}: never as drawn; 0.1 here, for the tolerances at both ends",
-    solid=NotMeasured("thicknesses at three places, no wall"),
+    solid=NotMeasured("thicknesses at three places, not a wall"),
 )
 def never_thickens(p: Pattern) -> Bound:
     s = p.derive(StickDims).stated

@@ -11,7 +11,7 @@ from templates_gen.parts.underslide.dims import UnderslideDims
     "the stick's corners stand clear of the rounding in the lining's bends",
     basis="geometry: the bend must not reach the corner of the least facet",
     place=at("underslide", UnderslideDims, lambda d: (d.start, d.bend_line(d.start))),
-    solid=NotMeasured("the lining's solid is sharp in its bends"),
+    solid=NotMeasured("the lining's solid has sharp bends"),
 )
 def corner(p: Pattern) -> Bound:
     d = p.derive(UnderslideDims)
