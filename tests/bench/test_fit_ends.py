@@ -185,7 +185,7 @@ def test_thickness_taken_from_the_pattern_may_be_off_alike_everywhere():
     assert found.modulus_off / found.modulus > 2 * 0.15 / mean  # E goes by m f² / d⁴: ρ d⁻²
 
 
-def blank(stations, more='[weighed]\nmass = 41.1\n\n[tapped]\nheld = "free"\ntone = 66.5\n'):
+def blank(stations, more='[weighed]\nmass = 41.1\n\n[tapped]\nheld = "free"\ntone = 83.0\n'):
     head = 'units = "mm"\n\n[stick]\nform = "octagon"\nhead = "no"\nlength = 712\n'
     return f"{head}stations = {stations}\n\n{more}"
 
