@@ -26,6 +26,7 @@ DRAWN = (
 REFUSED = (
     ("heel", "pin_from_edge = 12", "heel.pins_apart"),
     ("heel", "rear_leg = 4", "heel.pins_apart"),
+    ("heel", "rear_leg = 18", "frog.seat_over_plate"),
     ("form", "depth = 20", "form.holes"),
     ("form", "beyond = 0", "form.beyond"),
 )

@@ -87,7 +87,7 @@ LIMITS = {
             b("stick.across_flats_handle_end") - b("stick.diameter_head"),
         ),
     ),
-    "stick.bend_radius": Limit(
+    "form.bend_radius": Limit(
         ">=",
         E,
         lambda b: 33 * (b("stick.across_flats_handle_end") + b("stick.bent_oversize")),
@@ -162,6 +162,7 @@ LIMITS = {
         lambda b: b("frog.overall_height") - b("frog.clear_height"),
     ),
     "frog.edges_thickness": Limit(">=", E, _is(0.3)),
+    "frog.seat_over_plate": Limit(">=", E, _is(0.3)),
     "frog.edges_rise": Limit(
         ">=", E, _is(0.0), lambda b: b("frog.overall_height") - b("frog.clear_height")
     ),

@@ -118,6 +118,7 @@ PLACES: dict[str, tuple[str, Callable[[Bow], float], Callable[[Bow], float]]] = 
     "heel.leg_least": ("frog-bottom", lambda b: b.leg_zone / 2, _zero),
     "heel.leg_most": ("frog-bottom", lambda b: b.leg_zone / 2, _zero),
     "heel.rear_top": ("frog-rear", _zero, _at("heel.rear_leg")),
+    "frog.seat_over_plate": ("frog-rear", _zero, _at("heel.rear_leg")),
     "head.wider_than_ribbon": ("head-face", _zero, _half("head.width")),
     "head.narrower_than_ferrule": ("head-face", _zero, _half("head.width")),
     "head.ribbon": ("head-face", _at("head.mortise_from_rear"), _zero),

@@ -49,6 +49,22 @@ class FrogWalls:
         rounding = s.thumb_tip_thickness / 2 * np.tan(np.pi / 4 - slope / 2)
         return throat.tip - rounding * np.cos(slope) - throat.joins_thumb[0]
 
+    @cached_property
+    def seat_over_plate(self) -> Num:
+        """Least ebony (mm) between the heel plate's upper edge and the floor of the seat.
+
+        Measured upright over the edge's outer and inner corners.
+        """
+        d, h = self.frog, self.frog.heel
+        lean, up = np.radians(h.stated.lean_deg), h.stated.rear_leg
+        outer, inner = (
+            d.trench_floor(h.corner + up * np.sin(lean) + deep * np.cos(lean))
+            - (up * np.cos(lean) - deep * np.sin(lean))
+            for deep in (0.0, h.sheet)
+        )
+        least: Num = np.minimum(outer, inner)
+        return least
+
     # --- hair mortise and channel ----------------------------------------------------------------
 
     @cached_property

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, nothing_asked, rule
 from templates_gen.checks.solid import Extent, Land, NotMeasured, Radius, gap
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import rules_eye, rules_pockets
@@ -80,6 +80,24 @@ def edges_thickness(p: Pattern) -> Bound:
 def edges_rise(p: Pattern) -> Bound:
     s = p.derive(FrogDims).stated
     return at_least(s.overall_height - s.clear_height, 0.0)
+
+
+@rule(
+    "frog.seat_over_plate",
+    "ebony between the heel plate's upper edge and the seat",
+    basis=f"{PRACTICE}: the stick lies in the seat, and a plate that reaches it marks the stick",
+    place=at(
+        "frog-rear",
+        FrogDims,
+        lambda d: (0.0, d.heel.stated.rear_leg * np.cos(np.radians(d.heel.stated.lean_deg))),
+    ),
+    solid=gap("heel: top", "frog: seat"),
+)
+def seat_over_plate(p: Pattern) -> Bound:
+    """Less than the solid's where the heel leans: it is measured upright."""
+    if not p.derive(FrogDims).heel.plated:
+        return nothing_asked()
+    return at_least(p.derive(FrogWalls).seat_over_plate, 0.3)
 
 
 @rule(
@@ -202,6 +220,7 @@ RULES = (
     edges_height,
     edges_thickness,
     edges_rise,
+    seat_over_plate,
     throat_undercut,
     throat_arcs,
     thumb_line,
