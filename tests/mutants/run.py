@@ -77,16 +77,22 @@ class Map:
                     into.setdefault(line, []).extend(first + test for test in tests)
         return whole
 
+    def _of_no_line(self) -> set[int]:
+        """Tests that only look at what a module holds."""
+        running = {t for lines in self.lines.values() for tests in lines.values() for t in tests}
+        return {*range(len(self.tests))} - running
+
     def chosen(self, mutant: Mutant, text: str, budget: float) -> list[str]:
         """The tests to run, the quickest first, as many as the budget allows.
 
         First those that run the changed statement; for one that runs as the module is imported,
-        those that run any line of the file; then the rest of the same files, for a fixture or
+        those that run any line of the file, or of none; then the rest of the same files, for a fixture or
         what is kept from an earlier call may have run the line for them.
         """
         by_line = self.lines.get(mutant.file, {})
         own = {t for line in statement(text, mutant.line) for t in by_line.get(str(line), ())}
-        own = own or {test for tests in by_line.values() for test in tests}
+        if not own:
+            own = {test for tests in by_line.values() for test in tests} | self._of_no_line()
         files = {self.tests[test].partition("::")[0] for test in own}
         rest = {i for i, t in enumerate(self.tests) if t.partition("::")[0] in files} - own
         found, spent = [], 0.0
