@@ -47,8 +47,9 @@ HEAVY = (
     "svgwrite", "svgpathtools", "pdfplumber", "hypothesis", "fontTools.ttLib", "tomlkit",
     "xml.etree.ElementTree",
 )  # fmt: skip
-#: Sources that import CadQuery, which no process imports before its children part from it.
-WITH_KERNEL = ("/solid.py",)
+#: Sources that import CadQuery or shape what it builds: no process imports it before its children
+#: part from it, so their tests run in a process of their own.
+WITH_KERNEL = ("/solid.py", "/outline_tools.py", "/outline_walls.py")
 #: The tests of one mutant take at most so long by the map (s); a child that takes longer is stuck.
 BUDGET, PATIENCE = 60.0, 300.0
 CAUGHT, SURVIVES, STUCK, ASIDE = "caught", "survives", "never ends", "set aside"
@@ -86,8 +87,8 @@ class Map:
         """The tests to run, the quickest first, as many as the budget allows.
 
         First those that run the changed statement; for one that runs as the module is imported,
-        those that run any line of the file, or of none; then the rest of the same files, for a fixture or
-        what is kept from an earlier call may have run the line for them.
+        those that run any line of the file, or of none; then the rest of the same files, for a
+        fixture or what is kept from an earlier call may have run the line for them.
         """
         by_line = self.lines.get(mutant.file, {})
         own = {t for line in statement(text, mutant.line) for t in by_line.get(str(line), ())}
