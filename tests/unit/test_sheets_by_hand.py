@@ -321,3 +321,25 @@ def test_an_octagon_has_eight_equal_sides(bow: Bow) -> None:
     (outline,) = (s.path for s in view.strokes if s.layer.value == "OUTLINE")
     side = float(bow("stick.across_flats_butt")) * (sqrt(2) - 1)
     assert [s.length for s in outline.segments] == pytest.approx([side] * 8, abs=0.02)
+
+
+def test_the_octagon_gauge_takes_the_handle_flat_by_flat(bow: Bow) -> None:
+    """Each notch is the lower half of an octagon: as wide as the flats, its foot one facet wide.
+
+    Source: a regular octagon's facet is tan 22.5° of its width over flats.
+    """
+    (view,) = TEMPLATES["stick-octagon-gauge"].views(bow.p)
+    (card,) = (s.path for s in view.strokes if s.layer.value == "OUTLINE")
+    points = [(round(x, 6), round(y, 6)) for x, y, _ in card.vertices]
+    feet = sorted(
+        abs(s.end[0] - s.start[0])
+        for s in card.segments
+        if abs(s.end[1] - s.start[1]) < 1e-9 and 0.0 < s.start[1] < card.box[3] - 1e-6
+    )
+    meant = sorted(FACET * bow(f"stick.across_flats_{end}") for end in ("butt", "handle_end"))
+    for wide in meant:
+        assert any(abs(foot - wide) < 0.05 for foot in feet)
+    for s in card.segments:
+        dx, dy = abs(s.end[0] - s.start[0]), abs(s.end[1] - s.start[1])
+        assert min(dx, dy, abs(dx - dy)) < 1e-9, "level, upright or at 45°"
+    assert len(points) == len({*points})
