@@ -7,6 +7,7 @@ prints is what is cut, whatever formula gave the dimension its ends.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 from outside.maker import PARAMS
@@ -206,3 +207,17 @@ def test_gauges_and_cards_are_sound_pieces(p: Pattern, t: Template) -> None:
             card = Polygon(flatten(outlines[0], 1e-3))
             left = card.difference(unary_union([Polygon(flatten(q, 1e-3)) for q in pockets]))
             assert left.geom_type == "Polygon"
+
+
+@EACH
+def test_dimensions_of_one_row_do_not_lie_over_each_other(p: Pattern, t: Template) -> None:
+    for view in views(p, t):
+        for kind, axis in ((Level, 0), (Upright, 1)):
+            rows: dict[int, list[tuple[float, float]]] = {}
+            for d in view.dimensions:
+                if isinstance(d, kind):
+                    span = sorted((d.p[axis], d.q[axis]))
+                    rows.setdefault(d.row, []).append((span[0], span[1]))
+            for row, spans in rows.items():
+                for (_, end), (start, _) in pairwise(sorted(spans)):
+                    assert start >= end - OFF, f"{kind.__name__} row {row}"
