@@ -221,3 +221,23 @@ def test_dimensions_of_one_row_do_not_lie_over_each_other(p: Pattern, t: Templat
             for row, spans in rows.items():
                 for (_, end), (start, _) in pairwise(sorted(spans)):
                     assert start >= end - OFF, f"{kind.__name__} row {row}"
+
+
+#: Drawings where a dimension must reach across, for the near side is taken.
+REACHES_ACROSS = {
+    "underslide-press", "frog-bottom", "head-side", "head-plate", "head-liner", "form-camber-card",
+}  # fmt: skip
+
+
+@EACH
+def test_a_dimension_stands_on_the_side_of_what_it_measures(p: Pattern, t: Template) -> None:
+    """Source: ISO 129-1 (from memory): extension lines do not cross the part without need."""
+    for view in views(p, t):
+        left, low, right, high = view.box
+        for kind, axis, start, end in ((Level, 1, low, high), (Upright, 0, left, right)):
+            middle, slack = (start + end) / 2, 0.02 * (end - start) + OFF
+            for d in view.dimensions:
+                if isinstance(d, kind) and t.name not in REACHES_ACROSS:
+                    at = (d.p[axis], d.q[axis])
+                    across = max(at) < middle - slack if d.row > 0 else min(at) > middle + slack
+                    assert not across, f"{d}"
