@@ -92,32 +92,38 @@ class Map:
         """
         by_line = self.lines.get(mutant.file, {})
         own = {t for line in statement(text, mutant.line) for t in by_line.get(str(line), ())}
-        if not own:
-            own = {test for tests in by_line.values() for test in tests} | self._of_no_line()
-        files = {self.tests[test].partition("::")[0] for test in own}
-        rest = {i for i, t in enumerate(self.tests) if t.partition("::")[0] in files} - own
+        of_file = {test for tests in by_line.values() for test in tests} - own
+        files = {self.tests[test].partition("::")[0] for test in own | of_file}
+        rest = {i for i, t in enumerate(self.tests) if t.partition("::")[0] in files}
+        stages = [own, rest - own] if own else [of_file, self._of_no_line(), rest - of_file]
         found, spent = [], 0.0
-        for tests in (own, rest):
+        for tests in stages:
             for test in sorted(tests, key=lambda t: (self.seconds[t], t)):
                 spent += self.seconds[test]
                 if spent > budget:
                     break
                 found.append(self.tests[test])
-        return found
+        return list(dict.fromkeys(found))
 
 
 def statement(text: str, line: int) -> range:
-    """The lines of the smallest statement that holds a line, without the body of a block."""
+    """The lines of the smallest statement that holds a line, without the body of a block.
+
+    A decorator is run with what it decorates: its lines are those of the function.
+    """
     best, size = range(line, line + 1), 10**6
     for node in ast.walk(ast.parse(text)):
         if not isinstance(node, ast.stmt):
             continue
-        end = node.end_lineno or node.lineno
+        first, end = node.lineno, node.end_lineno or node.lineno
+        decorators = getattr(node, "decorator_list", ())
+        if decorators and decorators[0].lineno <= line < node.lineno:
+            return range(node.lineno + 1, end + 1)
         body = getattr(node, "body", None)
         if body:
-            end = max(node.lineno, body[0].lineno - 1)
-        if node.lineno <= line <= end and end - node.lineno < size:
-            best, size = range(node.lineno, end + 1), end - node.lineno
+            end = max(first, body[0].lineno - 1)
+        if first <= line <= end and end - first < size:
+            best, size = range(first, end + 1), end - first
     return best
 
 

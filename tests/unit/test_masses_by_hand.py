@@ -329,3 +329,11 @@ def test_a_plain_octagonal_rod_weighs_as_a_prism(bow: Bow) -> None:
     assert mass == pytest.approx(1.05e-3 * octagon(wide) * long, rel=1e-6)
     assert x == pytest.approx(long / 2, rel=1e-6)
     assert sqrt(octagon(1.0)) == pytest.approx(sqrt(0.8284271), rel=1e-7)
+
+
+def test_the_spread_wedge_is_as_long_wide_and_thick_as_drawn(bow: Bow) -> None:
+    """A soft block the ferrule's length less 1, as wide as the ribbon's room."""
+    wedge = drawn(bow, "ferrule-spread-wedge", "OUTLINE")
+    mass, x = piece(bow, "wedge")
+    assert mass == pytest.approx(SOFT * wedge.area * bow("ferrule.wedge_thickness"), rel=0.1)
+    assert x == pytest.approx(bow("frog.front_at_play") - bow("ferrule.length") / 2)
