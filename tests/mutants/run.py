@@ -354,9 +354,9 @@ class Judge:
             text = (ROOT / mutant.file).read_text("utf-8")
             origin = str(ROOT / mutant.file)
             pairs = changed_functions(text, mutant.applied(text), origin)
-            if mutant.file.endswith(WITH_KERNEL):
-                pairs = None
             tests = self.known.chosen(mutant, text, self.budget)
+            if mutant.file.endswith(WITH_KERNEL) or all("/kernel/" in t for t in tests):
+                pairs = None
             (outside if pairs is None else inside).append((number, mutant, text, pairs, tests))
 
         def within(campaign: Campaign) -> None:
