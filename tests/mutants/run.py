@@ -50,6 +50,8 @@ HEAVY = (
 #: Sources that import CadQuery or shape what it builds: no process imports it before its children
 #: part from it, so their tests run in a process of their own.
 WITH_KERNEL = ("/solid.py", "/outline_tools.py", "/outline_walls.py")
+#: A test that builds a solid takes so many times as long as another that tells as much.
+KERNEL = 10.0
 #: The tests of one mutant take at most so long by the map (s); a child that takes longer is stuck.
 BUDGET, PATIENCE = 60.0, 300.0
 CAUGHT, SURVIVES, STUCK, ASIDE = "caught", "survives", "never ends", "set aside"
@@ -84,7 +86,7 @@ class Map:
         return {*range(len(self.tests))} - running
 
     def chosen(self, mutant: Mutant, text: str, budget: float) -> list[str]:
-        """The tests to run, the quickest first, as many as the budget allows.
+        """The tests to run, the quickest first, as many as the budget allows at each stage.
 
         First those that run the changed statement; for one that runs as the module is imported,
         those that run any line of the file, or of none; then the rest of the same files, for a
@@ -96,11 +98,12 @@ class Map:
         files = {self.tests[test].partition("::")[0] for test in own | of_file}
         rest = {i for i, t in enumerate(self.tests) if t.partition("::")[0] in files}
         stages = [own, rest - own] if own else [of_file, self._of_no_line(), rest - of_file]
-        found, spent = [], 0.0
+        found = []
         for tests in stages:
+            left = budget
             for test in sorted(tests, key=lambda t: (self.seconds[t], t)):
-                spent += self.seconds[test]
-                if spent > budget:
+                left -= self.seconds[test] / (KERNEL if "/kernel/" in self.tests[test] else 1)
+                if left < 0:
                     break
                 found.append(self.tests[test])
         return list(dict.fromkeys(found))
