@@ -163,8 +163,14 @@ def head_face(b: Bow) -> Lines:
 
 
 def head_rear(b: Bow) -> Lines:
-    half = b("head.width") / 2
-    return [("OUTLINE", (-half, 0.0, half, b("head.height")))]
+    half, up = b("head.width") / 2, b("head.mortise_depth") + 2.0
+    foot = half - b("head.chamfer_width")
+    top = foot - up * tan(radians(b("head.cheek_lean_deg")))
+    return [
+        ("OUTLINE", (-half, 0.0, half, b("head.height"))),
+        ("SCRIBE", (top, 0.0, foot, up)),
+        ("SCRIBE", (-foot, 0.0, -top, up)),
+    ]
 
 
 def stick_handle(b: Bow) -> Lines:
