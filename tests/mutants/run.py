@@ -47,11 +47,10 @@ HEAVY = (
     "svgwrite", "svgpathtools", "pdfplumber", "hypothesis", "fontTools.ttLib", "tomlkit",
     "xml.etree.ElementTree",
 )  # fmt: skip
-#: Sources that import CadQuery or shape what it builds: no process imports it before its children
-#: part from it, so their tests run in a process of their own.
-WITH_KERNEL = ("/solid.py", "/outline_tools.py", "/outline_walls.py")
+#: Sources that import CadQuery, which no process imports before its children part from it.
+WITH_KERNEL = ("/solid.py",)
 #: A test that builds a solid takes so many times as long as another that tells as much.
-KERNEL = 10.0
+KERNEL = 30.0
 #: The tests of one mutant take at most so long by the map (s); a child that takes longer is stuck.
 BUDGET, PATIENCE = 60.0, 300.0
 CAUGHT, SURVIVES, STUCK, ASIDE = "caught", "survives", "never ends", "set aside"
@@ -63,22 +62,33 @@ class Map:
 
     tests: list[str]
     seconds: list[float]
+    kernel: list[bool]
     lines: dict[str, dict[str, list[int]]]
 
     @classmethod
     def read(cls, files: Sequence[Path]) -> Map:
         """One map of several: tests of later ones are added."""
-        whole = cls([], [], {})
+        whole = cls([], [], [], {})
         for file in files:
             part = json.loads(file.read_text())
             first = len(whole.tests)
             whole.tests.extend(part["tests"])
             whole.seconds.extend(part["seconds"])
+            whole.kernel.extend(part["kernel"])
             for source, lines in part["lines"].items():
                 into = whole.lines.setdefault(source, {})
                 for line, tests in lines.items():
                     into.setdefault(line, []).extend(first + test for test in tests)
         return whole
+
+    def needs_kernel(self, mutant: Mutant, text: str) -> bool:
+        """Whether only tests that build solids run the changed line."""
+        by_line = self.lines.get(mutant.file, {})
+        own = {t for line in statement(text, mutant.line) for t in by_line.get(str(line), ())}
+        return mutant.file.endswith(WITH_KERNEL) or (bool(own) and all(map(self._builds, own)))
+
+    def _builds(self, test: int) -> bool:
+        return self.kernel[test]
 
     def _of_no_line(self) -> set[int]:
         """Tests that only look at what a module holds."""
@@ -102,7 +112,7 @@ class Map:
         for tests in stages:
             left = budget
             for test in sorted(tests, key=lambda t: (self.seconds[t], t)):
-                left -= self.seconds[test] / (KERNEL if "/kernel/" in self.tests[test] else 1)
+                left -= self.seconds[test] / (KERNEL if self.kernel[test] else 1)
                 if left < 0:
                     break
                 found.append(self.tests[test])
@@ -358,7 +368,7 @@ class Judge:
             origin = str(ROOT / mutant.file)
             pairs = changed_functions(text, mutant.applied(text), origin)
             tests = self.known.chosen(mutant, text, self.budget)
-            if mutant.file.endswith(WITH_KERNEL) or all("/kernel/" in t for t in tests):
+            if self.known.needs_kernel(mutant, text):
                 pairs = None
             (outside if pairs is None else inside).append((number, mutant, text, pairs, tests))
 
