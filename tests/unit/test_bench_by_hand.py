@@ -73,7 +73,8 @@ STICK = """units = "mm"
 
 [stick]
 length = 700
-mass = 36.0
+form = "octagon"
+head = "no"
 stations = [[10, 8.6], [300, 7.5], [{last}, 5.4]]
 """
 
@@ -90,4 +91,4 @@ def test_a_station_beyond_the_stick_is_told_with_its_line(
         told = [f for f in e.faults if f.key == "stick.stations" and "beyond" in f.problem]
         assert bool(told) == fails
         if fails:
-            assert told[0].line == 6
+            assert told[0].line == 7
