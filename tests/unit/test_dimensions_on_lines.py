@@ -114,7 +114,10 @@ def test_rows_of_dimensions_follow_each_other_without_a_gap(p: Pattern, t: Templ
             rows = {d.row for d in view.dimensions if isinstance(d, kind)}
             for side in (1, -1):
                 own = sorted(side * row for row in rows if side * row > 0)
-                assert own in ([*range(1, len(own) + 1)], [*range(2, len(own) + 2)])
+                # Along the hair line the first row is left to the heights over it.
+                first = own[0] if own and t.name == "bow-hair-line" else 1
+                assert first <= 2
+                assert own == [*range(first, len(own) + first)]
             assert 0 not in rows
 
 
