@@ -29,6 +29,7 @@ class Contexts:
     def __init__(self, cov: Any) -> None:
         self.cov = cov
         self.seconds: dict[str, float] = {}
+        self.kernel: dict[str, bool] = {}
         self.module = ""
 
     @pytest.hookimpl(wrapper=True)
@@ -37,6 +38,7 @@ class Contexts:
         if module != self.module:  # to look for them takes longer than most tests
             self.module = module
             forget(what_is_kept())
+        self.kernel[item.nodeid] = item.get_closest_marker("kernel") is not None
         self.cov.switch_context(item.nodeid)
         start = time.process_time()
         try:
@@ -91,7 +93,10 @@ def main(target: Path, chosen: list[str]) -> int:
             line: [number[c] for c in contexts if c in number] for line, contexts in by_line.items()
         }
     seconds = [round(plugin.seconds[test], 3) for test in tests]
-    target.write_text(json.dumps({"tests": tests, "seconds": seconds, "lines": lines}))
+    kernel = [plugin.kernel[test] for test in tests]
+    target.write_text(
+        json.dumps({"tests": tests, "seconds": seconds, "kernel": kernel, "lines": lines})
+    )
     return int(status)
 
 

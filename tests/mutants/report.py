@@ -1,7 +1,7 @@
 """Write what became of the mutants: ``python -m mutants.report ROWS.jsonl... -o result.txt``.
 
-Of a mutant that was judged more than once the last row counts: a survivor is judged again when a
-test has been written for it.
+A mutant that was caught once is caught: a survivor is judged again when a test has been written for
+it, or with more time.
 """
 
 from __future__ import annotations
@@ -17,10 +17,13 @@ from mutants.run import ASIDE, CAUGHT, STUCK, SURVIVES, Row
 
 
 def read(files: Sequence[Path]) -> list[Row]:
-    """The last row of each mutant, by number."""
-    lines = [line for file in files for line in file.read_text("utf-8").splitlines()]
-    rows = [Row(**json.loads(line)) for line in lines]
-    return [row for _, row in sorted({row.number: row for row in rows}.items())]
+    """The row of each mutant that counts, by number: the last, but one that caught it stays."""
+    found: dict[int, Row] = {}
+    for line in (line for file in files for line in file.read_text("utf-8").splitlines()):
+        row = Row(**json.loads(line))
+        if row.number not in found or found[row.number].verdict != CAUGHT or row.verdict == ASIDE:
+            found[row.number] = row
+    return [row for _, row in sorted(found.items())]
 
 
 def report(rows: Sequence[Row], seed: int, count: int) -> str:

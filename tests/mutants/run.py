@@ -49,6 +49,8 @@ HEAVY = (
 )  # fmt: skip
 #: Sources that import CadQuery, which no process imports before its children part from it.
 WITH_KERNEL = ("/solid.py",)
+#: A test that builds a solid takes so many times as long as another that tells as much.
+KERNEL = 30.0
 #: The tests of one mutant take at most so long by the map (s); a child that takes longer is stuck.
 BUDGET, PATIENCE = 60.0, 300.0
 CAUGHT, SURVIVES, STUCK, ASIDE = "caught", "survives", "never ends", "set aside"
@@ -60,57 +62,81 @@ class Map:
 
     tests: list[str]
     seconds: list[float]
+    kernel: list[bool]
     lines: dict[str, dict[str, list[int]]]
 
     @classmethod
     def read(cls, files: Sequence[Path]) -> Map:
         """One map of several: tests of later ones are added."""
-        whole = cls([], [], {})
+        whole = cls([], [], [], {})
         for file in files:
             part = json.loads(file.read_text())
             first = len(whole.tests)
             whole.tests.extend(part["tests"])
             whole.seconds.extend(part["seconds"])
+            whole.kernel.extend(part["kernel"])
             for source, lines in part["lines"].items():
                 into = whole.lines.setdefault(source, {})
                 for line, tests in lines.items():
                     into.setdefault(line, []).extend(first + test for test in tests)
         return whole
 
+    def needs_kernel(self, mutant: Mutant, text: str) -> bool:
+        """Whether only tests that build solids run the changed line."""
+        by_line = self.lines.get(mutant.file, {})
+        own = {t for line in statement(text, mutant.line) for t in by_line.get(str(line), ())}
+        return mutant.file.endswith(WITH_KERNEL) or (bool(own) and all(map(self._builds, own)))
+
+    def _builds(self, test: int) -> bool:
+        return self.kernel[test]
+
+    def _of_no_line(self) -> set[int]:
+        """Tests that only look at what a module holds."""
+        running = {t for lines in self.lines.values() for tests in lines.values() for t in tests}
+        return {*range(len(self.tests))} - running
+
     def chosen(self, mutant: Mutant, text: str, budget: float) -> list[str]:
-        """The tests to run, the quickest first, as many as the budget allows.
+        """The tests to run, the quickest first, as many as the budget allows at each stage.
 
         First those that run the changed statement; for one that runs as the module is imported,
-        those that run any line of the file; then the rest of the same files, for a fixture or
-        what is kept from an earlier call may have run the line for them.
+        those that run any line of the file, or of none; then the rest of the same files, for a
+        fixture or what is kept from an earlier call may have run the line for them.
         """
         by_line = self.lines.get(mutant.file, {})
         own = {t for line in statement(text, mutant.line) for t in by_line.get(str(line), ())}
-        own = own or {test for tests in by_line.values() for test in tests}
-        files = {self.tests[test].partition("::")[0] for test in own}
-        rest = {i for i, t in enumerate(self.tests) if t.partition("::")[0] in files} - own
-        found, spent = [], 0.0
-        for tests in (own, rest):
+        of_file = {test for tests in by_line.values() for test in tests} - own
+        files = {self.tests[test].partition("::")[0] for test in own | of_file}
+        rest = {i for i, t in enumerate(self.tests) if t.partition("::")[0] in files}
+        stages = [own, rest - own] if own else [of_file, self._of_no_line(), rest - of_file]
+        found = []
+        for tests in stages:
+            left = budget
             for test in sorted(tests, key=lambda t: (self.seconds[t], t)):
-                spent += self.seconds[test]
-                if spent > budget:
+                left -= self.seconds[test] / (KERNEL if self.kernel[test] else 1)
+                if left < 0:
                     break
                 found.append(self.tests[test])
-        return found
+        return list(dict.fromkeys(found))
 
 
 def statement(text: str, line: int) -> range:
-    """The lines of the smallest statement that holds a line, without the body of a block."""
+    """The lines of the smallest statement that holds a line, without the body of a block.
+
+    A decorator is run with what it decorates: its lines are those of the function.
+    """
     best, size = range(line, line + 1), 10**6
     for node in ast.walk(ast.parse(text)):
         if not isinstance(node, ast.stmt):
             continue
-        end = node.end_lineno or node.lineno
+        first, end = node.lineno, node.end_lineno or node.lineno
+        decorators = getattr(node, "decorator_list", ())
+        if decorators and decorators[0].lineno <= line < node.lineno:
+            return range(node.lineno + 1, end + 1)
         body = getattr(node, "body", None)
         if body:
-            end = max(node.lineno, body[0].lineno - 1)
-        if node.lineno <= line <= end and end - node.lineno < size:
-            best, size = range(node.lineno, end + 1), end - node.lineno
+            end = max(first, body[0].lineno - 1)
+        if first <= line <= end and end - first < size:
+            best, size = range(first, end + 1), end - first
     return best
 
 
@@ -341,9 +367,9 @@ class Judge:
             text = (ROOT / mutant.file).read_text("utf-8")
             origin = str(ROOT / mutant.file)
             pairs = changed_functions(text, mutant.applied(text), origin)
-            if mutant.file.endswith(WITH_KERNEL):
-                pairs = None
             tests = self.known.chosen(mutant, text, self.budget)
+            if self.known.needs_kernel(mutant, text):
+                pairs = None
             (outside if pairs is None else inside).append((number, mutant, text, pairs, tests))
 
         def within(campaign: Campaign) -> None:

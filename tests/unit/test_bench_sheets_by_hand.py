@@ -245,6 +245,10 @@ def test_stock_is_a_little_larger_than_what_is_made_of_it(bow: Bow) -> None:
     assert numbers(rows[f"{arch:g} sheet", "ferrule, arch"])[0] == pytest.approx(
         up(bent + 2), abs=0.11
     )
+    if ("pearl", "eyes, two") in rows:
+        wide, thick = numbers(rows["pearl", "eyes, two"])
+        assert wide == pytest.approx(b("frog.eye_diameter") + 0.5, abs=1e-4)
+        assert thick == pytest.approx(b("frog.eye_thickness"), abs=1e-4)
     assert rows["hair", "hank"].startswith(f"{b('hair.count'):g} hairs")
 
 

@@ -11,7 +11,9 @@ from outside.maker import PARAMS
 from templates_gen import pipeline, registry
 from templates_gen.bench.calibrate_page import page
 from templates_gen.drawing import chart, dimension
+from templates_gen.drawing.furniture import MARGIN, bars, square
 from templates_gen.drawing.marks import Marks, box_of, label_corners
+from templates_gen.drawing.paper import PAPERS
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import Angle, Leader, Level, Radius, Upright, View, Word
 from templates_gen.shop import Printer
@@ -225,3 +227,30 @@ def test_a_leader_runs_from_its_place_to_its_words() -> None:
         assert shelf.end[1] == to[1]
         assert shelf.box[0] < words.at[0] < shelf.box[2]
         assert 0 < words.at[1] - to[1] < 2
+
+
+# --- the bars and the square every page is measured by --------------------------------------------
+
+
+@pytest.mark.parametrize("paper", ["a4", "a3"])
+def test_the_bars_have_a_tick_every_centimetre(paper: str) -> None:
+    marks = bars(PAPERS[paper], MARGIN)
+    bent = max((s.path for s in marks.strokes), key=lambda q: q.length)
+    end, corner, far = (v[:2] for v in bent.vertices)
+    for other, axis in ((end, 0), (far, 1)):
+        long = abs(other[axis] - corner[axis]) + abs(other[1 - axis] - corner[1 - axis])
+        along = 0 if abs(other[0] - corner[0]) > 1 else 1
+        ticks = {
+            round(abs(s.path.box[along] - corner[along]), 6)
+            for s in marks.strokes
+            if s.path is not bent and s.path.box[along] == s.path.box[along + 2]
+        }
+        assert {10.0 * i for i in range(1, int(long) // 10 + 1)} <= ticks
+        assert any(n.text == f"{long:g}" for n in marks.labels)
+
+
+def test_the_square_is_50_mm_and_says_so() -> None:
+    marks = square(30.0, 40.0)
+    (box,) = [s.path.box for s in marks.strokes if s.path.closed]
+    assert (box[2] - box[0], box[3] - box[1]) == (50.0, 50.0)
+    assert any("50" in n.text for n in marks.labels)

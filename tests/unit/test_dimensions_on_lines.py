@@ -7,20 +7,28 @@ prints is what is cut, whatever formula gave the dimension its ends.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 from outside.maker import PARAMS
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+from shapely.validation import explain_validity
 
 from templates_gen import pipeline, registry
+from templates_gen.bench import tooling
+from templates_gen.drawing.sheet import CUTS, UNSCALED, Layer
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import Leader, Level, Radius, Upright, View
+from templates_gen.geometry.flatten import flatten
 from templates_gen.parameters import Pattern
+from templates_gen.shop.read import usual
 
 #: A fitted arc may stand so far (mm) off the curve that is dimensioned.
 OFF = 0.012
 #: Ends that lie between corners for a reason, by template: the camber's middle, on many arcs.
 BETWEEN = {"form-camber-card": 1}
-TEMPLATES = registry.templates()
+TEMPLATES = [*registry.templates(), *tooling.templates(usual())]
 EACH = pytest.mark.parametrize("t", TEMPLATES, ids=[t.name for t in TEMPLATES])
 
 
@@ -106,7 +114,10 @@ def test_rows_of_dimensions_follow_each_other_without_a_gap(p: Pattern, t: Templ
             rows = {d.row for d in view.dimensions if isinstance(d, kind)}
             for side in (1, -1):
                 own = sorted(side * row for row in rows if side * row > 0)
-                assert own in ([*range(1, len(own) + 1)], [*range(2, len(own) + 2)])
+                # Along the hair line the first row is left to the heights over it.
+                first = own[0] if own and t.name == "bow-hair-line" else 1
+                assert first <= 2
+                assert own == [*range(first, len(own) + first)]
             assert 0 not in rows
 
 
@@ -118,3 +129,120 @@ def test_no_dimension_measures_nothing(p: Pattern, t: Template) -> None:
                 assert d.p[0] != d.q[0], f"{d}"
             if isinstance(d, Upright):
                 assert d.p[1] != d.q[1], f"{d}"
+
+
+#: Drawings to look at, of which nothing is cut.
+LOOKED_AT = {"bow-frog-on-stick", "bow-hair-line"}
+
+
+@EACH
+def test_what_is_cut_is_a_closed_line_and_there_is_one(p: Pattern, t: Template) -> None:
+    """A saw or a laser follows OUTLINE and POCKET; what is at no scale or looked at has neither."""
+    for view in views(p, t):
+        cuts = [s for s in view.strokes if s.layer in CUTS]
+        assert all(s.path.closed for s in cuts)
+        needed = t.up not in UNSCALED and t.name not in LOOKED_AT
+        assert bool(cuts) == needed
+        assert not needed or any(s.layer is Layer.OUTLINE for s in cuts)
+
+
+@EACH
+def test_nothing_else_is_drawn_larger_than_what_is_cut(p: Pattern, t: Template) -> None:
+    """Pockets and holes lie within the outline; scribed lines end on it."""
+    for view in views(p, t):
+        outlines = [s.path.box for s in view.strokes if s.layer is Layer.OUTLINE]
+        if not outlines:
+            continue
+        left, low = min(b[0] for b in outlines), min(b[1] for b in outlines)
+        right, high = max(b[2] for b in outlines), max(b[3] for b in outlines)
+        for s in view.strokes:
+            if s.layer in (Layer.POCKET, Layer.DRILL, Layer.SCRIBE):
+                a, b, c, d = s.path.box
+                inside = left - OFF <= a and low - OFF <= b and c <= right + OFF and d <= high + OFF
+                assert inside, f"{s.layer} {s.path.box}"
+
+
+@EACH
+def test_centre_lines_reach_beyond_what_they_halve(p: Pattern, t: Template) -> None:
+    """Source: ISO 128 (from memory): a little beyond the outline, not across the sheet."""
+    for view in views(p, t):
+        left, low, right, high = view.cut_box
+        for s in view.strokes:
+            if s.layer is Layer.CENTRE:
+                a, b, c, d = s.path.box
+                assert left - 10 <= a
+                assert low - 10 <= b
+                assert c <= right + 10
+                assert d <= high + 10
+                assert a == c or b == d
+
+
+@EACH
+def test_tables_are_ruled_from_edge_to_edge(p: Pattern, t: Template) -> None:
+    for view in views(p, t):
+        if view.table:
+            left, low, right, high = view.box
+            boxes = [s.path.box for s in view.strokes]
+            level = [b for b in boxes if b[1] == b[3]]
+            upright = [b for b in boxes if b[0] == b[2]]
+            assert all((b[0], b[2]) == (left, right) for b in level)
+            assert all((b[1], b[3]) == (low, high) for b in upright)
+            assert len(level) == len(view.table) - 1
+            assert len(upright) == len(view.table[0]) - 1
+
+
+@EACH
+def test_no_cut_crosses_itself_or_an_outline_turns_the_wrong_way(p: Pattern, t: Template) -> None:
+    """Source: shapely's test of a simple polygon; area by the shoelace formula."""
+    for view in views(p, t):
+        for s in view.strokes:
+            if s.layer in CUTS:
+                polygon = Polygon(flatten(s.path, 1e-3))
+                assert polygon.is_valid, explain_validity(polygon)
+                assert polygon.area == pytest.approx(abs(s.path.area), rel=2e-3)
+
+
+@EACH
+def test_gauges_and_cards_are_sound_pieces(p: Pattern, t: Template) -> None:
+    """What is left of a card between its edge and what is cut out of it is one piece."""
+    for view in views(p, t):
+        outlines = [s.path for s in view.strokes if s.layer is Layer.OUTLINE]
+        pockets = [s.path for s in view.strokes if s.layer is Layer.POCKET]
+        if len(outlines) == 1 and pockets:
+            card = Polygon(flatten(outlines[0], 1e-3))
+            left = card.difference(unary_union([Polygon(flatten(q, 1e-3)) for q in pockets]))
+            assert left.geom_type == "Polygon"
+
+
+@EACH
+def test_dimensions_of_one_row_do_not_lie_over_each_other(p: Pattern, t: Template) -> None:
+    for view in views(p, t):
+        for kind, axis in ((Level, 0), (Upright, 1)):
+            rows: dict[int, list[tuple[float, float]]] = {}
+            for d in view.dimensions:
+                if isinstance(d, kind):
+                    span = sorted((d.p[axis], d.q[axis]))
+                    rows.setdefault(d.row, []).append((span[0], span[1]))
+            for row, spans in rows.items():
+                for (_, end), (start, _) in pairwise(sorted(spans)):
+                    assert start >= end - OFF, f"{kind.__name__} row {row}"
+
+
+#: Drawings where a dimension must reach across, for the near side is taken.
+REACHES_ACROSS = {
+    "underslide-press", "frog-bottom", "head-side", "head-plate", "head-liner", "form-camber-card",
+}  # fmt: skip
+
+
+@EACH
+def test_a_dimension_stands_on_the_side_of_what_it_measures(p: Pattern, t: Template) -> None:
+    """Source: ISO 129-1 (from memory): extension lines do not cross the part without need."""
+    for view in views(p, t):
+        left, low, right, high = view.box
+        for kind, axis, start, end in ((Level, 1, low, high), (Upright, 0, left, right)):
+            middle, slack = (start + end) / 2, 0.02 * (end - start) + OFF
+            for d in view.dimensions:
+                if isinstance(d, kind) and t.name not in REACHES_ACROSS:
+                    at = (d.p[axis], d.q[axis])
+                    across = max(at) < middle - slack if d.row > 0 else min(at) > middle + slack
+                    assert not across, f"{d}"

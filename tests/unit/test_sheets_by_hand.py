@@ -163,8 +163,14 @@ def head_face(b: Bow) -> Lines:
 
 
 def head_rear(b: Bow) -> Lines:
-    half = b("head.width") / 2
-    return [("OUTLINE", (-half, 0.0, half, b("head.height")))]
+    half, up = b("head.width") / 2, b("head.mortise_depth") + 2.0
+    foot = half - b("head.chamfer_width")
+    top = foot - up * tan(radians(b("head.cheek_lean_deg")))
+    return [
+        ("OUTLINE", (-half, 0.0, half, b("head.height"))),
+        ("SCRIBE", (top, 0.0, foot, up)),
+        ("SCRIBE", (-foot, 0.0, -top, up)),
+    ]
 
 
 def stick_handle(b: Bow) -> Lines:
@@ -321,3 +327,25 @@ def test_an_octagon_has_eight_equal_sides(bow: Bow) -> None:
     (outline,) = (s.path for s in view.strokes if s.layer.value == "OUTLINE")
     side = float(bow("stick.across_flats_butt")) * (sqrt(2) - 1)
     assert [s.length for s in outline.segments] == pytest.approx([side] * 8, abs=0.02)
+
+
+def test_the_octagon_gauge_takes_the_handle_flat_by_flat(bow: Bow) -> None:
+    """Each notch is the lower half of an octagon: as wide as the flats, its foot one facet wide.
+
+    Source: a regular octagon's facet is tan 22.5° of its width over flats.
+    """
+    (view,) = TEMPLATES["stick-octagon-gauge"].views(bow.p)
+    (card,) = (s.path for s in view.strokes if s.layer.value == "OUTLINE")
+    points = [(round(x, 6), round(y, 6)) for x, y, _ in card.vertices]
+    feet = sorted(
+        abs(s.end[0] - s.start[0])
+        for s in card.segments
+        if abs(s.end[1] - s.start[1]) < 1e-9 and 0.0 < s.start[1] < card.box[3] - 1e-6
+    )
+    meant = sorted(FACET * bow(f"stick.across_flats_{end}") for end in ("butt", "handle_end"))
+    for wide in meant:
+        assert any(abs(foot - wide) < 0.05 for foot in feet)
+    for s in card.segments:
+        dx, dy = abs(s.end[0] - s.start[0]), abs(s.end[1] - s.start[1])
+        assert min(dx, dy, abs(dx - dy)) < 1e-9, "level, upright or at 45°"
+    assert len(points) == len({*points})

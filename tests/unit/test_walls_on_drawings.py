@@ -201,3 +201,34 @@ def test_the_slack_hair_clears_the_stick_as_drawn(bow: Bow) -> None:
     )
     assert measured(bow, "bow.hair_clears") == pytest.approx(under.box[1], abs=0.15)
     assert measured(bow, "bow.hair_near") == pytest.approx(under.box[1], abs=0.15)
+
+
+# --- shank and sections -----------------------------------------------------------------------
+
+
+def test_the_shank_keeps_off_the_mortise_above_it_or_ahead_of_it(bow: Bow) -> None:
+    """Above, the wall itself counts; ahead or behind, a wall along the bow counts 1 mm less."""
+    lining = float(bow("underslide.thickness")) if bow("underslide.kind") == "lined" else 0.0
+    for at in (bow.front_wall + 4.0, bow.front_wall - 2.0):
+        moved = Bow(bow.p.with_("eyelet.from_heel", at))
+        r = float(moved("eyelet.shank_diameter")) / 2
+        ahead = at - r - moved.front_wall - 1.0
+        behind = float(moved("frog.hair_mortise_from_heel")) - at - r - 1.0
+        # The land is a little lower than the facet; the shank counts from the ebony under it.
+        foot = float(moved("frog.clear_height")) - lining - float(moved("eyelet.shank_length"))
+        top = float(moved("slide.thickness") + moved("frog.hair_mortise_depth"))
+        assert measured(moved, "frog.shank_to_mortise") == pytest.approx(
+            max(foot - top, ahead, behind), abs=0.12
+        )
+
+
+def test_the_section_at_the_mortise_keeps_off_the_shanks_bore(bow: Bow) -> None:
+    """It is looked at in the mortise's middle, but where the shank is: half a millimetre clear."""
+    rear = float(bow("frog.hair_mortise_from_heel"))
+    middle = (rear + bow.front_wall) / 2
+    for at in (middle, middle + 6.0 + float(bow("eyelet.shank_diameter"))):
+        moved = bow.p.with_("eyelet.from_heel", at)
+        (view, *_) = TEMPLATES["frog-section-mortise"].views(moved)
+        x = float(view.title.split(", ")[1].split(" ")[0])
+        r = float(bow("eyelet.shank_diameter")) / 2
+        assert x == pytest.approx(middle if at > middle + r else at - r - 0.5, abs=0.051)

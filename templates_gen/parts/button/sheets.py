@@ -61,7 +61,7 @@ def facets(p: Pattern) -> list[View]:
     strokes = all_strokes(cut(card), pocket(hole), centre_line((-half, 0), (-a, 0)))
     dims = (
         Level((-a / 2, 0.0), (a / 2, 0.0), -1, suffix=" across flats"),
-        Level((half, -wide), (half + end, -wide), 1),
+        Level((half, wide), (half + end, wide), 1),
         Upright((half + end, -wide), (half + end, wide), 1, suffix=" counterbore"),
     )
     title = "slip the button's rear in; tongue in the counterbore, the shoulders touch its face"
