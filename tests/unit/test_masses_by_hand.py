@@ -338,7 +338,7 @@ def test_a_plain_octagonal_rod_weighs_as_a_prism(bow: Bow) -> None:
 
 
 def test_the_spread_wedge_is_as_long_wide_and_thick_as_drawn(bow: Bow) -> None:
-    """A soft block the ferrule's length less 1, as wide as the ribbon's room, half its taper off."""
+    """Soft wood, the ferrule's length less 1, as wide as the ribbon's room, half its taper off."""
     wedge = drawn(bow, "ferrule-spread-wedge", "OUTLINE")
     mass, x = piece(bow, "wedge")
     thick = bow("ferrule.wedge_thickness") - bow("ferrule.wedge_taper") / 2
