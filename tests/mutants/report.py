@@ -32,7 +32,8 @@ def report(rows: Sequence[Row], seed: int, count: int) -> str:
     caught, judged = told[CAUGHT] + told[STUCK], len(rows) - told[ASIDE]
     lines = [
         f"{count} mutants drawn with seed {seed}; {len(rows)} judged: see DEVELOPERS.md, Mutants.",
-        "No test that reads a golden file took part.",
+        "No test that reads a golden file took part. A survivor is one that the tests tried within",
+        "their budget of seconds did not catch; more seconds (--budget) may still catch it.",
         "",
         f"{told[ASIDE]} set aside: they change nothing a user could see",
         f"{caught} of {judged} others caught ({100 * caught / judged:.0f} %)"

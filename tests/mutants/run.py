@@ -27,6 +27,7 @@ import tempfile
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
+from functools import cache
 from itertools import zip_longest
 from pathlib import Path
 from random import Random
@@ -313,13 +314,18 @@ def anew(file: str, text: str, tests: Sequence[str]) -> None:
         os._exit(1)
 
 
-def drawn(seed: int, count: int) -> list[Mutant]:
-    """Mutants drawn from all files alike, in the order drawn."""
-    found = []
+@cache
+def _all_mutants() -> tuple[Mutant, ...]:
+    found: list[Mutant] = []
     for package in PACKAGES:
         for file in sorted((ROOT / "templates_gen" / package).rglob("*.py")):
             found += mutants(file.relative_to(ROOT).as_posix(), file.read_text("utf-8"))
-    return Random(seed).sample(found, count)
+    return tuple(found)
+
+
+def drawn(seed: int, count: int) -> list[Mutant]:
+    """Mutants drawn from all files alike, in the order drawn."""
+    return Random(seed).sample(_all_mutants(), count)
 
 
 @dataclass(frozen=True)
