@@ -100,3 +100,17 @@ def test_an_eye_that_reaches_the_band_is_refused():
     assert judge(RULES["frog.eye_over_band"], p).stops
     without = stated("bass-french", {"frog.flank_band": 10.0, "frog.eye_kind": "none"})
     assert not judge(RULES["frog.eye_over_band"], without).asked
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_edges_drawn_past_the_blocks_sides_are_refused(family):
+    """The section from the button, in the file, is no wider than the heel where the check holds."""
+    rule = RULES["frog.edges_in_block"]
+    heel = min(float(stated(family).values["frog.width_heel"]), 18.0)
+    for beyond, refused in ((-0.4, False), (0.4, True)):
+        edges = {"frog.width_heel": heel, "frog.width_top": heel + beyond}
+        p = stated(family, {**edges, "frog.eye_kind": "none"})
+        (section,) = on(drawn(p, "frog-rear"), "OUTLINE")
+        wide = 2 * max(abs(z.real) for z, _ in section.corners)
+        assert wide == pytest.approx(max(heel, heel + beyond), abs=1e-5)
+        assert judge(rule, p).stops == refused

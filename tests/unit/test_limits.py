@@ -162,6 +162,7 @@ LIMITS = {
         lambda b: b("frog.overall_height") - b("frog.clear_height"),
     ),
     "frog.edges_thickness": Limit(">=", E, _is(0.3)),
+    "frog.edges_in_block": Limit(">=", E, _of("frog.width_top")),
     "frog.seat_over_plate": Limit(">=", E, _is(0.3)),
     "frog.edges_rise": Limit(
         ">=", E, _is(0.0), lambda b: b("frog.overall_height") - b("frog.clear_height")

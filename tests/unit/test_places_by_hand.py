@@ -205,6 +205,7 @@ PLACES: dict[str, tuple[str, Callable[[Bow], float], Callable[[Bow], float]]] = 
     "frog.throat_arcs": ("frog-side", lambda b: b.throat, _at("frog.throat_centre_height")),
     "frog.edges_height": ("frog-side", _half("frog.length_top"), _at("frog.overall_height")),
     "frog.edges_rise": ("frog-side", _half("frog.length_top"), _at("frog.clear_height")),
+    "frog.edges_in_block": ("frog-rear", _half("frog.width_top"), _at("frog.overall_height")),
     "frog.edges_thickness": ("frog-rear", _half("frog.width_top"), _at("frog.overall_height")),
     "frog.band": ("frog-rear", _half("frog.width_heel"), _at("frog.flank_band")),
     "frog.waist_to_top": (

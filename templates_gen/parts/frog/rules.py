@@ -71,6 +71,19 @@ def edges_thickness(p: Pattern) -> Bound:
 
 
 @rule(
+    "frog.edges_in_block",
+    "the top edges are no wider than the frog is at the bottom",
+    basis="geometry: they are cut from the same block, whose sides stand upright",
+    place=at("frog-rear", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)),
+    solid=NotMeasured("widths of the block, no wall"),
+)
+def edges_in_block(p: Pattern) -> Bound:
+    d = p.derive(FrogDims)
+    narrowest = np.minimum(d.half_width(0.0), d.half_width(d.stated.length_top))
+    return at_least(2 * narrowest, d.stated.width_top)
+
+
+@rule(
     "frog.edges_rise",
     "the edges stand above the facet",
     basis="geometry",
@@ -219,6 +232,7 @@ RULES = (
     seat_over_travel,
     edges_height,
     edges_thickness,
+    edges_in_block,
     edges_rise,
     seat_over_plate,
     throat_undercut,
