@@ -106,7 +106,7 @@ def dummy(p: Pattern) -> list[View]:
         View(
             "heel left, front in play "
             f"{figure(float(d.stated.front_at_play))} from the butt's shoulder; "
-            "the thread lies along the foot and goes on to the head",
+            "thread along the foot and on to the head",
             strokes,
             dims,
         )
