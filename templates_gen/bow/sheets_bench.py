@@ -8,6 +8,7 @@ from functools import partial
 import numpy as np
 
 from templates_gen.bow.dims import Travel
+from templates_gen.bow.dims_hair import HairLine
 from templates_gen.bow.dims_mass import Masses
 from templates_gen.bow.sheets_blank import shaft
 from templates_gen.drawing.sheet import TABLE
@@ -35,6 +36,9 @@ from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.sheets_gauges import places
 from templates_gen.shapes.octagon import GAUGE
 
+#: Least width of a column of the work card (mm), to write a thickness in.
+_TO_WRITE_IN = 9.5
+
 
 def work_card(p: Pattern) -> list[View]:
     """The stick's thickness at each stage, a box beside each to write what was measured."""
@@ -52,7 +56,8 @@ def work_card(p: Pattern) -> list[View]:
         rows.append([f"{x:.0f}", *(word for size in told for word in (size, ""))])
     rows.append(["done", *[""] * (len(rows[0]) - 1)])
     title = "thickness at each stage, and beside it what you measured; the handle is final at +0.4"
-    return [table(title, rows, least=10.0), table("the rest", _jobs(p))]
+    # Narrow enough for one page of A4 with the columns to write in.
+    return [table(title, rows, least=_TO_WRITE_IN), table("the rest", _jobs(p))]
 
 
 def _jobs(p: Pattern) -> list[list[str]]:
@@ -71,7 +76,7 @@ def _jobs(p: Pattern) -> list[list[str]]:
         ),
         ("head, face to top of the stick", figure(float(head.stated.height))),
         ("camber, without hair", figure(float(s.camber_depth))),
-        ("hair, playing length", figure(float(t.hair.length))),
+        ("hair slack, ferrule to head", figure(p.derive(HairLine).length, 1)),
         ("bow, length with its button", figure(float(t.overall))),
         ("weight, calculated", f"about {float(m.total):.0f} g"),
         ("balance, from the ferrule", f"about {from_ferrule:.0f}"),

@@ -18,6 +18,8 @@ _STEPS_X, _STEPS_Y = 8, 5
 _TICK = 1.2
 #: A curve may dip so far (in steps) under the axis; where it goes deeper, the axis does.
 _DIP = 0.25
+#: Height of the figures under the axis (mm), and how far they stand at least under a dip.
+_FIGURES, _UNDER_A_DIP = -4.5, 3.3
 
 
 @dataclass(frozen=True)
@@ -71,15 +73,17 @@ def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reac
     def on(p: Point) -> Point:
         return ((p[0] - rear) * sx, (p[1] - first_up * steps[1]) * sy)
 
+    # Figures stand clear of a curve that dips under the axis.
+    under = min(_FIGURES, on((rear, low))[1] - _UNDER_A_DIP)
     strokes = [
         Stroke(line((0.0, 0.0), (WIDE, 0.0)), Layer.NOTE),
         Stroke(line((0.0, 0.0), (0.0, HIGH)), Layer.NOTE),
     ]
-    words: list[Dimension] = [Word((WIDE, -8.5), across, "end"), Word((0.0, HIGH + 2.5), up)]
+    words: list[Dimension] = [Word((WIDE, under - 4.0), across, "end"), Word((0.0, HIGH + 2.5), up)]
     for i in range(math.ceil(rear / steps[0] - 1e-9), int(far / steps[0] + 1e-9) + 1):
         x, _ = on((i * steps[0], 0.0))
         strokes.append(Stroke(line((x, -_TICK), (x, -0.1)), Layer.NOTE))
-        words.append(Word((x, -4.5), figure(i * steps[0])))
+        words.append(Word((x, under), figure(i * steps[0])))
     if first_up < 0:
         zero = on((rear, 0.0))[1]
         strokes.append(Stroke(line((0.0, zero), (WIDE, zero)), Layer.NOTE))

@@ -87,6 +87,24 @@ def test_curves_stay_in_the_frame_and_nearly_fill_it(charts: list[View]) -> None
         assert max(b[3] for b in curves) > chart.HIGH / 2.6
 
 
+def test_no_curve_runs_through_a_figure_of_the_level_axis(charts: list[View]) -> None:
+    """Words keep clear of lines (ISO 129-1, from memory); letters are 2.5 mm high.
+
+    In play the violin's tip curve dips under the straight edge, and so under the axis.
+    """
+    dips = 0.0
+    for view in charts:
+        words = [d for d in view.dimensions if isinstance(d, Word) and d.at[1] < -3]
+        curves = [s.path.segments for s in view.strokes if s.layer is not Layer.NOTE]
+        points = [p for segments in curves for s in segments for p in (s.start, s.end)]
+        dips = min(dips, *(y for _, y in points))
+        for w in words:
+            tall, wide = w.at[1] + 2.5, 2.0 * len(w.text)
+            across = [y for x, y in points if abs(x - w.at[0]) < wide]
+            assert min(across, default=0.0) > tall + 0.3, w.text
+    assert dips < -0.5
+
+
 # --- the printer's test page ------------------------------------------------------------------
 
 

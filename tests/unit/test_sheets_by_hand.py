@@ -77,7 +77,9 @@ def frog_side(b: Bow) -> Lines:
 def frog_top(b: Bow) -> Lines:
     long, half, at = b("frog.length_top"), b("frog.width_top") / 2, b("eyelet.from_heel")
     r = b("eyelet.shank_diameter") / 2
-    a, z = land(b, 0.0) / 2, land(b, long) / 2
+    # Cut is the ebony's floor. Parallel to the stick's facets by the lining, two of its corners of
+    # 135° stand each tan 22.5° of that farther out.
+    a, z = (land(b, x) / 2 + FACET * lining(b) for x in (0.0, long))
     return [
         ("OUTLINE", (0.0, -half, long, half)),
         ("SCRIBE", (0.0, min(a, z), long, max(a, z))),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from templates_gen.drawing.sheet import Stroke
 from templates_gen.drawing.template import Template
+from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Leader,
     Level,
@@ -103,7 +104,9 @@ def dummy(p: Pattern) -> list[View]:
     )
     return [
         View(
-            "heel left; the thread lies along the foot and goes on to the head",
+            "heel left, front in play "
+            f"{figure(float(d.stated.front_at_play))} from the butt's shoulder; "
+            "thread along the foot and on to the head",
             strokes,
             dims,
         )

@@ -27,6 +27,7 @@ from templates_gen.geometry.clip import above
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.shapes.seat import CORNER
 from templates_gen.shapes.trapezoid import trapezoid
 
 #: A heel that leans less than this (mm) at its top is upright to the hand.
@@ -38,7 +39,9 @@ def top(p: Pattern) -> list[View]:
     start, end, half = float(d.heel_lean), float(d.stated.length_top), float(d.stated.width_top) / 2
     at, r = float(d.seat.eyelet.from_heel), float(d.seat.eyelet.shank_diameter) / 2
     path = polygon([(start, -half), (end, -half), (end, half), (start, half)])
-    lands = [float(d.seat.land_at(x)) / 2 for x in (start, end)]
+    # What is cut into the ebony: under a lining its floor is wider than the land the stick meets.
+    lining = float(d.seat.lining)
+    lands = [float(d.seat.land_at(x)) / 2 + CORNER * lining for x in (start, end)]
     mouths = [float(d.seat.land_at(x)) / 2 + float(d.seat.trench_height(x)) for x in (start, end)]
     strokes = all_strokes(
         cut(path),
@@ -52,11 +55,13 @@ def top(p: Pattern) -> list[View]:
         Level((start, -half), (end, -half), -2),
         Upright((start, -half), (start, half), -1),
         Upright((end, -mouths[1]), (end, mouths[1]), 1),
-        Upright((end, -lands[1]), (end, lands[1]), 2, suffix=" land"),
+        Upright((end, -lands[1]), (end, lands[1]), 2, suffix=" floor" if lining else " land"),
     )
     title = "from the stick's side; heel left"
     if start > _LEANS:
         title += f", its top edge {start:.2f} ahead of its rearmost place"
+    if lining:
+        title += f"; floor {figure(lining)} under the land"
     return [View(title, strokes, dims)]
 
 
@@ -244,7 +249,7 @@ TEMPLATES = (
     _template(
         "top",
         "top view",
-        "Lay out the seat, its land and the shank's bore on the top of the block.",
+        "Lay out the seat and the shank's bore on the top of the block.",
         "stick side up",
         top,
     ),

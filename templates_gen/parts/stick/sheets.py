@@ -56,6 +56,7 @@ def side(p: Pattern) -> list[View]:
         Level((0, -butt), (start, facet), -1),
         Level((start, facet), (front, facet), -2),
         Level((front, 0), (front + deep, 0), 1, suffix=" bearing"),
+        Level((-out, -nipple), (0, -butt), -2, suffix=" nipple"),
         Upright((-out, -nipple), (-out, nipple), -1, suffix=" nipple"),
         Upright((0, -butt), (0, butt), -2),
         *_bits(d, deep),
