@@ -123,7 +123,8 @@ def test_a_wider_ferrule_takes_along_what_follows_the_hair_and_no_more(tmp_path)
     assert len(gave_way) < 4
     for key in gave_way:
         follows = 0.5 if KNOWN[key].scale is Scale.HAIR_WIDTH else 0.0
-        assert now[key] == pytest.approx(p.values[key] + follows, abs=0.201), key
+        # Beside the wider head mortise only the face's front is left to change: by a quarter.
+        assert now[key] == pytest.approx(p.values[key] + follows, abs=0.251), key
     for key in {*kept(Scale.HAIR_WIDTH)} - gave_way:
         if key != "hair.count":
             assert now[key] == pytest.approx(p.values[key] + 0.5), key

@@ -9,6 +9,7 @@ from outside.maker import FAMILIES, drawn, on, stated
 
 from templates_gen import registry
 from templates_gen.checks.judge import judge
+from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 
 RULES = {r.id: r for r in registry.rules()}
@@ -91,8 +92,19 @@ def test_the_eyes_lower_rim_is_on_the_hollow_as_far_from_its_axis_as_its_radius(
     # From the axis, square to it: the component along (-sin, cos).
     aside = -(y - y0) * math.sin(lean) + (z - z0) * math.cos(lean)
     assert aside == pytest.approx(-float(d.stated.eye_diameter) / 2, abs=1e-9)
-    foot = float(d.flank.meets(d.half_width(d.eye[0])))
-    assert measured(stated(family), "frog.eye_over_band") == pytest.approx(z - foot, abs=1e-9)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_eyes_rim_and_the_hollows_foot_are_where_the_section_has_them(family):
+    """Across the frog at the eye's middle: the right edge goes up the band, then the hollow."""
+    p = stated(family)
+    section = outline.across(p, float(p.derive(FrogDims).eye[0]))
+    (hollow,) = sorted(
+        (s for s in section.segments if s.start[0] > 0 and not s.is_line),
+        key=lambda s: s.start[1],
+    )[:1]
+    low, high = sorted((hollow.start[1], hollow.end[1]))
+    assert measured(p, "frog.eye_over_band") == pytest.approx(high - low, abs=1e-6)
 
 
 def test_an_eye_that_reaches_the_band_is_refused():

@@ -265,7 +265,7 @@ def test_work_card_leaves_nothing_on_a_finished_handle(family):
     p = stated(family)
     (rows, _) = sheet(p, "bow-work-card").tables
     head = [*rows[0]]
-    columns = [head.index(stage) for stage in ("+0.4", "+0.2", "finished")]
+    columns = [head.index(stage) for stage in ("plus 0.4", "plus 0.2", "finished")]
     handle = p.values["stick.handle_length"]
     stations = [r for r in rows[1:] if r[0].isdigit()]
     on_handle = [r for r in stations if float(r[0]) <= handle]
