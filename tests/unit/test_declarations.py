@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 import pytest
 from outside.maker import FAMILIES, PARAMS
 
 from templates_gen import pipeline, registry
+from templates_gen.parameters import Pattern
 
 DECLARED = registry.SCHEMA.parameters
 EACH = pytest.mark.parametrize("key", DECLARED)
+
+
+@cache
+def starter(family: str) -> Pattern:
+    return pipeline.read(str(PARAMS / f"{family}.toml"))
 
 
 @EACH
@@ -27,7 +34,7 @@ def test_the_starters_lie_well_inside_what_is_possible(key: str) -> None:
     """A range that a starter touches would refuse the next maker's bow."""
     q = DECLARED[key]
     for family in FAMILIES:
-        value = pipeline.read(str(PARAMS / f"{family}.toml")).values[key]
+        value = starter(family).values[key]
         if isinstance(value, float) and q.low is not None and q.high is not None:
             assert q.low <= value <= q.high
             assert value == 0.0 or value != q.high, f"{family}: {value} is the most there is"
@@ -95,7 +102,7 @@ def test_two_measures_of_one_kind_have_one_range(keys: tuple[str, str]) -> None:
 def test_the_ridge_comes_down_onto_the_nose_as_it_is_told() -> None:
     """The head is drawn hair side down: so the ridge's start is above the nose that it ends on."""
     assert "comes down onto the nose" in DECLARED["head.ridge_deg"].meaning
-    p = pipeline.read(str(PARAMS / "violin.toml"))
+    p = starter("violin")
     (side,) = [t for t in registry.templates() if t.name == "head-side"]
     assert side.up == "hair side down"
     (path,) = [s.path for s in side.views(p)[0].strokes if s.layer.value == "OUTLINE"]

@@ -6,6 +6,7 @@ is common practice, no source.
 
 from __future__ import annotations
 
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -34,10 +35,15 @@ def p(request: pytest.FixtureRequest) -> Pattern:
     return pipeline.read(str(PARAMS / f"{request.param}.toml"))
 
 
-def views(p: Pattern, t: Template) -> list[View]:
-    """What is drawn, of the starter and of the starter otherwise."""
+@cache
+def drawn(p: Pattern, t: Template) -> list[View]:
+    """The starter's views, and those of the starter otherwise."""
     kinds = [p, p.with_many(OTHERWISE[t.name])] if t.name in OTHERWISE else [p]
-    found = [view for q in kinds if t.wanted(q) for view in t.views(q)]
+    return [view for q in kinds if t.wanted(q) for view in t.views(q)]
+
+
+def views(p: Pattern, t: Template) -> list[View]:
+    found = drawn(p, t)
     if not found:
         pytest.skip("this bow has no such template")
     return found

@@ -19,6 +19,7 @@ from templates_gen.parts.frog import outline as frog_outline
 from templates_gen.parts.frog import solid as frog_solid
 from templates_gen.parts.head import outline as head_outline
 from templates_gen.parts.head import solid as head_solid
+from templates_gen.parts.head.dims_neck import neck
 from templates_gen.parts.heel.params import HeelKind
 from templates_gen.parts.stick import outline as stick_outline
 
@@ -43,8 +44,13 @@ def test_the_slotted_handle_is_the_octagon_less_the_slot(bow: Bow, beyond: float
     assert drawn.symmetric_difference(left).area < 1e-6
 
 
-def test_the_heads_middle_is_its_side_less_the_mortise(bow: Bow) -> None:
-    """The front wall leans forward by its undercut; it meets the face where the face is."""
+@pytest.mark.parametrize("share", [1.0, 0.45])
+def test_the_heads_middle_is_its_side_less_the_mortise(bow: Bow, share: float) -> None:
+    """The front wall leans forward by its undercut; it meets the face where the face is.
+
+    That is where the face has begun to rise; of a shorter mortise, where it is still flat.
+    """
+    bow = Bow(bow.p.with_("head.mortise_length", share * bow("head.mortise_length")))
     rear, front, deep = (
         float(bow("head.mortise_from_rear")),
         bow.head_mortise_front,
@@ -59,7 +65,7 @@ def test_the_heads_middle_is_its_side_less_the_mortise(bow: Bow) -> None:
 
 def test_the_stick_behind_the_head_is_as_thick_as_the_side_is_drawn(bow: Bow) -> None:
     """From a place on the drawn underside, square to it, to the drawn top."""
-    n, start = head_outline.neck(bow.p), (0.0, float(bow("head.height")))
+    n, start = neck(bow.p), (0.0, float(bow("head.height")))
     (top,) = (s for s in head_outline.side(bow.p).segments if s.start == start and s.end[0] < -9.0)
     for turn, across in head_outline.stick(bow.p):
         low, high = across.box[1], across.box[3]
