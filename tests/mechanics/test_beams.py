@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_stick
 
+from templates_gen.mechanics.beam import beam
 from templates_gen.mechanics.bending import clamped, supported
 from templates_gen.mechanics.sections import circle
 from templates_gen.mechanics.vibration import Body, clamped_tones, free_tones
@@ -113,3 +114,11 @@ def test_more_pieces_change_next_to_nothing():
 def test_a_load_must_hang_where_a_piece_ends():
     with pytest.raises(ValueError, match="333 mm"):
         clamped(published_stick(), {333.0: 1.0})
+
+
+def test_a_beam_has_no_more_pieces_than_are_asked_for():
+    """One piece from break to break where each is short enough; else nearly one length."""
+    one = beam([0.0, 100.0], lambda x: 1.0 + 0 * x, lambda x: 1.0 + 0 * x, elements=1)
+    assert one.nodes.tolist() == [0.0, 100.0]
+    four = beam([0.0, 25.0, 100.0], lambda x: 1.0 + 0 * x, lambda x: 1.0 + 0 * x, elements=4)
+    assert four.nodes.tolist() == [0.0, 25.0, 50.0, 75.0, 100.0]

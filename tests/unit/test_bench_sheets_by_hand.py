@@ -190,6 +190,23 @@ def test_the_thumb_leather_goes_once_round_and_laps(bow: Bow) -> None:
     assert seam.start == pytest.approx((0.0, float(once)))
 
 
+def test_the_rear_foot_touches_the_stick_a_millimetre_ahead_of_its_drawn_end(bow: Bow) -> None:
+    """The stick's underside begins where the hair line draws it. Common practice, no source."""
+    hair, strip = views(bow, "bow-hair-line")[0], views(bow, "bow-height-stick")[0]
+    sides = [p.box for p in paths(hair, "SCRIBE") if p.box[2] - p.box[0] > 300]
+    begins = max(0.0, min(box[0] for box in sides if box[1] == min(b[1] for b in sides)))
+    corners = paths(strip, "OUTLINE")[0].vertices
+    assert min(x for x, y, _ in corners if y > 1.0) == pytest.approx(begins + 1.0, abs=1e-6)
+
+
+def test_the_sawn_blank_is_seen_from_the_side_and_from_above(bow: Bow) -> None:
+    """It lies with the stick's top up, so who looks down on it sees it from above."""
+    assert TEMPLATES["stick-blank"].up == "top of the stick up"
+    side, plan = views(bow, "stick-blank")
+    assert side.title.startswith("from the side; top of the stick up")
+    assert plan.title.startswith("from above;")
+
+
 # --- lists ----------------------------------------------------------------------------------------
 
 

@@ -10,6 +10,8 @@ from outside.maker import PARAMS
 
 from templates_gen import pipeline, registry
 from templates_gen.bench.calibrate_page import page
+from templates_gen.bow.dims_mass import Piece
+from templates_gen.bow.sheets_charts import slices
 from templates_gen.drawing import chart, dimension
 from templates_gen.drawing.furniture import MARGIN, bars, square
 from templates_gen.drawing.marks import Marks, box_of, label_corners
@@ -103,6 +105,17 @@ def test_no_curve_runs_through_a_figure_of_the_level_axis(charts: list[View]) ->
             across = [y for x, y in points if abs(x - w.at[0]) < wide]
             assert min(across, default=0.0) > tall + 0.3, w.text
     assert dips < -0.5
+
+
+def test_a_piece_beyond_the_bows_ends_is_weighed_in_the_last_slice() -> None:
+    """Odd numbers may put a piece far off; the slices still sum to the whole."""
+    p = pipeline.read(str(PARAMS / "violin.toml"))
+    _, bare = slices(p, ())
+    for x, last in ((5000.0, -1), (-5000.0, 0)):
+        _, found = slices(p, (Piece("stray", 3.0, x, "brass"),))
+        assert len(found) == len(bare)
+        assert found[last] - bare[last] == pytest.approx(3.0)
+        assert sum(found) - sum(bare) == pytest.approx(3.0)
 
 
 # --- the printer's test page ------------------------------------------------------------------

@@ -83,6 +83,26 @@ def test_a_dimension_runs_from_line_to_line(p: Pattern, t: Template) -> None:
     assert len(loose) <= BETWEEN.get(t.name, 0), loose
 
 
+#: Sheets where an extension line may start beside the line to which it measures.
+STARTS_BESIDE = {
+    "ferrule-spread-wedge", "slide-dovetail", "heel-plate", "underslide", "underslide-press",
+    "frog-side", "frog-dummy", "frog-bottom", "frog-front", "frog-rear", "frog-section-waist",
+    "frog-section-mortise", "frog-section-eyelet", "frog-seat-gauge", "frog-eyelet-gauge",
+    "frog-eyelet-card", "head-side", "head-face", "head-plate", "head-liner", "form-bending",
+    "stick-handle", "bow-frog-on-stick",
+}  # fmt: skip
+
+
+@EACH
+def test_an_extension_line_starts_on_a_drawn_line(p: Pattern, t: Template) -> None:
+    """Source: ISO 129-1 (from memory)."""
+    for view in views(p, t):
+        for d in view.dimensions:
+            if isinstance(d, Level | Upright) and t.name not in STARTS_BESIDE:
+                for end in (d.p, d.q):
+                    assert min(s.path.distance(end) for s in view.strokes) < OFF, f"{d}"
+
+
 @EACH
 def test_a_radius_is_that_of_an_arc_that_is_drawn(p: Pattern, t: Template) -> None:
     for view in views(p, t):

@@ -235,6 +235,11 @@ PLACES: dict[str, tuple[str, Callable[[Bow], float], Callable[[Bow], float]]] = 
     "eyelet.ring_wall": ("bow-frog-on-stick", lambda b: b.foremost, _zero),
     "bow.travel": ("bow-frog-on-stick", lambda b: (b.rearmost + b.foremost) / 2, _zero),
     "bow.tightens": ("bow-frog-on-stick", lambda b: b.rearmost, _zero),
+    "bow.slot_covered": (
+        "bow-frog-on-stick",
+        lambda b: b.slot_end,
+        lambda b: -b.handle(b.tip_foremost) / 2,
+    ),
     "bow.slackens": ("bow-frog-on-stick", lambda b: b.foremost, _zero),
     "bow.no_overhang": ("bow-frog-on-stick", _zero, lambda b: -b.handle(0.0) / 2),
 }

@@ -1,0 +1,221 @@
+"""What the bench's verbs print and judge, against sums done here by hand.
+
+Sources are named beside each test; where a figure is a custom of the bench it says so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path as File
+from types import SimpleNamespace
+
+import pytest
+from outside.maker import stated
+
+from templates_gen import registry
+from templates_gen.bench import fit_measured, tooling_checks
+from templates_gen.bench.scale_comments import refreshed
+from templates_gen.bench.scale_settle import _by_a_hair
+from templates_gen.bench.tooling_guide import Guided
+from templates_gen.bench.tooling_jobs import KINDS, Job
+from templates_gen.bench.weigh import Weighed
+from templates_gen.bench.weigh_table import reached
+from templates_gen.bench.weigh_witness import bulk
+from templates_gen.bow.dims_bulk import Bulks, Lump
+from templates_gen.bow.dims_mass import Masses
+from templates_gen.checks.judge import Result
+from templates_gen.checks.rule import Rule, Severity, at_least
+from templates_gen.drawing.sheet import Layer
+from templates_gen.errors import GeometryError, InputError
+from templates_gen.geometry import rectangle
+from templates_gen.parameters.starter import starter
+from templates_gen.shop.params import Guide
+from templates_gen.shop.read import example
+from templates_gen.witness import Witness
+
+SHOP = example()
+
+# --- weighing -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("family", ["violin", "bass-german"])
+def test_the_middle_of_each_solid_is_told_from_the_butt(family: str) -> None:
+    """Source: the parts' frames. Ferrule and slide start at the shoulder, the button at the butt.
+
+    The ferrule's z runs along the bow; the slide's and the button's x run away from the head.
+    """
+    p = stated(family)
+    v = p.values
+    heel = v["frog.front_at_play"] - v["frog.length_bottom"]
+    shoulder = heel + v["frog.length_bottom"] - v["ferrule.length"]
+    middle = (1.25, 0.5, 3.75)
+    parts = ("ferrule", "slide", "heel", "frog", "eyelet", "screw", "button")
+    seen = {part: Witness(part, 70.0, middle, 0.0) for part in parts}
+    # More than the stick it carries: only that the others are told is looked at here.
+    seen["head"] = Witness("head", 1e4, (5.0, 0.0, 5.0), 0.0)
+    found = bulk(p, seen)
+    meant = {
+        "ferrule": shoulder + middle[2],
+        "slide": shoulder - middle[0],
+        "heel": heel + middle[0],
+        "frog": heel + middle[0],
+        "eyelet": heel + middle[0],
+        "screw": middle[0],
+        "button": -middle[0],
+    }
+    assert {part: found[part].x for part in meant} == pytest.approx(meant)
+    assert {found[part].volume for part in meant} == {70.0}
+
+
+def test_a_part_without_a_solid_is_weighed_by_its_dimensions_when_a_number_changes() -> None:
+    """Its own solid may be unknown; its weight is then what the dimensions give."""
+    p = stated("violin")
+    known = p.derive(Bulks).parts
+    without = {part: q for part, q in known.items() if part != "button"}
+    w = Weighed(p, without, p.derive(Masses).pieces)
+    longer = {"button.length": float(p.values["button.length"]) + 1.0}
+    then = w.changed(longer)
+    assert then.bulk["button"] == p.with_many(longer).derive(Bulks).parts["button"]
+    # One with a solid changes in the same share as its dimensions.
+    doubled = {part: Lump(2 * q.volume, q.x) for part, q in known.items()}
+    both = Weighed(p, doubled, w.pieces).changed(longer)
+    assert float(both.bulk["button"].volume) == pytest.approx(2 * float(then.bulk["button"].volume))
+
+
+@pytest.mark.parametrize("long", range(1, 30))
+def test_no_line_of_what_cannot_be_reached_is_wider_than_a_screen(long: int) -> None:
+    """A screen of 80 columns: common practice, no source."""
+    then = SimpleNamespace(total=60.0, from_ferrule=190.0)
+    stuck = ["n" * long, "stick.diameter_head", "x" * 7, "lapping.length", "ferrule.length"] * 2
+    found = SimpleNamespace(
+        met=False, changes={"lapping.length": 61.5}, then=then, stuck=stuck, sound=True, worse=[]
+    )
+    said = reached(found, SimpleNamespace(mass=60.0, balance=190.0))  # type: ignore[arg-type]
+    assert max(map(len, said.splitlines())) <= 80
+    assert said.count("lapping.length") == 3
+
+
+# --- what was measured ----------------------------------------------------------------------------
+
+MEASURED = """units = "mm"
+
+[stick]
+length = 700
+form = "octagon"
+head = "no"
+stations = [[10, 8.6], [150, 8.2], [300, 7.5], [450, 6.7], [600, 5.9], [690, 5.4]]
+
+[weighed]
+mass = 40
+
+[loaded]
+weight = 500
+sunk = 1
+rear = 60
+front = {front}
+"""
+
+
+def test_a_support_beyond_the_stick_is_told_with_its_line(tmp_path: File) -> None:
+    file = tmp_path / "measured.toml"
+    file.write_text(MEASURED.format(front=760), "utf-8")
+    with pytest.raises(InputError) as e:
+        fit_measured.read(str(file))
+    (fault,) = [f for f in e.value.faults if "more than its length" in f.problem]
+    assert (fault.file, fault.line, fault.key) == (str(file), 16, "loaded.front")
+    assert "760" in fault.problem
+    assert "700" in fault.problem
+
+
+def test_a_mass_without_its_own_tolerance_is_good_to_a_tenth_of_a_gram(tmp_path: File) -> None:
+    """A letter scale shows tenths of a gram; common practice, no source."""
+    file = tmp_path / "measured.toml"
+    file.write_text(MEASURED.format(front=640), "utf-8")
+    assert fit_measured.read(str(file)).tolerance("weighed.mass") == 0.1
+    own = MEASURED.format(front=640).replace("mass = 40", "mass = {value = 40, tol = 0.5}")
+    file.write_text(own, "utf-8")
+    assert fit_measured.read(str(file)).tolerance("weighed.mass") == 0.5
+
+
+# --- scaling --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("old", "new"), [("violin", "bass-german"), ("bass-german", "violin"), ("viola", "cello")]
+)
+def test_a_scaled_starter_is_no_wider_than_a_starter(old: str, new: str) -> None:
+    schema = registry.SCHEMA
+    text = refreshed(starter(old, schema), old, new, schema)
+    widest = max(map(len, starter(new, schema).splitlines()))
+    assert max(map(len, text.splitlines())) <= widest
+
+
+@pytest.mark.parametrize(
+    ("margin", "hair"), [(-0.009, True), (-0.011, False), (-0.5, False), (0.05, False)]
+)
+def test_a_check_fails_by_a_hair_within_a_tenth_of_what_would_be_tight(
+    margin: float, hair: bool
+) -> None:
+    """Of a limit of 1 with a tenth to spare, 0.1 is tight: so 0.01 is a hair."""
+    bound = at_least(1.0 + margin, 1.0)
+    rule = Rule(
+        "toy.wall", "says", lambda p: bound, Severity.WARNING, "", "mm", 0.1, lambda p: None
+    )
+    result = Result(rule, 1.0 + margin, 1.0, margin, ">=", ())
+    assert _by_a_hair(result) == hair
+
+
+# --- routing templates ----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("guide", "outside"), [(Guide.BEARING, 6.5), (Guide.COLLAR, None)])
+def test_a_collar_goes_round_its_cutter_and_a_bearing_may_be_as_wide(
+    guide: Guide, outside: float | None
+) -> None:
+    """A collar needs half a millimetre of wall round the cutter. Common practice, no source.
+
+    Of a tongue 0.7 wide an offset leaves a template only while it is less than 0.35 aside.
+    """
+    job = Job(Guided(rectangle(0, 0, 20, 0.7), False, 10.0, 6.0), 9.0, (), ())
+    assert SHOP.profile_cutter is not None
+    cutter = replace(SHOP.profile_cutter, cutter=6.0, outside=10.0, guide=guide)
+    cure = tooling_checks._narrower(KINDS[0], job, cutter)
+    assert (cure.value if cure else None) == outside
+
+
+def test_an_offset_that_leaves_nothing_is_told_with_both_coordinates() -> None:
+    says = tooling_checks._consumed(GeometryError("nothing is left", (12.5, -3.0)))
+    assert says.startswith("the offset leaves a template at (12.5, -3.0), where")
+
+
+def test_the_slide_channels_long_sides_are_scribed_on_its_template() -> None:
+    """From heel to ferrule end, as far apart as the channel is wide at each."""
+    p = stated("violin", {"slide.width_taper": 0.3})
+    v = p.values
+    job = KINDS[1].job(p, SHOP.dovetail_cutter)
+    sides = [s.path for s in job.around if s.layer is Layer.SCRIBE]
+    assert len(sides) == 2
+    shoulder = v["frog.length_bottom"] - v["ferrule.length"]
+    wide = (v["slide.width_front"] + v["slide.channel_fit"]) / 2
+    for path in sides:
+        left, low, right, high = path.box
+        assert right - left == pytest.approx(v["slide.length"], abs=0.5)
+        assert right == pytest.approx(shoulder, abs=1e-6)
+        assert max(abs(low), abs(high)) == pytest.approx(wide, abs=1e-6)
+        assert high - low == pytest.approx(v["slide.width_taper"] / 2, abs=0.01)
+    assert sides[0].box[1] * sides[1].box[1] < 0
+
+
+@pytest.mark.parametrize(("rim", "cure"), [(62.0, None), (63.0, 62.0), (70.0, 62.0)])
+def test_the_cure_for_a_template_too_wide_for_a_page_is_the_widest_rim_that_fits(
+    monkeypatch: pytest.MonkeyPatch, rim: float, cure: float | None
+) -> None:
+    """On a paper that has room for a rim of 62 mm and no more."""
+    monkeypatch.setattr(tooling_checks, "template", lambda job, cutter, plate: plate)
+    monkeypatch.setattr(tooling_checks, "to_spare", lambda plate, *_: 62.0 - plate.rim)
+    job = Job(Guided(rectangle(0, 0, 20, 9), False, 6.0, 6.0), 9.0, (), ())
+    of = replace(SHOP, plate=replace(SHOP.plate, rim=rim))
+    assert SHOP.profile_cutter is not None
+    told = tooling_checks._fits(KINDS[0], job, SHOP.profile_cutter, of, "a4")
+    assert (told.cure.value if told.cure else None) == cure
+    assert (told.result.verdict == "fails") == (rim > 62.0)
