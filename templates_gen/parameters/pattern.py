@@ -138,26 +138,6 @@ class Pattern:
         made._drawn = self
         return made
 
-    def one_by_one(self, work: Callable[[Pattern], tuple[float, ...]]) -> tuple[Num, ...]:
-        """Apply a function that takes single numbers to each bow of a pattern with arrays.
-
-        Equal bows are worked out once.
-
-        Args:
-            work: gives some numbers for a pattern without arrays.
-
-        Returns:
-            Those numbers, or an array of each, one entry for each bow.
-        """
-        many = {k: v for k, v in self.values.items() if isinstance(v, np.ndarray) and v.ndim}
-        if not many:
-            return self.once(work, work)
-        rows = np.stack(np.broadcast_arrays(*many.values()), axis=-1)
-        bows, which = np.unique(rows.reshape(-1, len(many)), axis=0, return_inverse=True)
-        found = [work(self.with_many(dict(zip(many, map(float, b), strict=True)))) for b in bows]
-        numbers = np.array(found)[which.reshape(rows.shape[:-1])]
-        return tuple(np.moveaxis(numbers, -1, 0))
-
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
         """The keys a function of the pattern looks at, in the order of the declarations."""
         seen = self.looks(look)

@@ -1,9 +1,7 @@
 """Clearances of form, heel and eye against the same places on the drawing, read from its DXF."""
 
 import math
-from itertools import pairwise
 
-import numpy as np
 import pytest
 from outside.maker import FAMILIES, drawn, on, stated
 
@@ -37,35 +35,6 @@ def test_wood_between_the_holes_and_the_forms_edge(family, camber):
     rim = min(at.imag - r for at, r in holes(p, "form-bending"))
     # The check lays the thickness off upright and looks at the ends: a fifth of a millimetre.
     assert measured(p, "form.holes") == pytest.approx(rim - max(bent), abs=0.2)
-
-
-@pytest.mark.parametrize("camber", ["uniform", "even-strain", "tension"])
-@pytest.mark.parametrize("family", FAMILIES)
-def test_the_sharpest_bend_is_the_tightest_arc_of_the_forms_edge(family, camber):
-    """Source: an arc of chord c and bulge b has the radius c (1 + b²) / 4 |b| (CAD handbooks)."""
-    p = stated(family, {"stick.camber": camber})
-    (board,) = on(drawn(p, "form-bending"), "OUTLINE")
-    corners = [*board.corners, board.corners[0]]
-    arcs = [(a, b, k) for (a, k), (b, _) in pairwise(corners) if k]
-    a, b, k = min(arcs, key=lambda arc: radius(*arc))
-    # A file's figures have six decimals: of a flat arc 5 mm long that leaves 0.1 mm.
-    assert measured(p, "form.bend_radius") == pytest.approx(radius(a, b, k), rel=1e-4)
-    template, where = RULES["form.bend_radius"].place(p)
-    assert template == "form-bending"
-    assert abs(complex(*where) - (a + b) / 2) < abs(b - a) / 2
-
-
-def radius(a, b, bulge):
-    return abs(b - a) * (1 + bulge * bulge) / (4 * abs(bulge))
-
-
-@pytest.mark.parametrize("family", ["violin", "bass-german"])
-def test_many_forms_at_once_are_measured_as_each_by_itself(family):
-    p, depths = stated(family), np.array([8.0, 14.0, 8.0, 20.0])
-    together = RULES["form.bend_radius"].bound(p.with_("stick.camber_depth", depths)).measured
-    for depth, radius_of_all in zip(depths, together, strict=True):
-        alone = measured(p.with_("stick.camber_depth", float(depth)), "form.bend_radius")
-        assert radius_of_all == pytest.approx(alone, rel=1e-12)
 
 
 @pytest.mark.parametrize("family", FAMILIES)

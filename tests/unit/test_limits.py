@@ -87,7 +87,7 @@ LIMITS = {
             b("stick.across_flats_handle_end") - b("stick.diameter_head"),
         ),
     ),
-    "form.bend_radius": Limit(
+    "stick.bend_radius": Limit(
         ">=",
         E,
         lambda b: 33 * (b("stick.across_flats_handle_end") + b("stick.bent_oversize")),

@@ -76,6 +76,21 @@ def test_camber_is_measured_from_the_ferrule_to_the_face():
     assert d.camber.depths.max() == pytest.approx(v["stick.camber_depth"], abs=1e-9)
 
 
+def test_bend_radius_at_its_limit():
+    """R ≥ 33 D: an even arc's radius is L²/8c, of the over-bent form that over its factor."""
+    rule = next(r for r in rules.RULES if r.id == "stick.bend_radius")
+    v = pattern("bass-french").values
+    deep = v["stick.camber_depth"] * v["stick.over_bend"]
+    span = chord(pattern("bass-french"))
+    bound = rule.bound(pattern("bass-french"))
+    assert float(bound.measured) == pytest.approx(span**2 / (8 * deep), rel=1e-9)
+    thick = v["stick.across_flats_handle_end"] + v["stick.bent_oversize"]
+    assert float(bound.limit) == pytest.approx(33 * thick, rel=1e-12)
+    # A short stick bent as deep is bent too sharply.
+    short = pattern("bass-french").with_many({"stick.length": 470.0, "stick.camber_depth": 36.0})
+    assert judge(rule, short).stops
+
+
 @pytest.mark.parametrize(
     ("law", "head", "uneven"),
     [

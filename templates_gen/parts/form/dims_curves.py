@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from templates_gen.geometry import Path, Point
 from templates_gen.geometry.curve import through
 from templates_gen.geometry.fit import Fit, fit
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import Pattern
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
 
@@ -120,21 +120,6 @@ def edge(p: Pattern) -> Curve:
     """The form's edge: the over-bent stick's top at the thickness at which it is bent."""
     d = p.derive(FormDims)
     return axis(p).aside(thickness(p, float(d.stick.stated.bent_oversize)) / 2)
-
-
-def sharpest(p: Pattern) -> tuple[Num, Num, Num]:
-    """Find the tightest arc of the form's edge as it is drawn.
-
-    Returns:
-        Its radius, and x and z of its middle (mm).
-    """
-    radius, x, z = p.drawn.one_by_one(_sharpest)
-    return radius, x, z
-
-
-def _sharpest(p: Pattern) -> tuple[float, float, float]:
-    arc = min(edge(p).path.segments, key=lambda s: s.radius)
-    return (arc.radius, *arc.point(0.5))
 
 
 def head_edge(p: Pattern) -> Path:

@@ -41,23 +41,4 @@ def beyond(p: Pattern) -> Bound:
     return at_least(p.derive(FormDims).stated.beyond, 6.0)
 
 
-def _sharpest_arc(p: Pattern) -> Place:
-    _, x, z = curves.sharpest(p)
-    return "form-bending", (float(x), float(z))
-
-
-@rule(
-    "form.bend_radius",
-    "the wood can be bent so sharply at the thickness it is bent at",
-    basis=PRACTICE,
-    place=_sharpest_arc,
-    solid=NotMeasured("the form is no solid"),
-)
-def bend_radius(p: Pattern) -> Bound:
-    """The least radius of the edge as drawn: whatever else is off, the wood follows that edge."""
-    s = p.derive(FormDims).stick.stated
-    thickest = s.across_flats_handle_end + s.bent_oversize
-    return at_least(curves.sharpest(p)[0], 33 * thickest)
-
-
-RULES = (holes, beyond, bend_radius)
+RULES = (holes, beyond)

@@ -160,6 +160,19 @@ def camber_even(p: Pattern) -> Bound:
     return at_most(d.camber.unevenness, 0.4 if d.stated.camber is CamberKind.TENSION else 0.1)
 
 
+@rule(
+    "stick.bend_radius",
+    "the wood can be bent so sharply at the thickness it is bent at",
+    basis=PRACTICE,
+    solid=NotMeasured("the solid is the straight stick"),
+)
+def bend_radius(p: Pattern) -> Bound:
+    d = p.derive(StickDims)
+    sharpest = d.camber.sharpest * d.stated.over_bend
+    thickest = d.stated.across_flats_handle_end + d.stated.bent_oversize
+    return at_least(1 / sharpest, 33 * thickest)
+
+
 RULES = (
     mortise_roof,
     mortise_cheeks,
@@ -170,6 +183,7 @@ RULES = (
     nipple_shoulder,
     never_thickens,
     camber_even,
+    bend_radius,
 )
 
 
