@@ -54,7 +54,8 @@ def stations(along: Num, table: Sequence[tuple[float, float]]) -> Num:
     harmonic mean of the neighbouring slopes.
 
     Args:
-        along: place from the butt (mm); before the first and after the last it stays as there.
+        along: place from the butt (mm); before the first it stays as there, and after the last
+            it goes on falling as there, for to stop would be a corner in the stick.
         table: place and diameter (mm), places rising.
     """
     x, y = np.array(table, dtype=float).T
@@ -70,7 +71,8 @@ def stations(along: Num, table: Sequence[tuple[float, float]]) -> Num:
     t, h = (at - x[i]) / step[i], step[i]
     first = y[i] * (1 + 2 * t) * (1 - t) ** 2 + h * ends[i] * t * (1 - t) ** 2
     second = y[i + 1] * t**2 * (3 - 2 * t) - h * ends[i + 1] * t**2 * (1 - t)
-    thick: Num = first + second
+    on = np.maximum(along - x[-1], 0.0) * ends[-1]
+    thick: Num = first + second + on
     return thick
 
 

@@ -78,10 +78,18 @@ def test_even_fall_is_a_straight_line():
 MEASURED = [(0.0, 8.6), (110.0, 8.6), (200.0, 8.3), (290.0, 8.02), (500.0, 7.3), (705.0, 5.3)]
 
 
-def test_measured_stations_are_met_and_kept_beyond_the_ends():
+def test_measured_stations_are_met_and_the_first_is_kept_before_it():
     x, d = np.array(MEASURED).T
     assert graduation.stations(x, MEASURED) == pytest.approx(d, abs=1e-12)
-    assert graduation.stations(np.array([-50.0, 900.0]), MEASURED) == pytest.approx([8.6, 5.3])
+    assert graduation.stations(np.array([-50.0]), MEASURED) == pytest.approx([8.6])
+
+
+def test_beyond_the_last_station_the_stick_falls_on_without_a_corner():
+    """One measures up to a little behind the face: from 7.3 to 5.3 over the last 205 mm."""
+    at = np.array([704.99, 705.0, 705.01, 709.0])
+    found = graduation.stations(at, MEASURED)
+    assert np.diff(found[:3]) / 0.01 == pytest.approx([-2.0 / 205] * 2, abs=1e-5)
+    assert found[3] == pytest.approx(5.3 - 4 * 2.0 / 205, abs=1e-12)
 
 
 def test_between_inner_stations_it_is_scipys_monotone_cubic():
