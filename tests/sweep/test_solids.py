@@ -12,6 +12,7 @@ import signal
 from collections.abc import Iterable, Iterator
 
 import pytest
+from outside.maker import stated
 from sweep.cases import FAMILIES, Changes, Starter, named, starter
 
 from templates_gen import confirm, registry
@@ -23,6 +24,11 @@ pytestmark = pytest.mark.kernel
 #: Seconds of computing for one part, so that a busy machine costs none; and by the clock, for a
 #: child that waits for ever.
 LIMIT, WAIT = 180, 1800.0
+#: Children are forked from a process that has loaded the modeller and built nothing: one forked
+#: from this process, where other tests may have built, waits for ever for the modeller's threads,
+#: which a fork does not take along.
+CLEAN = multiprocessing.get_context("forkserver")
+CLEAN.set_forkserver_preload(["cadquery", "templates_gen.confirm", "outside.maker"])
 #: Cases that once gave no solid, or one that was not as drawn: family, key, value.
 ONCE = (
     ("bass-french", "head.mortise_width_front", 3.0),
@@ -40,10 +46,11 @@ def changed_parts(s: Starter, p: Pattern) -> list[str]:
     ]
 
 
-def _look(p: Pattern, part: str, answer) -> None:
+def _look(family: str, changes: Changes, part: str, answer) -> None:
     """What a solid shows that the checks did not; in a process of its own."""
     resource.setrlimit(resource.RLIMIT_CPU, (LIMIT, LIMIT + 5))
     try:
+        p = stated(family).with_many(changes)
         seen = confirm.witnesses(p, together=False, parts={part})
         wrong = [r for r in confirm.confirm(p, seen) if r.stops]
         answer.put("; ".join(f"{r.rule.id} {r.measured:g}, {r.limit:g}" for r in wrong))
@@ -51,11 +58,10 @@ def _look(p: Pattern, part: str, answer) -> None:
         answer.put(f"{type(e).__name__}: {in_one_line(e)}")
 
 
-def solid_fault(p: Pattern, part: str) -> str:
+def solid_fault(family: str, changes: Changes, part: str) -> str:
     """What is wrong with one part's solid; "" if nothing is."""
-    fork = multiprocessing.get_context("fork")
-    answer = fork.SimpleQueue()
-    child = fork.Process(target=_look, args=(p, part, answer))
+    answer = CLEAN.SimpleQueue()
+    child = CLEAN.Process(target=_look, args=(family, changes, part, answer))
     child.start()
     child.join(WAIT)
     if child.is_alive():
@@ -73,13 +79,13 @@ def faults(s: Starter, cases: Iterable[tuple[str, Changes]]) -> Iterator[str]:
         if registry.faults(p) or any(r.stops for r in s.judged(p)):
             continue
         for part in changed_parts(s, p):
-            if fault := solid_fault(p, part):
+            if fault := solid_fault(s.family, changes, part):
                 yield f"{name}: {part}: {fault}"
 
 
 @pytest.fixture(autouse=True, scope="module")
 def modeller(tmp_path_factory):
-    """The modeller, loaded before any child is forked, and a cache of its own."""
+    """The modeller, and a cache of its own for it."""
     pytest.importorskip("cadquery")
     patch = pytest.MonkeyPatch()
     patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
