@@ -21,6 +21,8 @@ from templates_gen.tolerances import BOUND
 
 SHIPPED = Path(templates_gen.__file__).parent.parent / "params"
 LOOKS = 40
+#: Numbers, words and tables by key.
+Changes = dict[str, float | str | tuple[tuple[float, float], ...]]
 
 
 @cache
@@ -49,7 +51,7 @@ class Desk:
         self.folder = folder
         shutil.copytree(SHIPPED, folder, dirs_exist_ok=True)
 
-    def changed(self, name: str, changes: dict[str, float | str]) -> tuple[str, Pattern] | None:
+    def changed(self, name: str, changes: Changes) -> tuple[str, Pattern] | None:
         """Write a file with some values changed and read it: its name and pattern.
 
         None where the file is refused: that place cannot be reached by a maker.
@@ -63,8 +65,23 @@ class Desk:
             return None
 
 
-def starts(rule: Rule) -> Iterator[tuple[str, dict[str, float | str]]]:
-    """Where to start from: each shipped file, then each with another word for a choice it reads."""
+#: Lines as measured, in a file that ships: what is asked of such a line alone fails on none that is
+#: constructed. This ridge comes down onto a hollow over the nose's lower edge (invented).
+MEASURED: tuple[tuple[str, str, tuple[tuple[float, float], ...]], ...] = (
+    (
+        "violin.toml",
+        "head.ridge_points",
+        (
+            (9.0, 22.9), (11.0, 22.7), (13.0, 21.6), (14.6, 19.2), (16.0, 15.8), (17.4, 12.0),
+            (18.9, 8.4), (20.5, 5.4), (22.3, 3.4), (23.7, 2.95), (25.0, 3.2),
+        ),
+    ),
+)  # fmt: skip
+
+
+def starts(rule: Rule) -> Iterator[tuple[str, Changes]]:
+    """Where to start from: each shipped file, each with another word for a choice it reads, and
+    those with a line as measured, where the rule reads one."""
     for name in shipped():
         yield name, {}
     for name, p in shipped().items():
@@ -72,6 +89,9 @@ def starts(rule: Rule) -> Iterator[tuple[str, dict[str, float | str]]]:
             for word in p.schema.parameters[key].choices or ():
                 if word != p.values[key]:
                     yield name, {key: str(word)}
+    for name, key, table in MEASURED:
+        if key in shipped()[name].reads(rule.bound):
+            yield name, {key: table}
 
 
 def falls(rule: Rule, p: Pattern) -> Iterator[tuple[str, float]]:
@@ -88,7 +108,7 @@ def falls(rule: Rule, p: Pattern) -> Iterator[tuple[str, float]]:
                 yield q.key, float(min(places[fails], key=lambda v, was=was: abs(v - was)))
 
 
-def places(rule: Rule) -> Iterator[tuple[str, dict[str, float | str]]]:
+def places(rule: Rule) -> Iterator[tuple[str, Changes]]:
     """Files and the changes with which the clearance fails."""
     for name, words in starts(rule):
         p = shipped()[name].with_many(words)

@@ -7,9 +7,12 @@ time limit, so that a modeller that hangs or dies costs one case.
 from __future__ import annotations
 
 import multiprocessing
+import resource
+import signal
 from collections.abc import Iterable, Iterator
 
 import pytest
+from outside.maker import stated
 from sweep.cases import FAMILIES, Changes, Starter, named, starter
 
 from templates_gen import confirm, registry
@@ -18,8 +21,14 @@ from templates_gen.parameters import Pattern
 
 pytestmark = pytest.mark.kernel
 
-#: Seconds for one part.
-LIMIT = 180.0
+#: Seconds of computing for one part, so that a busy machine costs none; and by the clock, for a
+#: child that waits for ever.
+LIMIT, WAIT = 180, 1800.0
+#: Children are forked from a process that has loaded the modeller and built nothing: one forked
+#: from this process, where other tests may have built, waits for ever for the modeller's threads,
+#: which a fork does not take along.
+CLEAN = multiprocessing.get_context("forkserver")
+CLEAN.set_forkserver_preload(["cadquery", "templates_gen.confirm", "outside.maker"])
 #: Cases that once gave no solid, or one that was not as drawn: family, key, value.
 ONCE = (
     ("bass-french", "head.mortise_width_front", 3.0),
@@ -37,9 +46,11 @@ def changed_parts(s: Starter, p: Pattern) -> list[str]:
     ]
 
 
-def _look(p: Pattern, part: str, answer) -> None:
+def _look(family: str, changes: Changes, part: str, answer) -> None:
     """What a solid shows that the checks did not; in a process of its own."""
+    resource.setrlimit(resource.RLIMIT_CPU, (LIMIT, LIMIT + 5))
     try:
+        p = stated(family).with_many(changes)
         seen = confirm.witnesses(p, together=False, parts={part})
         wrong = [r for r in confirm.confirm(p, seen) if r.stops]
         answer.put("; ".join(f"{r.rule.id} {r.measured:g}, {r.limit:g}" for r in wrong))
@@ -47,17 +58,18 @@ def _look(p: Pattern, part: str, answer) -> None:
         answer.put(f"{type(e).__name__}: {in_one_line(e)}")
 
 
-def solid_fault(p: Pattern, part: str) -> str:
+def solid_fault(family: str, changes: Changes, part: str) -> str:
     """What is wrong with one part's solid; "" if nothing is."""
-    fork = multiprocessing.get_context("fork")
-    answer = fork.SimpleQueue()
-    child = fork.Process(target=_look, args=(p, part, answer))
+    answer = CLEAN.SimpleQueue()
+    child = CLEAN.Process(target=_look, args=(family, changes, part, answer))
     child.start()
-    child.join(LIMIT)
+    child.join(WAIT)
     if child.is_alive():
         child.kill()
         child.join()
-        return f"not built in {LIMIT:g} s"
+        return f"not built in {WAIT:g} s by the clock"
+    if child.exitcode == -signal.SIGXCPU:
+        return f"not built in {LIMIT} s of computing"
     return answer.get() if not answer.empty() else f"the modeller ended with {child.exitcode}"
 
 
@@ -67,13 +79,13 @@ def faults(s: Starter, cases: Iterable[tuple[str, Changes]]) -> Iterator[str]:
         if registry.faults(p) or any(r.stops for r in s.judged(p)):
             continue
         for part in changed_parts(s, p):
-            if fault := solid_fault(p, part):
+            if fault := solid_fault(s.family, changes, part):
                 yield f"{name}: {part}: {fault}"
 
 
 @pytest.fixture(autouse=True, scope="module")
 def modeller(tmp_path_factory):
-    """The modeller, loaded before any child is forked, and a cache of its own."""
+    """The modeller, and a cache of its own for it."""
     pytest.importorskip("cadquery")
     patch = pytest.MonkeyPatch()
     patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))

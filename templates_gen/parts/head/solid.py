@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from templates_gen.errors import KernelError
 from templates_gen.geometry import Path, Pen, Point
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 #: The mortise's plan, carried on ahead of the mortise, stays this wide (mm) at least.
 THIN = 0.1
 
+#: The head's sides may differ by so much (mm³).
+UNLIKE = 0.05
 
 #: Half as wide as this (mm), the ridge is an edge and no face.
 SHARP = 1e-3
@@ -169,11 +172,8 @@ def build(r: Recipe) -> Built:
     cheeks = _cheeks(r, wide)
     shaped = block
     for cheek in cheeks:
-        shaped = solids.common(shaped, cheek, step="right cheek")
-        shaped = solids.common(shaped, solids.mirrored(cheek, "y"), step="left cheek")
-    half = _right_of_ridge(r, wide)
-    shaped = solids.common(shaped, half, step="right of the ridge")
-    shaped = solids.common(shaped, solids.mirrored(half, "y"), step="left of the ridge")
+        shaped = _cut_alike(shaped, cheek, "cheek")
+    shaped = _cut_alike(shaped, _right_of_ridge(r, wide), "ridge")
     stick = solids.bent(r.stick, r.centre, r.under)
     joined = solids.joined(shaped, stick, step="stick")
     mortise = solids.prism(r.mortise, -5.0, r.mortise_depth, "z")
@@ -186,6 +186,27 @@ def build(r: Recipe) -> Built:
     sections = (solids.Section("y", 0.0, (r.middle,)),)
     sharp = frozenset(("ridge", "top")) if r.ridge_half_width < SHARP else frozenset()
     return solids.Built(head, sections, groups, sharp=sharp)
+
+
+def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
+    """What is left of a symmetric shape when both sides are cut as one tool cuts the right.
+
+    The shape is turned over between two cuts with the same tool: the kernel has been seen to cut
+    nothing, without a word, with the tool mirrored.
+
+    Raises:
+        KernelError: one side lost more than the other.
+    """
+    from templates_gen.kernel import solids
+
+    once = solids.common(shaped, right, step=f"right {step}")
+    twice = solids.common(solids.mirrored(once, "y"), right, step=f"left {step}")
+    whole, half, rest = (solids.volume(s) for s in (shaped, once, twice))
+    if not math.isclose(whole - half, half - rest, rel_tol=1e-3, abs_tol=UNLIKE):
+        raise KernelError(
+            f"{step}: {whole - half:.2f} mm³ cut on one side, {half - rest:.2f} on the other"
+        )
+    return twice
 
 
 def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:

@@ -170,8 +170,8 @@ TEMPLATES = (
         "stick-mortise-card",
         "Stick mortise, scribing card",
         "stick",
-        "Lay it on the bottom facet, its left end flush with the stick's end, or its line on the "
-        "turned shoulder; prick the corners, join them, drill, chisel.",
+        "Lay it on the bottom facet, left end at the stick's end or line on the turned shoulder; "
+        "prick corners, join, drill, chisel.",
         "hair side up",
         card,
     ),
