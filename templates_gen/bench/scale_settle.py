@@ -8,6 +8,7 @@ from functools import cache
 
 from templates_gen import judging, registry
 from templates_gen.bench.scale_law import LEADERS, after
+from templates_gen.bench.scale_points import along
 from templates_gen.checks.cure import Cure, levers, sound
 from templates_gen.checks.judge import Result, judge, judge_anew
 from templates_gen.checks.rule import Rule
@@ -111,7 +112,10 @@ def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, di
             least = min if p.values[key] <= change.was else max
             made = made.with_(key, least(moved.value, change.value))
             whys[key] = moved.why
-    return made, whys
+    # A table of the stick's points follows the number it must agree with. The ridge's stays: its
+    # points are what the head's other numbers are changed for.
+    tables = {k: m.value for k, m in along(p, made.values).items() if k.startswith("stick.")}
+    return made.with_many(tables), whys
 
 
 def _first_cure(

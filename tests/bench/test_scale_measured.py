@@ -64,9 +64,12 @@ def test_from_any_family_to_any_other_and_back(tmp_path, start, to):
     assert ends[0] == pytest.approx((float(crown[0]), float(crown[1])), abs=0.6)
     assert now["head.nose_rise"] + now["head.nose_thickness"] < ends[1][1]
     back = templates_gen.scale(there.pattern, start).pattern
+    # A head that was changed so that a check holds is not changed back, and its ridge follows it.
+    changed = any("so that" in c.why for c in there.changes if c.key.startswith("head."))
     for key in TABLES:
         # A handle whose ends are alike tells nothing of the places between.
-        room = 0.051 if key == "stick.stations" else 0.021
+        loose = key == "stick.stations" or (key == "head.ridge_points" and changed)
+        room = 0.051 if loose else 0.021
         for row, was in zip(back.values[key], p.values[key], strict=True):
             assert row == pytest.approx(was, abs=room), key
 
