@@ -15,7 +15,7 @@ from templates_gen.shop.read import usual
 
 PDF, DXF = "pdf", "dxf"
 #: Kinds of DXF, as in ``writers.dxf``, which is not imported before it is needed.
-ARCS, FLATTENED, R12 = VARIANTS = ("arcs", "flattened", "r12")
+ARCS, FLATTENED, R12 = "arcs", "flattened", "r12"
 #: Said on every R12 sheet, and by the command.
 UNITLESS = "R12 holds no unit: 1 unit is 1 mm"
 

@@ -101,7 +101,3 @@ class Bow:
     @property
     def head_mortise_front(self) -> float:
         return float(self("head.mortise_from_rear") + self("head.mortise_length"))
-
-    @property
-    def facet_foremost(self) -> float:
-        return FACET * self.handle(self.tip_foremost)

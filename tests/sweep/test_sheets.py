@@ -50,40 +50,40 @@ def unexplained(p: Pattern, checked: list[pipeline.Checked]) -> list[str]:
     ]
 
 
+def assert_drawn(s: Starter, cases) -> None:
+    """Look at every case, named or not; fail with all that is wrong."""
+    wrong = [w for name, changes in cases for w in looked_at(s, changes, name)]
+    assert not wrong, "\n".join(wrong)
+
+
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
 def test_some_numbers_at_the_ends_of_their_ranges(family):
     s = starter(family)
-    wrong = [w for c in s.ends() if c.keys() & set(QUICK) for w in looked_at(s, c)]
-    assert not wrong, "\n".join(wrong)
+    assert_drawn(s, ((None, c) for c in s.ends() if c.keys() & set(QUICK)))
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
 def test_tables_that_begin_or_end_at_their_limits(family):
     s = starter(family)
-    wrong = [w for name, c in s.tables() for w in looked_at(s, c, name)]
-    assert not wrong, "\n".join(wrong)
+    assert_drawn(s, s.tables())
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_number_at_both_ends_of_its_range(family):
     s = starter(family)
-    wrong = [w for c in s.ends() for w in looked_at(s, c)]
-    assert not wrong, "\n".join(wrong)
+    assert_drawn(s, ((None, c) for c in s.ends()))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_number_as_far_as_the_checks_let_it_go(family):
     s = starter(family)
-    wrong = [w for c in s.farthest() for w in looked_at(s, c)]
-    assert not wrong, "\n".join(wrong)
+    assert_drawn(s, ((None, c) for c in s.farthest()))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_word_of_every_choice_and_every_table(family):
     s = starter(family)
-    cases = [(None, c) for c in s.words()] + list(s.tables())
-    wrong = [w for name, c in cases for w in looked_at(s, c, name)]
-    assert not wrong, "\n".join(wrong)
+    assert_drawn(s, [(None, c) for c in s.words()] + list(s.tables()))
