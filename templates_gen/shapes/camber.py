@@ -107,16 +107,8 @@ class Camber:
         return scale
 
     @cached_property
-    def sharpest(self) -> Num:
-        """Greatest curvature (1/mm) the wood is bent to."""
-        peak = self._bent.max(axis=-1, keepdims=True)
-        bend = peak * self._scale / np.asarray(self.length)[..., None] ** 2
-        greatest: Num = bend[..., 0]
-        return greatest
-
-    @cached_property
     def unevenness(self) -> Num:
-        """Greatest relative change of that curvature between places 25 mm apart."""
+        """Greatest relative change of the wood's bend between places 25 mm apart."""
         step = 25.0 / np.asarray(self.length) * (self.weights.shape[-1] - 1)
         w = self._bent
         first, last = w[..., :-_APART], w[..., _APART:]

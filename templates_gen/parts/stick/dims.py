@@ -42,6 +42,9 @@ WITH_HEAD = 60.0
 #: Common practice, no source.
 SAWN, PLANED = 2.0, {"octagon": 1.0, "+0.4": 0.4, "+0.2": 0.2, "finished": 0.0}
 
+#: The bend is measured over so many places of the camber to either side: about 12 mm.
+APART = 4
+
 #: Stages at which the handle's facets are final: the frog is fitted to them before. Common
 #: practice, no source.
 HANDLE_DONE = ("+0.4", "+0.2", "finished")
@@ -227,17 +230,35 @@ class StickDims:
             self.hair.length,
         )
 
+    @cached_property
+    def bent_to(self) -> Num:
+        """Least radius (mm) of the middle line on the form, by circles through three places.
+
+        The places are about 12 mm apart, so a change of taper counts as the wood feels it. The
+        middle line was straight; on the form it is over-bent below the line between its ends.
+        """
+        middle = self.camber.depths - self._thick(EVENLY)[1] / 2
+        sag = middle[..., : -2 * APART] + middle[..., 2 * APART :] - 2 * middle[..., APART:-APART]
+        bend = self.stated.over_bend * np.abs(sag).max(axis=-1)
+        radius: Num = (self.chord * APART / STATIONS) ** 2 / bend
+        return radius
+
+    def _thick(
+        self, shares: NDArray[np.float64]
+    ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Places (mm) and thickness (mm) at shares of the way from ferrule to head."""
+        start, run = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.run))
+        places = start + run * shares
+        marks = (np.asarray(m)[..., None] for m in self._marks)
+        return places, np.asarray(_thickness(self.stated, places, *marks))
+
     def _across(
         self, shares: NDArray[np.float64]
     ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         """Thickness (mm) and second moment (mm⁴) at shares of the way from ferrule to head."""
         s = self.stated
-        start, run, long, blend = (
-            np.asarray(v)[..., None]
-            for v in (self.frog.front_at_play, self.run, s.handle_length, s.blend_length)
-        )
-        places = start + run * shares
-        thick = np.asarray(_thickness(s, places, *(np.asarray(m)[..., None] for m in self._marks)))
+        long, blend = (np.asarray(v)[..., None] for v in (s.handle_length, s.blend_length))
+        places, thick = self._thick(shares)
         run_out = np.clip((places - long) / blend, 0.0, 1.0)
         return thick, np.asarray(wood(s.section, thick, run_out).inertia)
 

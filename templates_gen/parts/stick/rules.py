@@ -168,9 +168,8 @@ def camber_even(p: Pattern) -> Bound:
 )
 def bend_radius(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    sharpest = d.camber.sharpest * d.stated.over_bend
     thickest = d.stated.across_flats_handle_end + d.stated.bent_oversize
-    return at_least(1 / sharpest, 33 * thickest)
+    return at_least(d.bent_to, 33 * thickest)
 
 
 RULES = (
