@@ -7,7 +7,7 @@ import argparse
 from _text import code, sentence, table
 
 from templates_gen import cli
-from templates_gen.verbs import VERBS
+from templates_gen.command.verbs import VERBS
 
 EXITS = (
     (cli.OK, "No error-check fails, or the call had none to fail."),

@@ -9,8 +9,9 @@ from pathlib import Path
 
 from _text import NOTICE, table
 
-from templates_gen import choosing, cli, pipeline
+from templates_gen import cli
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering, selection
 
 #: The patterns drawn, from the repository's root.
 PATTERNS = ("params/whimbrel.toml", "params/avocet.toml")
@@ -29,13 +30,13 @@ def page(root: Path) -> str:
     lines = ["# What `draw` makes", "", NOTICE, ""]
     lines += ["Each folder is what `templates-gen draw FILE -o FOLDER` makes of one file."]
     for file in PATTERNS:
-        lines += ["", *_gallery(pipeline.read(str(root / file)), file)]
+        lines += ["", *_gallery(rendering.read(str(root / file)), file)]
     return "\n".join(lines) + "\n"
 
 
 def drawn(file: Path) -> dict[str, bytes]:
     """What the command writes for one file, in a folder called by the pattern's name."""
-    stem = pipeline.stem(pipeline.read(str(file)))
+    stem = rendering.stem(rendering.read(str(file)))
     said = io.StringIO()
     with tempfile.TemporaryDirectory() as out:
         with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
@@ -46,8 +47,8 @@ def drawn(file: Path) -> dict[str, bytes]:
 
 
 def _gallery(p: Pattern, file: str) -> list[str]:
-    stem, rows = pipeline.stem(p), []
-    for t in choosing.templates(p):
+    stem, rows = rendering.stem(p), []
+    for t in selection.templates(p):
         name = f"{stem}/{stem}--{t.name}"
         seen = f'<img src="{name}.svg" width="180" alt="{t.title}">'
         rows.append([seen, f"**{t.title}**. {t.purpose}", f"[SVG]({name}.svg) [DXF]({name}.dxf) "])

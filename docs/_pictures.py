@@ -11,7 +11,7 @@ import _lettered
 import _shop
 import _small
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.drawing.compose import SheetInfo, compose
 from templates_gen.drawing.furniture import drawing_area
 from templates_gen.drawing.marks import Marks, box_of, label_corners, place
@@ -20,6 +20,7 @@ from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.geometry.segment import Box
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering
 from templates_gen.writers import svg
 
 #: The pattern most pictures show, and those that show what it has not.
@@ -31,7 +32,7 @@ _AROUND = 4.0
 @cache
 def patterns(root: Path) -> tuple[Pattern, ...]:
     """The patterns the pictures show."""
-    return tuple(pipeline.read(str(root / "params" / f"{name}.toml")) for name in PATTERNS)
+    return tuple(rendering.read(str(root / "params" / f"{name}.toml")) for name in PATTERNS)
 
 
 def pictured(template: Template, root: Path) -> Pattern | None:
@@ -42,7 +43,7 @@ def pictured(template: Template, root: Path) -> Pattern | None:
 def pictures(root: Path) -> dict[str, bytes]:
     """Every picture by its name: whole sheets, templates, the shop's, lettered drawings."""
     p = patterns(root)[0]
-    (whole,) = pipeline.sheets(p, pipeline.check(p), only=(WHOLE,), stamps=[])
+    (whole,) = rendering.sheets(p, rendering.check(p), only=(WHOLE,), stamps=[])
     made = {"sheet": _on_white(whole)}
     for t in registry.templates():
         of = pictured(t, root)

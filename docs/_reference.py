@@ -10,8 +10,9 @@ from _pictures import patterns, pictured
 from _text import NOTICE, code, picture, sentence, table
 
 from templates_gen import registry
-from templates_gen.bench import tooling_checks
+from templates_gen.bench.routing import checks
 from templates_gen.checks.judge import judge
+from templates_gen.command.explain import limit, usual
 from templates_gen.drawing.sheet import STYLES
 from templates_gen.parameters.declare import Parameter, parameters_of, section_of, title_of
 from templates_gen.parameters.families import BASIS, FAMILIES, Band, bands
@@ -26,7 +27,6 @@ from templates_gen.parameters.words import (
 )
 from templates_gen.shop.read import SCHEMA as SHOP
 from templates_gen.shop.read import TOOLS, example, starts
-from templates_gen.verb_explain import limit, usual
 
 _DECLARED = ("Parameter", "Letter", "What it is", "May be", "±", "When scaled, it")
 _USUAL = ("Usual: low, **usual**, high", *FAMILIES, "Basis")
@@ -124,7 +124,7 @@ def _checks(root: Path) -> str:
 
 
 def _routed() -> Iterator[list[str]]:
-    for judged in (c.result for c in tooling_checks.checks(usual("violin"), example())):
+    for judged in (c.result for c in checks.checks(usual("violin"), example())):
         rule, reach = judged.rule, "at least" if judged.sense == ">=" else "at most"
         at = f"{reach} {with_unit(plain(round(judged.limit, 3)), rule.unit)}"
         yield [code(rule.id), sentence(rule.says), rule.severity.value, at]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from templates_gen import pipeline
-from templates_gen.bench import calibrate_page, tooling
+from templates_gen.bench.calibrate import page as calibrate_page
+from templates_gen.bench.routing import templates
 from templates_gen.drawing.compose import SheetInfo
 from templates_gen.drawing.kerf import kerfed
 from templates_gen.drawing.sheet import Sheet
@@ -11,7 +11,8 @@ from templates_gen.drawing.tiling import Page
 from templates_gen.drawing.view import Level, View, all_strokes, cut, hidden, pocket
 from templates_gen.geometry import circle, rectangle
 from templates_gen.parameters import Pattern
-from templates_gen.printing import ORDINARY, pages
+from templates_gen.pipeline import rendering
+from templates_gen.pipeline.output import ORDINARY, pages
 from templates_gen.shop.read import example, usual
 
 #: Of the kerf's picture, so that it can be seen (mm).
@@ -22,13 +23,13 @@ _LONG = "form-bending"
 
 def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
     """Every drawing by its name: what it shows, and its views."""
-    made = {t.name: (t.title, list(t.views(p))) for t in tooling.templates(example())}
+    made = {t.name: (t.title, list(t.views(p))) for t in templates.templates(example())}
     return made | {"kerf": ("Kerf", [_kerf()])}
 
 
 def sheets(p: Pattern) -> dict[str, Sheet]:
     """Whole pages by their names."""
-    (form,) = pipeline.sheets(p, pipeline.check(p), only=(_LONG,))
+    (form,) = rendering.sheets(p, rendering.check(p), only=(_LONG,))
     cover, *tiles = pages(form, ORDINARY)
     assert len(tiles) > 1
     return {

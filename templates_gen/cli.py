@@ -46,7 +46,7 @@ def main(argv: Sequence[str]) -> int:
         argv: the arguments after the command's name.
     """
     args = parser().parse_args(argv)
-    from templates_gen.verbs import VERBS
+    from templates_gen.command.verbs import VERBS
 
     try:
         status = VERBS[args.verb](args)

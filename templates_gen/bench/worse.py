@@ -8,8 +8,8 @@ from typing import Any
 
 from templates_gen.checks.judge import Result, judge, moved
 from templates_gen.checks.rule import Severity
-from templates_gen.judging import figure
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline.judging import figure
 
 _ORDER = ("holds", "tight", "fails")
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from templates_gen.bow import rules_tension
-from templates_gen.bow.dims import OVERALL, Travel
+from templates_gen.bow.dims.travel import OVERALL, Travel
 from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
 from templates_gen.checks.solid import Along, NotMeasured
 from templates_gen.parameters import Pattern

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from templates_gen.bow import sheets_bench, sheets_blank, sheets_charts, sheets_hair
-from templates_gen.bow.dims import Travel
-from templates_gen.bow.dims_frames import positions
+from templates_gen.bow.dims.frames import positions
+from templates_gen.bow.dims.travel import Travel
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Level,

@@ -7,9 +7,9 @@ from functools import partial
 
 import numpy as np
 
-from templates_gen.bow.dims import Travel
-from templates_gen.bow.dims_hair import HairLine
-from templates_gen.bow.dims_mass import Masses
+from templates_gen.bow.dims.hair_line import HairLine
+from templates_gen.bow.dims.masses import Masses
+from templates_gen.bow.dims.travel import Travel
 from templates_gen.bow.sheets_blank import shaft
 from templates_gen.drawing.sheet import TABLE
 from templates_gen.drawing.table import table

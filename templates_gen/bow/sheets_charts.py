@@ -8,10 +8,10 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.bow.dims import Travel
-from templates_gen.bow.dims_mass import Masses, Piece
-from templates_gen.bow.dims_stick import StickSections
-from templates_gen.bow.dims_tension import LEAST_CAMBER, Tension, camber_left, least
+from templates_gen.bow.dims.masses import Masses, Piece
+from templates_gen.bow.dims.stick_sections import StickSections
+from templates_gen.bow.dims.tension import LEAST_CAMBER, Tension, camber_left, least
+from templates_gen.bow.dims.travel import Travel
 from templates_gen.drawing.chart import Curve, Reach, chart
 from templates_gen.drawing.sheet import CHART, Layer
 from templates_gen.drawing.template import Template

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from functools import partial
 
-from templates_gen.bow.dims_hair import HairLine
+from templates_gen.bow.dims.hair_line import HairLine
 from templates_gen.drawing.template import named
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (

@@ -24,7 +24,7 @@ PLANTED = [
     ("checks/rule.py", "import templates_gen.drawing.sheet", "same floor"),
     ("drawing/sheet.py", "if False:\n    from templates_gen.parts.ferrule import dims", "higher"),
     ("writers/dxf.py", "from templates_gen.kernel import solids", "same floor"),
-    ("pipeline.py", "from templates_gen.verbs import VERBS", "higher"),
+    ("pipeline/output.py", "from templates_gen.command.verbs import VERBS", "higher"),
     (
         "parts/hair/dims.py",
         "from templates_gen.parts.ferrule.dims import FerruleDims",
@@ -48,11 +48,11 @@ PLANTED = [
     ("parts/ferrule/helper.py", "from templates_gen.parts.ferrule import dims", "none of a part's"),
     ("parts/ferrule/dims.py", "from templates_gen.registry import PARTS", "higher"),
     ("parts/ferrule/solid.py", "import cadquery as cq", "only kernel"),
-    ("witness.py", "def f():\n    from OCP.gp import gp_Pnt", "only kernel"),
+    ("pipeline/witness.py", "def f():\n    from OCP.gp import gp_Pnt", "only kernel"),
     ("drawing/sheet.py", "import ezdxf.units", "only writers.dxf"),
     ("writers/svg.py", "from reportlab.pdfgen import canvas", "only writers.pdf"),
     ("brandnew/__init__.py", "from templates_gen import errors", "no floor"),
-    ("pipeline.py", "print('done')", "only the command prints"),
+    ("pipeline/output.py", "print('done')", "only the command prints"),
     ("drawing/sheet.py", "import sys\nsys.stderr.write('x')", "belongs to the command"),
     ("checks/rule.py", "import importlib\nimportlib.import_module('cadquery')", "hides"),
 ]

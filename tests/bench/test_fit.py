@@ -9,19 +9,21 @@ import pytest
 from outside.maker import PARAMS
 from outside.maker import stated as starter
 
-from templates_gen import pipeline, registry
-from templates_gen.bench import fit_measured, fit_model, fit_table, fit_thickness
-from templates_gen.bench.fit import Keep, factor_for, fit, write
-from templates_gen.bench.fit_measured import Form, Head, Held, Measured
-from templates_gen.bench.fit_model import DENSITY, GRAVITY, MODULUS, Blank
-from templates_gen.bench.fit_stations import stations_of
-from templates_gen.bench.fit_wood import wood
-from templates_gen.bow.dims_tension import Tension
+from templates_gen import registry
+from templates_gen.bench.fit import measured as fit_measured
+from templates_gen.bench.fit import model, table, thickness
+from templates_gen.bench.fit.adapt import Keep, factor_for, fit, write
+from templates_gen.bench.fit.measured import Form, Head, Held, Measured
+from templates_gen.bench.fit.model import DENSITY, GRAVITY, MODULUS, Blank
+from templates_gen.bench.fit.stations import stations_of
+from templates_gen.bench.fit.wood import wood
+from templates_gen.bow.dims.tension import Tension
 from templates_gen.checks.judge import judge
 from templates_gen.cli import main
 from templates_gen.errors import InputError
 from templates_gen.mechanics.sections import octagon
 from templates_gen.parameters.rewrite import set_values
+from templates_gen.pipeline import rendering
 
 PLACES = (0.0, 100.0, 250.0, 400.0, 550.0, 705.0)
 THICK = (9.4, 9.35, 8.95, 8.35, 7.5, 6.2)
@@ -148,13 +150,13 @@ def test_two_ways_of_measuring_make_surer():
 def test_measurements_at_odds_are_told_and_the_reach_covers_both(monkeypatch):
     """Two moduli found apart, each ± its own: their difference against the root of the squares
     (JCGM 100:2008, 5.1.2). Thickness is taken as exact, for both hang on it alike."""
-    as_stated = fit_thickness.thickness_of
+    as_stated = thickness.thickness_of
 
     def exact(p, measured):
         known = as_stated(p, measured)
         return replace(known, modes=np.zeros((0, len(known.places))))
 
-    monkeypatch.setattr(fit_model, "thickness_of", exact)
+    monkeypatch.setattr(model, "thickness_of", exact)
     tapped, loaded = told(985.0, 24.3, TAPPED), told(985.0, 21.0, LOADED)
     both = {**tapped, **loaded}
     one, other, found = (wood(stated("violin"), Measured("", v)) for v in (tapped, loaded, both))
@@ -179,7 +181,7 @@ def test_a_second_measurement_against_the_first_is_told(written):
     p = written(Measured("", told(985.0, 24.3, TAPPED)))
     fitted = fit(p, Measured("", told(985.0, 20.0, TAPPED)))
     assert not fitted.sound
-    says = fit_table.table(fitted)
+    says = table.table(fitted)
     assert "times further apart than their ± allow" in says
     assert "modulus by the file before" in says
     same = fit(p, Measured("", told(985.0, 24.3, TAPPED)))
@@ -232,7 +234,7 @@ def test_equal_stiffness_keeps_the_buckling_load():
         float(stated("violin").derive(Tension).buckling), rel=1e-6
     )
     assert fitted.factor == pytest.approx((20.2 / 24.3) ** 0.25, rel=1e-4)
-    assert not pipeline.stops(pipeline.check(fitted.pattern))
+    assert not rendering.stops(rendering.check(fitted.pattern))
     assert {"stick.mortise_roof", "bow.hair_clears"}.isdisjoint(
         w.after.rule.id for w in fitted.worse
     )
@@ -316,7 +318,7 @@ def test_every_number_that_moves_is_told_with_its_reason():
     assert moved["material.stick_modulus"].why == "as measured"
     # What was in force before: the table's, not what the file states for another wood.
     assert moved["material.stick_modulus"].old == pytest.approx(20.2)
-    says = fit_table.table(fitted)
+    says = table.table(fitted)
     assert all(key in says for key in moved)
     flats = fitted.pattern.values["stick.across_flats_butt"]
     # The button keeps to the handle (trade's rule: within 0.05), and its end is no wider.
@@ -336,10 +338,10 @@ def written(tmp_path):
     """Fit a starter, write it, read it back."""
 
     def make(measured):
-        p = pipeline.read(violin(tmp_path))
+        p = rendering.read(violin(tmp_path))
         out = tmp_path / "fitted.toml"
         write(fit(p, measured), str(out))
-        return pipeline.read(str(out))
+        return rendering.read(str(out))
 
     return make
 
@@ -367,7 +369,7 @@ def test_the_command_writes_a_file_that_says_how_sure_it_is(tmp_path, capsys):
     call = ["fit", violin(tmp_path), "--stick", str(stick), "-o", str(out)]
     assert main([*call, "--json"]) == 0
     data = json.loads(capsys.readouterr().out)
-    p = pipeline.read(str(out))
+    p = rendering.read(str(out))
     assert p.values["material.stick_modulus"] == pytest.approx(data["modulus_gpa"]["value"])
     assert p.tolerance("material.stick_modulus") == pytest.approx(
         data["modulus_gpa"]["off"], abs=1e-3

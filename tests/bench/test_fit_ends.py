@@ -10,11 +10,11 @@ import numpy as np
 import pytest
 from outside.maker import PARAMS, stated
 
-from templates_gen.bench import fit_table
-from templates_gen.bench.fit import fit
-from templates_gen.bench.fit_measured import Form, Head, Held, Measured
-from templates_gen.bench.fit_stations import stations_of
-from templates_gen.bench.fit_wood import Basis, wood
+from templates_gen.bench.fit import table
+from templates_gen.bench.fit.adapt import fit
+from templates_gen.bench.fit.measured import Form, Head, Held, Measured
+from templates_gen.bench.fit.stations import stations_of
+from templates_gen.bench.fit.wood import Basis, wood
 from templates_gen.cli import main
 from templates_gen.errors import InputError
 
@@ -343,4 +343,4 @@ def test_a_change_that_did_not_happen_is_not_reported():
     fitted = fit(p, Measured("", values))
     assert fitted.pattern.values == p.values
     assert not [c.key for c in fitted.scaled.changes if c.changed]
-    assert "nothing moves" in fit_table.table(fitted)
+    assert "nothing moves" in table.table(fitted)

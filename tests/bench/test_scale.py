@@ -6,11 +6,12 @@ from pathlib import Path
 import pytest
 
 import templates_gen
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.errors import InputError
 from templates_gen.parameters import Scale
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.starter import starter
+from templates_gen.pipeline import rendering
 
 KNOWN = registry.SCHEMA.parameters
 
@@ -19,7 +20,7 @@ def pattern(tmp_path: Path, family: str, **changes):
     """A family's starter as a maker changed it; ``ferrule_height`` stands for the key."""
     file = tmp_path / "godwit.toml"
     file.write_text(starter(family, registry.SCHEMA, "Godwit"), "utf-8")
-    p = pipeline.read(str(file))
+    p = rendering.read(str(file))
     return p.with_many({key.replace("__", "."): value for key, value in changes.items()})
 
 
@@ -172,7 +173,7 @@ def test_what_is_set_does_not_give_way_and_something_else_does(tmp_path):
     assert scaled.pattern.values["stick.mortise_depth"] == 7.5
     gave = [c for c in scaled.changes if "holds" in c.why]
     assert gave and all(c.changed for c in gave)
-    assert not pipeline.stops(pipeline.check(scaled.pattern))
+    assert not rendering.stops(rendering.check(scaled.pattern))
 
 
 def test_what_cannot_be_settled_is_told(tmp_path):
@@ -185,7 +186,7 @@ def test_what_cannot_be_settled_is_told(tmp_path):
     scaled = templates_gen.scale(pattern(tmp_path, "violin"), settings=settings)
     assert scaled.failing
     assert {r.rule.id for r in scaled.failing} == {
-        c.result.rule.id for c in pipeline.check(scaled.pattern) if c.result.stops
+        c.result.rule.id for c in rendering.check(scaled.pattern) if c.result.stops
     }
 
 
@@ -229,6 +230,6 @@ def test_no_warning_fails_by_a_hair_that_held_before(tmp_path):
     made = templates_gen.scale(
         pattern(tmp_path, "bass-french"), settings={"ferrule.outer_width": 23.0}
     )
-    told = {c.result.rule.id: c.result.verdict for c in pipeline.check(made.pattern)}
+    told = {c.result.rule.id: c.result.verdict for c in rendering.check(made.pattern)}
     assert "fails" not in told.values()
     assert made.pattern.values["ferrule.outer_width"] == 23.0

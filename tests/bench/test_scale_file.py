@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from command.calls import call, refused
 
-from templates_gen import pipeline
 from templates_gen.parameters.families import bands
+from templates_gen.pipeline import rendering
 
 BASS = """\
 # Turnstone, after the old bow on the wall
@@ -51,7 +51,7 @@ def test_comments_stay_the_base_is_the_new_family_and_it_reads_back(capsys):
     assert call(capsys, "check", "cello.toml").status == 0
     # Only what differs from the family's usual is stated.
     usual = bands("cello")
-    p = pipeline.read("cello.toml")
+    p = rendering.read("cello.toml")
     differing = {k for k, v in p if v != usual[k].usual}
     stated = {f"{s}.{k}" for s, t in table.items() if isinstance(t, dict) for k in t}
     assert differing == {key for key in stated if not key.startswith("pattern.")}
@@ -71,7 +71,7 @@ def test_json_holds_every_value_once(capsys):
     said = call(capsys, "scale", "turnstone.toml", "--to", "viola", "-o", "viola.toml", "--json")
     told = json.loads(said.out)
     keys = [c["key"] for c in told["changes"] + told["stays"]]
-    assert sorted(keys) == sorted(pipeline.read("viola.toml").values)
+    assert sorted(keys) == sorted(rendering.read("viola.toml").values)
     assert told["ok"] is True
     assert all(c["old"] != c["new"] for c in told["changes"])
     assert all(c["old"] == c["new"] for c in told["stays"])
@@ -105,7 +105,7 @@ def test_resting_on_a_file_it_states_what_it_had_from_there(capsys):
         'units = "mm"\nbased_on = "turnstone.toml"  # the model\n\n[pattern]\nname = "Dunlin"\n',
         "utf-8",
     )
-    before = pipeline.read("dunlin.toml")
+    before = rendering.read("dunlin.toml")
     Path("away").mkdir()
     for argv in (
         ["--to", "cello", "-o", "one.toml"],
@@ -114,7 +114,7 @@ def test_resting_on_a_file_it_states_what_it_had_from_there(capsys):
         assert call(capsys, "scale", "dunlin.toml", *argv).status == 0
         text = Path(argv[-1]).read_text("utf-8")
         assert "# the model" in text
-        made = pipeline.read(argv[-1])
+        made = rendering.read(argv[-1])
         assert tomllib.loads(text)["based_on"] == made.family.name
         assert made.tolerances == before.tolerances
     assert made.values == {**before.values, "frog.eye_up": 0.5}
@@ -131,7 +131,7 @@ def test_resting_on_a_file_beside_it_a_set_value_is_all_that_is_added(capsys):
 def test_a_whole_file_of_its_own_is_carried_whole(capsys):
     call(capsys, "new", "viola", "-o", "a.toml")
     call(capsys, "scale", "a.toml", "--to", "bass-german", "-o", "b.toml")
-    before, made = pipeline.read("a.toml"), pipeline.read("b.toml")
+    before, made = rendering.read("a.toml"), rendering.read("b.toml")
     assert made.family.name == "bass-german"
     assert {*made.places} == {*before.places}
 

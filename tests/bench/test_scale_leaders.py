@@ -4,13 +4,13 @@ import pytest
 from bench.test_scale import pattern
 
 import templates_gen
-from templates_gen import pipeline
+from templates_gen.pipeline import rendering
 
 HANDLE = "stick.across_flats_butt"
 
 
 def fails(p):
-    return {c.result.rule.id for c in pipeline.check(p) if c.result.verdict == "fails"}
+    return {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fails"}
 
 
 @pytest.mark.parametrize(

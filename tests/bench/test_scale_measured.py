@@ -7,14 +7,14 @@ import pytest
 from bench.test_scale import pattern
 
 import templates_gen
-from templates_gen import pipeline
-from templates_gen.bench import scale_file
+from templates_gen.bench.scale import file as scale_file
 from templates_gen.errors import InputError
 from templates_gen.geometry.flatten import flatten
 from templates_gen.parameters.families import FAMILIES
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.outline import ridge
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.pipeline import rendering
 
 TABLES = ("stick.stations", "stick.camber_points", "head.ridge_points")
 
@@ -44,7 +44,7 @@ def measured(tmp_path, family):
 
 
 def fails(p):
-    return {c.result.rule.id for c in pipeline.check(p) if c.result.verdict == "fails"}
+    return {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fails"}
 
 
 @pytest.mark.parametrize(("start", "to"), [*permutations(FAMILIES, 2)])
@@ -91,8 +91,8 @@ stations = [[0, 8.6], [110, 8.6], [300, 8.0], [500, 6.9], [704, 5.3]]  # five pl
 def test_a_measured_stick_is_written_and_holds(tmp_path, to):
     file = tmp_path / "ruff.toml"
     file.write_text(MEASURED, "utf-8")
-    scale_file.write(templates_gen.scale(pipeline.read(str(file)), to), str(tmp_path / "to.toml"))
-    written = pipeline.read(str(tmp_path / "to.toml"))
+    scale_file.write(templates_gen.scale(rendering.read(str(file)), to), str(tmp_path / "to.toml"))
+    written = rendering.read(str(tmp_path / "to.toml"))
     assert fails(written) == set()
     assert "# five places" in (tmp_path / "to.toml").read_text("utf-8")
 
@@ -113,4 +113,4 @@ def test_a_table_that_cannot_go_along_is_told_with_its_file(tmp_path):
     file = tmp_path / "ruff.toml"
     file.write_text(MEASURED, "utf-8")
     with pytest.raises(InputError, match=r"ruff\.toml: stick\.stations: once scaled, the stick"):
-        templates_gen.scale(pipeline.read(str(file)), settings={"stick.diameter_head": 9.0})
+        templates_gen.scale(rendering.read(str(file)), settings={"stick.diameter_head": 9.0})

@@ -8,8 +8,8 @@ import pytest
 
 import templates_gen
 from templates_gen import registry
-from templates_gen.bench import scale, scale_file, scale_table
-from templates_gen.bench.scale_points import carried
+from templates_gen.bench.scale import file, scaling, table
+from templates_gen.bench.scale.points import carried
 from templates_gen.errors import InputError
 from templates_gen.parameters import Mark, Parameter, Points, Schema, families, points, section
 from templates_gen.parameters.declare import PointLimits
@@ -130,7 +130,7 @@ KNOWN = {f: bands(f) | {"toy.stations": Band((), None, None, "O")} for f in FAMI
 def pattern(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     Path("turnstone.toml").write_text(STATED, "utf-8")
-    for module in (families, scale, scale_file):
+    for module in (families, scaling, file):
         monkeypatch.setattr(module, "bands", KNOWN.__getitem__)
     return read("turnstone.toml", SCHEMA)
 
@@ -145,13 +145,13 @@ def test_a_file_with_points_is_carried_and_reads_back(pattern):
     assert (x0, x1) == (0.0, pytest.approx(300 * length, abs=0.005))
     # The table falls to 10 at 300, so it says 10 at the hair's length.
     assert (y0, y1) == pytest.approx((12 + thinner, 10 + thinner), abs=0.005)
-    told = scale_table.table(scaled)
+    told = table.table(scaled)
     (row,) = (line for line in told.splitlines() if "toy.stations" in line)
     assert "2 points → 2 points along with" in row
     assert max(map(len, told.splitlines())) <= 80
-    (change,) = (c for c in scale_table.as_data(scaled)["changes"] if c["key"] == "toy.stations")
+    (change,) = (c for c in table.as_data(scaled)["changes"] if c["key"] == "toy.stations")
     assert json.loads(json.dumps(change))["old"] == [[0, 12], [300, 10]]
-    scale_file.write(scaled, "violin.toml")
+    file.write(scaled, "violin.toml")
     text = Path("violin.toml").read_text("utf-8")
     assert "# butt" in text and "# by lamplight" in text
     note = tomllib.loads(text)["toy"]["stations"]["note"]

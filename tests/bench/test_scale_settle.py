@@ -6,11 +6,12 @@ import pytest
 from bench.test_scale import pattern
 
 import templates_gen
-from templates_gen import pipeline, registry
-from templates_gen.bench import scale
+from templates_gen import registry
+from templates_gen.bench.scale import scaling
 from templates_gen.checks.judge import judge
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parts.material.params import LappingKind
+from templates_gen.pipeline import rendering
 
 HANDLE = "stick.across_flats_butt"
 #: A light lapping, so that mass and balance are near the end of what is usual.
@@ -61,7 +62,7 @@ def test_a_warning_that_held_is_cured_by_what_stays_within_the_usual(tmp_path):
     assert not bands("violin")["leather.from_butt"].left_by(
         scaled.pattern.values["leather.from_butt"]
     )
-    viola = templates_gen.scale(pipeline.read(str(WHIMBREL)).with_many(LIGHT), "viola")
+    viola = templates_gen.scale(rendering.read(str(WHIMBREL)).with_many(LIGHT), "viola")
     assert fails(viola) == set()
     assert why(viola)["lapping.length"] == "so that bow.balance holds"
 
@@ -69,7 +70,7 @@ def test_a_warning_that_held_is_cured_by_what_stays_within_the_usual(tmp_path):
 def test_a_warning_that_failed_before_stays(tmp_path):
     """What the maker lives with is not mended unasked."""
     p = pattern(tmp_path, "violin", leather__from_butt=50.0)
-    failing = {c.result.rule.id for c in pipeline.check(p) if c.result.verdict == "fails"}
+    failing = {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fails"}
     assert "bow.leather" in failing
     scaled = templates_gen.scale(p, settings={"hair.count": 171})
     assert scaled.pattern.values["leather.from_butt"] == 50.0
@@ -95,6 +96,6 @@ def test_settling_ends_and_begins_no_failure(tmp_path, monkeypatch, family, shar
     def left(made, kept, was):
         return made, {}, [judge(rule, made) for rule in registry.rules()]
 
-    monkeypatch.setattr(scale, "settle", left)
+    monkeypatch.setattr(scaling, "settle", left)
     before = fails(templates_gen.scale(p, settings=settings))
     assert fails(settled) < before

@@ -6,16 +6,17 @@ import pytest
 from bench.test_scale import pattern
 
 import templates_gen
-from templates_gen import judging, pipeline, registry
-from templates_gen.bench.weigh import weigh
-from templates_gen.bench.weigh_aim import Target
-from templates_gen.bench.weigh_levers import NUMBERS
-from templates_gen.bench.weigh_target import reach
+from templates_gen import registry
+from templates_gen.bench.weigh.aim import Target
+from templates_gen.bench.weigh.levers import NUMBERS
+from templates_gen.bench.weigh.target import reach
+from templates_gen.bench.weigh.weighing import weigh
 from templates_gen.checks.cure import cure, levers
 from templates_gen.checks.judge import judge
 from templates_gen.cli import main
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.stock import DRILL, SHEET, THREAD
+from templates_gen.pipeline import judging, rendering
 
 #: ISO 261, coarse pitch: first choice, then second, from 2 to 8 mm. Checked against two lists
 #: of thread designations in public repositories: M2x0.4, M2.2x0.45 … M8x1.25.
@@ -146,7 +147,7 @@ def test_the_table_of_scaling_names_the_kind_of_size(tmp_path, capsys):
     assert why["screw.diameter"] == "coarse-thread size +1"
     assert why["underslide.thickness"] == "sheet size +0.15"
     assert why["stick.rear_bore"] == "drill size +1.1"
-    assert pipeline.read(str(out)).values["screw.diameter"] == 4.0
+    assert rendering.read(str(out)).values["screw.diameter"] == 4.0
 
 
 @pytest.mark.parametrize("change", [-0.8, -0.5, 0.6])

@@ -5,10 +5,10 @@ from pathlib import Path
 import pytest
 
 import templates_gen
-from templates_gen import pipeline
-from templates_gen.bench import scale_file
+from templates_gen.bench.scale import file
 from templates_gen.parameters import Scale
 from templates_gen.parameters.families import FAMILIES, bands
+from templates_gen.pipeline import rendering
 
 PARAMS = Path(__file__).parents[2] / "params"
 SHIPPED = sorted(f.name for f in PARAMS.glob("*.toml") if f.name != "shop.toml")
@@ -17,16 +17,16 @@ SHIPPED = sorted(f.name for f in PARAMS.glob("*.toml") if f.name != "shop.toml")
 @pytest.mark.parametrize("to", FAMILIES)
 @pytest.mark.parametrize("name", SHIPPED)
 def test_from_any_pattern_to_any_family_and_back(tmp_path, name, to):
-    p = pipeline.read(str(PARAMS / name))
+    p = rendering.read(str(PARAMS / name))
     there = templates_gen.scale(p, to)
     assert there.failing == ()
     out = tmp_path / name
-    scale_file.write(there, str(out))
-    written = pipeline.read(str(out))
+    file.write(there, str(out))
+    written = rendering.read(str(out))
     assert written.values == there.pattern.values
     assert written.tolerances == p.tolerances
     assert written.family.name == to
-    assert not pipeline.stops(pipeline.check(written))
+    assert not rendering.stops(rendering.check(written))
     _stock_stepped(p, there)
     _comes_back(p, there, templates_gen.scale(written, p.family.name))
 

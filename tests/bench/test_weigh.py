@@ -10,14 +10,14 @@ import pytest
 from outside.maker import FAMILIES, PARAMS, stated
 from scipy.optimize import minimize
 
-from templates_gen import pipeline, weigh
-from templates_gen.bench.weigh_aim import Target
-from templates_gen.bench.weigh_levers import NUMBERS, WORDS, levers, matters
-from templates_gen.bench.weigh_numbers import Numbers
-from templates_gen.bench.weigh_target import reach
-from templates_gen.bow.dims_mass import Masses
-from templates_gen.bow.dims_stick import StickSections
-from templates_gen.bow.dims_tension import Tension
+from templates_gen import weigh
+from templates_gen.bench.weigh.aim import Target
+from templates_gen.bench.weigh.levers import NUMBERS, WORDS, levers, matters
+from templates_gen.bench.weigh.numbers import Numbers
+from templates_gen.bench.weigh.target import reach
+from templates_gen.bow.dims.masses import Masses
+from templates_gen.bow.dims.stick_sections import StickSections
+from templates_gen.bow.dims.tension import Tension
 from templates_gen.bow.rules_tension import RULES
 from templates_gen.checks.judge import judge
 from templates_gen.mechanics import column
@@ -25,6 +25,7 @@ from templates_gen.mechanics.beam import beam
 from templates_gen.mechanics.columns import buckling_loads, heights_under
 from templates_gen.mechanics.materials import materials
 from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.pipeline import rendering
 from templates_gen.shapes.stick_section import flat_below
 
 
@@ -238,7 +239,7 @@ def test_materials_named_are_in_the_table():
 @pytest.mark.kernel
 def test_weighing_what_is_known_needs_no_modeller_and_is_quick(tmp_path):
     file = str(PARAMS / "violin.toml")
-    weigh(pipeline.read(file))
+    weigh(rendering.read(file))
     code = (
         "import sys; from templates_gen.cli import main; s = main(sys.argv[1:]); "
         "print([m for m in sys.modules if m in ('cadquery', 'OCP')], file=sys.stderr); sys.exit(s)"

@@ -7,12 +7,12 @@ from command.calls import call, write
 from outside.maker import PARAMS
 
 from templates_gen import registry
-from templates_gen.bench import weigh_table
-from templates_gen.bench.scale_stated import parsed
-from templates_gen.bench.weigh import Weighed
-from templates_gen.bench.weigh_aim import Target
-from templates_gen.bench.weigh_levers import NUMBERS, TOGETHER, WORDS, levers, usual
-from templates_gen.bench.weigh_target import reach
+from templates_gen.bench.scale.stated import parsed
+from templates_gen.bench.weigh import table
+from templates_gen.bench.weigh.aim import Target
+from templates_gen.bench.weigh.levers import NUMBERS, TOGETHER, WORDS, levers, usual
+from templates_gen.bench.weigh.target import reach
+from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.parameters.families import bands
 from templates_gen.parameters.rewrite import set_values
 from templates_gen.parts.ferrule.params import ArchKind
@@ -58,7 +58,7 @@ def test_what_the_only_answer_breaks_is_told(capsys, bow):
     worse = [
         i for i in after if order.index(after[i]["verdict"]) > order.index(before[i]["verdict"])
     ]
-    told = weigh_table.reached_data(found, Target(57.0))
+    told = table.reached_data(found, Target(57.0))
     assert told["sound"] is False
     assert [each["id"] for each in told["worse"]] == worse
     for each in told["worse"]:
@@ -67,7 +67,7 @@ def test_what_the_only_answer_breaks_is_told(capsys, bow):
         assert each["margin"] == pytest.approx(now["margin"], abs=1e-9)
         assert each["margin_was"] == pytest.approx(was["margin"], abs=1e-9)
         assert each["severity"] == now["severity"]
-    said = weigh_table.reached(found, Target(57.0)).splitlines()
+    said = table.reached(found, Target(57.0)).splitlines()
     assert all(len(line) <= 80 for line in said)
     roof = after["stick.mortise_roof"]
     assert any(
@@ -80,7 +80,7 @@ def test_what_the_only_answer_breaks_is_told(capsys, bow):
 def test_a_sound_answer_is_told_to_be(bow):
     found = reach(bow, Target(59.5), ["lapping.gauge"])
     assert found.sound
-    assert "no check is worse" in weigh_table.reached(found, Target(59.5))
+    assert "no check is worse" in table.reached(found, Target(59.5))
 
 
 def test_what_goes_along_stays_usual_too(bow):
@@ -89,7 +89,7 @@ def test_what_goes_along_stays_usual_too(bow):
     assert not found.met
     assert found.changes == {"frog.width_waist": 8.4, "frog.width_top": 9.0}
     assert found.stuck == ("frog.width_top",)
-    assert "frog.width_top" in weigh_table.reached(found, Target(70.0))
+    assert "frog.width_top" in table.reached(found, Target(70.0))
 
 
 @pytest.mark.parametrize("target", [(55.0, None), (64.0, 188.0), (68.0, 180.0), (80.0, 150.0)])
@@ -142,7 +142,7 @@ def test_an_answer_can_be_pasted(bow):
 
     found = reach(bow, Target(64.0), ["lapping.kind"])
     target = Target(64.0)
-    lines = [x for x in weigh_table.reached(found, target).splitlines() if " = " in x]
+    lines = [x for x in table.reached(found, target).splitlines() if " = " in x]
     assert '    lapping.kind = "silver wire"' in lines
     assert parsed(lines) == dict(found.changes)
     stated = tomllib.loads("\n".join(lines))["lapping"]
@@ -158,7 +158,7 @@ def test_that_the_answer_is_for_the_file_is_told(bow):
 
 
 def _lines(found, mass):
-    return weigh_table.reached(found, Target(mass)).splitlines()
+    return table.reached(found, Target(mass)).splitlines()
 
 
 #: A stick measured at four places, as the violin's starter has it at its handle's end and head.

@@ -10,13 +10,14 @@ from pathlib import Path
 import numpy as np
 
 import templates_gen
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import Result, judge, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.errors import InputError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.rewrite import set_values
+from templates_gen.pipeline import rendering
 from templates_gen.tolerances import BOUND
 
 SHIPPED = Path(templates_gen.__file__).parent.parent / "params"
@@ -29,7 +30,7 @@ Changes = dict[str, float | str | tuple[tuple[float, float], ...]]
 def shipped() -> dict[str, Pattern]:
     """Every parameter file that ships and holds a pattern (the workshop's own does not)."""
     files = [f for f in sorted(SHIPPED.glob("*.toml")) if "[pattern]" in f.read_text("utf-8")]
-    return {f.name: pipeline.read(str(f)) for f in files}
+    return {f.name: rendering.read(str(f)) for f in files}
 
 
 @cache
@@ -60,7 +61,7 @@ class Desk:
         new = f"changed-{name.removeprefix('changed-')}"
         (self.folder / new).write_text(text, "utf-8")
         try:
-            return new, pipeline.read(str(self.folder / new))
+            return new, rendering.read(str(self.folder / new))
         except InputError:
             return None
 

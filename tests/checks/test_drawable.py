@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 from checks.drive import shipped
 
-from templates_gen import choosing, pipeline, registry
+from templates_gen import registry
 from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import judge, numbers_read
 from templates_gen.checks.rule import Severity
+from templates_gen.pipeline import rendering, selection
 from templates_gen.tolerances import BOUND
 
 #: A small bow and a large one; the rest lie between them.
@@ -54,7 +55,7 @@ def test_each_number_as_far_as_the_checks_let_it_go(name, words):
     p = shipped()[name].with_many(words)
     if any(judge(rule, p).stops for rule in registry.rules()):
         pytest.skip("with this word alone a check fails")
-    looks_at = {t: set(p.reads(t.views)) for t in choosing.templates(p)}
+    looks_at = {t: set(p.reads(t.views)) for t in selection.templates(p)}
     drawn = [t for t in looks_at if set(words) <= looks_at[t]]
     numbers = {k for t in drawn for k in looks_at[t] if p.schema.parameters[k].numeric}
     cannot = []
@@ -106,22 +107,22 @@ def test_every_shape_can_be_made(name):
     reached = 0
     for p in wander(shipped()[name], seed=len(name)):
         reached += 1
-        for template in choosing.templates(p):
+        for template in selection.templates(p):
             assert fault_of(template, p) is None, template.name
     assert reached >= 3, "hardly anywhere was reached"
 
 
 def sheets_of(p):
     """Every sheet, composed and held to the rules of a good one."""
-    checked = [pipeline.Checked(judge(rule, p), None) for rule in registry.rules()]
-    return pipeline.sheets(p, checked, only=(), stamps=[])
+    checked = [rendering.Checked(judge(rule, p), None) for rule in registry.rules()]
+    return rendering.sheets(p, checked, only=(), stamps=[])
 
 
 @pytest.mark.parametrize("name", list(shipped()))
 def test_what_ships_is_drawn_without_a_fault(name):
     p = shipped()[name]
     assert [r.id for r in registry.rules() if judge(r, p).stops] == []
-    assert [s.name for s in sheets_of(p)] == [t.name for t in choosing.templates(p)]
+    assert [s.name for s in sheets_of(p)] == [t.name for t in selection.templates(p)]
 
 
 @pytest.mark.parametrize("name", TWO)

@@ -10,9 +10,10 @@ from itertools import pairwise
 import pytest
 from outside.maker import drawn, on, stated
 
-from templates_gen import judging, registry
+from templates_gen import registry
 from templates_gen.errors import InputError
 from templates_gen.parameters.rewrite import set_values
+from templates_gen.pipeline import judging
 
 #: Twelve points read off a ridge with a tenth or two of error. Circles through three neighbours are
 #: nowhere smaller than 4.28 mm; a smooth line through all of them is.

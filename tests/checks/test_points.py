@@ -9,7 +9,7 @@ from templates_gen.checks.judge import judge
 from templates_gen.checks.rule import at_most, rule
 from templates_gen.parameters import Identity, Pattern
 from templates_gen.parameters.families import FAMILIES
-from templates_gen.writers import page_numbers
+from templates_gen.writers.page import numbers
 
 
 @rule("ferrule.widest", "nowhere is it wider than the ferrule", basis="a toy")
@@ -51,8 +51,8 @@ def test_corners_are_judged_in_one_call_beside_the_points():
 
 
 def test_the_page_tells_them_in_words(monkeypatch):
-    monkeypatch.setattr(page_numbers, "bands", lambda _: BANDS)
-    page = page_numbers.numbers(pattern(((0.0, 21.0), (9.0, 22.5))))
+    monkeypatch.setattr(numbers, "bands", lambda _: BANDS)
+    page = numbers.numbers(pattern(((0.0, 21.0), (9.0, 22.5))))
     assert "2 points: x 0 to 9 mm, y 21 to 22.5 mm" in page
     assert page.count("not stated") == 3  # what is usual of both, and one that is empty
-    assert page_numbers.unusual(pattern(((0.0, 8.0), (9.0, 32.0)))) == []
+    assert numbers.unusual(pattern(((0.0, 8.0), (9.0, 32.0)))) == []

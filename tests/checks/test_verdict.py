@@ -11,7 +11,6 @@ from checks import toy_rules
 from checks.toy_rules import pattern
 from outside.maker import stated
 
-from templates_gen import judging
 from templates_gen.checks.cure import cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.checks.rule import at_least, rule
@@ -19,6 +18,7 @@ from templates_gen.parameters import Num, Pattern, Scale, Schema, mm, section
 from templates_gen.parts.frog.params import EyeKind
 from templates_gen.parts.heel.params import HeelKind
 from templates_gen.parts.underslide.params import UnderslideKind
+from templates_gen.pipeline import judging
 from templates_gen.tolerances import BOUND
 
 

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from command.calls import FAILING, SOUND, call, refused, tree, write
 
-from templates_gen import choosing, pipeline, registry
+from templates_gen import registry
 from templates_gen.parameters.families import FAMILIES
+from templates_gen.pipeline import rendering, selection
 
 DRAW = ("draw", "--plane", "-o", "out", "--format", "svg")
 
@@ -21,7 +22,7 @@ def folder(monkeypatch, tmp_path):
 
 
 def names(file="dunlin.toml"):
-    return [t.name for t in choosing.templates(pipeline.read(file))]
+    return [t.name for t in selection.templates(rendering.read(file))]
 
 
 def drawn(folder="out", form="svg"):
@@ -190,7 +191,7 @@ def test_a_file_in_the_folders_place_is_named_before_anything_is_drawn(capsys, m
     def drawing(*_, **__):
         raise AssertionError("drawn all the same")
 
-    monkeypatch.setattr(pipeline, "render", drawing)
+    monkeypatch.setattr(rendering, "render", drawing)
     write("out", "in the way")
     (line,) = refused(call(capsys, *DRAW, "dunlin.toml"))
     assert line == "out: cannot be written: it is a file, not a folder; name a folder with -o"

@@ -14,11 +14,12 @@ import pytest
 from checks.drive import falls, shipped, some_patterns
 from command.calls import FAILING, SOUND, WAYS, call, refused, tree, way, write
 
-from templates_gen import judging, registry
+from templates_gen import registry
 from templates_gen.checks.judge import judge
 from templates_gen.checks.rule import Severity
 from templates_gen.errors import GeometryError, KernelError
 from templates_gen.parameters.rewrite import set_values
+from templates_gen.pipeline import judging
 
 
 @pytest.fixture(autouse=True)

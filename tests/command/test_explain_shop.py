@@ -3,9 +3,9 @@
 import pytest
 from command.calls import call
 
-from templates_gen.bench.tooling_checks import checks
+from templates_gen.bench.routing.checks import checks
+from templates_gen.command.explain import usual as bow
 from templates_gen.shop.read import SCHEMA, example, starts
-from templates_gen.verb_explain import usual as bow
 
 
 @pytest.mark.parametrize("key", SCHEMA.parameters)

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from command.calls import SOUND, call, refused, write
 
-from templates_gen.bench.weigh_levers import NUMBERS, WORDS
+from templates_gen.bench.weigh.levers import NUMBERS, WORDS
 
 
 @pytest.fixture(autouse=True)

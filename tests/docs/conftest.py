@@ -12,9 +12,9 @@ sys.path.insert(0, str(ROOT / "docs"))
 @pytest.fixture
 def plane(monkeypatch):
     """Draw as if every solid were known already: the sheets do not depend on them."""
-    from templates_gen import pipeline
+    from templates_gen.pipeline import rendering
 
-    monkeypatch.setattr(pipeline, "witnesses", lambda p, **_: {})
+    monkeypatch.setattr(rendering, "witnesses", lambda p, **_: {})
 
 
 def _hollow(form, sheet):

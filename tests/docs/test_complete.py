@@ -10,14 +10,14 @@ import make
 import pytest
 
 from templates_gen import cli, registry
-from templates_gen.bench.tooling_checks import checks
+from templates_gen.bench.routing.checks import checks
+from templates_gen.command.explain import usual
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import Leader, Word
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.words import told as in_words
 from templates_gen.shop.read import SCHEMA as SHOP
 from templates_gen.shop.read import example, starts
-from templates_gen.verb_explain import usual
 
 ROOT = make.ROOT
 

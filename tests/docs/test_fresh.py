@@ -9,7 +9,8 @@ import _sessions
 import make
 import pytest
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
+from templates_gen.pipeline import rendering
 from templates_gen.tolerances import SECTION, VOLUME_FREE
 
 ROOT = make.ROOT
@@ -61,8 +62,8 @@ def test_the_first_example_is_fresh(plane):
 def test_the_examples_page_is_fresh_and_nothing_is_left_over():
     there = kept("outputs_example")
     assert there["README.md"] == _examples.page(ROOT).encode(), SAY
-    patterns = [pipeline.read(str(ROOT / file)) for file in _examples.PATTERNS]
-    assert {n.partition("/")[0] for n in there} == {"README.md", *map(pipeline.stem, patterns)}
+    patterns = [rendering.read(str(ROOT / file)) for file in _examples.PATTERNS]
+    assert {n.partition("/")[0] for n in there} == {"README.md", *map(rendering.stem, patterns)}
 
 
 @pytest.mark.kernel

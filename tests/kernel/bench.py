@@ -7,8 +7,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering
 
 PARAMS = Path(__file__).parents[2] / "params"
 FILES = tuple(
@@ -21,7 +22,7 @@ BUILDERS = {b.part: b for b in registry.builders()}
 
 @cache
 def pattern(stem: str) -> Pattern:
-    return pipeline.read(str(PARAMS / f"{stem}.toml"))
+    return rendering.read(str(PARAMS / f"{stem}.toml"))
 
 
 @cache

@@ -6,7 +6,7 @@ import shutil
 import pytest
 from kernel.bench import pattern
 
-from templates_gen import confirm, pipeline, witness
+from templates_gen.pipeline import rendering, solids, witness
 from templates_gen.tolerances import OVERLAP, SECTION
 
 pytestmark = pytest.mark.kernel
@@ -19,13 +19,13 @@ def cold(tmp_path_factory):
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_CACHE_HOME", str(base))
         looked_at = watched(patch)
-        return base, pipeline.witnesses(pattern("violin")), looked_at
+        return base, rendering.witnesses(pattern("violin")), looked_at
 
 
 def watched(patch):
     """What is looked at anew, in order: parts by their names, and the whole."""
     seen = []
-    alone, together = confirm._alone, confirm._together
+    alone, together = solids._alone, solids._together
 
     def one(part, *rest):
         seen.append(part)
@@ -35,8 +35,8 @@ def watched(patch):
         seen.append("bow")
         return together(*all_)
 
-    patch.setattr(confirm, "_alone", one)
-    patch.setattr(confirm, "_together", whole)
+    patch.setattr(solids, "_alone", one)
+    patch.setattr(solids, "_together", whole)
     return seen
 
 
@@ -79,7 +79,7 @@ def test_cold_builds_everything_once(cold):
 
 def test_warm_gives_what_cold_gave(cold, cache, monkeypatch):
     looked_at = watched(monkeypatch)
-    assert pipeline.witnesses(pattern("violin")) == cold[1]
+    assert rendering.witnesses(pattern("violin")) == cold[1]
     assert looked_at == []
 
 
@@ -93,10 +93,10 @@ def test_one_witness_is_built_again(cold, cache, monkeypatch, how):
         file.unlink()
     else:
         shutil.copyfile(file_of(cache, "heel"), file)
-    again = pipeline.witnesses(pattern("violin"))
+    again = rendering.witnesses(pattern("violin"))
     assert rounded(again) == rounded(cold[1])
     assert looked_at == ["slide"]
-    assert pipeline.witnesses(pattern("violin")) == again
+    assert rendering.witnesses(pattern("violin")) == again
     assert looked_at == ["slide"]
 
 
@@ -104,14 +104,14 @@ def test_no_cache_costs_time_and_nothing_else(cold, cache, monkeypatch):
     # A file where the folder should be: nothing can be kept, nothing recalled, whoever runs it.
     monkeypatch.setattr(witness, "folder", lambda: next(iter(cache.glob("*.json"))))
     looked_at = watched(monkeypatch)
-    assert rounded(pipeline.witnesses(pattern("violin"))) == rounded(cold[1])
+    assert rounded(rendering.witnesses(pattern("violin"))) == rounded(cold[1])
     assert looked_at == list(cold[1])
 
 
 def test_another_number_is_another_solid(cold, cache, monkeypatch):
     looked_at = watched(monkeypatch)
     steeper = pattern("violin").with_("slide.dovetail_deg", 14.0)
-    again = pipeline.witnesses(steeper)
+    again = rendering.witnesses(steeper)
     assert again["slide"].volume < cold[1]["slide"].volume
     assert {"slide", "frog"} <= set(looked_at)
     assert "screw" not in looked_at
@@ -119,11 +119,11 @@ def test_another_number_is_another_solid(cold, cache, monkeypatch):
 
 def test_the_whole_is_put_together_where_it_is_asked_for(cold, cache, monkeypatch):
     looked_at = watched(monkeypatch)
-    whole = pipeline.witnesses(pattern("violin"), together=True)
+    whole = rendering.witnesses(pattern("violin"), together=True)
     assert looked_at == ["bow"]
     assert {k: w for k, w in whole.items() if k != "bow"} == cold[1]
     parts = sum(w.volume for w in cold[1].values())
     assert whole["bow"].volume == pytest.approx(parts, rel=1e-9)
     assert max(whole["bow"].overlaps.values()) <= OVERLAP
-    assert pipeline.witnesses(pattern("violin"), together=True) == whole
+    assert rendering.witnesses(pattern("violin"), together=True) == whole
     assert looked_at == ["bow"]

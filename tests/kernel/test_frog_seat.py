@@ -5,7 +5,7 @@ import math
 import pytest
 from kernel.bench import built, having, pattern
 
-from templates_gen.bow import dims_frames as frames
+from templates_gen.bow.dims import frames
 
 pytestmark = pytest.mark.kernel
 

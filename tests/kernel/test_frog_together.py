@@ -9,8 +9,8 @@ import sys
 import pytest
 from kernel.bench import BUILDERS, FILES, PARAMS, built, parts_of, pattern
 
-from templates_gen import confirm
-from templates_gen.bow import dims_frames as frames
+from templates_gen.bow.dims import frames
+from templates_gen.pipeline import solids as confirm
 from templates_gen.tolerances import OVERLAP, VOLUME_EXACT, VOLUME_FREE
 
 pytestmark = pytest.mark.kernel

@@ -5,7 +5,7 @@ import json
 import pytest
 from kernel.bench import FILES, parts_of, pattern
 
-from templates_gen import confirm, pipeline
+from templates_gen.pipeline import rendering, solids
 from templates_gen.tolerances import OVERLAP
 
 pytestmark = pytest.mark.kernel
@@ -20,7 +20,7 @@ def test_whole_read_again_has_the_manifests_volumes(stem, tmp_path):
     import cadquery as cq
 
     p = pattern(stem)
-    files = pipeline.render(p, (), formats=("step",))
+    files = rendering.render(p, (), formats=("step",))
     manifest = json.loads(files["manifest.json"])
     (whole,) = [data for name, data in files.items() if name.endswith("--assembly.step")]
     file = tmp_path / "whole.step"
@@ -40,9 +40,9 @@ def test_whole_read_again_has_the_manifests_volumes(stem, tmp_path):
 @pytest.mark.slow
 @pytest.mark.parametrize("stem", FILES)
 def test_nothing_overlaps_at_either_end_of_the_travel(stem):
-    seen = confirm.witnesses(pattern(stem), together=True)["bow"]
+    seen = solids.witnesses(pattern(stem), together=True)["bow"]
     assert max(seen.overlaps.values()) < OVERLAP
     for pair in ("head-stick", "button-stick", "screw-stick"):
         assert any(pair in name for name in seen.overlaps)
-    for end in confirm.ENDS:
+    for end in solids.ENDS:
         assert f"{end}: frog-head" in seen.overlaps

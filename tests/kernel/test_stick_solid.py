@@ -11,11 +11,11 @@ from functools import cache
 import pytest
 from kernel.bench import BUILDERS, FILES, PARAMS, built, pattern
 
-from templates_gen import pipeline
-from templates_gen.bow import dims_frames as frames
+from templates_gen.bow.dims import frames
 from templates_gen.parameters.rewrite import set_values
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.pipeline import rendering
 
 pytestmark = pytest.mark.kernel
 OCTAGON = (0.8284271, 0.05473785)
@@ -75,7 +75,7 @@ def _read(text):
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "dunlin.toml"
         file.write_text(text, "utf-8")
-        return pipeline.read(str(file))
+        return rendering.read(str(file))
 
 
 def section(solid, x):

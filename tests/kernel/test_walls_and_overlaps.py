@@ -5,10 +5,10 @@ import math
 import pytest
 from kernel.bench import BUILDERS, built, pattern
 
-from templates_gen import measuring
-from templates_gen.bow import dims_frames as frames
+from templates_gen.bow.dims import frames
 from templates_gen.checks.solid import gap
 from templates_gen.geometry import rectangle
+from templates_gen.pipeline import walls as measuring
 
 pytestmark = pytest.mark.kernel
 

@@ -14,8 +14,8 @@ from outside.maker import FAMILIES, stated
 from scipy.integrate import solve_bvp
 from scipy.interpolate import CubicSpline
 
-from templates_gen.bench import weigh_stick
-from templates_gen.bow.dims_mass import Masses
+from templates_gen.bench.weigh import stick as weigh_stick
+from templates_gen.bow.dims.masses import Masses
 from templates_gen.parts.form import dims_curves
 from templates_gen.parts.material.dims import MaterialDims
 

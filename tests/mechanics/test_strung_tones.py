@@ -13,8 +13,8 @@ from mechanics.sticks import Stick
 from outside.maker import FAMILIES, stated
 from scipy.linalg import eigh
 
-from templates_gen.bench import weigh_stick
-from templates_gen.bow.dims_mass import Masses
+from templates_gen.bench.weigh import stick as weigh_stick
+from templates_gen.bow.dims.masses import Masses
 from templates_gen.parts.material.dims import MaterialDims
 
 

@@ -12,10 +12,10 @@ from pathlib import Path
 from readers import dxf_raw, pdf_page
 from readers.dxf_raw import Entity, RawDxf
 
-from templates_gen import pipeline
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.rewrite import set_values
-from templates_gen.printing import Press
+from templates_gen.pipeline import rendering
+from templates_gen.pipeline.output import Press
 
 PARAMS = Path(__file__).parents[2] / "params"
 FAMILIES = ("violin", "viola", "cello", "bass-french", "bass-german")
@@ -27,7 +27,7 @@ def stated(family: str, changes: Mapping[str, float | str] | None = None) -> Pat
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "sanderling.toml"
         file.write_text(text, "utf-8")
-        return pipeline.read(str(file))
+        return rendering.read(str(file))
 
 
 def drawn(p: Pattern, name: str) -> RawDxf:
@@ -42,7 +42,7 @@ def printed(p: Pattern, name: str, paper: str = "a4") -> pdf_page.PdfPage:
 
 def _file(p: Pattern, name: str, form: str, paper: str = "a4") -> bytes:
     press = Press(paper=paper)
-    files = pipeline.render(p, (), formats=(form,), only=(name,), press=press, plane=True)
+    files = rendering.render(p, (), formats=(form,), only=(name,), press=press, plane=True)
     (data,) = [data for file, data in files.items() if file.endswith(f".{form}")]
     return data
 
@@ -54,4 +54,4 @@ def on(drawing: RawDxf, layer: str) -> list[Entity]:
 
 def verdicts(p: Pattern) -> dict[str, str]:
     """What the checks say, by their names."""
-    return {c.result.rule.id: c.result.verdict for c in pipeline.check(p)}
+    return {c.result.rule.id: c.result.verdict for c in rendering.check(p)}

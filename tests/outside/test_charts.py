@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 from outside.maker import FAMILIES, drawn, on, stated
 
-from templates_gen.bow.dims_mass import Masses
-from templates_gen.bow.dims_tension import Tension
+from templates_gen.bow.dims.masses import Masses
+from templates_gen.bow.dims.tension import Tension
 
 HIGH, WIDE = 46.0, 150.0
 

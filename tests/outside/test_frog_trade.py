@@ -7,12 +7,12 @@ import shapely
 from outside.maker import FAMILIES, drawn, on, stated, verdicts
 from outside.test_frog_shapes import arcs, cut, polygon
 
-from templates_gen import pipeline
+from templates_gen.pipeline import rendering
 
 
 def check(p, name):
     """One check as `check --json` prints it."""
-    (found,) = [c for c in map(pipeline.check_json, pipeline.check(p)) if c["id"] == name]
+    (found,) = [c for c in map(rendering.check_json, rendering.check(p)) if c["id"] == name]
     return found
 
 

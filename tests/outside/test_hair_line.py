@@ -13,7 +13,7 @@ import pytest
 from arcs import chord
 from outside.maker import FAMILIES, drawn, on, stated
 
-from templates_gen import pipeline
+from templates_gen.pipeline import rendering
 
 
 class Thread:
@@ -44,7 +44,7 @@ class Thread:
 def test_the_check_and_the_sheet_tell_the_same_heights(family):
     p = stated(family)
     thread, drawing = Thread(p), drawn(p, "bow-hair-line")
-    (gap,) = [c.result for c in pipeline.check(p) if c.result.rule.id == "bow.hair_clears"]
+    (gap,) = [c.result for c in rendering.check(p) if c.result.rule.id == "bow.hair_clears"]
     words = [t.first(1) for t in drawing.texts]
     nominal = float(gap.rule.bound(p).measured)
     assert nominal == pytest.approx(thread.under(np.linspace(0, 1, 4001)).imag.min(), abs=0.001)
@@ -97,7 +97,7 @@ def test_a_camber_that_touches_the_hair_fails_at_its_place_and_is_cured(family):
     """Bent too deep, it is the bend the cure asks to change, to one that clears."""
     deep = stated(family, {"stick.camber_depth": stated(family).values["stick.camber_depth"] + 8})
     assert Thread(deep).under(np.linspace(0, 1, 4001)).imag.min() < 0
-    (failed,) = [c for c in pipeline.check(deep) if c.result.rule.id == "bow.hair_clears"]
+    (failed,) = [c for c in rendering.check(deep) if c.result.rule.id == "bow.hair_clears"]
     assert failed.result.verdict == "fails" and failed.cure.key == "stick.camber_depth"
     name, (x, _) = failed.result.rule.place(deep)
     assert name == "bow-hair-line" and abs(x - Thread(deep).chord / 2) < 0.1 * Thread(deep).chord

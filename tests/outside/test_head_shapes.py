@@ -12,9 +12,10 @@ import pytest
 from outside.maker import FAMILIES, drawn, on, stated
 from shapely import LineString, Point
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.checks.judge import judge
 from templates_gen.cli import main
+from templates_gen.pipeline import rendering
 
 #: Crown, slope at the nose, and ratio of the legs.
 CHARACTERS = {
@@ -139,7 +140,7 @@ def drawing_of(folder, table):
 
 def test_a_measured_ridge_runs_through_what_was_measured(tmp_path, capsys):
     assert drawing_of(tmp_path, MEASURED) == 0, capsys.readouterr().err
-    p = pipeline.read(file_with(tmp_path, MEASURED))
+    p = rendering.read(file_with(tmp_path, MEASURED))
     rows = []
     for a, b, bulge in ridge(p):
         turn, t = 4 * math.atan(bulge), np.linspace(0.0, 1.0, 60)

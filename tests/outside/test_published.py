@@ -5,8 +5,8 @@ from bisect import bisect_left
 import pytest
 from outside.maker import PARAMS, stated, verdicts
 
-from templates_gen import choosing, pipeline
 from templates_gen.cli import main
+from templates_gen.pipeline import rendering, selection
 
 #: H. Saint-George, The Bow, 3rd ed. 1922, fig. 37: a gauge measured, violin : viola : cello.
 GAUGE = {
@@ -79,13 +79,13 @@ def without_plate():
 def test_a_frog_can_do_without_a_heel_plate():
     # Common practice, no source: plain frogs have bare heels.
     p = without_plate()
-    assert not pipeline.stops(pipeline.check(p))
-    names = [t.name for t in choosing.templates(p)]
+    assert not rendering.stops(rendering.check(p))
+    names = [t.name for t in selection.templates(p)]
     assert "heel-plate" not in names
     assert "frog-side" in names
-    files = pipeline.render(p, (), formats=("svg",), plane=True)
+    files = rendering.render(p, (), formats=("svg",), plane=True)
     assert not any("heel-plate" in name for name in files)
-    assert "heel-plate" in [t.name for t in choosing.templates(stated("violin"))]
+    assert "heel-plate" in [t.name for t in selection.templates(stated("violin"))]
 
 
 def test_list_names_no_heel_plate_where_there_is_none(tmp_path, capsys):
@@ -110,9 +110,9 @@ def test_slide_may_run_a_little_beneath_the_heel_plate():
     v = stated("violin").values
     room = v["frog.length_bottom"] - v["ferrule.length"] - v["slide.length"]
     lapping = lapped(room, 1.0)
-    assert not pipeline.stops(pipeline.check(lapping))
+    assert not rendering.stops(rendering.check(lapping))
     assert verdicts(lapping)["heel.overlaps_slide"] != "fails"
     # By three it is remarked on, which stops nothing.
     far = lapped(room, 3.0)
     assert verdicts(far)["heel.overlaps_slide"] == "fails"
-    assert not pipeline.stops(pipeline.check(far))
+    assert not rendering.stops(rendering.check(far))

@@ -15,8 +15,8 @@ from outside.maker import FAMILIES, drawn, on, stated
 from outside.test_frog_shapes import cut, polygon
 from shapely.affinity import rotate, translate
 
-from templates_gen import choosing, pipeline
 from templates_gen.drawing.sheet import Layer
+from templates_gen.pipeline import rendering, selection
 
 every_family = pytest.mark.parametrize("family", FAMILIES)
 SAME = 2e-5
@@ -33,7 +33,7 @@ def holes(p, name):
 
 
 def sheet(p, name):
-    (made,) = pipeline.sheets(p, (), only=(name,))
+    (made,) = rendering.sheets(p, (), only=(name,))
     return made
 
 
@@ -92,8 +92,8 @@ def test_mortise_card_keeps_its_drill_centres(family, name):
 def test_no_hole_and_no_window_lies_within_a_window(family):
     """Once the window is cut nothing is left to hold what lies within it."""
     p = stated(family)
-    for t in choosing.templates(p):
-        for view in pipeline.views(p, t):
+    for t in selection.templates(p):
+        for view in rendering.views(p, t):
             windows = [polygon_of(s.path) for s in view.strokes if s.layer is Layer.POCKET]
             drills = [s.path.as_circle() for s in view.strokes if s.layer is Layer.DRILL]
             for (centre, _), window in product(drills, windows):

@@ -15,13 +15,14 @@ import math
 import pytest
 from outside.maker import FAMILIES, PARAMS, stated
 
-from templates_gen import pipeline, weigh
-from templates_gen.bench import weigh_table
-from templates_gen.bench.weigh import Weighed
-from templates_gen.bench.weigh_levers import levers
-from templates_gen.bow.dims import Travel
-from templates_gen.bow.dims_bulk import Bulks
-from templates_gen.bow.dims_mass import pieces
+from templates_gen import weigh
+from templates_gen.bench.weigh import table
+from templates_gen.bench.weigh.levers import levers
+from templates_gen.bench.weigh.weighing import Weighed
+from templates_gen.bow.dims.masses import pieces
+from templates_gen.bow.dims.travel import Travel
+from templates_gen.bow.dims.volumes import Bulks
+from templates_gen.pipeline import rendering
 
 INCH = 25.4
 #: Whole length, button closed (mm). E, S, S.
@@ -70,7 +71,7 @@ def test_starter_balances_where_published(family):
 @pytest.mark.kernel
 @pytest.mark.parametrize("family", WEIGHTS)
 def test_starter_weighs_and_balances_as_published_by_its_solids(family):
-    w = weigh(pipeline.read(str(PARAMS / f"{family}.toml")))
+    w = weigh(rendering.read(str(PARAMS / f"{family}.toml")))
     low, high = WEIGHTS[family]
     assert low <= w.total <= high
     if family in BALANCES:
@@ -110,8 +111,8 @@ def test_sound_runs_in_the_starters_wood_as_in_pernambuco():
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_no_check_of_a_starter_fails(family):
-    p = pipeline.read(str(PARAMS / f"{family}.toml"))
-    assert [c.result.rule.id for c in pipeline.check(p) if c.result.verdict == "fails"] == []
+    p = rendering.read(str(PARAMS / f"{family}.toml"))
+    assert [c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fails"] == []
 
 
 #: What a maker states of the wood, and what `weigh` prints of it.
@@ -149,8 +150,8 @@ def test_weigh_says_which_figure_of_the_wood_was_measured(changes, says, measure
     p = stated("violin", changes)
     parts = p.derive(Bulks).parts
     w = Weighed(p, parts, pieces(p, parts))
-    assert f"stick: {says}\n" in weigh_table.table(w, levers(w))
-    found = weigh_table.as_data(w, ())["stick"]
+    assert f"stick: {says}\n" in table.table(w, levers(w))
+    found = table.as_data(w, ())["stick"]
     assert (found["density_measured"], found["modulus_measured"]) == measured
     assert found["measured"] is all(measured)
 
@@ -162,6 +163,6 @@ def test_usual_figure_stated_with_its_own_tolerance_is_measured(tmp_path):
         'stick_wood = "measured"\nstick_density = 1010\nstick_modulus = {value = 28, tol = 0.4}\n',
         "utf-8",
     )
-    p = pipeline.read(str(file))
+    p = rendering.read(str(file))
     parts = p.derive(Bulks).parts
     assert Weighed(p, parts, pieces(p, parts)).stick.measured

@@ -6,9 +6,9 @@ never bends the other way.
 
 import pytest
 
-from templates_gen import pipeline
 from templates_gen.cli import main
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.pipeline import rendering
 
 HEAD = 'units = "mm"\nbased_on = "violin"\n\n[pattern]\nname = "Turnstone"\n\n[stick]\n'
 CAMBER = [[60, 5.1], [130, 9.7], [220, 14.0], [325, 16.4], [430, 14.7], [540, 9.1], [600, 4.5]]
@@ -73,7 +73,7 @@ def test_what_cannot_be_is_named_with_its_place(tmp_path, capsys, name, verb):
 
 
 def test_sound_tables_are_read_and_followed(tmp_path):
-    p = pipeline.read(file_with(tmp_path, camber(CAMBER) + graduation(STATIONS)))
+    p = rendering.read(file_with(tmp_path, camber(CAMBER) + graduation(STATIONS)))
     d = p.derive(StickDims)
     assert [float(d.diameter(x)) for x, _ in STATIONS] == pytest.approx([y for _, y in STATIONS])
     assert [d.camber.at(x)[0] for x, _ in CAMBER] == pytest.approx([y for _, y in CAMBER], abs=0.05)

@@ -6,10 +6,11 @@ from itertools import pairwise
 import pytest
 from outside.maker import FAMILIES, PARAMS, stated
 
-from templates_gen import pipeline, weigh
-from templates_gen.bow.dims_bulk import Bulks
-from templates_gen.bow.dims_mass import Masses
-from templates_gen.bow.dims_stick import StickSections
+from templates_gen import weigh
+from templates_gen.bow.dims.masses import Masses
+from templates_gen.bow.dims.stick_sections import StickSections
+from templates_gen.bow.dims.volumes import Bulks
+from templates_gen.pipeline import rendering
 
 #: Violin, viola, cello: H. Saint-George, The Bow, ch. VII, light to heavy from grains, widened by
 #: two or three grams; balance from the front of the frog: Encyclopaedia Britannica, 11th ed. 1911,
@@ -41,7 +42,7 @@ def test_starters_weigh_and_balance_as_bows_do(family):
 @pytest.mark.kernel
 @pytest.mark.parametrize("family", FAMILIES)
 def test_starters_weigh_and_balance_as_bows_do_by_their_solids(family):
-    p = pipeline.read(str(PARAMS / f"{family}.toml"))
+    p = rendering.read(str(PARAMS / f"{family}.toml"))
     w = weigh(p)
     mass, balance = BANDS[family]
     assert within(w.total, mass)
@@ -71,7 +72,7 @@ def test_a_head_with_a_ridge_as_measured_weighs_as_its_solid(tmp_path, family, s
     file = tmp_path / "ruff.toml"
     top = f'units = "mm"\nbased_on = "{family}"\n[pattern]\nname = "Ruff"\n[head]\n'
     file.write_text(f"{top}{lines}\n", "utf-8")
-    p = pipeline.read(str(file))
+    p = rendering.read(str(file))
     w, near = weigh(p), p.derive(Masses)
     assert float(p.derive(Bulks).parts["head"].volume) == pytest.approx(
         w.bulk["head"].volume, rel=0.03
@@ -84,9 +85,9 @@ def test_a_head_with_a_ridge_as_measured_weighs_as_its_solid(tmp_path, family, s
 def test_the_stick_is_as_bulky_as_its_solid(family):
     """The modeller's stick ends 60 mm behind the face's rear edge, whence the head's own goes on,
     and its octagon ends at once where the maker's runs out."""
-    p = pipeline.read(str(PARAMS / f"{family}.toml"))
+    p = rendering.read(str(PARAMS / f"{family}.toml"))
     sections = p.derive(StickSections)
-    seen = pipeline.witnesses(p)["stick"].volume
+    seen = rendering.witnesses(p)["stick"].volume
     d = sections.dims
     places = [float(d.face_rear) - 60 + 0.5 * i for i in range(121)]
     areas = [math.pi / 4 * float(d.diameter(x)) ** 2 for x in places]

@@ -19,8 +19,8 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
-from templates_gen import pipeline
 from templates_gen.parameters.rewrite import set_values
+from templates_gen.pipeline import rendering
 
 PATTERN = Path(__file__).parents[2] / "params" / "bass-french.toml"
 #: A number of one part each, and by how much it is moved each time (mm).
@@ -37,7 +37,7 @@ STAMP = "SOLIDS NOT CONFIRMED"
 def times(file: Path, page: Path, key: str, by: float) -> tuple[float, float]:
     """Seconds from the save to the page with the new numbers, and to the whole set."""
     before = page.read_text("utf-8")
-    was = float(pipeline.read(str(file)).values[key])
+    was = float(rendering.read(str(file)).values[key])
     file.write_text(set_values(file.read_text("utf-8"), {key: round(was + by, 4)}), "utf-8")
     start, shown, stamp = time.perf_counter(), 0.0, page.stat().st_mtime_ns
     while time.perf_counter() - start < 60:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from page.parsed import parsed
 
-from templates_gen import pipeline
+from templates_gen.pipeline import rendering
 
 NAME = "Kn\"o't <b>&amp;</b> ../Ruff"
 FAILING = """\
@@ -29,8 +29,8 @@ class Set:
 
     def __init__(self, file: Path, formats=("svg",)):
         self.file = file
-        self.pattern = pipeline.read(str(file))
-        self.checked = pipeline.check(self.pattern)
-        self.files = pipeline.render(self.pattern, self.checked, formats=formats, plane=True)
+        self.pattern = rendering.read(str(file))
+        self.checked = rendering.check(self.pattern)
+        self.files = rendering.render(self.pattern, self.checked, formats=formats, plane=True)
         self.page = self.files["index.html"]
         self.tree = parsed(self.page)

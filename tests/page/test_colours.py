@@ -7,7 +7,7 @@ import pytest
 
 import templates_gen
 
-CSS = (Path(templates_gen.__file__).parent / "writers" / "page.css").read_text("utf-8")
+CSS = (Path(templates_gen.__file__).parent / "writers" / "page" / "page.css").read_text("utf-8")
 TEXTS = ("ink", "soft", "link", "fail", "tight", "hold")
 
 

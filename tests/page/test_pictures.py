@@ -5,8 +5,9 @@ from itertools import pairwise
 
 import pytest
 
-from templates_gen import choosing, pipeline, registry
+from templates_gen import registry
 from templates_gen.parts.ferrule.dims import FerruleDims
+from templates_gen.pipeline import rendering, selection
 
 
 def card(s, name):
@@ -82,7 +83,7 @@ def test_places_lie_on_the_drawing_they_name():
     """Of every shipped family: on a template of its own, within a hand's breadth of its lines."""
     named = [r for r in registry.rules() if r.place]
     assert len(named) >= 25
-    p = pipeline.read("params/bass-french.toml")
+    p = rendering.read("params/bass-french.toml")
     templates = {t.name: t for t in registry.templates()}
     for rule in named:
         name, (x, y) = rule.place(p)
@@ -92,7 +93,7 @@ def test_places_lie_on_the_drawing_they_name():
 
 def test_the_picture_is_the_sheets_own_drawing(sound):
     """Every line to cut in the sheet's file is in the picture, and none of its bars is."""
-    for t in choosing.templates(sound.pattern)[:8]:
+    for t in selection.templates(sound.pattern)[:8]:
         (name,) = (n for n in sound.files if n.endswith(f"--{t.name}.svg"))
         file = sound.files[name].decode()
         outline = file.partition('id="OUTLINE"')[2].partition("</g>")[0]

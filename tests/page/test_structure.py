@@ -7,9 +7,9 @@ from itertools import pairwise
 import pytest
 from page.sets import NAME
 
-from templates_gen import choosing, pipeline
 from templates_gen.cli import main
 from templates_gen.errors import KernelError
+from templates_gen.pipeline import rendering, selection
 
 
 def levels(tree):
@@ -62,8 +62,8 @@ def test_nothing_is_fetched(each):
 
 def test_every_template_is_there_with_a_picture_that_can_be_made_large(each):
     cards = {e.id.removeprefix("sheet-"): e for e in each.tree.all("article")}
-    assert [*cards] == [t.name for t in choosing.templates(each.pattern)]
-    for t in choosing.templates(each.pattern):
+    assert [*cards] == [t.name for t in selection.templates(each.pattern)]
+    for t in selection.templates(each.pattern):
         card = cards[t.name]
         assert t.purpose in card.text and t.title in card.text
         (zoom,) = card.all("details")
@@ -128,7 +128,7 @@ def test_one_count_everywhere(failing):
     warned = [c for c in failing.checked if c.result.verdict == "fails" and not c.result.stops]
     assert len(stopping) > 1 and len(warned) >= 1
     told = next(e for e in failing.tree.all("section") if "verdict" in e.attributes.values()).text
-    line = pipeline.verdict(failing.checked)
+    line = rendering.verdict(failing.checked)
     warnings = "1 warning fails" if len(warned) == 1 else f"{len(warned)} warnings fail"
     assert line.endswith(f", {len(stopping)} fail, {warnings}")
     assert line in told and f"{len(stopping)} checks do not hold" in told
@@ -144,19 +144,19 @@ def test_where_a_check_fails_the_solids_do_not_say_it_again(failing, monkeypatch
     def solids(*_):
         raise AssertionError("asked of a pattern whose checks fail")
 
-    monkeypatch.setattr(pipeline, "confirmed", solids)
-    monkeypatch.setattr(pipeline, "witnesses", lambda p, **_: {})
-    files = pipeline.render(failing.pattern, failing.checked, formats=())
+    monkeypatch.setattr(rendering, "confirmed", solids)
+    monkeypatch.setattr(rendering, "witnesses", lambda p, **_: {})
+    files = rendering.render(failing.pattern, failing.checked, formats=())
     told = json.loads(files["manifest.json"])["checks"]
     assert [c["id"] for c in told] == [c.result.rule.id for c in failing.checked]
     assert b"SOLIDS NOT CONFIRMED" not in files["index.html"]
 
 
 def test_solids_that_contradict_checks_that_hold_stop_all(sound, failing, monkeypatch):
-    monkeypatch.setattr(pipeline, "confirmed", lambda p, seen: failing.checked)
-    monkeypatch.setattr(pipeline, "witnesses", lambda p, **_: {})
+    monkeypatch.setattr(rendering, "confirmed", lambda p, seen: failing.checked)
+    monkeypatch.setattr(rendering, "witnesses", lambda p, **_: {})
     with pytest.raises(KernelError, match="do not bear out"):
-        pipeline.render(sound.pattern, sound.checked, formats=())
+        rendering.render(sound.pattern, sound.checked, formats=())
 
 
 def test_what_the_page_does_not_link_is_called_stale(each):

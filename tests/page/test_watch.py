@@ -9,18 +9,19 @@ from pathlib import Path
 import pytest
 from page.sets import SOUND
 
-from templates_gen import pipeline, watch
-from templates_gen.writers.page_watch import followed
+from templates_gen.command import watch
+from templates_gen.pipeline import rendering
+from templates_gen.writers.page.reload import followed
 
 ONLY = ("frog-side", "ferrule-mandrel")
 
 
 def judged(p):
-    return pipeline.check(p)
+    return rendering.check(p)
 
 
 def rendered(p, checked, glance, formats=("svg",)):
-    return pipeline.render(p, checked, formats=() if glance else formats, only=ONLY, plane=True)
+    return rendering.render(p, checked, formats=() if glance else formats, only=ONLY, plane=True)
 
 
 class Bench:
@@ -29,7 +30,7 @@ class Bench:
     def __init__(self, folder, force=False, text=SOUND):
         self.file, self.out, self.text = Path("dunlin.toml"), folder / "out", text
         self.file.write_text(text, "utf-8")
-        p = pipeline.read(str(self.file))
+        p = rendering.read(str(self.file))
         self.watched = watch.Watched(
             str(self.file), self.out, judged, rendered, force, p, judged(p)
         )
@@ -78,7 +79,7 @@ def test_a_saved_change_is_told_and_drawn(bench):
     assert "ferrule.outer_width 12.6 → 12.7" in bench.told()
     before, after = (re.search(r"parameters (\w{8})", page)[1] for page in seen)
     assert before != after
-    fresh = pipeline.read(str(bench.file))
+    fresh = rendering.read(str(bench.file))
     assert after == fresh.digest[:8]
     assert fresh.digest[:8] in (bench.out / "dunlin--frog-side.svg").read_text("utf-8")
 
@@ -151,7 +152,7 @@ def test_what_it_rests_on_is_watched_too(tmp_path):
 
 def test_after_it_lies_what_draw_alone_would_have_written(bench):
     bench.work(partial(bench.save, "[frog]\nthroat_depth = 4.52\n"))
-    p = pipeline.read(str(bench.file))
+    p = rendering.read(str(bench.file))
     alone = rendered(p, judged(p), False)
     assert {f.name: f.read_bytes() for f in bench.out.iterdir()} == alone
 

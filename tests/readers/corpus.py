@@ -11,7 +11,7 @@ from functools import cache
 from pathlib import Path
 from random import Random
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.drawing.compose import SheetInfo, compose
 from templates_gen.drawing.sheet import Sheet
 from templates_gen.drawing.view import (
@@ -28,6 +28,7 @@ from templates_gen.drawing.view import (
 from templates_gen.errors import InputError
 from templates_gen.geometry import Pen, circle
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering
 from templates_gen.writers import writer
 
 ROOT = Path(__file__).parents[2]
@@ -42,7 +43,7 @@ def _is_pattern(file: Path) -> bool:
 @cache
 def pattern(stem: str) -> Pattern:
     """The pattern of a shipped file."""
-    return pipeline.read(str(ROOT / "params" / f"{stem}.toml"))
+    return rendering.read(str(ROOT / "params" / f"{stem}.toml"))
 
 
 def names(stem: str) -> list[str]:
@@ -62,15 +63,15 @@ FULL_SHEETS = tuple((stem, name) for stem, name in ALL_SHEETS if stem in FULL)
 
 
 @cache
-def _checked(stem: str) -> list[pipeline.Checked]:
-    return pipeline.check(pattern(stem))
+def _checked(stem: str) -> list[rendering.Checked]:
+    return rendering.check(pattern(stem))
 
 
 @cache
 def sheet(stem: str, name: str) -> Sheet:
     """One sheet of a shipped file."""
     p, checked = pattern(stem), _checked(stem)
-    (made,) = pipeline.sheets(p, checked, only=(name,), stamps=STAMPS)
+    (made,) = rendering.sheets(p, checked, only=(name,), stamps=STAMPS)
     return made
 
 

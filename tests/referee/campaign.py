@@ -15,11 +15,12 @@ from typing import Any
 
 from referee import walk
 
-from templates_gen import measuring, registry
+from templates_gen import registry
 from templates_gen.checks.rule import Rule
 from templates_gen.checks.solid import Measure
 from templates_gen.errors import KernelError
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import walls
 
 #: Closed form and solid agree within this (mm).
 AGREE = 0.005
@@ -59,11 +60,11 @@ class Solids:
             known = self._known.get(builder.part)
             if known is None or known[0] != name:
                 made = builder.build(recipe)
-                known = (name, made, measuring.alone(builder.part, made))
+                known = (name, made, walls.alone(builder.part, made))
                 self._known[builder.part] = known
             built[builder.part] = known[1]
             found |= known[2]
-        return found | measuring.together(p, built)
+        return found | walls.together(p, built)
 
 
 def _for_walls(part: str, recipe: Any) -> Any:
@@ -88,7 +89,7 @@ def over(rule: Rule, measure: Measure, p: Pattern, value: float) -> float | None
 def compare(where: str, p: Pattern, solids: Solids) -> Iterator[Compared]:
     """Every clearance of a pattern that its solids show."""
     values = solids.measured(p)
-    for rule, measure in measuring.measures():
+    for rule, measure in walls.measures():
         if rule.id in values:
             found = over(rule, measure, p, values[rule.id])
             if found is not None:

@@ -3,8 +3,9 @@
 import pytest
 from referee import campaign, walk
 
-from templates_gen import measuring, registry
+from templates_gen import registry
 from templates_gen.parts.heel.params import HeelKind
+from templates_gen.pipeline import walls
 
 pytestmark = pytest.mark.kernel
 
@@ -52,7 +53,7 @@ CASES = (
 def test_clearance_claims_no_more_than_is_cut(family, changes, part, names):
     p = walk.starter(family).with_many(changes)
     builder = BUILDERS[part]
-    shown = measuring.alone(part, builder.build(builder.recipe(p)))
+    shown = walls.alone(part, builder.build(builder.recipe(p)))
     for name in names:
         rule = RULES[f"{part}.{name}"]
         over = campaign.over(rule, rule.solid, p, shown[rule.id])
@@ -65,7 +66,7 @@ def test_pins_in_a_leaning_heel_end_clear_of_the_mortise():
     """A pin driven square to a leaning plate: the upper edge of its end comes nearest."""
     p = walk.starter("violin").with_many({**LEANS, "heel.rear_leg": 8.0})
     built = {part: BUILDERS[part].build(BUILDERS[part].recipe(p)) for part in ("heel", "frog")}
-    shown = measuring.together(p, built)
+    shown = walls.together(p, built)
     rule = RULES["heel.pin_length"]
     over = campaign.over(rule, rule.solid, p, shown[rule.id])
     assert -0.005 <= over <= campaign.AGREE

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import numpy as np
 
-from templates_gen import judging, registry
+from templates_gen import registry
 from templates_gen.checks.cure import cure
 from templates_gen.checks.judge import Result, judge_anew
 from templates_gen.errors import GeometryError
@@ -23,6 +23,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline as head_outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.pipeline import judging
 
 PARAMS = Path(__file__).parents[2] / "params"
 FAMILIES = ("violin", "viola", "cello", "bass-french", "bass-german")

@@ -11,11 +11,12 @@ from readers import pdf_page
 from tooling.forms import form, sheet
 from tooling.raster import needs_poppler, pages
 
-from templates_gen import printing
-from templates_gen.bench import calibrate, calibrate_page
+from templates_gen.bench.calibrate import factors as calibrate
+from templates_gen.bench.calibrate import page as calibrate_page
 from templates_gen.drawing.marks import box_of, label_corners, overlap
 from templates_gen.errors import InputError
-from templates_gen.printing import Press
+from templates_gen.pipeline import output
+from templates_gen.pipeline.output import Press
 from templates_gen.shop.read import read, usual
 from templates_gen.shop.starter import STARTER
 from templates_gen.writers import pdf
@@ -185,8 +186,8 @@ def squares(data):
 
 def test_only_the_pdf_is_corrected_and_it_says_so():
     made = sheet(form(150, 40))
-    plain = printing.files("a", "A", [made], ("dxf", "svg", "pdf"), Press())
-    mended = printing.files("a", "A", [made], ("dxf", "svg", "pdf"), press())
+    plain = output.files("a", "A", [made], ("dxf", "svg", "pdf"), Press())
+    mended = output.files("a", "A", [made], ("dxf", "svg", "pdf"), press())
     assert plain["a--card.dxf"] == mended["a--card.dxf"]
     assert plain["a--card.svg"] == mended["a--card.svg"]
     assert squares(plain["a--card.pdf"]) == [pytest.approx((50, 50), abs=1e-3)]
@@ -199,7 +200,7 @@ def test_only_the_pdf_is_corrected_and_it_says_so():
 
 def test_every_page_of_a_tiled_form_says_so():
     """The pages lie: what is across the upright test page is up on them."""
-    printed = printing.pages(sheet(form()), press())
+    printed = output.pages(sheet(form()), press())
     assert len(printed) == 4
     for page in printed:
         notes = [n for n in page.furniture.labels if n.text == "Corrected: ↔ 1.00654, ↕ 1.00536"]
@@ -212,7 +213,7 @@ def test_every_page_of_a_tiled_form_says_so():
 @needs_poppler
 def test_a_corrected_page_measures_true_on_its_printer():
     """The printer makes 149.2 of 150 and 198.7 of 200; what it lays down then is 50 by 50."""
-    made = printing.pages(sheet(form(150, 40)), press())
+    made = output.pages(sheet(form(150, 40)), press())
     (page,) = pages(pdf.write_pages("a", made))
     about_middle = 105 - (105 - 20) * FACTORS[0]
     wide, high = page.square(about_middle)

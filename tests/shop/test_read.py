@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from command.calls import call
 
-from templates_gen.bench import tooling
+from templates_gen.bench.routing import templates
 from templates_gen.errors import InputError
 from templates_gen.shop.params import Guide
 from templates_gen.shop.read import SCHEMA, TOOLS, example, read, usual
@@ -49,14 +49,14 @@ def test_nothing_of_the_starter_is_taken_for_measured():
     """Kerf and cutters are the maker's to measure: as it comes the starter's shop has none."""
     found = read(SHIPPED)
     assert {getattr(found, n) for n in TOOLS} == {None}
-    assert tooling.templates(found) == []
+    assert templates.templates(found) == []
 
 
 def test_an_example_is_put_to_use_by_taking_its_sign_away():
     Path("shop.toml").write_text(EXAMPLE, "utf-8")
     assert read("shop.toml") == example()
     assert example().laser.kerf == 0.2
-    assert len(tooling.templates(example())) == 7
+    assert len(templates.templates(example())) == 7
 
 
 def test_what_is_left_out_is_usual_but_a_tool_is_not_there():

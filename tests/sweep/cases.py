@@ -14,11 +14,12 @@ from typing import Any
 import numpy as np
 from outside.maker import FAMILIES, stated
 
-from templates_gen import choosing, pipeline, registry
+from templates_gen import registry
 from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import Result, judge, judge_anew, numbers_read
 from templates_gen.drawing.template import Template
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering, selection
 from templates_gen.tolerances import BOUND
 
 __all__ = ["FAMILIES", "Starter", "starter"]
@@ -47,15 +48,15 @@ class Starter:
     @cached_property
     def looks(self) -> dict[str, frozenset[str]]:
         p = self.pattern
-        return {t.name: p.looks(t.views) for t in choosing.templates(p)}
+        return {t.name: p.looks(t.views) for t in selection.templates(p)}
 
     def touched(self, p: Pattern, changes: Changes) -> list[Template]:
         """The templates that changes may alter; all of them where a choice or a table changes."""
         known = self.pattern.schema.parameters
         if any(not known[key].numeric for key in changes):
-            return choosing.templates(p)
+            return selection.templates(p)
         return [
-            t for t in choosing.templates(p) if not changes.keys().isdisjoint(self.looks[t.name])
+            t for t in selection.templates(p) if not changes.keys().isdisjoint(self.looks[t.name])
         ]
 
     # --- the cases -------------------------------------------------------------------------------
@@ -182,8 +183,8 @@ def says_nothing(r: Result) -> bool:
     return r.asked and not math.isfinite(r.margin)
 
 
-def sheet_fault(p: Pattern, checked: list[pipeline.Checked], t: Template) -> str | None:
+def sheet_fault(p: Pattern, checked: list[rendering.Checked], t: Template) -> str | None:
     """What keeps a sheet from being made and finished; None if nothing does."""
     unmade: dict[str, str] = {}
-    pipeline.sheets(p, checked, instead=[t], unmade=unmade)
+    rendering.sheets(p, checked, instead=[t], unmade=unmade)
     return unmade.get(t.name)

@@ -10,13 +10,13 @@ import pytest
 from outside.maker import PARAMS
 from sweep.cases import FAMILIES, starter
 
-from templates_gen import choosing, judging, pipeline, printing
-from templates_gen.bench import tooling
+from templates_gen.bench.routing import templates as tooling
 from templates_gen.cli import DXF, PAPERS
 from templates_gen.errors import InputError
 from templates_gen.parameters.declare import parameters_of
 from templates_gen.parameters.rewrite import set_values
-from templates_gen.printing import Press
+from templates_gen.pipeline import judging, output, rendering, selection
+from templates_gen.pipeline.output import Press
 from templates_gen.shop import Shop
 from templates_gen.shop import params as shop_params
 from templates_gen.shop.read import read
@@ -43,21 +43,21 @@ def shop_with(folder, changes) -> Shop | None:
 
 def checked(family):
     s = starter(family)
-    return [pipeline.Checked(r, None) for r in s.results if r.asked]
+    return [rendering.Checked(r, None) for r in s.results if r.asked]
 
 
 def drawn(family, press, templates):
-    return pipeline.sheets(starter(family).pattern, checked(family), press, instead=templates)
+    return rendering.sheets(starter(family).pattern, checked(family), press, instead=templates)
 
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_sheet_on_every_paper_in_every_kind_of_file(family, paper):
     p = starter(family).pattern
-    made = drawn(family, Press(paper=paper), choosing.templates(p))
-    assert len(made) == len(choosing.templates(p))
+    made = drawn(family, Press(paper=paper), selection.templates(p))
+    assert len(made) == len(selection.templates(p))
     for dxf in DXF if paper == "a4" else ():
-        files = printing.files("dunlin", "Dunlin", made, ("dxf",), Press(dxf=dxf))
+        files = output.files("dunlin", "Dunlin", made, ("dxf",), Press(dxf=dxf))
         assert len(files) == len(made)
 
 
@@ -71,11 +71,11 @@ def test_every_number_of_the_shop(tmp_path, key, value):
     if judging.stops(tooling.checks(p, shop, "a4")):
         return
     routing = [t for t in tooling.templates(shop) if t.wanted(p)]
-    templates = [*choosing.templates(p), *routing] if key.startswith("paper.") else routing
+    templates = [*selection.templates(p), *routing] if key.startswith("paper.") else routing
     made = drawn(family, press, templates)
     assert len(made) == len(templates)
     for sheet in made:
-        assert printing.pages(sheet, press)
+        assert output.pages(sheet, press)
 
 
 @pytest.mark.parametrize("kerf", [0.01, 0.15, 1.0])
@@ -83,7 +83,7 @@ def test_every_number_of_the_shop(tmp_path, key, value):
 def test_every_kerf_is_made_good_or_refused_by_name(family, kerf):
     p = starter(family).pattern
     refused = []
-    for t in choosing.templates(p):
+    for t in selection.templates(p):
         (lasered,) = tooling.for_laser(p, [t], kerf)
         try:
             drawn(family, Press(), [lasered])

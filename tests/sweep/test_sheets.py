@@ -9,8 +9,9 @@ from __future__ import annotations
 import pytest
 from sweep.cases import FAMILIES, Starter, named, says_nothing, sheet_fault, starter
 
-from templates_gen import judging, pipeline, registry
+from templates_gen import registry
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import judging, rendering
 
 #: Keys of the quick slice: each once made a sheet or a check fail.
 QUICK = (
@@ -32,7 +33,7 @@ def looked_at(s: Starter, changes, words=None) -> list[str]:
         return []
     results = s.judged(p)
     passes = not any(r.stops for r in results)
-    checked = [pipeline.Checked(r, None) for r in results if r.asked]
+    checked = [rendering.Checked(r, None) for r in results if r.asked]
     wrong = [f"{name}: {r}" for r in unexplained(p, checked)]
     for t in s.touched(p, changes):
         fault = sheet_fault(p, checked, t)
@@ -41,7 +42,7 @@ def looked_at(s: Starter, changes, words=None) -> list[str]:
     return wrong
 
 
-def unexplained(p: Pattern, checked: list[pipeline.Checked]) -> list[str]:
+def unexplained(p: Pattern, checked: list[rendering.Checked]) -> list[str]:
     """Checks without a figure though no other failed check, with one, says what is wrong."""
     return [
         f"{c.result.rule.id} is not measured, and no check says why"

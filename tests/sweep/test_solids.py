@@ -15,9 +15,10 @@ import pytest
 from outside.maker import stated
 from sweep.cases import FAMILIES, Changes, Starter, named, starter
 
-from templates_gen import confirm, registry
+from templates_gen import registry
 from templates_gen.errors import in_one_line
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import solids
 
 pytestmark = pytest.mark.kernel
 
@@ -28,7 +29,7 @@ LIMIT, WAIT = 180, 1800.0
 #: from this process, where other tests may have built, waits for ever for the modeller's threads,
 #: which a fork does not take along.
 CLEAN = multiprocessing.get_context("forkserver")
-CLEAN.set_forkserver_preload(["cadquery", "templates_gen.confirm", "outside.maker"])
+CLEAN.set_forkserver_preload(["cadquery", "templates_gen.pipeline.solids", "outside.maker"])
 #: Cases that once gave no solid, or one that was not as drawn: family, key, value.
 ONCE = (
     ("bass-french", "head.mortise_width_front", 3.0),
@@ -51,8 +52,8 @@ def _look(family: str, changes: Changes, part: str, answer) -> None:
     resource.setrlimit(resource.RLIMIT_CPU, (LIMIT, LIMIT + 5))
     try:
         p = stated(family).with_many(changes)
-        seen = confirm.witnesses(p, together=False, parts={part})
-        wrong = [r for r in confirm.confirm(p, seen) if r.stops]
+        seen = solids.witnesses(p, together=False, parts={part})
+        wrong = [r for r in solids.confirm(p, seen) if r.stops]
         answer.put("; ".join(f"{r.rule.id} {r.measured:g}, {r.limit:g}" for r in wrong))
     except Exception as e:
         answer.put(f"{type(e).__name__}: {in_one_line(e)}")

@@ -14,8 +14,8 @@ from outside.maker import stated
 from readers import pdf_page
 from readers.outline import BEZIER, by_layer, compare, expected
 
-from templates_gen import pipeline, printing
-from templates_gen.printing import Press
+from templates_gen.pipeline import output, rendering
+from templates_gen.pipeline.output import Press
 from templates_gen.shop.params import Printer
 from templates_gen.shop.read import usual
 
@@ -47,8 +47,8 @@ def printer(x=ACROSS, y=UP, way=1):
 
 def files(family, names, how):
     p = stated(family)
-    made = pipeline.sheets(p, (), how, only=names)
-    return made, printing.files("a", "A", made, ("pdf",), how, together=False)
+    made = rendering.sheets(p, (), how, only=names)
+    return made, output.files("a", "A", made, ("pdf",), how, together=False)
 
 
 def squares(page):
@@ -75,7 +75,7 @@ def test_every_page_measures_true_on_paper(family, names, way):
     made, data = files(family, names, press())
     turned = 0
     for sheet in made:
-        laid = printing.pages(sheet, press())
+        laid = output.pages(sheet, press())
         read = pdf_page.every(data[f"a--{sheet.name}.pdf"], printer(way=way))
         for page, meant in zip(read, laid, strict=True):
             turned += page.size[0] > page.size[1]

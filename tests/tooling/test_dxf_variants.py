@@ -18,9 +18,9 @@ from outside.maker import stated
 from readers import corpus, dxf_others, dxf_raw
 from shapely.geometry import LineString
 
-from templates_gen import pipeline, printing
 from templates_gen.drawing.sheet import Label, Layer
-from templates_gen.printing import Press
+from templates_gen.pipeline import output, rendering
+from templates_gen.pipeline.output import Press
 from templates_gen.writers import dxf
 
 SHEETS = [("violin", "frog-side"), ("violin", "ferrule-mandrel"), ("violin", "heel-plate")]
@@ -28,7 +28,7 @@ SHEETS = [("violin", "frog-side"), ("violin", "ferrule-mandrel"), ("violin", "he
 
 def made(stem, name, kind):
     sheet = corpus.sheet(stem, name)
-    (data,) = printing.files("a", "A", [sheet], ("dxf",), Press(dxf=kind)).values()
+    (data,) = output.files("a", "A", [sheet], ("dxf",), Press(dxf=kind)).values()
     return sheet, data
 
 
@@ -195,7 +195,7 @@ def test_writing_logs_nothing_and_leaves_logging_as_it_was(kind, caplog):
 def test_svg_and_pdf_do_not_change():
     p = stated("violin")
     made = [
-        pipeline.render(
+        rendering.render(
             p, (), formats=("svg", "pdf"), only=("frog-side",), plane=True, press=Press(dxf=kind)
         )
         for kind in ("arcs", "r12")

@@ -12,16 +12,16 @@ from geometry_referee import sample
 from outside.maker import FAMILIES, stated
 from shapely.geometry import Polygon
 
-from templates_gen import choosing, pipeline, printing
-from templates_gen.bench.tooling import for_laser
-from templates_gen.bench.tooling import templates as routing
+from templates_gen.bench.routing.templates import for_laser
+from templates_gen.bench.routing.templates import templates as routing
 from templates_gen.drawing.kerf import kerfed, stamp
 from templates_gen.drawing.marks import box_of, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Layer
 from templates_gen.drawing.view import Level, View, all_strokes, cut, drill, pocket, scribe
 from templates_gen.geometry import circle, polygon, rectangle
 from templates_gen.geometry.flatten import flatten
-from templates_gen.printing import Press
+from templates_gen.pipeline import output, rendering, selection
+from templates_gen.pipeline.output import Press
 from templates_gen.shop.read import usual
 from templates_gen.shop.starter import STARTER
 
@@ -71,8 +71,8 @@ def test_an_outline_within_an_outline_is_a_hole_and_one_in_a_hole_a_part():
 def test_every_cut_of_every_template_stands_half_the_kerf_off(family):
     """Points of each moved cut against the finished one; bounds by shapely's own buffer."""
     p, kerf = stated(family), 0.2
-    for t in choosing.templates(p):
-        for before, after in zip(pipeline.views(p, t), kerfed(t.views(p), kerf), strict=True):
+    for t in selection.templates(p):
+        for before, after in zip(rendering.views(p, t), kerfed(t.views(p), kerf), strict=True):
             finished = cuts(before)
             assert len(cuts(after)) == len(finished)
             for stroke in cuts(after):
@@ -123,13 +123,13 @@ def test_a_view_without_a_cut_has_no_stamp():
 def test_a_sheet_says_so_if_a_line_of_it_moved_and_not_otherwise(family):
     """Both ways, on the sheet and on every page it is printed on; the boxes against the lines."""
     p, kerf = stated(family), 0.15
-    chosen = [*choosing.templates(p), *routing(usual())]
-    plain = pipeline.sheets(p, (), instead=chosen)
-    made = pipeline.sheets(p, (), instead=for_laser(p, chosen, kerf))
+    chosen = [*selection.templates(p), *routing(usual())]
+    plain = rendering.sheets(p, (), instead=chosen)
+    made = rendering.sheets(p, (), instead=for_laser(p, chosen, kerf))
     silent = set()
     for before, after in zip(plain, made, strict=True):
         moved = {*before.content.strokes} != {*after.content.strokes}
-        pages = printing.pages(after, Press())
+        pages = output.pages(after, Press())
         for words in (after.labels, *(page.furniture.labels for page in pages)):
             told = [n.text for n in words if "KERF" in n.text]
             assert len(told) == moved, (after.name, told)
@@ -144,12 +144,12 @@ def test_a_sheet_says_so_if_a_line_of_it_moved_and_not_otherwise(family):
 def test_the_words_of_a_sheet_with_kerf_and_stamps_have_room():
     """Nothing cut off, nothing on the bar, at the narrowest margin and the widest."""
     p, kerf = stated("bass-french"), 0.155
-    drawn = for_laser(p, choosing.templates(p), kerf)
+    drawn = for_laser(p, selection.templates(p), kerf)
     stamps = ("FORCED: 12 checks fail; do not cut", "SOLIDS NOT CONFIRMED")
     for margin in (5.0, 25.0):
         press = Press(replace(usual(), paper=replace(usual().paper, margin=margin)))
-        for sheet in pipeline.sheets(p, (), press, instead=drawn, stamps=stamps):
-            for page in printing.pages(sheet, press):
+        for sheet in rendering.sheets(p, (), press, instead=drawn, stamps=stamps):
+            for page in output.pages(sheet, press):
                 beside = (margin + 62, margin, page.size[0], margin + 65)
                 words = [n for n in page.furniture.labels if overlap(_box(n), beside)]
                 assert not any("…" in n.text for n in page.furniture.labels), (sheet.name, margin)
@@ -164,11 +164,11 @@ def _box(label):
 
 def test_the_sheet_says_finished_kerf_and_drawn():
     p = stated("violin")
-    chosen = choosing.chosen(p, ("frog-side",))
-    (sheet,) = pipeline.sheets(p, (), instead=for_laser(p, chosen, 0.15))
+    chosen = selection.chosen(p, ("frog-side",))
+    (sheet,) = rendering.sheets(p, (), instead=for_laser(p, chosen, 0.15))
     said = " ".join(n.text for n in sheet.labels)
     assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said
-    (plain,) = pipeline.sheets(p, (), only=("frog-side",))
+    (plain,) = rendering.sheets(p, (), only=("frog-side",))
     assert "KERF" not in " ".join(n.text for n in plain.labels)
     assert sheet.cut_size == pytest.approx([side + 0.15 for side in plain.cut_size])
 
@@ -211,8 +211,8 @@ def test_a_press_has_none_of_itself():
 def test_the_words_of_every_sheet_keep_off_the_moved_cuts(family, kerf):
     """``sheets`` refuses a sheet whose words stand on a cut."""
     p = stated(family)
-    drawn = for_laser(p, choosing.templates(p), kerf)
-    assert len(pipeline.sheets(p, (), instead=drawn)) == len(drawn)
+    drawn = for_laser(p, selection.templates(p), kerf)
+    assert len(rendering.sheets(p, (), instead=drawn)) == len(drawn)
 
 
 def test_a_kerf_wider_than_a_slot_or_not_stated_is_told(capsys, tmp_path, monkeypatch):

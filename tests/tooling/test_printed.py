@@ -10,9 +10,9 @@ from readers import pdf_page
 from tooling.forms import form, sheet
 from tooling.raster import needs_poppler, pages
 
-from templates_gen import pipeline
 from templates_gen.drawing.tiling import layout, tiles
 from templates_gen.parts.form import dims_curves
+from templates_gen.pipeline import rendering
 from templates_gen.writers import pdf
 
 pytestmark = needs_poppler
@@ -21,7 +21,9 @@ OVERLAP = 15.0
 
 
 def test_square_on_a_plain_sheet():
-    files = pipeline.render(stated("violin"), (), formats=("pdf",), only=("frog-side",), plane=True)
+    files = rendering.render(
+        stated("violin"), (), formats=("pdf",), only=("frog-side",), plane=True
+    )
     (data,) = [d for n, d in files.items() if n.endswith(".pdf")]
     (page,) = pages(data)
     assert page.square() == pytest.approx((50.0, 50.0), abs=0.1)
@@ -47,8 +49,8 @@ def test_square_on_every_page_of_a_tiled_form(paper):
 @pytest.mark.slow
 def test_square_on_every_page_of_a_pattern():
     p = stated("cello")
-    files = pipeline.render(p, (), formats=("pdf",), plane=True)
-    found = pages(files[f"{pipeline.stem(p)}.pdf"])
+    files = rendering.render(p, (), formats=("pdf",), plane=True)
+    found = pages(files[f"{rendering.stem(p)}.pdf"])
     alone = [d for n, d in files.items() if n.endswith(".pdf") and "--" in n]
     assert len(found) == sum(pdf_page.read(d).pages for d in alone) >= 30
     for page in found:
@@ -139,7 +141,7 @@ def test_the_outline_goes_on_where_pages_meet():
 def test_a_bending_form_put_together_is_its_outline_over_its_full_length():
     """Its edge every 5 mm, wherever a page shows it, within 0.1 mm of the outline drawn."""
     p = stated("violin")
-    (made,) = pipeline.sheets(p, pipeline.check(p), only=("form-bending",))
+    (made,) = rendering.sheets(p, rendering.check(p), only=("form-bending",))
     lies, printed, ways = joined(made, "a4")
     laid, edge = lies.grid, dims_curves.edge(p)
     ox, oy = made.datum

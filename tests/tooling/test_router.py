@@ -16,10 +16,10 @@ from outside.maker import FAMILIES, stated
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from templates_gen import choosing, pipeline, printing
-from templates_gen.bench import tooling, tooling_sheets
-from templates_gen.bench.tooling_guide import Guided, stands_off, top_of_dovetail
-from templates_gen.bench.tooling_jobs import KINDS
+from templates_gen.bench.routing import sheets as tooling_sheets
+from templates_gen.bench.routing import templates
+from templates_gen.bench.routing.guide import Guided, stands_off, top_of_dovetail
+from templates_gen.bench.routing.jobs import KINDS
 from templates_gen.drawing.lint import lint
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import Word
@@ -27,7 +27,8 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry import circle, polygon, rectangle
 from templates_gen.geometry.flatten import flatten
 from templates_gen.geometry.offset import offset
-from templates_gen.printing import Press
+from templates_gen.pipeline import output, rendering, selection
+from templates_gen.pipeline.output import Press
 from templates_gen.shop.params import Guide
 from templates_gen.shop.read import example
 from templates_gen.shop.starter import EXAMPLE
@@ -196,9 +197,9 @@ def test_every_point_of_the_template_stands_aside_and_back_is_the_outline(p, kin
 
 
 def sheets(p, of=SHOP, only=()):
-    more = tooling.templates(of)
+    more = templates.templates(of)
     chosen = [t for t in more if not only or t.name in only]
-    return {s.name: s for s in pipeline.sheets(p, (), instead=chosen)}
+    return {s.name: s for s in rendering.sheets(p, (), instead=chosen)}
 
 
 def said(sheet):
@@ -290,7 +291,7 @@ def test_the_jig_holds_the_blank_and_clamps_it_clear(family):
         assert area_of(plate).contains(Point(hole).buffer(SHOP.plate.clamp_screw))
     frog = LineString(
         flatten(
-            pipeline.views(p, next(t for t in choosing.templates(p) if t.name == "frog-side"))[0]
+            rendering.views(p, next(t for t in selection.templates(p) if t.name == "frog-side"))[0]
             .strokes[0]
             .path,
             1e-3,
@@ -305,12 +306,12 @@ def test_the_jig_holds_the_blank_and_clamps_it_clear(family):
 
 
 def found(p, of):
-    return {c.result.rule.id: c for c in tooling.checks(p, of)}
+    return {c.result.rule.id: c for c in templates.checks(p, of)}
 
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_shipped_shop_can_make_every_family(family):
-    assert not pipeline.stops(tooling.checks(stated(family), SHOP))
+    assert not rendering.stops(templates.checks(stated(family), SHOP))
 
 
 def test_a_cutter_too_wide_for_its_slot():
@@ -481,10 +482,10 @@ def test_check_and_list_know_the_shop_and_say_when_a_template_takes_more_than_a_
     assert got.status == 0 and "route.head_mortise_passes" in got.out
     assert "route" not in call(capsys, "check", "dunlin.toml").out
     assert "route-head-mortise" in call(capsys, "list", "dunlin.toml", "--shop", "shop.toml").out
-    found = {c.result.rule.id: c.result for c in tooling.checks(stated("violin"), SHOP)}
+    found = {c.result.rule.id: c.result for c in templates.checks(stated("violin"), SHOP)}
     assert found["route.head_mortise_one_page"].verdict == "holds"
     wide = replace(SHOP, paper=replace(SHOP.paper, margin=85.0))
-    narrow = {c.result.rule.id: c.result for c in tooling.checks(stated("violin"), wide)}
+    narrow = {c.result.rule.id: c.result for c in templates.checks(stated("violin"), wide)}
     told = narrow["route.frog_profile_one_page"]
     assert told.verdict == "fails" and not told.stops
 
@@ -511,10 +512,10 @@ def test_one_page_is_what_the_printed_pages_say(rim):
     """Against the pages the PDF is made of."""
     p, wide = stated("bass-french"), shop("plate", rim=rim)
     checked = found(p, wide)
-    for sheet in pipeline.sheets(p, (), instead=tooling.templates(wide)):
+    for sheet in rendering.sheets(p, (), instead=templates.templates(wide)):
         check = checked.get(f"route.{sheet.name[6:].replace('-', '_')}_one_page")
         if check is not None:
-            pages = len(printing.pages(sheet, Press(wide)))
+            pages = len(output.pages(sheet, Press(wide)))
             assert (pages == 1) == (check.result.verdict != "fails"), sheet.name
             if check.cure is not None:
                 assert check.cure.key == "plate.rim" and check.cure.value < rim

@@ -8,7 +8,6 @@ from outside.maker import stated
 from readers import corpus, pdf_page
 from tooling.forms import form, sheet
 
-from templates_gen import choosing, pipeline, printing
 from templates_gen.drawing import joins
 from templates_gen.drawing.furniture import MARGIN, bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
@@ -18,7 +17,8 @@ from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.tiling import layout, tiles, whole
 from templates_gen.errors import DrawingError
 from templates_gen.geometry import circle
-from templates_gen.printing import Press
+from templates_gen.pipeline import output, rendering, selection
+from templates_gen.pipeline.output import Press
 
 PAPERS = {"a4": (210, 297), "a3": (297, 420), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8)}
 
@@ -167,7 +167,7 @@ def test_long_sheets_of_the_shipped_patterns(stem, stamps):
     """Datum outside, crosses and words on nothing, and the stamps take no further page."""
     p = corpus.pattern(stem)
     long = ("form-bending", "form-camber-card", "stick-blank")
-    for made in pipeline.sheets(p, (), only=long, stamps=stamps):
+    for made in rendering.sheets(p, (), only=long, stamps=stamps):
         lies = layout(made, "a4", 15.0)
         assert (lies.grid.columns, lies.grid.rows) == (3, 1)
         _stands_outside(made, lies)
@@ -201,7 +201,7 @@ def test_names_on_the_cover_are_not_struck_through(size):
 
 
 def _pdfs(**how):
-    made = pipeline.render(stated("violin"), (), formats=("svg", "pdf"), plane=True, **how)
+    made = rendering.render(stated("violin"), (), formats=("svg", "pdf"), plane=True, **how)
     return {n: data for n, data in made.items() if n.endswith(".pdf")}
 
 
@@ -217,7 +217,7 @@ def test_a_few_sheets_are_not_bound_under_the_name_of_all():
     made = _pdfs(only=("ferrule-mandrel", "frog-side"))
     assert {*made} == {"sanderling--ferrule-mandrel.pdf", "sanderling--frog-side.pdf"}
     assert pdf_page.read(made["sanderling--frog-side.pdf"]).pages == 1
-    every = [t.name for t in choosing.templates(stated("violin"))]
+    every = [t.name for t in selection.templates(stated("violin"))]
     assert "sanderling.pdf" in _pdfs(only=every)
     assert "sanderling.pdf" not in _pdfs(only=every[1:])
 
@@ -226,18 +226,18 @@ def test_files_of_an_earlier_draw_are_known(tmp_path):
     """Only the pattern's own: another's files and the page are let alone."""
     for name in ("a.pdf", "a--one.pdf", "a--two.svg", "ab.pdf", "b--one.pdf", "index.html"):
         (tmp_path / name).write_bytes(b"")
-    assert printing.earlier(tmp_path, "a", ["a--one.pdf", "index.html"]) == ["a.pdf", "a--two.svg"]
-    assert printing.earlier(tmp_path, "a", ["a.pdf", "a--one.pdf", "a--two.svg"]) == []
-    assert printing.earlier(tmp_path / "gone", "a", []) == []
+    assert output.earlier(tmp_path, "a", ["a--one.pdf", "index.html"]) == ["a.pdf", "a--two.svg"]
+    assert output.earlier(tmp_path, "a", ["a.pdf", "a--one.pdf", "a--two.svg"]) == []
+    assert output.earlier(tmp_path / "gone", "a", []) == []
 
 
 def test_files_of_another_pattern_are_known(tmp_path):
     """By their names: a stem, two dashes, a template; and the stem alone for all its sheets."""
     for name in ("a--one.pdf", "b--one.pdf", "b.pdf", "c--one.txt", "letter.pdf", "index.html"):
         (tmp_path / name).write_bytes(b"")
-    assert printing.others(tmp_path, "a") == ["b.pdf", "b--one.pdf"]
-    assert printing.others(tmp_path, "b") == ["a--one.pdf"]
-    assert printing.others(tmp_path / "gone", "a") == []
+    assert output.others(tmp_path, "a") == ["b.pdf", "b--one.pdf"]
+    assert output.others(tmp_path, "b") == ["a--one.pdf"]
+    assert output.others(tmp_path / "gone", "a") == []
 
 
 def test_a_stated_margin_holds_on_every_sheet():
@@ -247,7 +247,7 @@ def test_a_stated_margin_holds_on_every_sheet():
 
     shop = usual()
     press = Press(replace(shop, paper=replace(shop.paper, margin=18.0)))
-    (made,) = pipeline.sheets(stated("violin"), (), press, only=("frog-side",))
+    (made,) = rendering.sheets(stated("violin"), (), press, only=("frog-side",))
     assert lint(made, 18.0) == []
     boxes = [s.path.box for s in made.strokes] + [box_of(label_corners(n)) for n in made.labels]
     assert min(b[0] for b in boxes) >= 18 and min(b[1] for b in boxes) >= 18
@@ -269,8 +269,8 @@ def test_map_is_of_the_template_made_smaller():
 def test_every_page_says_what_to_do_with_the_template(stem):
     """Cover and tiles carry the sheet's instruction, in the room beside the square."""
     p = corpus.pattern(stem)
-    for t in choosing.templates(p):
-        (made,) = pipeline.sheets(p, (), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED"))
+    for t in selection.templates(p):
+        (made,) = rendering.sheets(p, (), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED"))
         printed = tiles(made, "a4", 15.0)
         for page in printed:
             said = " ".join(n.text for n in page.furniture.labels)

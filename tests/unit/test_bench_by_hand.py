@@ -8,9 +8,9 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from templates_gen.bench import fit_measured
-from templates_gen.bench.calibrate import factors, skew
-from templates_gen.bench.weigh_table import reached_data
+from templates_gen.bench.calibrate.factors import factors, skew
+from templates_gen.bench.fit import measured
+from templates_gen.bench.weigh.table import reached_data
 from templates_gen.drawing.text import first_up
 from templates_gen.errors import InputError
 from templates_gen.parts.material.params import LappingKind
@@ -86,7 +86,7 @@ def test_a_station_beyond_the_stick_is_told_with_its_line(
     file = tmp_path / "measured.toml"
     file.write_text(STICK.format(last=last), "utf-8")
     try:
-        fit_measured.read(str(file))
+        measured.read(str(file))
     except InputError as e:
         told = [f for f in e.faults if f.key == "stick.stations" and "beyond" in f.problem]
         assert bool(told) == fails

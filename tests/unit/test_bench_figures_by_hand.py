@@ -13,25 +13,26 @@ import pytest
 from outside.maker import stated
 
 from templates_gen import registry
-from templates_gen.bench import fit_measured, tooling_checks
-from templates_gen.bench.scale_comments import refreshed
-from templates_gen.bench.scale_settle import _by_a_hair
-from templates_gen.bench.tooling_guide import Guided
-from templates_gen.bench.tooling_jobs import KINDS, Job
-from templates_gen.bench.weigh import Weighed
-from templates_gen.bench.weigh_table import reached
-from templates_gen.bench.weigh_witness import bulk
-from templates_gen.bow.dims_bulk import Bulks, Lump
-from templates_gen.bow.dims_mass import Masses
+from templates_gen.bench.fit import measured
+from templates_gen.bench.routing import checks
+from templates_gen.bench.routing.guide import Guided
+from templates_gen.bench.routing.jobs import KINDS, Job
+from templates_gen.bench.scale.comments import refreshed
+from templates_gen.bench.scale.settle import _by_a_hair
+from templates_gen.bench.weigh.solid_masses import bulk
+from templates_gen.bench.weigh.table import reached
+from templates_gen.bench.weigh.weighing import Weighed
+from templates_gen.bow.dims.masses import Masses
+from templates_gen.bow.dims.volumes import Bulks, Lump
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Rule, Severity, at_least
 from templates_gen.drawing.sheet import Layer
 from templates_gen.errors import GeometryError, InputError
 from templates_gen.geometry import rectangle
 from templates_gen.parameters.starter import starter
+from templates_gen.pipeline.witness import Witness
 from templates_gen.shop.params import Guide
 from templates_gen.shop.read import example
-from templates_gen.witness import Witness
 
 SHOP = example()
 
@@ -120,7 +121,7 @@ def test_a_support_beyond_the_stick_is_told_with_its_line(tmp_path: File) -> Non
     file = tmp_path / "measured.toml"
     file.write_text(MEASURED.format(front=760), "utf-8")
     with pytest.raises(InputError) as e:
-        fit_measured.read(str(file))
+        measured.read(str(file))
     (fault,) = [f for f in e.value.faults if "more than its length" in f.problem]
     assert (fault.file, fault.line, fault.key) == (str(file), 16, "loaded.front")
     assert "760" in fault.problem
@@ -131,10 +132,10 @@ def test_a_mass_without_its_own_tolerance_is_good_to_a_tenth_of_a_gram(tmp_path:
     """A letter scale shows tenths of a gram; common practice, no source."""
     file = tmp_path / "measured.toml"
     file.write_text(MEASURED.format(front=640), "utf-8")
-    assert fit_measured.read(str(file)).tolerance("weighed.mass") == 0.1
+    assert measured.read(str(file)).tolerance("weighed.mass") == 0.1
     own = MEASURED.format(front=640).replace("mass = 40", "mass = {value = 40, tol = 0.5}")
     file.write_text(own, "utf-8")
-    assert fit_measured.read(str(file)).tolerance("weighed.mass") == 0.5
+    assert measured.read(str(file)).tolerance("weighed.mass") == 0.5
 
 
 # --- scaling --------------------------------------------------------------------------------------
@@ -179,12 +180,12 @@ def test_a_collar_goes_round_its_cutter_and_a_bearing_may_be_as_wide(
     job = Job(Guided(rectangle(0, 0, 20, 0.7), False, 10.0, 6.0), 9.0, (), ())
     assert SHOP.profile_cutter is not None
     cutter = replace(SHOP.profile_cutter, cutter=6.0, outside=10.0, guide=guide)
-    cure = tooling_checks._narrower(KINDS[0], job, cutter)
+    cure = checks._narrower(KINDS[0], job, cutter)
     assert (cure.value if cure else None) == outside
 
 
 def test_an_offset_that_leaves_nothing_is_told_with_both_coordinates() -> None:
-    says = tooling_checks._consumed(GeometryError("nothing is left", (12.5, -3.0)))
+    says = checks._consumed(GeometryError("nothing is left", (12.5, -3.0)))
     assert says.startswith("the offset leaves a template at (12.5, -3.0), where")
 
 
@@ -211,11 +212,11 @@ def test_the_cure_for_a_template_too_wide_for_a_page_is_the_widest_rim_that_fits
     monkeypatch: pytest.MonkeyPatch, rim: float, cure: float | None
 ) -> None:
     """On a paper that has room for a rim of 62 mm and no more."""
-    monkeypatch.setattr(tooling_checks, "template", lambda job, cutter, plate: plate)
-    monkeypatch.setattr(tooling_checks, "to_spare", lambda plate, *_: 62.0 - plate.rim)
+    monkeypatch.setattr(checks, "template", lambda job, cutter, plate: plate)
+    monkeypatch.setattr(checks, "to_spare", lambda plate, *_: 62.0 - plate.rim)
     job = Job(Guided(rectangle(0, 0, 20, 9), False, 6.0, 6.0), 9.0, (), ())
     of = replace(SHOP, plate=replace(SHOP.plate, rim=rim))
     assert SHOP.profile_cutter is not None
-    told = tooling_checks._fits(KINDS[0], job, SHOP.profile_cutter, of, "a4")
+    told = checks._fits(KINDS[0], job, SHOP.profile_cutter, of, "a4")
     assert (told.cure.value if told.cure else None) == cure
     assert (told.result.verdict == "fails") == (rim > 62.0)

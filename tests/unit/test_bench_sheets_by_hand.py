@@ -14,11 +14,12 @@ from outside.by_hand import FACET, Bow
 from outside.maker import PARAMS
 from shapely.geometry import LineString, Point, Polygon
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.drawing.compose import to_spare
 from templates_gen.drawing.view import Level, View
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
+from templates_gen.pipeline import rendering
 
 TEMPLATES = {t.name: t for t in registry.templates()}
 FAMILIES = ("violin", "viola", "cello", "bass-french", "bass-german")
@@ -26,7 +27,7 @@ FAMILIES = ("violin", "viola", "cello", "bass-french", "bass-german")
 
 @pytest.fixture(scope="module", params=["violin", "bass-french"])
 def bow(request: pytest.FixtureRequest) -> Bow:
-    return Bow(pipeline.read(str(PARAMS / f"{request.param}.toml")))
+    return Bow(rendering.read(str(PARAMS / f"{request.param}.toml")))
 
 
 def views(b: Bow, name: str) -> list[View]:
@@ -303,7 +304,7 @@ def test_the_work_card_is_one_page(family: str, paper: tuple[float, float]) -> N
 
     Beside the drawing stand margins of 10 and the bar: 20 left, 10 right; 80 under it, 10 over it.
     """
-    p = pipeline.read(str(PARAMS / f"{family}.toml"))
+    p = rendering.read(str(PARAMS / f"{family}.toml"))
     tables = TEMPLATES["bow-work-card"].views(p)
     boxes = [[s.path.box for s in view.strokes] for view in tables]
     wide = max(max(b[2] for b in rows) - min(b[0] for b in rows) for rows in boxes)

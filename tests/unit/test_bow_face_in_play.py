@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from outside.maker import stated
 
-from templates_gen.bow.dims_tension import Tension
+from templates_gen.bow.dims.tension import Tension
 from templates_gen.shapes.graduation import GraduationKind
 
 THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stick.diameter_head")

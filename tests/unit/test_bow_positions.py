@@ -8,8 +8,8 @@ import shapely
 from readers.corpus import FILES, pattern
 
 from templates_gen.bow import rules
-from templates_gen.bow.dims import Travel
-from templates_gen.bow.dims_frames import in_frog, positions
+from templates_gen.bow.dims.frames import in_frog, positions
+from templates_gen.bow.dims.travel import Travel
 
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 FACET = math.sqrt(2) - 1

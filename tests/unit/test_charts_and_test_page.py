@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from outside.maker import PARAMS
 
-from templates_gen import pipeline, registry
-from templates_gen.bench.calibrate_page import page
-from templates_gen.bow.dims_mass import Piece
+from templates_gen import registry
+from templates_gen.bench.calibrate.page import page
+from templates_gen.bow.dims.masses import Piece
 from templates_gen.bow.sheets_charts import slices
 from templates_gen.drawing import chart, dimension
 from templates_gen.drawing.furniture import MARGIN, bars, square
@@ -18,6 +18,7 @@ from templates_gen.drawing.marks import Marks, box_of, label_corners
 from templates_gen.drawing.paper import PAPERS
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import Angle, Leader, Level, Radius, Upright, View, Word
+from templates_gen.pipeline import rendering
 from templates_gen.shop import Printer
 
 TEMPLATES = {t.name: t for t in registry.templates()}
@@ -28,7 +29,7 @@ CHARTS = ("bow-chart-weight", "bow-chart-bend")
 
 
 def drawn_charts() -> list[View]:
-    p = pipeline.read(str(PARAMS / "violin.toml"))
+    p = rendering.read(str(PARAMS / "violin.toml"))
     return [view for name in CHARTS for view in TEMPLATES[name].views(p)]
 
 
@@ -109,7 +110,7 @@ def test_no_curve_runs_through_a_figure_of_the_level_axis(charts: list[View]) ->
 
 def test_a_piece_beyond_the_bows_ends_is_weighed_in_the_last_slice() -> None:
     """Odd numbers may put a piece far off; the slices still sum to the whole."""
-    p = pipeline.read(str(PARAMS / "violin.toml"))
+    p = rendering.read(str(PARAMS / "violin.toml"))
     _, bare = slices(p, ())
     for x, last in ((5000.0, -1), (-5000.0, 0)):
         _, found = slices(p, (Piece("stray", 3.0, x, "brass"),))

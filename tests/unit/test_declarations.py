@@ -8,8 +8,9 @@ from functools import cache
 import pytest
 from outside.maker import FAMILIES, PARAMS
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering
 
 DECLARED = registry.SCHEMA.parameters
 EACH = pytest.mark.parametrize("key", DECLARED)
@@ -17,7 +18,7 @@ EACH = pytest.mark.parametrize("key", DECLARED)
 
 @cache
 def starter(family: str) -> Pattern:
-    return pipeline.read(str(PARAMS / f"{family}.toml"))
+    return rendering.read(str(PARAMS / f"{family}.toml"))
 
 
 @EACH

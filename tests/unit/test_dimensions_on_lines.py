@@ -15,26 +15,27 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 from shapely.validation import explain_validity
 
-from templates_gen import pipeline, registry
-from templates_gen.bench import tooling
+from templates_gen import registry
+from templates_gen.bench.routing import templates
 from templates_gen.drawing.sheet import CUTS, UNSCALED, Layer
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import Leader, Level, Radius, Upright, View
 from templates_gen.geometry.flatten import flatten
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering
 from templates_gen.shop.read import usual
 
 #: A fitted arc may stand so far (mm) off the curve that is dimensioned.
 OFF = 0.012
 #: Ends that lie between corners for a reason, by template: the camber's middle, on many arcs.
 BETWEEN = {"form-camber-card": 1}
-TEMPLATES = [*registry.templates(), *tooling.templates(usual())]
+TEMPLATES = [*registry.templates(), *templates.templates(usual())]
 EACH = pytest.mark.parametrize("t", TEMPLATES, ids=[t.name for t in TEMPLATES])
 
 
 @pytest.fixture(scope="module", params=["violin", "bass-german"])
 def p(request: pytest.FixtureRequest) -> Pattern:
-    return pipeline.read(str(PARAMS / f"{request.param}.toml"))
+    return rendering.read(str(PARAMS / f"{request.param}.toml"))
 
 
 def views(p: Pattern, t: Template) -> list[View]:

@@ -11,12 +11,13 @@ from math import pi, radians, sqrt, tan
 import pytest
 from outside.maker import PARAMS
 
-from templates_gen import pipeline, registry
-from templates_gen.bow.dims_mass import Masses
+from templates_gen import registry
+from templates_gen.bow.dims.masses import Masses
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import View
 from templates_gen.geometry import Path
 from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering
 
 STARTERS = ("violin", "cello", "bass-french", "bass-german")
 TEMPLATES = {t.name: t for t in registry.templates()}
@@ -25,7 +26,7 @@ FACET = tan(radians(22.5))
 
 @pytest.fixture(scope="module", params=STARTERS)
 def p(request: pytest.FixtureRequest) -> Pattern:
-    return pipeline.read(str(PARAMS / f"{request.param}.toml"))
+    return rendering.read(str(PARAMS / f"{request.param}.toml"))
 
 
 def lines(view: View, layer: Layer) -> list[Path]:

@@ -16,7 +16,8 @@ import pytest
 from outside.by_hand import FACET, Bow
 from outside.maker import FAMILIES, PARAMS
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
+from templates_gen.pipeline import rendering
 
 RULES = {rule.id: rule for rule in registry.rules()}
 
@@ -357,7 +358,7 @@ LIMITS = {
 
 @pytest.fixture(scope="module", params=FAMILIES)
 def bow(request: pytest.FixtureRequest) -> Bow:
-    return Bow(pipeline.read(str(PARAMS / f"{request.param}.toml")))
+    return Bow(rendering.read(str(PARAMS / f"{request.param}.toml")))
 
 
 @pytest.mark.parametrize("name", LIMITS)

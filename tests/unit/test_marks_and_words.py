@@ -12,18 +12,19 @@ from itertools import pairwise
 import pytest
 from outside.maker import PARAMS
 
-from templates_gen import pipeline, registry
-from templates_gen.bench import tooling
+from templates_gen import registry
+from templates_gen.bench.routing import templates
 from templates_gen.drawing.sheet import Layer, Stroke
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import Leader, Level, Upright, View, Word
 from templates_gen.geometry.segment import Box
 from templates_gen.parameters import Pattern
 from templates_gen.parts.heel.params import HeelKind
+from templates_gen.pipeline import rendering
 from templates_gen.shop.read import usual
 
 SAME = 1e-6
-TEMPLATES = [*registry.templates(), *tooling.templates(usual())]
+TEMPLATES = [*registry.templates(), *templates.templates(usual())]
 NAMED = {t.name: t for t in TEMPLATES}
 EACH = pytest.mark.parametrize("t", TEMPLATES, ids=[t.name for t in TEMPLATES])
 #: Changes to a starter that bring other lines to a sheet, by the sheet.
@@ -32,7 +33,7 @@ OTHERWISE = {"heel-plate": {"heel.kind": HeelKind.TWO_PIECE}}
 
 @pytest.fixture(scope="module", params=["violin", "bass-german"])
 def p(request: pytest.FixtureRequest) -> Pattern:
-    return pipeline.read(str(PARAMS / f"{request.param}.toml"))
+    return rendering.read(str(PARAMS / f"{request.param}.toml"))
 
 
 @cache

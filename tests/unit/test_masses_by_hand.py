@@ -16,12 +16,13 @@ from outside.by_hand import FACET, Bow
 from outside.maker import PARAMS
 from shapely.geometry import LineString, Polygon, box
 
-from templates_gen import pipeline, registry
-from templates_gen.bow.dims_bulk import Bulks
-from templates_gen.bow.dims_mass import Masses
+from templates_gen import registry
+from templates_gen.bow.dims.masses import Masses
+from templates_gen.bow.dims.volumes import Bulks
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
 from templates_gen.parts.frog import outline
+from templates_gen.pipeline import rendering
 from templates_gen.shapes.graduation import GraduationKind
 from templates_gen.shapes.stick_section import SectionKind
 
@@ -34,7 +35,7 @@ FAMILIES = ("violin", "bass-french", "bass-german")
 
 @cache
 def _bow(family: str) -> Bow:
-    return Bow(pipeline.read(str(PARAMS / f"{family}.toml")))
+    return Bow(rendering.read(str(PARAMS / f"{family}.toml")))
 
 
 @pytest.fixture(params=FAMILIES)

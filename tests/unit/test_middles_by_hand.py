@@ -14,7 +14,6 @@ from outside.by_hand import FACET, Bow
 from outside.maker import PARAMS
 from shapely import Polygon, box
 
-from templates_gen import pipeline
 from templates_gen.parts.frog import outline as frog_outline
 from templates_gen.parts.frog import solid as frog_solid
 from templates_gen.parts.head import outline as head_outline
@@ -22,11 +21,12 @@ from templates_gen.parts.head import solid as head_solid
 from templates_gen.parts.head.dims_neck import neck
 from templates_gen.parts.heel.params import HeelKind
 from templates_gen.parts.stick import outline as stick_outline
+from templates_gen.pipeline import rendering
 
 
 @pytest.fixture(scope="module", params=["violin", "cello", "bass-french", "bass-german"])
 def bow(request: pytest.FixtureRequest) -> Bow:
-    return Bow(pipeline.read(str(PARAMS / f"{request.param}.toml")))
+    return Bow(rendering.read(str(PARAMS / f"{request.param}.toml")))
 
 
 @pytest.mark.parametrize("beyond", [-0.6, 0.5])

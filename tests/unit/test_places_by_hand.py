@@ -12,9 +12,10 @@ import pytest
 from outside.by_hand import Bow
 from outside.maker import PARAMS
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.checks.rule import Rule
 from templates_gen.drawing.view import View
+from templates_gen.pipeline import rendering
 
 RULES = {rule.id: rule for rule in registry.rules()}
 PLACED = [rule for rule in RULES.values() if rule.place is not None]
@@ -33,7 +34,7 @@ BETWEEN = {
 
 @pytest.fixture(scope="module", params=["violin", "bass-french"])
 def bow(request: pytest.FixtureRequest) -> Bow:
-    return Bow(pipeline.read(str(PARAMS / f"{request.param}.toml")))
+    return Bow(rendering.read(str(PARAMS / f"{request.param}.toml")))
 
 
 def shown(b: Bow, rule: Rule) -> tuple[View, tuple[float, float], str]:

@@ -14,11 +14,12 @@ import pytest
 from outside.by_hand import FACET, Bow
 from outside.maker import FAMILIES, PARAMS
 
-from templates_gen import pipeline, registry
-from templates_gen.bow.dims_mass import Masses
-from templates_gen.bow.dims_tension import Tension, camber_left, least
+from templates_gen import registry
+from templates_gen.bow.dims.masses import Masses
+from templates_gen.bow.dims.tension import Tension, camber_left, least
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.params import StickWood
+from templates_gen.pipeline import rendering
 from templates_gen.shapes.graduation import GraduationKind
 from templates_gen.shapes.stick_section import SectionKind
 
@@ -27,7 +28,7 @@ E = 22.0e3  # N/mm²
 
 
 def starter(family: str) -> Pattern:
-    return pipeline.read(str(PARAMS / f"{family}.toml"))
+    return rendering.read(str(PARAMS / f"{family}.toml"))
 
 
 def rod(family: str, section: SectionKind = SectionKind.OCTAGON) -> Bow:

@@ -14,7 +14,8 @@ import pytest
 from outside.by_hand import FACET, Bow
 from outside.maker import PARAMS
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
+from templates_gen.pipeline import rendering
 
 Box = tuple[float, float, float, float]
 Lines = list[tuple[str, Box]]
@@ -25,7 +26,7 @@ OFF = 0.012
 
 @pytest.fixture(scope="module", params=["violin", "cello", "bass-french"])
 def bow(request: pytest.FixtureRequest) -> Bow:
-    return Bow(pipeline.read(str(PARAMS / f"{request.param}.toml")))
+    return Bow(rendering.read(str(PARAMS / f"{request.param}.toml")))
 
 
 def level(x0: float, x1: float, y: float) -> Box:

@@ -14,9 +14,9 @@ from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 from shapely.affinity import affine_transform, rotate, translate
 
-from templates_gen import choosing, pipeline
 from templates_gen.drawing.sheet import Layer
 from templates_gen.geometry import Pen, polygon
+from templates_gen.pipeline import rendering, selection
 
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
@@ -64,8 +64,8 @@ def same(one, other):
 def outlines(stem, layer):
     """By template, what it cuts: closed lines but for plain drill holes."""
     found = {}
-    for t in choosing.templates(pattern(stem)):
-        strokes = (s for view in pipeline.views(pattern(stem), t) for s in view.strokes)
+    for t in selection.templates(pattern(stem)):
+        strokes = (s for view in rendering.views(pattern(stem), t) for s in view.strokes)
         found[t.name] = [
             polygon_of(s.path, CHORD)
             for s in strokes
@@ -97,7 +97,7 @@ def test_a_pocket_is_on_two_templates_only_where_it_is_one_pocket(stem):
     So a pocket may be met again within one part, and nowhere else.
     """
     v = pattern(stem).values
-    parts = {t.name: t.part for t in choosing.templates(pattern(stem))}
+    parts = {t.name: t.part for t in selection.templates(pattern(stem))}
     cut = outlines(stem, Layer.POCKET)
     again = shared(cut)
     assert ("head-face", "head-plate") in again

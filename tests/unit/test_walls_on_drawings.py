@@ -15,8 +15,9 @@ from outside.by_hand import Bow
 from outside.maker import PARAMS
 from shapely.geometry import LineString, Point
 
-from templates_gen import pipeline, registry
+from templates_gen import registry
 from templates_gen.geometry.flatten import flatten
+from templates_gen.pipeline import rendering
 
 RULES = {rule.id: rule for rule in registry.rules()}
 TEMPLATES = {t.name: t for t in registry.templates()}
@@ -26,7 +27,7 @@ OFF = 0.012
 
 @pytest.fixture(scope="module", params=["violin", "cello", "bass-french", "bass-german"])
 def bow(request: pytest.FixtureRequest) -> Bow:
-    return Bow(pipeline.read(str(PARAMS / f"{request.param}.toml")))
+    return Bow(rendering.read(str(PARAMS / f"{request.param}.toml")))
 
 
 def measured(b: Bow, rule: str) -> float:

@@ -5,9 +5,9 @@ import json
 import pytest
 from outside.maker import PARAMS
 
-from templates_gen import confirm, pipeline, witness
-from templates_gen.bow import dims_frames
-from templates_gen.witness import Witness
+from templates_gen.bow.dims import frames
+from templates_gen.pipeline import rendering, solids, witness
+from templates_gen.pipeline.witness import Witness
 
 SEEN = Witness(
     "ferrule",
@@ -39,11 +39,11 @@ def test_nothing_kept_is_nothing_recalled(cache):
 
 @pytest.mark.parametrize("pose", ["rearmost", "play", "foremost"])
 def test_the_whole_is_known_by_every_place_it_is_measured_in(pose, monkeypatch):
-    p = pipeline.read(str(PARAMS / "violin.toml"))
-    before, places = confirm._whole(p, {}), dims_frames.positions(p)
+    p = rendering.read(str(PARAMS / "violin.toml"))
+    before, places = solids._whole(p, {}), frames.positions(p)
     x, z = places[pose]
-    monkeypatch.setattr(dims_frames, "positions", lambda _: {**places, pose: (x + 0.5, z)})
-    assert confirm._whole(p, {}) != before
+    monkeypatch.setattr(frames, "positions", lambda _: {**places, pose: (x + 0.5, z)})
+    assert solids._whole(p, {}) != before
 
 
 SOUND = {
@@ -140,7 +140,7 @@ def test_a_key_changes_with_the_sources_that_shape_a_solid(tmp_path, monkeypatch
     for package in ("geometry", "kernel", "writers"):
         (tmp_path / package).mkdir()
         (tmp_path / package / "a.py").write_text("one", "utf-8")
-    monkeypatch.setattr(witness, "__file__", str(tmp_path / "witness.py"))
+    monkeypatch.setattr(witness, "__file__", str(tmp_path / "pipeline" / "witness.py"))
     seen = []
     for package in (None, "geometry", "kernel", "writers"):
         if package:

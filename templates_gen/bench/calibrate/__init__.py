@@ -1,0 +1,1 @@
+"""Calibrate a printer."""

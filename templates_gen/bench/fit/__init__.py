@@ -1,0 +1,1 @@
+"""Fit a pattern to the stick in hand."""

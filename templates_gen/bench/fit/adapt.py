@@ -1,0 +1,206 @@
+"""Fit a pattern to the stick in hand: other wood, other thickness, the same bow."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+import numpy as np
+
+from templates_gen.bench.fit import measured as fit_measured
+from templates_gen.bench.fit.coverage import too_little
+from templates_gen.bench.fit.measured import Measured
+from templates_gen.bench.fit.possible import possible
+from templates_gen.bench.fit.stations import Stations, stations_of
+from templates_gen.bench.fit.wood import Wood, wood
+from templates_gen.bench.scale import file
+from templates_gen.bench.scale.scaling import STATED, Change, Scaled, scale
+from templates_gen.bench.worse import Worse, worse
+from templates_gen.bow.dims.masses import Masses
+from templates_gen.bow.dims.tension import Tension
+from templates_gen.errors import Fault, InputError
+from templates_gen.mechanics.wood import equally_heavy, equally_stiff
+from templates_gen.parameters import Pattern
+from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.material.params import StickWood
+
+THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stick.diameter_head")
+#: A file states no ± of half the value or more.
+MOST = 0.49
+#: Why a value is what was measured.
+MEASURED = "as measured"
+#: What is fitted round the screw, which stays the same, stays too.
+ROUND_THE_SCREW = ("stick.nipple_diameter", "button.counterbore_diameter")
+
+
+class Keep(StrEnum):
+    """What the stick shall keep of the pattern's."""
+
+    STIFFNESS = "stiffness"
+    MASS = "mass"
+    BETWEEN = "between"
+
+
+_KEPT = {
+    Keep.STIFFNESS: "to be as stiff",
+    Keep.MASS: "to be as heavy",
+    Keep.BETWEEN: "between as stiff and as heavy",
+}
+
+
+@dataclass(frozen=True)
+class Fitted:
+    """A pattern fitted to a stick.
+
+    Args:
+        source: what it was fitted from.
+        scaled: what it became, and why.
+        wood: of the stick in hand.
+        factor: by what the diameters were multiplied.
+        stations: what comes off where, and what is lacking.
+        worse: checks whose verdict is worse than before.
+    """
+
+    source: Pattern
+    scaled: Scaled
+    wood: Wood
+    factor: float
+    stations: Stations
+    worse: tuple[Worse, ...]
+
+    @property
+    def pattern(self) -> Pattern:
+        """The pattern fitted."""
+        return self.scaled.pattern
+
+    @property
+    def sound(self) -> bool:
+        """Whether the measurements agree, there is wood enough, and no check stops."""
+        return not (self.wood.odds or self.scaled.failing) and self.stations.enough
+
+    @property
+    def mass(self) -> float:
+        """What the finished bow would weigh (g), from its dimensions."""
+        return float(self.pattern.derive(Masses).total)
+
+    @property
+    def balance(self) -> float:
+        """Where it would balance (mm from the ferrule's front in play)."""
+        front = float(self.pattern.values["frog.front_at_play"])
+        return float(self.pattern.derive(Masses).balance) - front
+
+    @property
+    def buckling(self) -> float:
+        """The pull at which it would give way sideways (N)."""
+        return float(self.pattern.derive(Tension).buckling)
+
+
+def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fitted:
+    """A pattern fitted to the stick in hand.
+
+    Args:
+        p: the pattern; where its wood is measured already, that is where this begins.
+        measured: what was measured on the stick, or the file that says so.
+        keep: equal stiffness, equal mass, or the mean of the two.
+
+    Raises:
+        InputError: the measurements, or the numbers that come of them, cannot be.
+    """
+    if isinstance(measured, str):
+        measured = fit_measured.read(measured)
+    little = too_little(measured.values)
+    if little is not None:
+        raise InputError([Fault(measured.file, None, "stick.stations", *little)])
+    found = wood(p, measured)
+    # Figures a file can hold, and that the diameters are then worked out from.
+    found = replace(found, density=round(found.density, 1), modulus=round(found.modulus, 3))
+    possible(p, measured, found)
+    factor = factor_for(p, found, keep)
+    try:
+        scaled = scale(
+            _sure(p, found), None, _settings(p, measured, found, factor), p.identity.name
+        )
+    except InputError as e:
+        raise InputError([replace(f, file=measured.file) for f in e.faults]) from e
+    changes = tuple(_told(c, p, found, factor, keep) for c in scaled.changes)
+    scaled = replace(scaled, changes=changes)
+    made = scaled.pattern
+    return Fitted(
+        p, scaled, found, factor, stations_of(made, measured), worse(p, made, scaled.after)
+    )
+
+
+def _told(change: Change, p: Pattern, found: Wood, factor: float, keep: Keep) -> Change:
+    """A change with the stick in hand as its reason, where that is what it comes of."""
+    m = p.derive(MaterialDims)
+    if change.key in THICKNESSES:
+        return replace(change, why=f"× {factor:.4f} {_KEPT[keep]}")
+    if change.why != STATED:
+        return change
+    # What was in force before is the table's figure where the file's wood was not measured.
+    if change.key == "material.stick_density":
+        return replace(change, old=float(m.stick_density), why=found.density_by.says or MEASURED)
+    if change.key == "material.stick_modulus":
+        return replace(change, old=float(m.modulus), why=found.modulus_by.says or MEASURED)
+    return replace(change, why=MEASURED)
+
+
+def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
+    """By what the diameters are multiplied.
+
+    Source: E d⁴ stays, or ρ d² stays; between them their geometric mean.
+    """
+    m = p.derive(MaterialDims)
+    stiff = float(equally_stiff(float(m.modulus), found.modulus))
+    heavy = float(equally_heavy(float(m.stick_density), found.density))
+    return {
+        Keep.STIFFNESS: stiff,
+        Keep.MASS: heavy,
+        Keep.BETWEEN: float(np.sqrt(stiff * heavy)),
+    }[keep]
+
+
+def _settings(p: Pattern, measured: Measured, found: Wood, factor: float) -> dict[str, float | str]:
+    """What the pattern is set to; all else follows."""
+    settings: dict[str, float | str] = {}
+    if factor != 1.0:
+        settings |= {key: float(p.values[key]) * factor for key in THICKNESSES}
+    settings |= {key: float(p.values[key]) for key in ROUND_THE_SCREW}
+    if found.weighed or found.tapped:
+        settings["material.stick_wood"] = str(StickWood.MEASURED)
+        settings["material.stick_density"] = found.density
+        settings["material.stick_modulus"] = found.modulus
+    points = measured.values.get("bent.camber", ())
+    if points:
+        settings["stick.camber_depth"] = max(depth for _, depth in points)
+    return settings
+
+
+def _sure(p: Pattern, found: Wood) -> Pattern:
+    """The pattern with the ± of the wood in hand, by which what gives way is judged."""
+    offs = _offs(found)
+    return Pattern(
+        p.schema, p.identity, p.values, {**p.tolerances, **offs}, p.notes, p.warnings, p.places
+    )
+
+
+def _offs(found: Wood) -> dict[str, float]:
+    """The ± of the wood, as a file may state it."""
+    if not (found.weighed or found.tapped):
+        return {}
+    return {
+        "material.stick_density": round(min(found.density_off, MOST * found.density), 1),
+        "material.stick_modulus": round(min(found.modulus_off, MOST * found.modulus), 3),
+    }
+
+
+def write(fitted: Fitted, out: str) -> None:
+    """Write the pattern fitted; never over a file that is there.
+
+    Raises:
+        InputError: the file is there already.
+        SurroundingsError: it cannot be written.
+    """
+    p = fitted.pattern
+    more = {key: {"value": p.values[key], "tol": off} for key, off in _offs(fitted.wood).items()}
+    file.write(fitted.scaled, out, more)

@@ -1,0 +1,1 @@
+"""Templates for the shop's router and laser."""

@@ -1,0 +1,218 @@
+"""What holds of the routing templates: the cutter reaches, passes, and leaves a template."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from contextlib import suppress
+from dataclasses import replace
+from functools import partial
+
+from templates_gen.bench.routing.guide import top_of_dovetail
+from templates_gen.bench.routing.jobs import KINDS, Job, Kind
+from templates_gen.bench.routing.sheets import (
+    CLEAR,
+    ROUND_SCREW,
+    clamp_air,
+    clamps,
+    feet_on_plate,
+    least_thickness,
+    template,
+    wood_round_screws,
+)
+from templates_gen.checks.cure import Cure
+from templates_gen.checks.judge import Result
+from templates_gen.checks.rule import Bound, Rule, Severity, at_least
+from templates_gen.drawing.compose import to_spare
+from templates_gen.errors import GeometryError
+from templates_gen.geometry.segment import Point
+from templates_gen.parameters import Pattern
+from templates_gen.pipeline.rendering import Checked
+from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate, Shop
+from templates_gen.shop.read import SCHEMA
+from templates_gen.tolerances import COORDINATE_DECIMALS
+
+#: What a check of a jig measures.
+Measure = Callable[[Job, Plate], float]
+_BASIS = "common practice, no source"
+#: A dovetail cutter thinner than this (mm) anywhere breaks. Common practice, no source.
+LEAST_NECK = 1.0
+#: A cure's cutter stands below the limit by the next tenth (mm).
+_TENTH = 10
+
+
+def checks(p: Pattern, shop: Shop, paper: str = "a4") -> list[Checked]:
+    """Every check of every template the shop has a cutter for, judged at the stated numbers.
+
+    Args:
+        p: the pattern.
+        shop: the maker's cutters, plates and the margin of his printer.
+        paper: what the templates are printed on.
+    """
+    found: list[Checked] = []
+    for kind in KINDS:
+        cutter = kind.cutter(shop)
+        if cutter is None:
+            continue
+        try:
+            job = kind.job(p, cutter)
+        except GeometryError as e:
+            found.append(_made(kind, str(e), e.place, 0.0))
+            continue
+        found += _of(kind, job, cutter, shop.plate)
+        with suppress(GeometryError):  # already told
+            found.append(_fits(kind, job, cutter, shop, paper))
+    return found
+
+
+def _fits(kind: Kind, job: Job, cutter: Cutter, shop: Shop, paper: str) -> Checked:
+    """A template glued of pages guides a cutter badly: told is how much paper is to spare."""
+    rim = float(shop.plate.rim)
+
+    def spare(of: float) -> float:
+        views = template(job, cutter, replace(shop.plate, rim=of))
+        return to_spare(views, paper, float(shop.paper.margin))
+
+    says = f"the template fits on one page of {paper.upper() if paper[1:].isdigit() else paper}"
+    bound = at_least(spare(rim), 0.0)
+    least = SCHEMA.parameters["plate.rim"].low or 0.0
+    narrower = (rim - step for step in range(1, int(rim - least) + 1)) if bound.margin < 0 else ()
+    fits = next((of for of in narrower if spare(of) >= 0), None)
+    cure = None if fits is None else Cure("plate.rim", fits, rim)
+    place = _place(kind, job.guided.template.box[2:])
+    return _checked(kind, "one_page", says, bound, place, cure, Severity.WARNING)
+
+
+def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]:
+    key, size = f"{kind.section}.cutter", float(cutter.cutter)
+    wide = at_least(job.narrowest, size)
+    says = f"the cutter of {size:g} passes the narrowest place"
+    yield _checked(
+        kind, "passes", says, wide, _place(kind, None), _smaller(key, job.narrowest, size)
+    )
+    tight = tightest(job)
+    if tight is not None:
+        radius, place = tight
+        says = f"the cutter reaches the tightest hollow, at ({place[0]:.1f}, {place[1]:.1f})"
+        bound, cure = at_least(radius, size / 2), _smaller(key, 2 * radius, size)
+        yield _checked(kind, "reaches", says, bound, _place(kind, place), cure)
+    guide = None
+    try:
+        guide = job.guided.template
+        yield _made(kind, "the offset leaves a template", None, 1.0)
+    except GeometryError as e:
+        yield _made(kind, _consumed(e), e.place, 0.0, _narrower(kind, job, cutter))
+    if isinstance(cutter, DovetailCutter):
+        yield _neck(kind, job, cutter)
+    if cutter.guide is Guide.COLLAR:
+        now, least = float(plate.thickness), least_thickness(plate)
+        cure = Cure("plate.thickness", least, now)
+        says = "the template is thick enough to guide a collar"
+        yield _checked(kind, "thickness", says, at_least(now, least), None, cure, Severity.WARNING)
+    if job.blank is not None and guide is not None:
+        air = at_least(clamp_air(job, plate), CLEAR)
+        yield _checked(kind, "clamps", "the clamps stand clear of the collar", air, None, None)
+        yield from _jig(kind, job, plate)
+
+
+def _jig(kind: Kind, job: Job, plate: Plate) -> Iterator[Checked]:
+    """Whether the plates of a jig are wide enough for clamps and screws."""
+    place = _place(kind, clamps(job, plate)[0])
+    for what, says, measure, limit in (
+        ("feet", "the clamps' feet are fully on the plate", feet_on_plate, 0.0),
+        ("screws", "enough wood is left round each screw's hole", wood_round_screws, ROUND_SCREW),
+    ):
+        bound = at_least(_measured(measure, job, plate), limit)
+        wider = (
+            _wider_rim(plate, partial(_enough, measure, job, limit)) if bound.margin < 0 else None
+        )
+        yield _checked(kind, what, says, bound, place, wider)
+
+
+def _enough(measure: Measure, job: Job, limit: float, plate: Plate) -> bool:
+    return _measured(measure, job, plate) >= limit
+
+
+def _measured(measure: Measure, job: Job, plate: Plate) -> float:
+    """A length without its last digits: a rim that just fits is wide enough."""
+    return round(measure(job, plate), COORDINATE_DECIMALS)
+
+
+def _wider_rim(plate: Plate, enough: Callable[[Plate], bool]) -> Cure | None:
+    """The least rim, in whole millimetres, that is enough."""
+    was, most = float(plate.rim), SCHEMA.parameters["plate.rim"].high or 0.0
+    for rim in range(int(was) + 1, int(most) + 1):
+        if enough(replace(plate, rim=float(rim))):
+            return Cure("plate.rim", float(rim), was)
+    return None
+
+
+def _consumed(e: GeometryError) -> str:
+    where = f" at ({e.place[0]:.1f}, {e.place[1]:.1f})" if e.place else ""
+    return f"the offset leaves a template{where}, where {e}"
+
+
+def _narrower(kind: Kind, job: Job, cutter: Cutter) -> Cure | None:
+    """A smaller collar or bearing that leaves a template, down to what goes round the cutter."""
+    was, size = float(cutter.outside), float(cutter.cutter)
+    least = size + (1.0 if cutter.guide is Guide.COLLAR else 0.0)
+    tried = (was - step / 2 for step in range(1, int(2 * (was - least)) + 1))
+    for outside in tried:
+        with suppress(GeometryError):
+            _ = replace(job.guided, outside_diameter=outside).template
+            return Cure(f"{kind.section}.outside", outside, was)
+    return None
+
+
+def _neck(kind: Kind, job: Job, cutter: DovetailCutter) -> Checked:
+    """What is left of a dovetail cutter at the channel's face, where it is thinnest."""
+    size, deep, flank = float(cutter.cutter), job.depth, float(cutter.flank_deg)
+    neck = top_of_dovetail(size, deep, flank)
+    wider = math.ceil((size + LEAST_NECK - neck) * _TENTH) / _TENTH
+    cure = Cure(f"{kind.section}.cutter", wider, size)
+    says = "the dovetail cutter is not spent before it reaches the channel's face"
+    return _checked(kind, "neck", says, at_least(neck, LEAST_NECK), None, cure)
+
+
+def tightest(job: Job) -> tuple[float, Point] | None:
+    """The tightest hollow arc the cutter must follow, and where; sharp corners are the chisel's."""
+    way = 1.0 if job.guided.inside else -1.0
+    arcs = [s for s in job.guided.finished.segments if s.bulge * way > 0]
+    found = ((s.radius, s.point(0.5)) for s in arcs)
+    return min((q for q in found if job.in_work(q[1])), default=None)
+
+
+def _smaller(key: str, most: float, was: float) -> Cure | None:
+    """A smaller cutter, if there is one worth the name."""
+    size = int(most * _TENTH) / _TENTH
+    return Cure(key, size, was) if 0.5 <= size < was else None
+
+
+def _made(
+    kind: Kind, says: str, where: Point | None, found: float, cure: Cure | None = None
+) -> Checked:
+    return _checked(
+        kind, "template", says, at_least(found, 1.0), _place(kind, where), cure, unit="1"
+    )
+
+
+def _place(kind: Kind, where: Point | None) -> tuple[str, Point] | None:
+    return None if where is None else (f"route-{kind.name}", where)
+
+
+def _checked(
+    kind: Kind,
+    what: str,
+    says: str,
+    bound: Bound,
+    place: tuple[str, Point] | None,
+    cure: Cure | None,
+    severity: Severity = Severity.ERROR,
+    unit: str = "mm",
+) -> Checked:
+    name = f"route.{kind.name.replace('-', '_')}_{what}"
+    rule = Rule(name, says, lambda p: bound, severity, _BASIS, unit, 0.0, lambda p: place)
+    result = Result(
+        rule, float(bound.measured), float(bound.limit), float(bound.margin), bound.sense, ()
+    )
+    return Checked(result, cure if result.verdict == "fails" else None)

@@ -1,0 +1,262 @@
+"""The sheet of a routing template: plate, opening, finished edge, feed, and what to set."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import combinations
+
+from templates_gen.bench.routing.guide import Corner, Guided, stands_off
+from templates_gen.bench.routing.jobs import Job
+from templates_gen.drawing.sheet import Layer, Stroke
+from templates_gen.drawing.text import figure
+from templates_gen.drawing.view import (
+    Dimension,
+    Leader,
+    Level,
+    Upright,
+    View,
+    Word,
+    all_strokes,
+    cut,
+    drill,
+    hidden,
+    line,
+    pocket,
+)
+from templates_gen.geometry import Path, Point, circle, rectangle
+from templates_gen.geometry.measure import Where, gap, locate
+from templates_gen.geometry.offset import aside
+from templates_gen.geometry.segment import Box
+from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
+
+_LEADING = 5.0
+#: A template must be so much thicker (mm) than its collar is deep. Common practice, no source.
+THICKER = 1.0
+#: Air (mm) between a clamp's foot and the collar. Common practice, no source.
+CLEAR = 3.0
+#: Wood (mm) round a screw's hole in a jig. Common practice, no source.
+ROUND_SCREW = 2.0
+_HEAD = 1.8
+#: What arithmetic adds to a depth, in hundredths, does not round it up.
+_ROUNDING = 1e-6
+#: Corners less deep than this (mm) are told in words only.
+_SHOWN = 0.05
+
+
+def template(job: Job, cutter: Cutter, plate: Plate) -> list[View]:
+    """What the guide runs along."""
+    jig = job.blank is not None
+    box = jig_box(job, plate) if jig else _grown(job.guided.template.box, float(plate.rim))
+    return [_template(job, cutter, plate, box)]
+
+
+def beneath(job: Job, plate: Plate) -> list[View]:
+    """Of a jig, the plate under the template, with the pocket that holds the blank."""
+    return [_under(job, plate, jig_box(job, plate))]
+
+
+def _template(job: Job, cutter: Cutter, plate: Plate, box: Box) -> View:
+    g, edge = job.guided, job.guided.template
+    strokes = all_strokes(
+        cut(rectangle(*box)),
+        pocket(edge),
+        *([] if g.aside == 0 else [hidden(g.finished)]),
+        job.around,
+        *([] if job.blank is None else [hidden(held(job, plate))]),
+        feed(g),
+        *(drill(at, float(plate.clamp_screw)) for at in screws(job, plate)),
+    )
+    left, low, right, high = edge.box
+    dims: list[Dimension] = [
+        Level((left, low), (right, low), -1),
+        Upright((right, low), (right, high), 1),
+    ]
+    dims += _corner_words(job.corners, edge.box)
+    lines = notes(job, cutter, plate)
+    dims += [
+        Word((box[0], box[1] - 14.0 - i * _LEADING), text, "start") for i, text in enumerate(lines)
+    ]
+    return View("template, from above; the finished edge dashed", strokes, tuple(dims))
+
+
+def notes(job: Job, cutter: Cutter, plate: Plate) -> list[str]:
+    """What must be set and known, line by line."""
+    g = job.guided
+    kind = "dovetail cutter" if isinstance(cutter, DovetailCutter) else "cutter"
+    where = f"{figure(g.aside, 4)} {'beyond' if g.inside else 'within'}" if g.aside else "on"
+    way = "clockwise" if g.inside else "counter-clockwise"
+    f, t = g.finished.box, g.template.box
+    lines = [
+        f"{kind.capitalize()} {figure(g.cutter, 3)}, {cutter.guide} "
+        f"{figure(g.outside_diameter, 3)} outside: template's edge {where} the finished edge",
+        f"Finished {_size(f)}, template {_size(t)}. Feed {way}, seen from above.",
+        *job.says,
+        *_corner_lines(job.corners, g),
+    ]
+    return lines + thin(cutter, plate)
+
+
+def _size(box: Box) -> str:
+    return f"{figure(box[2] - box[0])} × {figure(box[3] - box[1])}"
+
+
+def least_thickness(plate: Plate) -> float:
+    """How thick a template must be for its collar (mm)."""
+    return float(plate.collar_depth) + THICKER
+
+
+def thin(cutter: Cutter, plate: Plate) -> list[str]:
+    """Words for a template that cannot guide a collar; none for one that can."""
+    thick, deep = float(plate.thickness), float(plate.collar_depth)
+    if cutter.guide is not Guide.COLLAR:
+        return []
+    lines = []
+    if thick < least_thickness(plate):
+        off, least = f"{stands_off(thick):.2f}", figure(least_thickness(plate))
+        lines += [
+            f"TOO THIN TO GUIDE A COLLAR: {figure(thick)} mm, {least} are needed;",
+            f"for scribing only, and a 30° point's line stands {off} off the edge",
+        ]
+    if deep >= thick:
+        lines += [f"COLLAR {figure(deep)} DEEP TOUCHES THE WORK: the template is {figure(thick)}"]
+    return lines
+
+
+def _corner_lines(corners: Sequence[Corner], g: Guided) -> list[str]:
+    lines = []
+    for left, says in (
+        (True, "left by the cutter; finish by chisel"),
+        (False, f"come out round, R {figure(g.aside)}"),
+    ):
+        found = [c for c in corners if c.left is left]
+        if found:
+            many = "1 corner" if len(found) == 1 else f"{len(found)} corners"
+            lines.append(f"{many}, at most {_upward(found[0].depth)} deep, {says}")
+    return lines
+
+
+def _upward(depth: float) -> str:
+    """Format a depth to a hundredth, rounded up."""
+    return f"{math.ceil(depth * 100 - _ROUNDING) / 100:.2f}"
+
+
+def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
+    """A word at each corner, led out away from the opening's middle."""
+    x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    out: list[Dimension] = []
+    for c in corners:
+        if c.depth < _SHOWN:
+            continue
+        (u, v), says = c.place, "chisel" if c.left else "round"
+        to = (box[2] + 8 if u > x else box[0] - 8, box[3] + 6 if v > y else box[1] - 6)
+        out.append(Leader(c.place, to, f"{says} {_upward(c.depth)}"))
+    return out
+
+
+def feed(g: Guided) -> tuple[Stroke, ...]:
+    """An arrow along the longest stretch: clockwise in an opening, the other way round a part."""
+    piece = max(g.template.segments, key=lambda s: s.length)
+    (x, y), (tx, ty) = aside(piece, 0.5, 4.0), piece.tangent(0.5)
+    way = -1.0 if g.inside else 1.0
+    half = min(8.0, 0.35 * piece.length) * way
+    tail, tip = (x - half * tx, y - half * ty), (x + half * tx, y + half * ty)
+    barbs = [
+        (
+            tip[0] - way * (2 * _HEAD * tx + s * _HEAD * ty),
+            tip[1] - way * (2 * _HEAD * ty - s * _HEAD * tx),
+        )
+        for s in (1.0, -1.0)
+    ]
+    shafts = [line(tail, tip), *(line(tip, b) for b in barbs)]
+    return tuple(Stroke(path, Layer.DIMENSION) for path in shafts)
+
+
+# --- the jig -------------------------------------------------------------------------------------
+
+
+def held(job: Job, plate: Plate) -> Path:
+    """The jig's pocket: the blank, larger by the fit, half of it on each side."""
+    assert job.blank is not None
+    return rectangle(*_grown(job.blank.box, float(plate.blank_fit) / 2))
+
+
+def jig_box(job: Job, plate: Plate) -> Box:
+    """Outline of both plates of the jig (mm)."""
+    a, b = held(job, plate).box, job.guided.template.box
+    both = (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
+    return _grown(both, float(plate.rim))
+
+
+def clamps(job: Job, plate: Plate) -> list[Point]:
+    """Middles of the two clamps' feet, below and above the blank, behind the throat."""
+    if job.blank is None:
+        return []
+    foot, (_, low, _, high) = float(plate.clamp_foot), held(job, plate).box
+    x = job.guided.template.box[0] - foot / 2 - CLEAR - 1.0
+    beyond = foot / 2 + 2.0
+    return [(x, low - beyond), (x, high + beyond)]
+
+
+def clamp_air(job: Job, plate: Plate) -> float:
+    """Least distance (mm) between a clamp's foot and where the collar runs."""
+    feet = [circle(at, float(plate.clamp_foot) / 2) for at in clamps(job, plate)]
+    return min(gap(foot, job.guided.template).distance for foot in feet)
+
+
+def screws(job: Job, plate: Plate) -> list[Point]:
+    """Where holes go through both plates of a jig: the clamps, and two that keep them in line."""
+    if job.blank is None:
+        return []
+    left, low, right, high = jig_box(job, plate)
+    in_ = float(plate.clamp_screw) + 3.0
+    return [*clamps(job, plate), (left + in_, low + in_), (right - in_, high - in_)]
+
+
+def feet_on_plate(job: Job, plate: Plate) -> float:
+    """How far (mm) the clamps' feet stay within the plates' edge; negative where one overhangs."""
+    box, foot = jig_box(job, plate), float(plate.clamp_foot) / 2
+    return min(_within(at, box) - foot for at in clamps(job, plate))
+
+
+def wood_round_screws(job: Job, plate: Plate) -> float:
+    """Least wood (mm) between a screw's hole and an edge of either plate, or another hole."""
+    box, hole, places = jig_box(job, plate), float(plate.clamp_screw) / 2, screws(job, plate)
+    edges = (job.guided.template, held(job, plate))
+    return min(
+        *(_within(at, box) - hole for at in places),
+        *(_clear_of(edge, at) - hole for at in places for edge in edges),
+        *(math.dist(a, b) - 2 * hole for a, b in combinations(places, 2)),
+    )
+
+
+def _within(p: Point, box: Box) -> float:
+    """How far a place stands within a box (mm); negative outside."""
+    return min(p[0] - box[0], p[1] - box[1], box[2] - p[0], box[3] - p[1])
+
+
+def _clear_of(opening: Path, p: Point) -> float:
+    """How far a place stands outside an opening (mm); 0 within it."""
+    return opening.distance(p) if locate(opening, p) is Where.OUTSIDE else 0.0
+
+
+def _under(job: Job, plate: Plate, box: Box) -> View:
+    pocket_ = held(job, plate)
+    left, low, right, high = pocket_.box
+    feet = [circle(at, float(plate.clamp_foot) / 2) for at in clamps(job, plate)]
+    strokes = all_strokes(
+        cut(rectangle(*box)),
+        pocket(pocket_),
+        *(drill(at, float(plate.clamp_screw)) for at in screws(job, plate)),
+        *(hidden(foot) for foot in feet),
+    )
+    dims = (
+        Level((left, low), (right, low), -1, suffix=" blank and fit"),
+        Upright((right, low), (right, high), 1),
+    )
+    title = f"as thick as the blank; the pocket is {figure(float(plate.blank_fit))} larger than it"
+    return View(title, strokes, dims)
+
+
+def _grown(box: Box, by: float) -> Box:
+    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)

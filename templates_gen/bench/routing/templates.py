@@ -1,0 +1,106 @@
+"""Templates for the shop's router and laser, beside those of the parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from dataclasses import replace
+
+from templates_gen.bench.routing.checks import checks
+from templates_gen.bench.routing.jobs import KINDS, Kind
+from templates_gen.bench.routing.sheets import beneath, template
+from templates_gen.drawing.kerf import kerfed, stamp
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.view import View
+from templates_gen.errors import SHAPELESS, Fault, GeometryError, InputError
+from templates_gen.parameters import Pattern
+from templates_gen.pipeline import rendering
+from templates_gen.pipeline.selection import Absent
+from templates_gen.shop.params import Cutter, Plate, Shop
+
+__all__ = ["checks", "for_laser", "templates"]
+
+#: The part all routing templates are listed under.
+PART = "routing"
+
+
+def templates(shop: Shop) -> list[Template]:
+    """The routing templates a shop has the cutters for."""
+    found: list[Template] = []
+    for kind in KINDS:
+        cutter = kind.cutter(shop)
+        if cutter is not None:
+            found += _templates(kind, cutter, shop.plate)
+    return found
+
+
+def absent(shop: Shop | None, file: str | None) -> Absent:
+    """Routing templates that are not drawn: by name why not, and the cure.
+
+    Args:
+        shop: the maker's, or None where he has named none.
+        file: what messages call it.
+    """
+    found: dict[str, tuple[str, str]] = {}
+    for kind in KINDS:
+        if shop is None:
+            lacks = ("it is drawn for your own cutters", "name your shop file with --shop")
+        elif kind.cutter(shop) is None:
+            lacks = ("no cutter for it is stated", f"state one under [{kind.section}] in {file}")
+        else:
+            continue
+        found |= dict.fromkeys(_names(kind), lacks)
+    return found
+
+
+def _names(kind: Kind) -> list[str]:
+    """What its templates are called: the guide, and the plate beneath in a jig."""
+    name = f"route-{kind.name}"
+    return [name, f"{name}-plate"] if kind.jig else [name]
+
+
+def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
+    def guide(p: Pattern) -> list[View]:
+        return template(kind.job(p, cutter), cutter, plate)
+
+    def holder(p: Pattern) -> list[View]:
+        return beneath(kind.job(p, cutter), plate)
+
+    def makes(p: Pattern) -> bool:
+        # The checks name what is in the way; what can be made is drawn all the same.
+        with suppress(GeometryError):
+            guide(p)
+            return True
+        return False
+
+    name, *under = _names(kind)
+    yield Template(name, kind.title, PART, kind.purpose, kind.up, guide, makes)
+    for plate_name in under:
+        says = "Screw it under the template through the holes; the blank lies flush in its pocket."
+        title = f"{kind.title}: plate beneath"
+        yield Template(plate_name, title, PART, says, kind.up, holder, makes)
+
+
+def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Template]:
+    """Templates with the kerf included, each saying so if a line of it moved.
+
+    Args:
+        p: the pattern they are drawn of.
+        chosen: the templates at their finished size.
+        kerf: width of the cut (mm).
+    """
+    return [_for_laser(p, t, kerf) for t in chosen]
+
+
+def _for_laser(p: Pattern, t: Template, kerf: float) -> Template:
+    try:
+        finished = rendering.views(p, t)
+    except SHAPELESS:
+        return t  # it cannot be drawn, with kerf or without; whoever draws it says why
+    try:
+        drawn = kerfed(finished, kerf)
+    except GeometryError as e:
+        problem = f"{kerf:g} mm is wider than a slot of {t.name}"
+        cure = "state the kerf you measured, or leave that template out with --only"
+        raise InputError([Fault("--kerf", None, "laser.kerf", problem, cure)]) from e
+    return replace(t, note=stamp(finished, drawn, kerf), views=lambda of: drawn)

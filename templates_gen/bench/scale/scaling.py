@@ -1,0 +1,227 @@
+"""Carry a pattern to another family, or move one value and all that depends on it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from templates_gen import registry
+from templates_gen.bench.scale.law import AS_IT_WAS, Moved, after, in_order, leader_of, to_family
+from templates_gen.bench.scale.points import along
+from templates_gen.bench.scale.settle import settle
+from templates_gen.bench.scale.stated import settings_in
+from templates_gen.checks.judge import Result
+from templates_gen.errors import Fault, InputError
+from templates_gen.parameters import Identity, Pattern, Scale
+from templates_gen.parameters.families import FAMILIES, Band, bands
+from templates_gen.parameters.naming import LONGEST, name_trouble
+from templates_gen.parameters.starter import known_family
+from templates_gen.parameters.value import too_wide
+from templates_gen.parameters.words import told
+from templates_gen.parts.hair.dims import HairDims
+
+#: Why a value is what the maker stated.
+STATED = "as you set it"
+
+
+@dataclass(frozen=True)
+class Change:
+    """What became of one value, why, and whether the maker's own went along.
+
+    Args:
+        beyond: what is usual in the family, where the new value is outside it.
+    """
+
+    key: str
+    old: Any
+    new: Any
+    why: str
+    own: bool
+    beyond: Band | None = None
+
+    @property
+    def changed(self) -> bool:
+        return bool(self.old != self.new)
+
+    @property
+    def says(self) -> str:
+        """Why it is what it is, and what would be usual where it is not."""
+        if self.beyond is None:
+            return self.why
+        return f"{self.why}; outside what is usual, {self.beyond.span}"
+
+
+@dataclass(frozen=True)
+class Scaled:
+    """A pattern carried over.
+
+    Args:
+        source: what it was made of.
+        pattern: what it became.
+        changes: every value, those that stay as well.
+        after: every check judged on it.
+    """
+
+    source: Pattern
+    pattern: Pattern
+    changes: tuple[Change, ...]
+    after: Sequence[Result]
+
+    @property
+    def failing(self) -> tuple[Result, ...]:
+        """The error-checks no change of one number cures."""
+        return tuple(r for r in self.after if r.stops)
+
+
+def scale(
+    p: Pattern,
+    to: str | None = None,
+    settings: Mapping[str, float | str] | None = None,
+    name: str | None = None,
+) -> Scaled:
+    """A pattern carried to another family, or with values set and all that depends on them moved.
+
+    What is set stays as it is set. Where a check would then fail, another number gives way.
+
+    Args:
+        p: the pattern.
+        to: the family, ``violin`` … ``bass-german``; None keeps its own.
+        settings: values by key (``ferrule.outer_width``), mm, degrees, counts or words.
+        name: what the new pattern is called; None adds the new family to the old name.
+
+    Raises:
+        InputError: no such family or parameter, a value that cannot be, or numbers at odds.
+    """
+    identity = _identity(p, to or p.family.name, name)
+    stated = settings_in(p.schema, settings or {})
+    moved = {key: Moved(value, AS_IT_WAS) for key, value in p}
+    if to is not None:
+        moved = _carried(p, to)
+    base = _with(p, identity, moved)
+    moved |= _following(base, stated)
+    moved |= in_order(p, moved | {key: Moved(value, "") for key, value in stated.items()})
+    moved |= {key: Moved(value, STATED) for key, value in stated.items()}
+    moved |= along(p, {key: m.value for key, m in moved.items()})
+    made = _with(p, identity, moved)
+    _possible(made)
+    made, cures, after = settle(made, stated, p)
+    moved |= {key: Moved(made.values[key], why) for key, why in cures.items()}
+    return Scaled(p, made, tuple(_changes(p, made, moved)), after)
+
+
+def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[Change]:
+    """Every value before and after."""
+    usual = bands(made.family.name)
+    for key, q in p.schema.parameters.items():
+        m = moved[key]
+        beyond = q.numeric and m.value != p.values[key] and usual[key].left_by(m.value)
+        yield Change(key, p.values[key], m.value, m.why, m.own, usual[key] if beyond else None)
+
+
+def _carried(p: Pattern, to: str) -> dict[str, Moved]:
+    """Every value but tables of points carried to another family; those go along with others."""
+    old, new = bands(p.family.name), bands(to)
+    return {
+        key: Moved(p.values[key], AS_IT_WAS)
+        if q.points is not None
+        else to_family(q, p.values[key], p.tolerance(key), old[key], new[key])
+        for key, q in p.schema.parameters.items()
+    }
+
+
+def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
+    """The values that move after what is stated."""
+    found: dict[str, Moved] = {}
+    known = p.schema.parameters
+    for key, q in known.items():
+        leader = leader_of(q, stated, known)
+        if leader is None or key in stated or q.choices is not None or q.points is not None:
+            continue
+        was, now = p.values[leader], stated[leader]
+        if q.whole:  # hairs lie side by side, so their number goes with the ribbon's width
+            ribbon = p.values["hair.ribbon_width_frog"]
+            was, now = ribbon, stated.get("hair.ribbon_width_frog", ribbon + now - was)
+        found[key] = after(q, p.values[key], p.tolerance(key), leader, was, now)
+    now = {key: m.value for key, m in found.items()} | dict(stated)
+    return found | _after_the_knot(p, p.with_many(now), now)
+
+
+def _after_the_knot(p: Pattern, now: Pattern, known: Mapping[str, Any]) -> dict[str, Moved]:
+    """The hair mortises' depth and length, which follow the knot and so the number of hairs."""
+    if now.values["hair.count"] == p.values["hair.count"]:
+        return {}
+    knots = [float(each.derive(HairDims).knot) for each in (p, now)]
+    return {
+        key: after(q, p.values[key], p.tolerance(key), "hair.knot", *knots)
+        for key, q in p.schema.parameters.items()
+        if q.scale is Scale.KNOT and q.numeric and key not in known
+    }
+
+
+def _with(p: Pattern, identity: Identity, moved: Mapping[str, Moved]) -> Pattern:
+    """The pattern with other values, in its new family."""
+    values = {key: m.value for key, m in moved.items()}
+    return Pattern(p.schema, identity, values, p.tolerances, _notes(p, values))
+
+
+def _identity(p: Pattern, family: str, name: str | None) -> Identity:
+    """Whose pattern it becomes; two of one name would be drawn over each other.
+
+    Raises:
+        InputError: no such family, or a name that does not fit a title block.
+    """
+    known_family(family)
+    trouble = name_trouble(name) if name is not None else None
+    if trouble is not None:
+        raise InputError([Fault("--name", None, "", *trouble)])
+    if name is None:
+        name = p.identity.name
+        if family != p.family.name:
+            name = name.removesuffix(f" for {p.family.name}")
+            name = f"{name[: LONGEST['name'] - len(f' for {family}')].rstrip()} for {family}"
+    return Identity(name, p.identity.revision, FAMILIES[family], p.identity.file)
+
+
+#: How a remark on a value that was another begins; of several such beginnings the last is first.
+_BEFORE = re.compile(
+    r"(?:of .+? before scaling: )*of (?P<was>.+?) before scaling: (?P<note>.*)", re.S
+)
+
+
+def _notes(p: Pattern, values: Mapping[str, Any]) -> dict[str, str]:
+    """What was remarked on a value that is no longer the same was remarked on the old one."""
+    return {
+        key: note if values[key] == p.values[key] else _remark(note, p.values[key], values[key])
+        for key, note in p.notes.items()
+    }
+
+
+def _remark(note: str, was: Any, now: Any) -> str:
+    """A remark with the value it was made on, unless it is that value again."""
+    longest = 200
+    before, plain = told(was), note
+    if found := _BEFORE.fullmatch(note):
+        before, plain = found["was"], found["note"]
+    return plain if told(now) == before else f"of {before} before scaling: {plain}"[:longest]
+
+
+def _possible(p: Pattern) -> None:
+    """Go on if a file that states this pattern would be read.
+
+    Raises:
+        InputError: it would be refused.
+    """
+    file = p.identity.file or "scale"
+    faults = [
+        Fault(file, None, key, f"once scaled, {trouble.problem}", trouble.cure)
+        for key, tol in p.tolerances.items()
+        if (trouble := too_wide(p.schema.parameters[key], p.values[key], tol)) is not None
+    ]
+    faults += [
+        replace(f, file=file, line=None, problem=f"once scaled, {f.problem}")
+        for f in registry.faults(p)
+    ]
+    if faults:
+        raise InputError(faults)

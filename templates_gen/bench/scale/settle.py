@@ -1,0 +1,164 @@
+"""Settle a scaled pattern: where a check fails, let one number after another give way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from templates_gen import registry
+from templates_gen.bench.scale.law import LEADERS, after
+from templates_gen.bench.scale.points import along
+from templates_gen.checks.cure import Cure, levers, sound
+from templates_gen.checks.judge import Result, judge, judge_anew
+from templates_gen.checks.rule import Rule
+from templates_gen.parameters import Pattern, Scale
+from templates_gen.pipeline import judging
+
+_LEADING = frozenset(key for keys in LEADERS.values() for key in keys)
+
+
+def settle(
+    p: Pattern, kept: Collection[str], was: Pattern
+) -> tuple[Pattern, dict[str, str], list[Result]]:
+    """A pattern whose error-checks hold, and the warnings that held before where they can.
+
+    For a warning that fails by more than a hair only what stays within the usual gives way, and
+    nothing that others move after.
+
+    What comes in stock sizes gives way last, and before it what others move after, for the
+    ferrule is designed first. But before a warning comes to fail, stock sizes give way.
+
+    Args:
+        p: the pattern.
+        kept: keys that must not give way.
+        was: the pattern before it was scaled.
+
+    Returns:
+        The pattern, by each key that gave way the reason, and every check judged on it.
+    """
+    cured: dict[str, str] = {}
+    held = cache(lambda rule: judge(rule, was).verdict != "fails")
+    results = judging.results(p)
+    known: _Known = {}
+    while True:  # each cure ends one failure and begins none of its kind or a worse one
+        found = _first_cure(p, results, _tried(p, results, kept, held), {*kept, *cured}, known)
+        if found is None:
+            return p, cured, results
+        rule, change, then = found
+        cured[change.key] = f"so that {rule} holds"
+        cured |= _along(p, change, {*kept, *cured})[1]
+        p, results = then, judge_anew(results, p, then)
+
+
+#: By a check the verdict it was, and what would cure that; another verdict is looked at anew.
+_Known = dict[str, tuple[Result, list[Cure]]]
+
+
+@dataclass(frozen=True)
+class _Try:
+    """A failing check, and what may be done for it.
+
+    Args:
+        failed: the check.
+        kept: keys that must not give way for it.
+        gently: whether no warning may come to fail.
+        usual: whether only what stays within the usual may give way.
+    """
+
+    failed: Result
+    kept: Collection[str]
+    gently: bool = True
+    usual: bool = False
+
+
+def _tried(
+    p: Pattern, results: list[Result], kept: Collection[str], held: Callable[[Rule], bool]
+) -> Iterator[_Try]:
+    """What is tried in turn: first what stops cutting, each time with more that may give way."""
+    stock = [key for key, q in p.schema.parameters.items() if q.scale is Scale.NEVER]
+    leading = {*kept, *_LEADING}
+    stages = (
+        ({*leading, *stock}, True),
+        (leading, True),
+        ({*leading, *stock}, False),
+        ({*kept, *stock}, False),
+        (kept, False),
+    )
+    stopping = [r for r in results if r.stops]
+    slight = [r for r in results if _by_a_hair(r) and held(r.rule)]
+    yield from (_Try(failed, *stage) for stage in stages for failed in stopping)
+    # A warning is not worth another: one would be cured for the other without end.
+    yield from (_Try(failed, keys) for keys, _ in stages for failed in slight)
+    warned = [r for r in results if r.verdict == "fails" and not r.stops and held(r.rule)]
+    yield from (_Try(failed, keys, usual=True) for keys, _ in stages[:2] for failed in warned)
+
+
+def _by_a_hair(r: Result) -> bool:
+    """Whether it fails by a tenth at most of what would be tight: so much comes of rounding."""
+    return r.verdict == "fails" and r.margin > -r.rule.room(r.limit) / 10
+
+
+def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, dict[str, str]]:
+    """The pattern with one number changed, and with it what goes along or fits into it."""
+    whys = {}
+    made = p.with_(change.key, change.value)
+    cured = p.schema.parameters[change.key]
+    partner = cured.after if cured.fits else None
+    for key, q in p.schema.parameters.items():
+        if (q.after == change.key or key == partner) and key not in kept:
+            step = (change.was, change.value)
+            moved = after(q, p.values[key], p.tolerance(key), change.key, *step)
+            # rounding must not part what was alike
+            least = min if p.values[key] <= change.was else max
+            made = made.with_(key, least(moved.value, change.value))
+            whys[key] = moved.why
+    # A table of the stick's points follows the number it must agree with. The ridge's stays: its
+    # points are what the head's other numbers are changed for.
+    tables = {k: m.value for k, m in along(p, made.values).items() if k.startswith("stick.")}
+    return made.with_many(tables), whys
+
+
+def _first_cure(
+    p: Pattern,
+    results: list[Result],
+    tried: Iterator[_Try],
+    fixed: Collection[str],
+    known: _Known,
+) -> tuple[str, Cure, Pattern] | None:
+    """The first failing check that one number cures, that number, and the pattern it makes.
+
+    Args:
+        p, results: the pattern, and every check judged on it.
+        tried: what is tried in turn.
+        fixed: keys that do not go along with another.
+        known: what was found for the pattern before the last cure; added to.
+    """
+
+    made: dict[Cure, Pattern] = {}
+
+    def change(p: Pattern, lever: Cure) -> Pattern:
+        # The same pattern each time, so that what was judged of it is known.
+        if lever not in made:
+            made[lever] = _along(p, lever, {*fixed, lever.key})[0]
+        return made[lever]
+
+    for each in tried:
+
+        def refused(other: Pattern, each: _Try = each) -> list[object]:
+            moved: list[object] = [k for k in each.kept if other.values[k] != p.values[k]]
+            # what goes along may undo the cure
+            if not moved and judge(each.failed.rule, other).verdict == "fails":
+                return [each.failed]
+            return moved or list(registry.faults(other))
+
+        name = each.failed.rule.id
+        if name not in known or known[name][0] is not each.failed:
+            known[name] = each.failed, levers(each.failed, p, least=True)
+        those = [c for c in known[name][1] if c.key not in each.kept]
+        if each.usual:
+            those = [c for c in those if c.beyond is None]
+        found = sound(those, each.failed, p, results, refused, gently=each.gently, change=change)
+        if found is not None:
+            return name, found, change(p, found)
+    return None

@@ -1,0 +1,101 @@
+"""What scaling did, in words for a screen of 80 columns and as plain data."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+from typing import Any
+
+from templates_gen.bench.scale.law import AS_IT_WAS
+from templates_gen.bench.scale.scaling import Change, Scaled
+from templates_gen.parameters.words import point_count, told
+
+_WIDTH = 80
+
+
+def table(scaled: Scaled) -> str:
+    """Old, new and why of every value that moved; then what stays, and why."""
+    lines = [*moved(scaled)]
+    stays = sorted((c for c in scaled.changes if not c.changed), key=lambda c: c.why)
+    for why, group in groupby(stays, key=lambda c: c.why):
+        keys = [c.key for c in group]
+        which = f"{len(keys)} values" if why == AS_IT_WAS else ", ".join(keys)
+        lines += _wrapped(f"{why}: {which}", "  stays; ", 4)
+    return "\n".join(lines)
+
+
+def moved(scaled: Scaled) -> Iterator[str]:
+    """Old, new and why of every value that moved."""
+    found = [c for c in scaled.changes if c.changed]
+    yield f"  {'':<29} {'was':>7}   {'is':<7} why" if found else "  nothing moves"
+    for change in found:
+        yield from _row(change)
+    if any(c.own for c in found):
+        said = "the maker's own; its difference or ratio to the family's usual went along"
+        yield from _wrapped(said, "  * ", 4)
+
+
+def untold(scaled: Scaled, warnings: Iterable[str]) -> list[str]:
+    """Of a pattern's warnings those of values the table does not call unusual."""
+    told = [f": {c.key}: " for c in scaled.changes if c.beyond]
+    return [w for w in warnings if not any(key in w for key in told)]
+
+
+def as_data(scaled: Scaled) -> dict[str, Any]:
+    """The same as plain data, numbers unrounded."""
+    return {
+        "family": scaled.pattern.family.name,
+        "name": scaled.pattern.identity.name,
+        "ok": not scaled.failing,
+        "changes": changes(scaled),
+        "stays": [_plain(c) for c in scaled.changes if not c.changed],
+        "failing": [r.rule.id for r in scaled.failing],
+    }
+
+
+def changes(scaled: Scaled) -> list[dict[str, Any]]:
+    """What moved, as plain data."""
+    return [_plain(c) for c in scaled.changes if c.changed]
+
+
+def _plain(change: Change) -> dict[str, Any]:
+    return {
+        "key": change.key,
+        "old": _json(change.old),
+        "new": _json(change.new),
+        "why": change.says,
+        "own": change.own,
+    }
+
+
+def _json(value: Any) -> float | str | list[list[float]]:
+    if isinstance(value, tuple):
+        return [[float(x), float(y)] for x, y in value]
+    return str(value) if isinstance(value, str) else float(value)
+
+
+def _row(change: Change) -> Iterator[str]:
+    old, new = (_shown(v) for v in (change.old, change.new))
+    line = f"  {change.key:<29} {old:>7} → {new:<7} "
+    why = f"{change.says} *" if change.own else change.says
+    first, *rest = textwrap.wrap(why, max(_WIDTH - len(line), 20)) or [""]
+    yield (line + first).rstrip()
+    for more in rest:
+        yield " " * len(line) + more
+
+
+def _shown(value: Any) -> str:
+    return point_count(value) if isinstance(value, tuple) else told(value)
+
+
+def _wrapped(text: str, label: str, indent: int) -> list[str]:
+    left = " " * indent
+    return textwrap.wrap(
+        text,
+        _WIDTH,
+        initial_indent=label,
+        subsequent_indent=left,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )

@@ -1,0 +1,1 @@
+"""Weigh a bow before it is made."""

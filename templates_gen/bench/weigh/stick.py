@@ -1,0 +1,179 @@
+"""How a pattern's stick bends and rings, and what the hair's pull makes of its camber."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from templates_gen.bow.dims.masses import Piece
+from templates_gen.bow.dims.stick_sections import StickSections
+from templates_gen.bow.dims.tension import (
+    LEAST_CAMBER,
+    MOST_OF_BUCKLING,
+    Floats,
+    Tension,
+    camber_left,
+    least,
+)
+from templates_gen.mechanics.beam import Beam, beam
+from templates_gen.mechanics.bending import supported
+from templates_gen.mechanics.bow import weighed
+from templates_gen.mechanics.vibration import Body, free_tones
+from templates_gen.parameters import Pattern
+from templates_gen.parts.material.dims import MaterialDims, found_out
+
+#: Hung in the middle between ferrule and head (N), the stick resting under these two.
+LOAD = 5.0
+#: So many tones are told.
+TONES = 3
+#: Pieces that are part of the stick as it is tapped bare.
+BARE = ("head", "tip plate", "liner")
+#: Pulls looked at for the window.
+_LOOKS = 400
+
+
+@dataclass(frozen=True)
+class StickFigures:
+    """The stick as it bends and rings.
+
+    Args:
+        modulus: of its wood (GPa).
+        density: of its wood (kg/m³).
+        density_measured, modulus_measured: whether each is of the wood in hand, and not of its
+            kind.
+        stick_tones: the bare stick with its head, hanging free (Hz).
+        bow_tones: the bow (Hz).
+        turning: the bow's moment of inertia about its balance (g mm²).
+        sunk: under ``LOAD`` in the middle between ferrule and head (mm).
+        buckling: pull at which it gives way sideways (N).
+        pulls: pulls (N), and at each the clear height and the camber left (mm).
+        window: least and greatest pull (N) in play; None where there is none.
+        straight_at: pull (N) that makes a stick bent by the tension law straight; None for others.
+        strain: greatest of the wood in play, beyond the bend it has without hair.
+        face_to_frog: how much (degrees) the head's face rises more than the frog's bottom in play.
+    """
+
+    modulus: float
+    density: float
+    density_measured: bool
+    modulus_measured: bool
+    stick_tones: tuple[float, ...]
+    bow_tones: tuple[float, ...]
+    turning: float
+    sunk: float
+    buckling: float
+    pulls: tuple[tuple[float, float, float], ...]
+    window: tuple[float, float] | None
+    straight_at: float | None
+    strain: float
+    face_to_frog: float
+
+    @property
+    def measured(self) -> bool:
+        """Whether density and modulus both are of the wood in hand."""
+        return self.density_measured and self.modulus_measured
+
+
+def stick_beam(p: Pattern, elements: int = 60, *, more: Sequence[float] = ()) -> Beam:
+    """The stick from butt to head with its mortise and bores.
+
+    Args:
+        p: the pattern.
+        elements: how many pieces, at the least.
+        more: places (mm) at which a piece must end.
+    """
+    sections, m = p.derive(StickSections), p.derive(MaterialDims)
+    return beam(
+        [*map(float, sections.breaks), *more],
+        lambda x: float(m.modulus) * 1e3 * np.asarray(sections.at(x).inertia),
+        lambda x: float(m.stick_density) * 1e-6 * np.asarray(sections.at(x).area),
+        elements,
+    )
+
+
+def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
+    """How the stick bends and rings.
+
+    Args:
+        p: the pattern.
+        pieces: of the bow.
+    """
+    m, t = p.derive(MaterialDims), p.derive(Tension)
+    ferrule, face = float(t.places[0]), float(t.places[-1])
+    middle = (ferrule + face) / 2
+    b = stick_beam(p, more=(ferrule, middle))
+    bodies = {q.name: _body(p, q) for q in pieces if q.name != "stick"}
+    hair = bodies.pop("hair")
+    fixed = [*bodies.values()]
+    whole = weighed(b, [*fixed, hair], [*fixed, *hair_ends(t, hair.mass)])
+    bare = free_tones(b, TONES, [bodies[name] for name in BARE])
+    sunk = supported(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
+    return StickFigures(
+        float(m.modulus),
+        float(m.stick_density),
+        *found_out(p),
+        tuple(map(float, bare)),
+        tuple(map(float, whole.bow_tones[:TONES])),
+        whole.whole.turning,
+        float(sunk),
+        float(t.buckling),
+        _pulls(t),
+        window(t),
+        float(t.straight_at) if t.by_tension else None,
+        float((t.thickness / 2 * t.hair.tension_n * _heights(t) / t.stiffness).max()),
+        float(t.face_to_frog(t.hair.tension_n)),
+    )
+
+
+def _body(p: Pattern, piece: Piece) -> Body:
+    """A piece as a body; a long one has its own moment of inertia."""
+    v = p.values
+    long = {
+        "hair": v["hair.length"],
+        "head": v["head.face_length"],
+        "frog": v["frog.length_bottom"],
+        "leather": v["leather.length"],
+        "lapping": v["lapping.length"],
+    }.get(piece.name, 0.0)
+    mass = float(piece.mass)
+    return Body(float(piece.x), mass, mass * float(long) ** 2 / 12)
+
+
+def hair_ends(t: Tension, mass: float) -> tuple[Body, Body]:
+    """The hair as two point masses, half at the ferrule's front, half at the face's rear edge.
+
+    Hair does not resist bending, so it moves with the stick only at its ends.
+
+    Args:
+        t: the stick and its hair.
+        mass: of all the hair (g).
+    """
+    rear, front = (Body(float(t.places[end]), mass / 2) for end in (0, -1))
+    return rear, front
+
+
+def _heights(t: Tension) -> Floats:
+    heights: Floats = t.in_play + t.thickness / 2
+    return heights
+
+
+def _pulls(t: Tension) -> tuple[tuple[float, float, float], ...]:
+    """Slack, and steps around the pull in play."""
+    pulls = float(t.hair.tension_n) * np.array([0.0, 0.5, 0.75, 1.0, 1.25])
+    pulls = pulls[pulls < 0.95 * float(t.buckling)]
+    gaps = t.gaps(pulls)
+    rows = zip(pulls, least(gaps), camber_left(gaps), strict=True)  # type: ignore[arg-type]
+    return tuple((float(n), float(clear), float(left)) for n, clear, left in rows)
+
+
+def window(t: Tension) -> tuple[float, float] | None:
+    """The pulls (N) at which hair and stick are clear and enough camber is left; None for none."""
+    pulls = np.linspace(0.0, MOST_OF_BUCKLING * float(t.buckling), _LOOKS)
+    gaps = t.gaps(pulls)
+    good = (least(gaps) >= t.least_clear) & (camber_left(gaps) >= LEAST_CAMBER)
+    if not np.any(good):
+        return None
+    found = pulls[good]
+    return float(found[0]), float(found[-1])

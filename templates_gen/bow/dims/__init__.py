@@ -1,0 +1,1 @@
+"""Dimensions that take more than one part."""

@@ -1,0 +1,1 @@
+"""The command: one module for each verb, and how it prints."""

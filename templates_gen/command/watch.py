@@ -1,0 +1,218 @@
+"""Draw anew whenever a parameter file is saved, with everything warm in one process."""
+
+from __future__ import annotations
+
+import gc
+import time
+from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+
+from templates_gen.command.text import table, wrapped
+from templates_gen.errors import TemplatesGenError
+from templates_gen.parameters import Pattern
+from templates_gen.parameters.words import plain, written
+from templates_gen.pipeline import rendering
+from templates_gen.pipeline.rendering import Checked
+from templates_gen.writers.files import write_all
+from templates_gen.writers.page.facts import NAME
+from templates_gen.writers.page.reload import NEWS, followed
+
+#: How often the files are looked at, and how long one must lie still to count as saved (s).
+LOOK, STILL = 0.05, 0.02
+#: So many changes are told one by one.
+_MOST_TOLD = 6
+
+#: A set of files by name; if asked so, only the page, which takes far less.
+Render = Callable[[Pattern, Sequence[Checked], bool], dict[str, bytes]]
+Stamps = dict[str, tuple[int, int, int] | None]
+
+
+@dataclass
+class Watched:
+    """One pattern that is watched.
+
+    Args:
+        file: its parameter file.
+        target: the folder its set is written to.
+        judge: what judges it.
+        render: what makes the set.
+        force: draw though an error-check fails.
+        pattern, checked: as last read and judged.
+    """
+
+    file: str
+    target: FilePath
+    judge: Callable[[Pattern], Sequence[Checked]]
+    render: Render
+    force: bool
+    pattern: Pattern
+    checked: Sequence[Checked]
+
+    def __post_init__(self) -> None:
+        self.stamps = stamps(self.pattern)
+        self.written: dict[str, bytes] = {}
+        self.broken = False
+        # Whether the sheets that lie there are of other numbers than the file's.
+        self.behind = True
+
+    def first(self) -> Iterator[str]:
+        """Draw it for the first time; what is told."""
+        yield from self._draw()
+
+    def look(self) -> Iterator[str]:
+        """Draw it anew if a file of it was saved; what is told."""
+        now = _stamps(self.stamps)
+        if now == self.stamps or now[self.file] is None:
+            return
+        while (still := _after(STILL, self.stamps)) != now:
+            now = still
+        self.stamps = now
+        try:
+            fresh = rendering.read(self.file)
+        except TemplatesGenError as e:
+            self.broken = True
+            yield f"{e}\n{self._stay()}"
+            return
+        checked = self.judge(fresh)
+        said = _listed(changes(self.pattern, fresh)) + _listed(moves(self.checked, checked))
+        self.pattern, self.checked, self.stamps = fresh, checked, stamps(fresh)
+        if said:
+            yield wrapped(f"{self.file}: ", "; ".join(said), 0)
+            yield from self._draw()
+            if self.written and not self.behind:
+                yield f"{self.target}: sheets written; {rendering.verdict(checked)}"
+        elif self.broken:
+            yield f"{self.file}: sound again, and as it was"
+        self.broken = False
+
+    def leave(self) -> None:
+        """Leave the set as ``draw`` alone would have written it."""
+        if self.written:
+            plain_ones = {n: self.written[n] for n in (NAME, "manifest.json")}
+            write_all(self.target, plain_ones)
+        with suppress(OSError):
+            (self.target / NEWS).unlink(missing_ok=True)
+
+    def _draw(self) -> Iterator[str]:
+        self.behind = True
+        if rendering.stops(self.checked) and not self.force:
+            failing = [c for c in self.checked if c.result.stops]
+            yield f"{table(failing)}\n{self._stay()}; cure it, or draw with --force"
+            return
+        try:
+            # The page first: it shows what moved long before every sheet is written.
+            write_all(self.target, followed(self.render(self.pattern, self.checked, True)))
+            self._write(self.render(self.pattern, self.checked, False))
+            self.behind = False
+        except (TemplatesGenError, ArithmeticError, ValueError) as e:
+            if self.written:
+                write_all(self.target, followed(self.written))
+            yield f"{' '.join(str(e).split())}\n{self._stay()}"
+
+    def _stay(self) -> str:
+        return "the old files stay" if self.written else "nothing drawn"
+
+    def _write(self, files: dict[str, bytes]) -> None:
+        write_all(self.target, followed(files))
+        for name in self.written.keys() - files.keys():
+            # Drawn a moment ago for numbers that are no more: nobody should cut by it.
+            with suppress(OSError):
+                (self.target / name).unlink(missing_ok=True)
+        self.written = files
+
+
+def follow(
+    all_watched: Sequence[Watched], pause: Callable[[float], None]
+) -> Generator[str, None, None]:
+    """Draw every pattern, then anew what is saved, until stopped; what is told, as it happens.
+
+    Args:
+        all_watched: the patterns.
+        pause: waits so many seconds.
+    """
+    try:
+        for w in all_watched:
+            yield from w.first()
+        # What is loaded by now stays: the collector need not go through it at every save.
+        gc.collect()
+        gc.freeze()
+        yield from _ready(all_watched)
+        while True:
+            pause(LOOK)
+            for w in all_watched:
+                yield from w.look()
+    finally:
+        for w in all_watched:
+            w.leave()
+
+
+def _ready(all_watched: Sequence[Watched]) -> Iterator[str]:
+    for w in all_watched:
+        if w.written:
+            counted = f"{len(w.written) - 1} files in {w.target}; {rendering.verdict(w.checked)}"
+            yield f"{w.pattern.identity.name}: {counted}"
+    pages = " and ".join(str(w.target / NAME) for w in all_watched)
+    yield wrapped("next: ", f"open {pages}; save a parameter file and the page follows", 0)
+    yield "Ctrl-C ends it"
+
+
+def stamps(p: Pattern) -> Stamps:
+    """When every file a pattern rests on was last saved."""
+    return _stamps([p.identity.file, *(file for file, _ in p.places.values())])
+
+
+def _stamps(files: Sequence[str] | Mapping[str, object]) -> Stamps:
+    return {file: _stamp(file) for file in files}
+
+
+def _stamp(file: str) -> tuple[int, int, int] | None:
+    try:
+        seen = FilePath(file).stat()
+    except OSError:
+        return None
+    return (seen.st_mtime_ns, seen.st_size, seen.st_ino)
+
+
+def _after(seconds: float, files: Mapping[str, object]) -> Stamps:
+    time.sleep(seconds)
+    return _stamps(files)
+
+
+def changes(old: Pattern, new: Pattern) -> list[str]:
+    """What differs between two patterns, each as ``key old → new``."""
+    a, b = old.identity, new.identity
+    said = [
+        f"pattern.{name} {written(was)} → {written(now)}"
+        for name, was, now in (
+            ("name", a.name, b.name),
+            ("revision", a.revision, b.revision),
+            ("family", a.family.name, b.family.name),
+        )
+        if was != now
+    ]
+    for key in new.values:
+        if old.values[key] != new.values[key]:
+            said.append(f"{key} {written(old.values[key])} → {written(new.values[key])}")
+        if old.tolerance(key) != new.tolerance(key):
+            said.append(f"{key} ± {plain(old.tolerance(key))} → {plain(new.tolerance(key))}")
+        if old.notes.get(key) != new.notes.get(key):
+            said.append(f"note of {key}")
+    return said
+
+
+def moves(old: Sequence[Checked], new: Sequence[Checked]) -> list[str]:
+    """The checks whose verdict changed, each as ``check old → new``."""
+    before = {c.result.rule.id: c.result.verdict for c in old}
+    return [
+        f"{c.result.rule.id} {before[c.result.rule.id]} → {c.result.verdict}"
+        for c in new
+        if before[c.result.rule.id] != c.result.verdict
+    ]
+
+
+def _listed(said: list[str]) -> list[str]:
+    """The first few, and how many more there are."""
+    more = len(said) - _MOST_TOLD
+    return [*said[:_MOST_TOLD], f"and {more} more"] if more > 0 else said

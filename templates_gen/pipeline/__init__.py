@@ -1,0 +1,1 @@
+"""The whole path from a parameter file to finished files: judge, select, build, draw."""

@@ -1,0 +1,66 @@
+"""What the index page shows of a set of files, gathered from sheets and checks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from types import MappingProxyType
+
+from templates_gen.checks.cure import Cure
+from templates_gen.checks.judge import Result
+from templates_gen.drawing.compose import Composed
+from templates_gen.drawing.template import Template
+from templates_gen.drawing.text import first_up
+from templates_gen.parameters import Pattern
+from templates_gen.writers.page.facts import NAME, Drawn, Judged, PageFacts, Unmade
+
+__all__ = ["NAME", "facts"]
+
+
+def facts(
+    p: Pattern,
+    checked: Iterable[tuple[Result, Cure | None]],
+    sheets: Sequence[Composed],
+    templates: Sequence[Template],
+    stem: str,
+    files: Iterable[str],
+    unmade: Mapping[str, str] = MappingProxyType({}),
+) -> PageFacts:
+    """Everything on the page.
+
+    Args:
+        p: the pattern.
+        checked: every check, and what would cure it.
+        sheets: the sheets of the set.
+        templates: the templates that were asked for.
+        stem: what the names of its files begin with.
+        files: their names.
+        unmade: of what was asked for what could not be made, by its name, and why.
+    """
+    names = sorted(files)
+    known = {t.name: t for t in templates}
+    return PageFacts(
+        p,
+        tuple(_judged(p, result, cure) for result, cure in checked),
+        tuple(
+            Drawn(
+                s,
+                known[s.name].part if s.name in known else "routing",
+                tuple(n for n in names if n.startswith(f"{stem}--{s.name}.")),
+            )
+            for s in sheets
+        ),
+        tuple(n for n in names if n.startswith(f"{stem}.")),
+        tuple(n for n in names if n.endswith(".step")),
+        tuple(_unmade(known.get(name), name, why) for name, why in unmade.items()),
+    )
+
+
+def _unmade(template: Template | None, name: str, why: str) -> Unmade:
+    if template is None:  # a solid, or all of them
+        return Unmade(name, first_up(name), name.partition(" ")[0], why)
+    return Unmade(name, template.title, template.part, why)
+
+
+def _judged(p: Pattern, result: Result, cure: Cure | None) -> Judged:
+    place = result.rule.place
+    return Judged(result, cure.says if cure else "", place(p) if place else None)

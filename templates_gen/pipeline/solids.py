@@ -1,0 +1,188 @@
+"""Build the solids, or recall what they left behind, and hold the checks against them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import replace
+from typing import Any
+
+from templates_gen import registry, tolerances
+from templates_gen.bow.dims import frames
+from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.rule import Bound, Rule, Severity, at_most
+from templates_gen.checks.solid import Measure
+from templates_gen.parameters import Pattern
+from templates_gen.pipeline import walls as measuring
+from templates_gen.pipeline import witness
+from templates_gen.pipeline.witness import Witness
+
+_BASIS = "measured on the solid"
+#: The two ends of the frog's travel.
+ENDS = ("rearmost", "foremost")
+
+
+def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dict[str, Witness]:
+    """What each part's solid left behind, from the cache where it is known.
+
+    Args:
+        p: the pattern.
+        together: put the parts together as well, under ``bow``; it takes longer than all else.
+        parts: look at these only; at all if empty.
+
+    Raises:
+        SurroundingsError: a solid is not known and the modeller does not start.
+        GeometryError: an outline cannot be constructed.
+        KernelError: a solid cannot be built.
+    """
+    recipes = _recipes(p, parts)
+    names = {part: witness.key(part, recipe) for part, recipe in recipes.items()}
+    if together:
+        names["bow"] = _whole(p, names)
+    known = {part: witness.recall(part, name) for part, name in names.items()}
+    built: dict[str, Any] = {}
+    found = {}
+    for part, name in names.items():
+        seen = known[part]
+        if seen is None:
+            seen = _together(p, recipes, built) if part == "bow" else _alone(part, recipes, built)
+            witness.keep(seen, name)
+        found[part] = seen
+    return found
+
+
+def _whole(p: Pattern, names: dict[str, str]) -> str:
+    """What the whole is kept under: its parts and where they stand."""
+    places = (frames.in_frog(p), frames.head(p), frames.positions(p))
+    return witness.key("bow", (sorted(names.items()), places))
+
+
+def solids(p: Pattern) -> dict[str, Any]:
+    """Every part's solid, in its own frame."""
+    recipes = _recipes(p)
+    built: dict[str, Any] = {}
+    return {part: _built(part, recipes, built).solid for part in recipes}
+
+
+def step_files(p: Pattern, name: str) -> dict[str, bytes]:
+    """Each part's solid and the whole in play as STEP, by what stands behind the pattern's name.
+
+    Args:
+        p: the pattern.
+        name: what the whole is called in the file.
+    """
+    from templates_gen.kernel import assembly, step
+
+    own = solids(p)
+    files = {part: step.step({part: solid}, f"{name}-{part}") for part, solid in own.items()}
+    x, z = frames.positions(p)["play"]
+    whole = _with_stick(p, own)
+    for part, f in frames.in_frog(p).items():
+        if part in own:
+            there = assembly.placed(own[part], f.origin, f.x, f.z)
+            whole[part] = assembly.placed(there, (x, 0.0, z), frames.ALONG, frames.UP)
+    files["assembly"] = step.step(whole, name)
+    return files
+
+
+def _recipes(p: Pattern, parts: Collection[str] = ()) -> dict[str, Any]:
+    """What the solids of some parts, or of all, are built from."""
+    builders = (b for b in registry.builders() if not parts or b.part in parts)
+    made = ((b.part, b.recipe(p)) for b in builders)
+    return {part: recipe for part, recipe in made if recipe is not None}
+
+
+def _built(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Any:
+    """A part's solid, built once."""
+    if part not in built:
+        builder = next(b for b in registry.builders() if b.part == part)
+        built[part] = builder.build(recipes[part])
+    return built[part]
+
+
+def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
+    from templates_gen.kernel import solids as kernel
+
+    b = _built(part, recipes, built)
+    walls = measuring.alone(part, b)
+    return Witness(
+        part, kernel.volume(b.solid), kernel.centroid(b.solid), kernel.section_error(b), walls
+    )
+
+
+def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
+    """The parts put together in play and at both ends of the frog's travel."""
+    from templates_gen.kernel import assembly
+    from templates_gen.kernel import solids as kernel
+
+    parts = {part: _built(part, recipes, built) for part in recipes}
+    own = {part: b.solid for part, b in parts.items()}
+    frog = {
+        part: assembly.placed(own[part], f.origin, f.x, f.z)
+        for part, f in frames.in_frog(p).items()
+        if part in own
+    }
+    stick = _with_stick(p, own)
+    shared = {f"frog: {k}": v for k, v in assembly.overlaps(frog).items()}
+    shared |= {f"stick: {k}": v for k, v in assembly.overlaps(stick).items()}
+    for end in ENDS:
+        x, z = frames.positions(p)[end]
+        moved = {
+            k: assembly.placed(s, (x, 0.0, z), frames.ALONG, frames.UP) for k, s in frog.items()
+        }
+        shared |= {f"{end}: {k}": v for k, v in assembly.between(moved, stick).items()}
+    volume = sum(kernel.volume(s) for s in own.values())
+    walls = measuring.together(p, parts)
+    return Witness("bow", volume, (0.0, 0.0, 0.0), 0.0, walls, shared)
+
+
+def _with_stick(p: Pattern, own: dict[str, Any]) -> dict[str, Any]:
+    """The parts that stay with the stick, in its frame."""
+    from templates_gen.kernel import assembly
+
+    places = {**frames.WITH_STICK, "head": frames.head(p)}
+    return {
+        part: assembly.placed(own[part], f.origin, f.x, f.z)
+        for part, f in places.items()
+        if part in own
+    }
+
+
+def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:
+    """The checks as the solids show them: sections, walls, and nothing in another's place."""
+    return [judge(rule, p) for rule in _rules(p, seen)]
+
+
+def _rules(p: Pattern, seen: dict[str, Witness]) -> Iterator[Rule]:
+    known = dict(measuring.measures())
+    for part, w in seen.items():
+        if part == "bow":
+            yield from _overlap_rules(w)
+        else:
+            says = "the solid's sections are the outlines on the sheets"
+            yield _rule(f"{part}.solid_section", says, at_most(w.section_error, tolerances.SECTION))
+    for rule, measure in known.items():
+        for w in seen.values():
+            if rule.id in w.walls:
+                yield _shown(p, rule, measure, w.walls[rule.id])
+
+
+def _shown(p: Pattern, rule: Rule, measure: Measure, value: float) -> Rule:
+    """A clearance as measured, held to the limit of its check; as severe as that."""
+    stated = rule.bound(p)
+    limit, sense = (stated.limit, stated.sense) if measure.limit is None else (measure.limit, ">=")
+    shown = _rule(f"{rule.id}_solid", rule.says, Bound(value, limit, sense))
+    return replace(shown, severity=rule.severity)
+
+
+def _overlap_rules(w: Witness) -> Iterator[Rule]:
+    for where, says in (
+        ("frog", "no part of the frog stands in another's place"),
+        ("stick", "screw and button turn free on the stick"),
+        *((end, f"frog and stick clear each other with the frog {end}") for end in ENDS),
+    ):
+        worst = max(v for k, v in w.overlaps.items() if k.startswith(f"{where}: "))
+        yield _rule(f"bow.overlap_{where}", says, at_most(worst, tolerances.OVERLAP), unit="mm³")
+
+
+def _rule(name: str, says: str, bound: Bound, unit: str = "mm") -> Rule:
+    return Rule(name, says, lambda _: bound, Severity.ERROR, _BASIS, unit, spare=0.0)

@@ -1,0 +1,113 @@
+"""What the finished solids show of the walls and clearances the rules speak of."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from typing import Any
+
+from templates_gen import registry
+from templates_gen.bow.dims import frames
+from templates_gen.checks.rule import Rule
+from templates_gen.checks.solid import Measure, Pose
+from templates_gen.parameters import Pattern
+
+
+def measures() -> Iterator[tuple[Rule, Measure]]:
+    """Every rule for which something is measured on the solids, and what."""
+    for rule in registry.rules():
+        if isinstance(rule.solid, Measure):
+            yield rule, rule.solid
+
+
+def alone(part: str, built: Any) -> dict[str, float]:
+    """What is measured within one part's solid (mm), by the rule's name.
+
+    Args:
+        part: the part.
+        built: its solid as its builder gives it.
+    """
+    own = {rule.id: measure for rule, measure in measures() if measure.parts == (part,)}
+    return _measured(own, {part: _Part(built)})
+
+
+def together(p: Pattern, built: Mapping[str, Any]) -> dict[str, float]:
+    """What is measured between the parts put together (mm), by the rule's name.
+
+    Args:
+        p: the pattern, which tells where each part stands.
+        built: the parts' solids by name; a rule is left out whose parts are not all there.
+    """
+    shared = {rule.id: measure for rule, measure in measures() if len(measure.parts) > 1}
+    own = {part: _Part(b) for part, b in built.items()}
+    found: dict[str, float] = {}
+    for pose in ("play", "rearmost", "foremost"):
+        posed = {name: m for name, m in shared.items() if pose in m.poses}
+        if posed:
+            _place(p, pose, own)
+        for name, value in _measured(posed, own).items():
+            found[name] = min(value, found.get(name, value))
+    return found
+
+
+class _Part:
+    """A part's solid, its groups of faces, each found when first needed, and its place."""
+
+    def __init__(self, built: Any) -> None:
+        from templates_gen.kernel import walls
+
+        self._built = built
+        self._finished = walls.Finished(built.solid)
+        self._found: dict[str, list[Any]] = {}
+        self.places: tuple[frames.Frame, ...] = ()
+
+    def has(self, group: str) -> bool:
+        """Whether this bow has such a group at all."""
+        return bool(self._built.tools.get(group) or self._built.within.get(group))
+
+    def faces(self, group: str) -> list[Any]:
+        """The finished faces of a group, where the part stands."""
+        from templates_gen.kernel import assembly, walls
+
+        if group not in self._found:
+            standing, tools = self._built.within.get(group), self._built.tools.get(group, ())
+            if standing is not None:
+                self._found[group] = list(standing)
+            elif group in self._built.sharp:
+                self._found[group] = self._finished.edges_on(tools)
+            else:
+                self._found[group] = self._finished.left_by(tools)
+            if group in self._built.over:
+                self._found[group] = walls.over(self._found[group], self._built.over[group])
+        faces = self._found[group]
+        for f in self.places:
+            faces = [assembly.placed(face, f.origin, f.x, f.z) for face in faces]
+        return faces
+
+
+def _place(p: Pattern, pose: Pose, own: Mapping[str, _Part]) -> None:
+    """Stand every part where it is, in the stick's frame, with the frog in one place."""
+    x, z = frames.positions(p)[pose]
+    for part, f in frames.in_frog(p).items():
+        if part in own:
+            own[part].places = (f, frames.Frame((x, 0.0, z)))
+    for part, f in {**frames.WITH_STICK, "head": frames.head(p)}.items():
+        if part in own:
+            own[part].places = (f,)
+
+
+def _measured(wanted: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[str, float]:
+    from templates_gen.kernel import walls
+
+    found = {}
+    for name, measure in wanted.items():
+        there = [_there(names, own) for names in measure.groups]
+        if all(there):
+            groups = {g: own[part].faces(group) for place in there for g, part, group in place}
+            found[name] = walls.measured(measure, groups)
+    return found
+
+
+def _there(names: Collection[str], own: Mapping[str, _Part]) -> list[tuple[str, str, str]]:
+    """Of the groups that stand together those this bow has: name, part and group."""
+    split = ((name, *name.split(": ")) for name in names)
+    return [(n, part, group) for n, part, group in split if part in own and own[part].has(group)]
