@@ -42,17 +42,19 @@ def _parameters(section: str, page: str) -> str:
         [p.letter, code(p.key), p.meaning] for p in parameters_of(registry.SCHEMA.sections[section])
     ]
     more = link("docs/reference/parameters.md", page)
-    says = f"Ranges, tolerances and usual values: [parameters]({more}#{section})."
-    return f"{table(('Letter', 'Parameter', 'What it is'), rows)}\n\n{says}"
+    description = f"Ranges, tolerances and usual values: [parameters]({more}#{section})."
+    return f"{table(('Letter', 'Parameter', 'What it is'), rows)}\n\n{description}"
 
 
 def _checks(part: str, page: str) -> str:
     rows = [
-        [code(r.id), sentence(r.says), r.severity.value] for r in registry.rules() if r.part == part
+        [code(r.id), sentence(r.description), r.severity.value]
+        for r in registry.rules()
+        if r.part == part
     ]
     more = link("docs/reference/checks.md", page)
-    says = f"What each looks at and where its limit comes from: [checks]({more})."
-    return f"{table(('Check', 'What holds', 'Severity'), rows)}\n\n{says}"
+    description = f"What each looks at and where its limit comes from: [checks]({more})."
+    return f"{table(('Check', 'What holds', 'Severity'), rows)}\n\n{description}"
 
 
 def _templates(part: str, page: str) -> str:
@@ -85,13 +87,13 @@ def _basis(_: str, page: str) -> str:
         rows.append([f"{title_of(record)} (`{name}`)", *(str(c) for c in counts)])
     rows.append(["**All**", *(f"**{c}**" for c in total)])
     head = ("Section", "Parameters", "Something in print", "From memory only", "Our own choice")
-    words = "\n".join(f"- **{letter}**: {says}." for letter, says in BASIS.items())
+    words = "\n".join(f"- **{letter}**: {description}." for letter, description in BASIS.items())
     return f"{table(head, rows)}\n\n{words}"
 
 
 def _referee(_: str, page: str) -> str:
     """The worst differences between closed forms and solids, by check."""
-    says = {rule.id: (rule.bound.__doc__ or "") for rule in registry.rules()}
+    description = {rule.id: (rule.bound.__doc__ or "") for rule in registry.rules()}
     with REFEREE.open(newline="", encoding="utf-8") as file:
         rows = [
             [
@@ -99,7 +101,7 @@ def _referee(_: str, page: str) -> str:
                 row["patterns"],
                 row["closed_form_more"],
                 row["solid_more"],
-                _why_less(says.get(row["rule"], "")),
+                _why_less(description.get(row["rule"], "")),
             ]
             for row in csv.DictReader(file)
         ]
@@ -107,12 +109,12 @@ def _referee(_: str, page: str) -> str:
     return table(head, rows)
 
 
-def _why_less(says: str) -> str:
+def _why_less(description: str) -> str:
     """What a check says of being less than the solid's."""
     start = "Less than the solid's"
-    if not says.startswith(start):
+    if not description.startswith(start):
         return ""
-    return sentence(" ".join(says.removeprefix(start).lstrip(": ").split()).rstrip("."))
+    return sentence(" ".join(description.removeprefix(start).lstrip(": ").split()).rstrip("."))
 
 
 def _unmeasured(_: str, page: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.drawing.view import View, Word, all_strokes, cut
+from templates_gen.drawing.view import Text, View, all_strokes, cut
 from templates_gen.geometry import Path
 from templates_gen.geometry.clip import below
 from templates_gen.parameters import Pattern
@@ -27,8 +27,8 @@ def picture(p: Pattern) -> View:
         head = _short(outline.side(of))
         rows.append(cut(head.moved(at, 0.0)))
         middle = at + float(p.values["head.face_length"]) / 2
-        words.append(Word((middle, -6.0), name))
-        words.append(Word((middle, -11.0), " / ".join(f"{n:g}" for n in numbers)))
+        words.append(Text((middle, -6.0), name))
+        words.append(Text((middle, -11.0), " / ".join(f"{n:g}" for n in numbers)))
         at += float(p.values["head.face_length"]) + _APART
     return View("crown_fraction / ridge_deg / ridge_ratio", all_strokes(rows), tuple(words))
 

@@ -39,10 +39,10 @@ def page() -> str:
     parser = cli.parser()
     lines = ["# The command", "", sentence(parser.description or "")]
     lines += ["", "    templates-gen VERB …", "", "`templates-gen --help` fits one screen."]
-    for name, verb, says in _verbs(parser):
-        lines += ["", f"## {name}", "", sentence(says)]
+    for name, verb, description in _verbs(parser):
+        lines += ["", f"## {name}", "", sentence(description)]
         first = (VERBS[name].__doc__ or "").strip().splitlines()[0]
-        if says not in first:
+        if description not in first:
             lines[-1] += f" {sentence(first)}"
         lines += ["", f"    templates-gen {name} {_usage(verb)}"]
         rows = [_row(a) for a in _arguments(verb)]
@@ -86,9 +86,9 @@ def _row(a: argparse.Action) -> list[str]:
     names = ", ".join(code(o) for o in a.option_strings) or code(_value(a))
     if a.option_strings and _value(a):
         names += f" {_value(a)}"
-    says = a.help or _WORDS.get(a.dest, "")
+    description = a.help or _WORDS.get(a.dest, "")
     if a.choices:
-        says += "; one of " + ", ".join(code(str(c)) for c in a.choices)
+        description += "; one of " + ", ".join(code(str(c)) for c in a.choices)
     needed = a.required if a.option_strings else a.nargs != "?"
     without = "must be there" if needed else "no" if a.nargs == 0 else code(str(a.default or ""))
-    return [names, says, without]
+    return [names, description, without]

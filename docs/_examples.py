@@ -53,11 +53,13 @@ def _gallery(p: Pattern, file: str) -> list[str]:
         seen = f'<img src="{name}.svg" width="180" alt="{t.title}">'
         rows.append([seen, f"**{t.title}**. {t.purpose}", f"[SVG]({name}.svg) [DXF]({name}.dxf) "])
         rows[-1][-1] += f"[PDF]({name}.pdf)"
-    says = f"From [{file}](../{file}). All that was checked: [manifest]({stem}/manifest.json)."
+    description = (
+        f"From [{file}](../{file}). All that was checked: [manifest]({stem}/manifest.json)."
+    )
     return [
         f"## {p.identity.name}, {p.family.instrument}",
         "",
-        says,
+        description,
         "",
         table(("Sheet", "Template", "Files"), rows),
     ]

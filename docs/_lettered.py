@@ -11,9 +11,9 @@ import _lettered_stick
 from templates_gen import registry
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -62,7 +62,7 @@ def ferrule(p: Pattern) -> View:
     outside, opening = ferrule_outline.outside(p), ferrule_outline.opening(p)
     left, bottom, right, top = outside.box
     hair, half = float(d.hair.thickness), float(d.hair.ribbon_width) / 2
-    step = float(d.rebate_step) - float(d.stated.plate_thickness)
+    step = float(d.rebate_step) - float(d.params.plate_thickness)
     wedge = float(d.wedge_width) / 2
     strokes = all_strokes(
         cut(outside),
@@ -73,10 +73,10 @@ def ferrule(p: Pattern) -> View:
     )
     inner_top = opening.box[3]
     dims = (
-        Level((-half, 0), (half, 0), -1, text="w_hf"),
-        Level((left, bottom), (right, bottom), -2, text="W_f"),
-        Upright((left, bottom), (0, top), -1, text="H_f"),
-        Upright((left, bottom), (left, 0), -2, text="t_p"),
+        HorizontalDim((-half, 0), (half, 0), -1, text="w_hf"),
+        HorizontalDim((left, bottom), (right, bottom), -2, text="W_f"),
+        VerticalDim((left, bottom), (0, top), -1, text="H_f"),
+        VerticalDim((left, bottom), (left, 0), -2, text="t_p"),
         Leader((0, (inner_top + top) / 2), (right + 6, top + 6), "wall of the arch, t_a"),
         Leader((wedge - 2, (hair + step) / 2), (right + 6, 1), "spread wedge, t_w thick"),
         Leader(
@@ -91,12 +91,12 @@ def ferrule(p: Pattern) -> View:
 def slide_plan(p: Pattern) -> View:
     """The face one sees, with the floor's edges."""
     d = p.derive(SlideDims)
-    length, half = float(d.stated.length), float(d.stated.width_front) / 2
+    length, half = float(d.params.length), float(d.params.width_front) / 2
     heel = float(d.width_heel) / 2
     dims = (
-        Level((0, -half), (length, -half), -1, text="L_s"),
-        Upright((0, -half), (0, half), -1, text="w_s"),
-        Upright((length, -heel), (length, heel), 1, text="w_s - width_taper"),
+        HorizontalDim((0, -half), (length, -half), -1, text="L_s"),
+        VerticalDim((0, -half), (0, half), -1, text="w_s"),
+        VerticalDim((length, -heel), (length, heel), 1, text="w_s - width_taper"),
     )
     strokes = _views(p, "slide-outline")[0].strokes
     return View("the face one sees; ferrule end left", strokes, dims)
@@ -105,11 +105,11 @@ def slide_plan(p: Pattern) -> View:
 def slide_section(p: Pattern) -> View:
     """Across the ferrule end."""
     path = _cut(_views(p, "slide-dovetail")[0])
-    half = float(p.derive(SlideDims).stated.width_front) / 2
+    half = float(p.derive(SlideDims).params.width_front) / 2
     _, bottom, right, top = path.box
     dims = (
-        Level((-half, bottom), (half, bottom), -1, text="w_s"),
-        Upright((right, bottom), (right, top), 1, text="t_s"),
+        HorizontalDim((-half, bottom), (half, bottom), -1, text="w_s"),
+        VerticalDim((right, bottom), (right, top), 1, text="t_s"),
         Leader((half + 0.2, 1.2), (right + 14, top + 3), "flank leans β from the upright"),
     )
     return View("section at the ferrule end, face down", (cut(path),), dims)
@@ -117,13 +117,13 @@ def slide_section(p: Pattern) -> View:
 
 def heel(p: Pattern) -> View:
     """The bent plate from the side."""
-    s = p.derive(HeelDims).stated
+    s = p.derive(HeelDims).params
     path, r = _cut(_views(p, "heel-plate")[-1]), float(s.bottom_radius)
     left, bottom, right, top = path.box
     dims = (
-        Level((0, bottom), (float(s.leg_length), bottom), -1, text="leg_length"),
-        Upright((left, bottom), (left, top), -1, text="rear_leg"),
-        Upright((right, bottom), (right, float(s.plate_thickness)), 1, text="t_hp"),
+        HorizontalDim((0, bottom), (float(s.leg_length), bottom), -1, text="leg_length"),
+        VerticalDim((left, bottom), (left, top), -1, text="rear_leg"),
+        VerticalDim((right, bottom), (right, float(s.plate_thickness)), 1, text="t_hp"),
         Leader((r * 0.293, r * 0.293), (5, top + 1), "bottom_radius"),
     )
     return View("bent, from the side; heel left", (cut(path),), dims)
@@ -135,8 +135,8 @@ def underslide(p: Pattern) -> View:
     left, bottom, right, _ = path.box
     half = max(x for x, y, _ in path.vertices if abs(y) < SAME_POINT)
     dims = (
-        Level((-half, bottom), (half, bottom), -1, text="land"),
-        Upright((left, bottom), (left, 0), -1, text="t_u"),
+        HorizontalDim((-half, bottom), (half, bottom), -1, text="land"),
+        VerticalDim((left, bottom), (left, 0), -1, text="t_u"),
         Leader((half, 0.0), (right + 5, 2.0), "135° inside, bend_radius"),
     )
     return View("pressed, across", (cut(path),), dims)

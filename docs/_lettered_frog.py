@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -23,8 +23,8 @@ from templates_gen.parts.frog.dims import FrogDims
 def frog(p: Pattern) -> View:
     """The side outline."""
     d = p.derive(FrogDims)
-    s, t = d.stated, d.throat
-    shoulder, end, high = (float(v) for v in (d.shoulder, s.length_bottom, d.ferrule.stated.height))
+    s, t = d.params, d.throat
+    shoulder, end, high = (float(v) for v in (d.shoulder, s.length_bottom, d.ferrule.params.height))
     clear, top, tip = (float(v) for v in (s.clear_height, s.overall_height, s.length_top))
     at, back, low = _stated(p, "eyelet.from_heel"), float(t.deepest), float(t.low)
     join, under = (float(t.joins_thumb[0]), float(t.joins_thumb[1])), float(t.tip_height)
@@ -37,15 +37,15 @@ def frog(p: Pattern) -> View:
         centre_line((at, -3), (at, top + 4)),
     )
     dims = (
-        Level((0, top), (at, top), 1, text="d_r"),
-        Level((0, top), (tip, top), 2, text="L_ft"),
-        Level((shoulder, 0), (end, 0), -1, text="L_f"),
-        Level((0, 0), (end, 0), -2, text="L_fb"),
-        Level((back, low), (shoulder, high), -3, text="d_th"),
-        Upright((0, 0), (0, clear), -1, text="h_f"),
-        Upright((0, 0), (0, top), -2, text="h_fo"),
-        Upright((end, 0), (end, high), 1, text="H_f"),
-        Upright((end, 0), (back, float(s.throat_centre_height)), 2, text="z_d"),
+        HorizontalDim((0, top), (at, top), 1, text="d_r"),
+        HorizontalDim((0, top), (tip, top), 2, text="L_ft"),
+        HorizontalDim((shoulder, 0), (end, 0), -1, text="L_f"),
+        HorizontalDim((0, 0), (end, 0), -2, text="L_fb"),
+        HorizontalDim((back, low), (shoulder, high), -3, text="d_th"),
+        VerticalDim((0, 0), (0, clear), -1, text="h_f"),
+        VerticalDim((0, 0), (0, top), -2, text="h_fo"),
+        VerticalDim((end, 0), (end, high), 1, text="H_f"),
+        VerticalDim((end, 0), (back, float(s.throat_centre_height)), 2, text="z_d"),
         Leader((tip, (under + clear) / 2), (end + 14, clear), "t_tt thick"),
         Leader(_between(join, (tip, under)), (end + 14, under - 4), "slope θ"),
         Leader((tip - 6, clear), (tip + 6, top + 3), "the stick's lower facet"),
@@ -56,7 +56,7 @@ def frog(p: Pattern) -> View:
 def frog_inside(p: Pattern) -> View:
     """Along the mid-plane: mortise, channel, lip, the shank's hole."""
     d = p.derive(FrogDims)
-    s, floor, top = d.stated, float(d.slide.stated.thickness), float(d.stated.overall_height)
+    s, floor, top = d.params, float(d.slide.params.thickness), float(d.params.overall_height)
     rear, front, deep = (
         float(v) for v in (s.hair_mortise_from_heel, d.mortise_front, d.mortise_top)
     )
@@ -69,13 +69,13 @@ def frog_inside(p: Pattern) -> View:
         centre_line((at, shank - 3), (at, top + 4)),
     )
     dims = (
-        Level((0, 0), (rear, floor), -1, text="x_hm"),
-        Level((rear, floor), (front, floor), -2, text="l_hm"),
-        Level((float(d.channel_rear), 0), (float(d.shoulder), 0), -3, text="L_s"),
-        Level((at - r, high), (at + r, high), 1, text="d_sh"),
-        Upright((rear, floor), (rear, deep), -1, text="d_hm"),
-        Upright((0, 0), (rear, floor), -2, text="t_s"),
-        Upright((at + r, shank), (at + r, high), 2, text="l_sh"),
+        HorizontalDim((0, 0), (rear, floor), -1, text="x_hm"),
+        HorizontalDim((rear, floor), (front, floor), -2, text="l_hm"),
+        HorizontalDim((float(d.channel_rear), 0), (float(d.shoulder), 0), -3, text="L_s"),
+        HorizontalDim((at - r, high), (at + r, high), 1, text="d_sh"),
+        VerticalDim((rear, floor), (rear, deep), -1, text="d_hm"),
+        VerticalDim((0, 0), (rear, floor), -2, text="t_s"),
+        VerticalDim((at + r, shank), (at + r, high), 2, text="l_sh"),
         Leader((front + 0.3, floor + 0.5), (front + 4, -8), "lip_radius"),
     )
     return View("cut along the middle; heel left", strokes, dims)
@@ -84,18 +84,18 @@ def frog_inside(p: Pattern) -> View:
 def frog_across(p: Pattern) -> View:
     """Across the hair mortise."""
     d = p.derive(FrogDims)
-    x = float(d.stated.hair_mortise_from_heel) + 1.0
+    x = float(d.params.hair_mortise_from_heel) + 1.0
     path = outline.across(p, x)
     waist, at = float(d.flank.waist), float(d.flank.waist_height)
-    top, edge = float(d.stated.overall_height), float(d.stated.width_top) / 2
+    top, edge = float(d.params.overall_height), float(d.params.width_top) / 2
     half, band = float(d.half_width(x)), float(d.flank.meets(d.half_width(x)))
-    wall, deep = float(d.stated.hair_mortise_width) / 2, float(d.mortise_top)
+    wall, deep = float(d.params.hair_mortise_width) / 2, float(d.mortise_top)
     dims = (
-        Level((-edge, top), (edge, top), 1, text="W_t"),
-        Level((-waist, at), (waist, at), 2, text="W_w"),
-        Level((-wall, deep), (wall, deep), -1, text="w_hm"),
-        Level((-half, 0), (half, 0), -2, text="W_hl at the heel"),
-        Upright((half, 0), (half, band), 1, text="z_b"),
+        HorizontalDim((-edge, top), (edge, top), 1, text="W_t"),
+        HorizontalDim((-waist, at), (waist, at), 2, text="W_w"),
+        HorizontalDim((-wall, deep), (wall, deep), -1, text="w_hm"),
+        HorizontalDim((-half, 0), (half, 0), -2, text="W_hl at the heel"),
+        VerticalDim((half, 0), (half, band), 1, text="z_b"),
     )
     return View("cut across the hair mortise", (cut(path),), dims)
 
@@ -120,14 +120,14 @@ def stick(p: Pattern) -> View:
         centre_line((nipple - 3, 0), (reach, 0)),
     )
     dims = (
-        Level((0, -butt), (rear, -butt), -1, text="x_m"),
-        Level((rear, -butt), (front, -butt), -1, text="l_m"),
-        Level((front, 0), (bearing, 0), -1, text="l_b"),
-        Level((0, -butt), (reach, 0), -2, text="L_sx"),
-        Level((0, -butt), (length, -end), -3, text="L_hd"),
-        Upright((nipple, -turned), (nipple, turned), -1, text="d_n"),
-        Upright((0, -butt), (0, butt), -2, text="a_b"),
-        Upright((length, -end), (length, end), 1, text="a_he"),
+        HorizontalDim((0, -butt), (rear, -butt), -1, text="x_m"),
+        HorizontalDim((rear, -butt), (front, -butt), -1, text="l_m"),
+        HorizontalDim((front, 0), (bearing, 0), -1, text="l_b"),
+        HorizontalDim((0, -butt), (reach, 0), -2, text="L_sx"),
+        HorizontalDim((0, -butt), (length, -end), -3, text="L_hd"),
+        VerticalDim((nipple, -turned), (nipple, turned), -1, text="d_n"),
+        VerticalDim((0, -butt), (0, butt), -2, text="a_b"),
+        VerticalDim((length, -end), (length, end), 1, text="a_he"),
         Leader((rear + 1, deep), (rear + 6, butt + 9), "mortise, d_m deep, w_m wide"),
         Leader((at, 1), (front + 8, butt + 4), "eyelet, l_e long, w_e wide, k_e above the axis"),
         Leader((rear / 2, bore), (rear / 2 - 24, butt + 4), "rear bore, d_rb"),
@@ -139,7 +139,7 @@ def stick(p: Pattern) -> View:
 def throat(p: Pattern) -> View:
     """How the two arcs are found."""
     d = p.derive(FrogDims)
-    t, high = d.throat, float(d.ferrule.stated.height)
+    t, high = d.throat, float(d.ferrule.params.height)
     back, low, up = float(t.deepest), float(t.low), float(t.high)
     r2, r1 = float(t.lower_radius), float(t.upper_radius)
     join = (float(t.joins_thumb[0]), float(t.joins_thumb[1]))
@@ -150,7 +150,7 @@ def throat(p: Pattern) -> View:
     strokes = all_strokes(
         cut(outline.side(p)), marks, centre_line((back - 4, low), (back + r2 + 4, low))
     )
-    right, top = float(d.stated.length_bottom) + 6, float(d.stated.clear_height)
+    right, top = float(d.params.length_bottom) + 6, float(d.params.clear_height)
     words = (
         Leader(shoulder, (right, high + 1), "S: the shoulder, as high as the ferrule"),
         Leader(lower, (right, low), "centre of the lower arc"),

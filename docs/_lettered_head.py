@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -27,7 +27,7 @@ from templates_gen.parts.head.dims_neck import neck
 def side(p: Pattern) -> View:
     """The side, with plate, liner and mortise."""
     d, n = p.derive(HeadDims), neck(p)
-    s = d.stated
+    s = d.params
     length, rise, high = float(s.face_length), float(s.nose_rise), float(s.height)
     crown = (float(d.crown[0]), float(d.crown[1]))
     nose = (length, rise + float(s.nose_thickness))
@@ -42,13 +42,13 @@ def side(p: Pattern) -> View:
         [scribe(circle(q, 0.4)) for q in (crown, _joint(d))],
     )
     dims = (
-        Level((rear, 0), (front, 0), -1, text="l_mh"),
-        Level((0, 0), (length, rise), -2, text="L_h"),
-        Level((0, high), crown, 1, text="crown_fraction × L_h"),
-        Upright((0, 0), (0, high), -1, text="H_h"),
-        Upright((length, 0), (length, rise), 1, text="z_n"),
-        Upright((length, rise), nose, 2, text="t_n"),
-        Upright((front, 0), foot, 3, text="d_mh"),
+        HorizontalDim((rear, 0), (front, 0), -1, text="l_mh"),
+        HorizontalDim((0, 0), (length, rise), -2, text="L_h"),
+        HorizontalDim((0, high), crown, 1, text="crown_fraction × L_h"),
+        VerticalDim((0, 0), (0, high), -1, text="H_h"),
+        VerticalDim((length, 0), (length, rise), 1, text="z_n"),
+        VerticalDim((length, rise), nose, 2, text="t_n"),
+        VerticalDim((front, 0), foot, 3, text="d_mh"),
         Leader(_lower(n.on_back, n.fillet, float(s.back_radius)), (-26.0, high * 0.45), "r_b"),
         Leader((-0.0, 2.4), (-20.0, 5.0), "back at α to the face"),
         Leader(crown, (crown[0] + 14, high + 10), "C: the crown"),
@@ -62,7 +62,7 @@ def side(p: Pattern) -> View:
 def face(p: Pattern) -> View:
     """The face and the mortise's mouth."""
     d = p.derive(HeadDims)
-    s, path = d.stated, outline.plan(p)
+    s, path = d.params, outline.plan(p)
     left, low, right, high = path.box
     at, front, nose = (
         float(v) for v in (s.face_width_front_at, s.face_width_front / 2, s.nose_width / 2)
@@ -72,13 +72,13 @@ def face(p: Pattern) -> View:
         cut(path), pocket(outline.mortise(p)), centre_line((left - 3, 0), (right + 3, 0))
     )
     dims = (
-        Level((0, low), (rear, -wide), -1, text="mortise_from_rear"),
-        Level((0, high), (at, front), 1, text="x_2"),
-        Level((0, high), (right, nose), 2, text="L_h"),
-        Upright((0, low), (0, high), -1, text="W_h"),
-        Upright((rear, -wide), (rear, wide), -2, text="w_mh"),
-        Upright((right, -nose), (right, nose), 1, text="W_n"),
-        Upright((at, -front), (at, front), 2, text="W_2"),
+        HorizontalDim((0, low), (rear, -wide), -1, text="mortise_from_rear"),
+        HorizontalDim((0, high), (at, front), 1, text="x_2"),
+        HorizontalDim((0, high), (right, nose), 2, text="L_h"),
+        VerticalDim((0, low), (0, high), -1, text="W_h"),
+        VerticalDim((rear, -wide), (rear, wide), -2, text="w_mh"),
+        VerticalDim((right, -nose), (right, nose), 1, text="W_n"),
+        VerticalDim((at, -front), (at, front), 2, text="W_2"),
     )
     return View("the face; rear edge left", strokes, dims)
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -26,7 +26,7 @@ from templates_gen.parts.stick.dims import StickDims
 def button(p: Pattern) -> View:
     """Between two flats, cut open."""
     d = p.derive(ButtonDims)
-    s = d.stated
+    s = d.params
     long, ring = float(s.length), float(s.ring_width)
     butt, end, sheet = (
         float(v) / 2 for v in (s.across_flats, s.across_flats_end, s.ring_sheet * 2)
@@ -45,12 +45,12 @@ def button(p: Pattern) -> View:
         centre_line((-3, 0), (long + 3, 0)),
     )
     dims = (
-        Level((0, -butt), (long, -end), -2, text="L_bt"),
-        Level((0, -butt), (ring, -butt), -1, text="l_r"),
-        Level((0, bore), (deep, bore), 1, text="l_cb"),
-        Upright((0, -butt), (0, butt), -2, text="a_bt"),
-        Upright((0, -bore), (0, bore), -1, text="d_cb"),
-        Upright((long, -end), (long, end), 1, text="a_be"),
+        HorizontalDim((0, -butt), (long, -end), -2, text="L_bt"),
+        HorizontalDim((0, -butt), (ring, -butt), -1, text="l_r"),
+        HorizontalDim((0, bore), (deep, bore), 1, text="l_cb"),
+        VerticalDim((0, -butt), (0, butt), -2, text="a_bt"),
+        VerticalDim((0, -bore), (0, bore), -1, text="d_cb"),
+        VerticalDim((long, -end), (long, end), 1, text="a_be"),
         Leader((ring * 0.7, butt - sheet / 2), (long + 4, butt + 5), "sheet of the rings, t_r"),
     )
     return View("between two flats; butt end left, the screw's hole dashed", strokes, dims)
@@ -59,7 +59,7 @@ def button(p: Pattern) -> View:
 def screw(p: Pattern) -> View:
     """From the side, where it stands with the button home."""
     d = p.derive(ScrewDims)
-    s = d.stated
+    s = d.params
     r, tip = float(s.diameter) / 2, float(d.tip_diameter) / 2
     start, end, long = float(s.thread_start), float(s.thread_end), float(s.length)
     outline = [(0, -r), (end, -r), (end, -tip), (long, -tip)]
@@ -71,10 +71,10 @@ def screw(p: Pattern) -> View:
         centre_line((-4, 0), (long + 3, 0)),
     )
     dims = (
-        Level((0, -r), (start, -r), -1, text="x_ts"),
-        Level((0, -r), (end, -r), -2, text="x_te"),
-        Level((0, -r), (long, -tip), -3, text="L_sx"),
-        Upright((0, -r), (0, r), -1, text="d_sc"),
+        HorizontalDim((0, -r), (start, -r), -1, text="x_ts"),
+        HorizontalDim((0, -r), (end, -r), -2, text="x_te"),
+        HorizontalDim((0, -r), (long, -tip), -3, text="L_sx"),
+        VerticalDim((0, -r), (0, r), -1, text="d_sc"),
         Leader(((start + end) / 2, r), (end - 4, r + 7), "thread"),
         Leader(((end + long) / 2, tip), (long - 2, r + 4), "plain tip, in the front bore"),
     )
@@ -84,7 +84,7 @@ def screw(p: Pattern) -> View:
 def eyelet(p: Pattern) -> list[View]:
     """From the side and from the head."""
     d = p.derive(EyeletDims)
-    s, at = d.stated, float(d.stated.from_heel)
+    s, at = d.params, float(d.params.from_heel)
     half, wide, r = float(s.length) / 2, float(s.width) / 2, float(s.shank_diameter) / 2
     foot, top, end = float(d.body_foot), float(d.body_top), float(d.shank_end)
     axis, bore = float(d.seat.axis_height), float(d.screw.diameter) / 2
@@ -107,13 +107,13 @@ def eyelet(p: Pattern) -> list[View]:
             "from the side; the ebony under the seat's lining dashed",
             side,
             (
-                Level((at - half, top), (at + half, top), 1, text="l_e"),
-                Upright((at + half, axis), (at + half, top), 1, text="k_e"),
-                Upright((at - half, end), (at - half, land), -1, text="l_sh"),
-                Level((at - r, end), (at + r, end), -1, text="d_sh"),
+                HorizontalDim((at - half, top), (at + half, top), 1, text="l_e"),
+                VerticalDim((at + half, axis), (at + half, top), 1, text="k_e"),
+                VerticalDim((at - half, end), (at - half, land), -1, text="l_sh"),
+                HorizontalDim((at - r, end), (at + r, end), -1, text="d_sh"),
             ),
         ),
-        View("from the head", across, (Level((-wide, top), (wide, top), 1, text="w_e"),)),
+        View("from the head", across, (HorizontalDim((-wide, top), (wide, top), 1, text="w_e"),)),
     ]
 
 
@@ -131,8 +131,8 @@ def leather(p: Pattern) -> View:
         centre_line((-3, 0), (end + 15, 0)),
     )
     dims = (
-        Level((0, -low[0]), (start, -wrap[0][1]), -1, text="x_l"),
-        Level((start, -wrap[0][1]), (end, -wrap[1][1]), -1, text="L_l"),
+        HorizontalDim((0, -low[0]), (start, -wrap[0][1]), -1, text="x_l"),
+        HorizontalDim((start, -wrap[0][1]), (end, -wrap[1][1]), -1, text="L_l"),
         Leader((end - 6, low[2] + thick / 2), (end + 4, low[0] + 6), "leather, t_l"),
     )
     return View("on its stick; butt left", strokes, dims)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -33,7 +33,7 @@ _HIGHER = 5.0
 def graduation(p: Pattern) -> View:
     """The straight stick, its thickness enlarged, with the gauges' stations."""
     d = p.derive(StickDims)
-    s = d.stated
+    s = d.params
     stations = [0.0, *places(d)]
     handle, face, end = stations[1], stations[-1], float(s.length)
     half = [float(d.diameter(x)) / 2 * _THICKER for x in stations]
@@ -48,10 +48,10 @@ def graduation(p: Pattern) -> View:
         centre_line((-10, 0), (end + 10, 0)),
     )  # fmt: skip
     dims = (
-        Level((0, low), (handle, low), -1, text="L_hd"),
-        Level((handle, low), (face, low), -1, text="graduation, from a_he to a_h"),
-        Level((0, low), (end, low), -2, text="L_st"),
-        Upright((0, low), (0, -low), -1, text="a_b"),
+        HorizontalDim((0, low), (handle, low), -1, text="L_hd"),
+        HorizontalDim((handle, low), (face, low), -1, text="graduation, from a_he to a_h"),
+        HorizontalDim((0, low), (end, low), -2, text="L_st"),
+        VerticalDim((0, low), (0, -low), -1, text="a_b"),
         Leader((handle, half[1]), (handle + 12, half[1] + 8), "a_he"),
         Leader((face, half[-1]), (face - 22, half[1] + 8), "a_h"),
     )
@@ -61,7 +61,7 @@ def graduation(p: Pattern) -> View:
 def bent(p: Pattern) -> View:
     """The stick as it is bent, under its straight edge."""
     d = p.derive(StickDims)
-    chord, deep = float(d.chord), float(d.stated.camber_depth)
+    chord, deep = float(d.chord), float(d.params.camber_depth)
     at = float(d.camber.deepest) * chord
     strokes = all_strokes(
         cut(form_outline.camber_card(p)),
@@ -69,8 +69,8 @@ def bent(p: Pattern) -> View:
         centre_line((at, -deep - 12), (at, 24)),
     )
     dims = (
-        Level((0, 0), (chord, 0), -1, text="from the ferrule, x_fp, to the face"),
-        Upright((0, 0), (at, -deep), -1, text="cam"),
+        HorizontalDim((0, 0), (chord, 0), -1, text="from the ferrule, x_fp, to the face"),
+        VerticalDim((0, 0), (at, -deep), -1, text="cam"),
         Leader((chord * 0.3, 0), (chord * 0.3 + 6, 8), "the straight edge"),
     )
     return View("bent, without hair; ferrule left, hair below", strokes, dims)
@@ -81,14 +81,14 @@ def form(p: Pattern) -> View:
     d = p.derive(FormDims)
     path = form_outline.form(p)
     left, _, right, high = path.box
-    bore, spacing = float(d.stated.hole_diameter), float(d.stated.hole_spacing)
+    bore, spacing = float(d.params.hole_diameter), float(d.params.hole_spacing)
     holes = [left + spacing / 2 + i * spacing for i in range(int((right - left) / spacing))]
     row, last = high - bore - 6.0, holes[-1]
     strokes = all_strokes(cut(path), *(drill((x, row), bore, arm=1.5)[:2] for x in holes))
     dims = (
-        Level((left, high), curves.edge(p).path.start, 1, text="beyond"),
-        Level((holes[1], row), (holes[2], row), 1, text="hole_spacing"),
-        Upright((right, high - float(d.stated.depth)), (right, high), 1, text="depth"),
+        HorizontalDim((left, high), curves.edge(p).path.start, 1, text="beyond"),
+        HorizontalDim((holes[1], row), (holes[2], row), 1, text="hole_spacing"),
+        VerticalDim((right, high - float(d.params.depth)), (right, high), 1, text="depth"),
         Leader((last, row - bore / 2), (last + 4, row - 12), "hole_diameter"),
     )
     return View("clamping edge above; ferrule left, head right", strokes, dims)

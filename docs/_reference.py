@@ -91,7 +91,7 @@ def _checks(root: Path) -> str:
         rows.append(
             [
                 code(rule.id),
-                sentence(rule.says),
+                sentence(rule.description),
                 rule.severity.value,
                 limit(rule),
                 rule.basis,
@@ -127,7 +127,7 @@ def _routed() -> Iterator[list[str]]:
     for judged in (c.result for c in checks.checks(usual("violin"), example())):
         rule, reach = judged.rule, "at least" if judged.sense == ">=" else "at most"
         at = f"{reach} {with_unit(plain(round(judged.limit, 3)), rule.unit)}"
-        yield [code(rule.id), sentence(rule.says), rule.severity.value, at]
+        yield [code(rule.id), sentence(rule.description), rule.severity.value, at]
 
 
 def _shop() -> list[str]:

@@ -8,11 +8,11 @@ from templates_gen.drawing.compose import SheetInfo
 from templates_gen.drawing.kerf import kerfed
 from templates_gen.drawing.sheet import Sheet
 from templates_gen.drawing.tiling import Page
-from templates_gen.drawing.view import Level, View, all_strokes, cut, hidden, pocket
+from templates_gen.drawing.view import HorizontalDim, View, all_strokes, cut, hidden, pocket
 from templates_gen.geometry import circle, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
-from templates_gen.pipeline.output import ORDINARY, pages
+from templates_gen.pipeline.output import USUAL_OPTIONS, pages
 from templates_gen.shop.read import example, usual
 
 #: Of the kerf's picture, so that it can be seen (mm).
@@ -30,7 +30,7 @@ def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
 def sheets(p: Pattern) -> dict[str, Sheet]:
     """Whole pages by their names."""
     (form,) = rendering.sheets(p, rendering.check(p), only=(_LONG,))
-    cover, *tiles = pages(form, ORDINARY)
+    cover, *tiles = pages(form, USUAL_OPTIONS)
     assert len(tiles) > 1
     return {
         "calibrate": _sheet(calibrate_page.page("a4", usual().printer)),
@@ -40,11 +40,11 @@ def sheets(p: Pattern) -> dict[str, Sheet]:
 
 def _sheet(page: Page) -> Sheet:
     """A page that has no window, as a sheet."""
-    m, says = page.furniture, SheetInfo("picture", "Page", "Picture", "", "", "", "", "", "")
+    m, description = page.furniture, SheetInfo("picture", "Page", "Picture", "", "", "", "", "", "")
     return Sheet(
-        says.name,
-        says.title,
-        says.pattern,
+        description.name,
+        description.title,
+        description.pattern,
         "",
         page.size,
         (0.0, 0.0),
@@ -62,8 +62,8 @@ def _kerf() -> View:
     plain = View("", all_strokes(cut(finished[0]), pocket(finished[1])))
     (moved,) = kerfed([plain], _WIDE)
     dims = (
-        Level((0, 0), (60, 0), -1, suffix=" finished"),
-        Level((-_WIDE / 2, 30), (60 + _WIDE / 2, 30), 1, suffix=" drawn"),
+        HorizontalDim((0, 0), (60, 0), -1, suffix=" finished"),
+        HorizontalDim((-_WIDE / 2, 30), (60 + _WIDE / 2, 30), 1, suffix=" drawn"),
     )
     title = "finished dashed; the kerf is shown ten times too wide"
     return View(title, (*moved.strokes, *(hidden(path) for path in finished)), dims)

@@ -7,7 +7,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import Angle, Dimension, Leader, Level, Radius, Upright, View, Word
+from templates_gen.drawing.view import (
+    Angle,
+    Dimension,
+    HorizontalDim,
+    Leader,
+    Radius,
+    Text,
+    VerticalDim,
+    View,
+)
 from templates_gen.geometry import Point
 
 #: The widest picture (mm) whose words can still be read on a page.
@@ -37,13 +46,13 @@ def _moved(item: Dimension, by: int) -> Dimension:
     def to(q: Point) -> Point:
         return (q[0] / by, q[1] / by)
 
-    if isinstance(item, Level | Upright):
-        axis = 0 if isinstance(item, Level) else 1
+    if isinstance(item, HorizontalDim | VerticalDim):
+        axis = 0 if isinstance(item, HorizontalDim) else 1
         text = item.text or figure(abs(item.q[axis] - item.p[axis])) + item.suffix
         return replace(item, p=to(item.p), q=to(item.q), text=text, suffix="")
     if isinstance(item, Angle):
         return replace(item, vertex=to(item.vertex))
-    if isinstance(item, Word):
+    if isinstance(item, Text):
         return replace(item, at=to(item.at))
     if isinstance(item, Radius):
         return _told(item, by)

@@ -32,6 +32,6 @@ def link(target: str, page: str) -> str:
     return PurePosixPath(os.path.relpath(target, os.path.dirname(page) or ".")).as_posix()  # noqa: PTH120
 
 
-def picture(name: str, says: str, page: str) -> str:
+def picture(name: str, description: str, page: str) -> str:
     """A picture of ``docs/pictures`` on a page."""
-    return f"![{says}]({link(f'docs/pictures/{name}.svg', page)})"
+    return f"![{description}]({link(f'docs/pictures/{name}.svg', page)})"

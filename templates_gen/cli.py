@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from io import TextIOWrapper
 from typing import Any, NoReturn
 
-from templates_gen.errors import InputError, SurroundingsError, TemplatesGenError
+from templates_gen.errors import EnvironmentFault, InputError, TemplatesGenError
 from templates_gen.version import VERSION
 
 OK, FAILED, INPUT, OURS = 0, 1, 2, 3
@@ -52,7 +52,7 @@ def main(argv: Sequence[str]) -> int:
         status = VERBS[args.verb](args)
         print(end="", flush=True)  # while what goes wrong with it can still be told
         return status
-    except (InputError, SurroundingsError) as e:
+    except (InputError, EnvironmentFault) as e:
         print(_wrapped(str(e)), file=sys.stderr)
         return INPUT
     except BrokenPipeError:
@@ -103,9 +103,11 @@ def _named(text: str) -> str:
     return text
 
 
-def _to(verb: argparse.ArgumentParser, letters: str, says: str) -> None:
+def _to(verb: argparse.ArgumentParser, letters: str, description: str) -> None:
     """Where a verb writes to."""
-    verb.add_argument("-o", "--output", required=True, type=_named, metavar=letters, help=says)
+    verb.add_argument(
+        "-o", "--output", required=True, type=_named, metavar=letters, help=description
+    )
 
 
 class _List(argparse.Action):
@@ -164,11 +166,11 @@ def parser() -> argparse.ArgumentParser:
     draw = verbs.add_parser("draw", help="write the templates and a page to see them")
     draw.add_argument("files", nargs="+", metavar="FILE", help=more)
     _to(draw, "DIR", "where they go")
-    for name, usual, says in (
+    for name, usual, description in (
         ("--format", "dxf,svg,pdf,csv", "dxf,svg,pdf,csv,step"),
         ("--only", "", "names as in list, or `frog`"),
     ):
-        draw.add_argument(name, default=usual, action=_List, metavar="LIST", help=says)
+        draw.add_argument(name, default=usual, action=_List, metavar="LIST", help=description)
     _paper(draw, "in the printer; PDF is tiled")
     draw.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
     draw.add_argument("--shop", metavar="FILE", help="your printer and tools, as in shop.toml")
@@ -192,11 +194,11 @@ def parser() -> argparse.ArgumentParser:
     calibrate = verbs.add_parser("calibrate", help="the printer's test page; stores its error")
     calibrate.add_argument("-o", "--output", type=_named, metavar="DIR", help="where the page goes")
     _paper(calibrate, "in the printer")
-    for name, letters, says in (
+    for name, letters, description in (
         ("--measured", ("X", "Y"), "the page's rectangle as printed: of 150 and 200 mm"),
         ("--diagonals", ("D1", "D2"), "its diagonals as printed: of 250 mm each"),
     ):
-        calibrate.add_argument(name, nargs=2, type=_number, metavar=letters, help=says)
+        calibrate.add_argument(name, nargs=2, type=_number, metavar=letters, help=description)
     calibrate.add_argument("--shop", metavar="FILE", help="the shop file the factors go to")
 
     explain = verbs.add_parser("explain", help="what a parameter or a check is")
@@ -204,8 +206,8 @@ def parser() -> argparse.ArgumentParser:
     return top
 
 
-def _paper(verb: argparse.ArgumentParser, says: str) -> None:
-    verb.add_argument("--paper", default="a4", type=str.lower, choices=PAPERS, help=says)
+def _paper(verb: argparse.ArgumentParser, description: str) -> None:
+    verb.add_argument("--paper", default="a4", type=str.lower, choices=PAPERS, help=description)
 
 
 def _weighing(verbs: Any, one: str) -> None:
@@ -216,11 +218,11 @@ def _weighing(verbs: Any, one: str) -> None:
         epilog="exit 1: the target is not reached, or only by a bow of which an error-check fails",
     )
     weigh.add_argument("file", metavar="FILE", help=one)
-    for name, letters, says in (
+    for name, letters, description in (
         ("--target-mass", "G", "the mass wanted, 20 to 250"),
         ("--target-balance", "MM", "the balance wanted, from the ferrule, 50 to 350"),
     ):
-        weigh.add_argument(name, type=_number, metavar=letters, help=says)
+        weigh.add_argument(name, type=_number, metavar=letters, help=description)
     weigh.add_argument("--move", action=_List, metavar="KEY,…", help="what may change to reach it")
     weigh.add_argument("--json", action="store_true", help="one document, numbers unrounded")
 

@@ -44,7 +44,7 @@ class InputError(TemplatesGenError):
         super().__init__("\n".join(str(f) for f in faults))
 
 
-class SurroundingsError(TemplatesGenError):
+class EnvironmentFault(TemplatesGenError):
     """The machine lacks something the command needs, and the message says what (exit status 2)."""
 
 

@@ -9,8 +9,8 @@ import pytest
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import (
     Choice,
+    FloatOrArray,
     Mark,
-    Num,
     Points,
     Scale,
     Schema,
@@ -33,8 +33,8 @@ class Arch(Choice):
 
 @section("ferrule", "Ferrule")
 class Ferrule:
-    outer_width: Num = mm("Width outside", "W_f", low=8, high=32, scale=Scale.HAIR_WIDTH)
-    height: Num = mm(
+    outer_width: FloatOrArray = mm("Width outside", "W_f", low=8, high=32, scale=Scale.HAIR_WIDTH)
+    height: FloatOrArray = mm(
         "Height over the flat on which the ribbon lies, outside, at the middle of the arch, "
         "measured square to the hair",
         "H_f",
@@ -57,9 +57,11 @@ class Ferrule:
 
 @section("hair", "Hair")
 class Hair:
-    count: Num = whole("Number of hairs", "n_h", low=50, high=400, scale=Scale.KNOT)
-    lean_deg: Num = degrees("Lean of the ribbon", low=-10, high=20, scale=Scale.NEVER)
-    width: Num = mm("Width of the ribbon", low=5, high=25, scale=Scale.HAIR_WIDTH, measured=True)
+    count: FloatOrArray = whole("Number of hairs", "n_h", low=50, high=400, scale=Scale.KNOT)
+    lean_deg: FloatOrArray = degrees("Lean of the ribbon", low=-10, high=20, scale=Scale.NEVER)
+    width: FloatOrArray = mm(
+        "Width of the ribbon", low=5, high=25, scale=Scale.HAIR_WIDTH, measured=True
+    )
 
 
 @section("outline", "Outline of the frog's end")

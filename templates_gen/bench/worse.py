@@ -38,7 +38,7 @@ def worse(was: Pattern, now: Pattern, after: Iterable[Result]) -> tuple[Worse, .
     found = []
     for r in after:
         # What holds cannot be worse, whatever it was; nor what hangs on nothing that changed.
-        if r.verdict == "holds" or changed.isdisjoint(r.looks):
+        if r.verdict == "holds" or changed.isdisjoint(r.depends_on):
             continue
         before = judge(r.rule, was)
         if _ORDER.index(r.verdict) > _ORDER.index(before.verdict):
@@ -52,7 +52,7 @@ def lines(found: Iterable[Worse]) -> Iterator[str]:
     for each in ranked:
         was, now = each.before, each.after
         warns = now.verdict == "fails" and now.rule.severity is Severity.WARNING
-        stood, had = (was.verdict, f"{was.margin:+.3f} → ") if was.asked else ("not asked", "")
+        stood, had = (was.verdict, f"{was.margin:+.3f} → ") if was.applies else ("not asked", "")
         yield (
             f"  {now.rule.id}: {stood} → {'warns' if warns else now.verdict}, "
             f"spare {had}{now.margin:+.3f} {now.rule.unit}".rstrip()

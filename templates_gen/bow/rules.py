@@ -55,7 +55,7 @@ def slackens(p: Pattern) -> Bound:
     "bow.no_overhang",
     "the frog never stands out beyond the butt",
     basis=PRACTICE,
-    place=at("bow-frog-on-stick", Travel, lambda d: (0.0, -d.stick.stated.across_flats_butt / 2)),
+    place=at("bow-frog-on-stick", Travel, lambda d: (0.0, -d.stick.params.across_flats_butt / 2)),
     solid=Along(("stick: butt", "frog: heel + heel: outside"), poses=("rearmost",)),
 )
 def no_overhang(p: Pattern) -> Bound:
@@ -110,8 +110,8 @@ def leather(p: Pattern) -> Bound:
 )
 def handle(p: Pattern) -> Bound:
     d = p.derive(Travel)
-    reach = d.stick.mortise_front - d.frog.seat.eyelet.from_heel + d.frog.stated.length_top
-    return at_least(d.stick.stated.handle_length, reach + 5.0)
+    reach = d.stick.mortise_front - d.frog.seat.eyelet.from_heel + d.frog.params.length_top
+    return at_least(d.stick.params.handle_length, reach + 5.0)
 
 
 @rule(

@@ -7,8 +7,8 @@ from templates_gen.bow.dims.frames import positions
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
-    Level,
-    Upright,
+    HorizontalDim,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -27,7 +27,7 @@ def on_stick(p: Pattern) -> list[View]:
     frog = outline.side(p).moved(x, z)
     seat, end = t.frog.seat, float(t.stick.mortise_front) + 25.0
     butt, far = (float(t.stick.across_flats(v)) / 2 for v in (0.0, end))
-    start, front = float(t.stick.stated.mortise_from_butt), float(t.stick.mortise_front)
+    start, front = float(t.stick.params.mortise_from_butt), float(t.stick.mortise_front)
     at = x + float(seat.eyelet.from_heel)
     heels = [positions(p)[end_][0] for end_ in ("rearmost", "foremost")]
     low = z - 4.0
@@ -43,27 +43,27 @@ def on_stick(p: Pattern) -> list[View]:
         centre_line((at, low), (at, butt + 3.0)),
     )
     dims = (
-        Level((0.0, -butt), (x + _long(t), z), -1, suffix=" ferrule in play"),
-        Level((heels[0], z), (heels[1], z), -2, suffix=" travel"),
-        Level((0.0, butt), (start, butt), 1),
-        Level((start, butt), (front, butt), 2, suffix=" mortise"),
-        Level((0.0, butt), (at, butt), 3, suffix=" eyelet in play"),
-        Upright((x, z), (0.0, 0.0), -1, suffix=" to the axis"),
+        HorizontalDim((0.0, -butt), (x + _long(t), z), -1, suffix=" ferrule in play"),
+        HorizontalDim((heels[0], z), (heels[1], z), -2, suffix=" travel"),
+        HorizontalDim((0.0, butt), (start, butt), 1),
+        HorizontalDim((start, butt), (front, butt), 2, suffix=" mortise"),
+        HorizontalDim((0.0, butt), (at, butt), 3, suffix=" eyelet in play"),
+        VerticalDim((x, z), (0.0, 0.0), -1, suffix=" to the axis"),
     )
     return [View("in play; dashed heels: slackest and tightest", strokes, dims)]
 
 
 def _long(t: Travel) -> float:
-    return float(t.frog.stated.length_bottom)
+    return float(t.frog.params.length_bottom)
 
 
 def _high(t: Travel) -> float:
-    return float(t.frog.ferrule.stated.height)
+    return float(t.frog.ferrule.params.height)
 
 
 def _slot(t: Travel, start: float, front: float) -> Path:
     low, high = (-float(t.stick.across_flats(v)) / 2 for v in (start, front))
-    deep = float(t.stick.stated.mortise_depth)
+    deep = float(t.stick.params.mortise_depth)
     return Path(
         (
             (start, low, 0.0),

@@ -16,9 +16,9 @@ from templates_gen.drawing.table import table
 from templates_gen.drawing.template import named
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -28,7 +28,7 @@ from templates_gen.drawing.view import (
     scribe,
 )
 from templates_gen.geometry import Pen, polygon, rectangle
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.material.params import Material
@@ -62,7 +62,7 @@ def work_card(p: Pattern) -> list[View]:
 
 def _jobs(p: Pattern) -> list[list[str]]:
     t, head, m = p.derive(Travel), p.derive(HeadDims), p.derive(Masses)
-    f, s, ferrule = t.frog.stated, t.stick.stated, t.frog.ferrule.stated
+    f, s, ferrule = t.frog.params, t.stick.params, t.frog.ferrule.params
     from_ferrule = float(m.balance) - float(f.front_at_play)
     land = t.frog.seat.axis_height - t.frog.seat.land_height(t.frog.seat.eyelet.from_heel)
     jobs = [
@@ -74,7 +74,7 @@ def _jobs(p: Pattern) -> list[list[str]]:
             "stick mortise, from shoulder × length × depth",
             f"{s.mortise_from_butt:g} × {s.mortise_length:g} × {s.mortise_depth:g}",
         ),
-        ("head, face to top of the stick", figure(float(head.stated.height))),
+        ("head, face to top of the stick", figure(float(head.params.height))),
         ("camber, without hair", figure(float(s.camber_depth))),
         ("hair slack, ferrule to head", figure(p.derive(HairLine).length, 1)),
         ("bow, length with its button", figure(float(t.overall))),
@@ -87,43 +87,43 @@ def _jobs(p: Pattern) -> list[list[str]]:
 def stock(p: Pattern) -> list[View]:
     """What to buy or look out, with a little to spare."""
     t, head = p.derive(Travel), p.derive(HeadDims)
-    frog, ferrule = t.frog.stated, t.frog.ferrule
-    heel, seat, slide = t.frog.heel.stated, t.frog.seat, t.frog.slide.stated
+    frog, ferrule = t.frog.params, t.frog.ferrule
+    heel, seat, slide = t.frog.heel.params, t.frog.seat, t.frog.slide.params
     turned, pearl = p.derive(ButtonDims), p[Material].pearl_thickness
-    button = turned.stated
+    button = turned.params
 
-    def size(*sides: Num) -> str:
+    def size(*sides: FloatOrArray) -> str:
         return " × ".join(figure(math.ceil(float(v) * 10) / 10, 1) for v in sides)
 
     rows = [
         ["what", "for", "size"],
         ["bow wood", "stick and head",
-         size(t.stick.stated.length + 10, head.block_depth + 4, head.stated.width + 4)],
+         size(t.stick.params.length + 10, head.block_depth + 4, head.params.width + 4)],
         ["ebony", "frog", size(frog.length_bottom + 4, frog.overall_height + 3,
-                               ferrule.stated.outer_width + 2)],
+                               ferrule.params.outer_width + 2)],
         ["ebony", "button", size(button.length + 4, button.across_flats * 1.15,
                                  button.across_flats * 1.15)],
-        ["ebony", "liner", size(head.liner.length + 4, head.stated.width + 2,
-                                head.stated.liner_thickness)],
-        [f"{ferrule.stated.arch_thickness:g} sheet", "ferrule, arch",
-         size(ferrule.arch_length + 2, ferrule.stated.length + 2)],
-        [f"{ferrule.stated.plate_thickness:g} sheet", "ferrule, plate",
-         size(ferrule.stated.outer_width + 2, ferrule.stated.length + 2)],
+        ["ebony", "liner", size(head.liner.length + 4, head.params.width + 2,
+                                head.params.liner_thickness)],
+        [f"{ferrule.params.arch_thickness:g} sheet", "ferrule, arch",
+         size(ferrule.arch_length + 2, ferrule.params.length + 2)],
+        [f"{ferrule.params.plate_thickness:g} sheet", "ferrule, plate",
+         size(ferrule.params.outer_width + 2, ferrule.params.length + 2)],
     ]  # fmt: skip
     if t.frog.heel.plated:
         rows.append([f"{heel.plate_thickness:g} sheet", "heel plate",
                      size(heel.leg_length + heel.rear_leg + 4 * heel.filing_allowance + 2,
                           frog.width_heel + 2)])  # fmt: skip
     if seat.lined:
-        rows.append([f"{seat.stated.thickness:g} sheet", "underslide",
+        rows.append([f"{seat.params.thickness:g} sheet", "underslide",
                      size(seat.length + 2, seat.flat_width(0.0) + 2)])  # fmt: skip
     if t.frog.has_eye:
         rows.append(
             ["pearl", "eyes, two", f"Ø{frog.eye_diameter + 0.5:g} × {frog.eye_thickness:g}"]
         )
     rows += [
-        [f"{head.stated.plate_thickness:g} {head.stated.plate_kind}", "tip plate",
-         size(head.plate.length + 3, head.stated.width + 2)],
+        [f"{head.params.plate_thickness:g} {head.params.plate_kind}", "tip plate",
+         size(head.plate.length + 3, head.params.width + 2)],
         ["pearl", "slide, facing", size(slide.length + 1, slide.width_front + 1, pearl)],
         ["ebony", "slide, backing",
          size(slide.length + 1, t.frog.slide.floor(slide.width_front) + 1,
@@ -153,9 +153,9 @@ def leather(p: Pattern) -> list[View]:
         scribe(line((long - skive, 0.0), (long - skive, ends[1] - 0.5))),
     )
     dims = (
-        Level((0.0, 0.0), (long, 0.0), -1),
-        Upright((0.0, 0.0), (0.0, ends[0]), -1, suffix=" once round"),
-        Upright((long, 0.0), (long, ends[1] + lap), 1, suffix=" with lap"),
+        HorizontalDim((0.0, 0.0), (long, 0.0), -1),
+        VerticalDim((0.0, 0.0), (0.0, ends[0]), -1, suffix=" once round"),
+        VerticalDim((long, 0.0), (long, ends[1] + lap), 1, suffix=" with lap"),
     )
     return [View(f"{thick:g} leather, frog end left; skive to the lines", strokes, dims)]
 
@@ -167,7 +167,7 @@ def hair_slot(p: Pattern) -> list[View]:
     card = rectangle(-wide / 2 - 10, -10.0, wide / 2 + 10, 14.0)
     slot = rectangle(-wide / 2, 0.0, wide / 2, thick)
     dims = (
-        Level((-wide / 2, 0.0), (wide / 2, 0.0), -1),
+        HorizontalDim((-wide / 2, 0.0), (wide / 2, 0.0), -1),
         Leader((wide / 2, thick / 2), (wide / 2 + 14, 6.0), f"{thick:.2f} high"),
     )
     title = f"{t.hair.count:g} hairs, laid flat, fill the slot"
@@ -184,7 +184,7 @@ def sighting(p: Pattern) -> list[View]:
     pen.line_to(half, tall - deep).line_to(half - corner, tall - deep - corner)
     pen.line_to(-half + corner, tall - deep - corner).line_to(-half, tall - deep)
     handle = pen.line_to(-half, tall).line_to(-wide, tall).close()
-    face = float(head.stated.width) / 2
+    face = float(head.params.width) / 2
     pen = Pen((-wide, 0.0)).line_to(wide, 0.0).line_to(wide, tall - 12.0).line_to(face, tall - 12.0)
     pen.line_to(face, tall - 20.0).line_to(-face, tall - 20.0).line_to(-face, tall - 12.0)
     other = pen.line_to(-wide, tall - 12.0).close()
@@ -195,7 +195,7 @@ def sighting(p: Pattern) -> list[View]:
     ):
         slit = rectangle(-0.25, 8.0, 0.25, top - 6.0)
         strokes = all_strokes(cut(path), pocket(slit), centre_line((0.0, -3.0), (0.0, 7.0)))
-        views.append(View(title, strokes, (Level((-wide, 0.0), (wide, 0.0), -1),)))
+        views.append(View(title, strokes, (HorizontalDim((-wide, 0.0), (wide, 0.0), -1),)))
     return views
 
 

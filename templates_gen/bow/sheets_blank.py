@@ -9,9 +9,9 @@ import numpy as np
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -34,7 +34,7 @@ def shaft(p: Pattern, end: float) -> list[Point]:
     """
     d = p.derive(HeadDims).bow
     over = d.stages["sawn"]
-    start, stop = float(d.stated.handle_length), float(d.face_rear)
+    start, stop = float(d.params.handle_length), float(d.face_rear)
     places = np.linspace(start, stop, 400)[1:]
     first = float(d.diameter(start))
     slope = float(((d.diameter(places) - first) / (places - start)).max())
@@ -48,9 +48,9 @@ def blank(p: Pattern) -> list[View]:
     The head stands in it as it will on the bent stick: its face rises to the stick's line.
     """
     d, n = p.derive(HeadDims), neck(p)
-    s, rise = d.bow.stated, float(d.rise)
+    s, rise = d.bow.params, float(d.rise)
     x, z = n.on_stick
-    at, tall = float(d.bow.face_rear), float(d.stated.height)
+    at, tall = float(d.bow.face_rear), float(d.params.height)
     # Where the rounding behind the head begins, and the face's rear edge, along the straight stick.
     back = at + x * math.cos(rise) + (z - tall) * math.sin(rise) - SAWN
     heel, high = at - float(d.block_rear) - SAWN, float(d.block_depth) + SAWN
@@ -58,7 +58,7 @@ def blank(p: Pattern) -> list[View]:
     thick = shaft(p, back)
     under = [(rear, -thick[0][1]), *((u, -v) for u, v in thick[1:]), (heel, -high), (end, -high)]
     side = polygon([(rear, 0.0), *under, (end, 0.0)])
-    block = (float(d.stated.width) + SAWN) / 2
+    block = (float(d.params.width) + SAWN) / 2
     upper = [(rear, thick[0][1] / 2), *((u, v / 2) for u, v in thick[1:]), (heel, block)]
     upper.append((end, block))
     plan = polygon([*upper, *((u, -v) for u, v in upper[::-1])])
@@ -69,10 +69,10 @@ def blank(p: Pattern) -> list[View]:
             "from the side; top of the stick up, butt left; the line is the butt's shoulder",
             all_strokes(cut(side), scribe(line((0.0, 0.0), (0.0, -thick[0][1])))),
             (
-                Level((rear, -thick[0][1]), (heel, -high), -1, suffix=" to the block"),
-                Level((rear, -thick[0][1]), (end, -high), -2),
-                Upright((rear, 0.0), (rear, -thick[0][1]), -1),
-                Upright((end, 0.0), (end, -high), 1),
+                HorizontalDim((rear, -thick[0][1]), (heel, -high), -1, suffix=" to the block"),
+                HorizontalDim((rear, -thick[0][1]), (end, -high), -2),
+                VerticalDim((rear, 0.0), (rear, -thick[0][1]), -1),
+                VerticalDim((end, 0.0), (end, -high), 1),
                 Leader((knee, -wide), (knee + 12.0, -wide - 7.0), straight),
                 Leader((back, -thin), (back - 12.0, -thin - 7.0), f"{figure(thin)} thick"),
             ),
@@ -81,8 +81,8 @@ def blank(p: Pattern) -> list[View]:
             "from above; the stick as thick as from the side",
             all_strokes(cut(plan), centre_line((rear + 5.0, 0.0), (end - 5.0, 0.0))),
             (
-                Upright((rear, -half), (rear, half), -1),
-                Upright((end, -block), (end, block), 1),
+                VerticalDim((rear, -half), (rear, half), -1),
+                VerticalDim((end, -block), (end, block), 1),
             ),
         ),
     ]

@@ -34,7 +34,7 @@ def slices(p: Pattern, masses: tuple[Piece, ...]) -> tuple[list[float], list[flo
     Stick and hair are spread along their length; every other piece counts where its middle is.
     """
     sections, d, m = p.derive(StickSections), p.derive(StickDims), p.derive(MaterialDims)
-    edges = np.arange(-2 * SLICE, float(d.stated.length) + 2 * SLICE, SLICE)
+    edges = np.arange(-2 * SLICE, float(d.params.length) + 2 * SLICE, SLICE)
     wood = sections.spread(edges)
     wood[edges[:-1] == -SLICE] += float(sections.nipple)  # it ends at the butt
     found = wood * float(m.stick_density) * 1e-6
@@ -54,7 +54,7 @@ def weight(p: Pattern) -> list[View]:
     steps: list[Point] = []
     for x, mass in zip(starts, found, strict=True):
         steps += [(x, mass), (x + SLICE, mass)]
-    at, front = float(masses.balance), float(p.derive(Travel).frog.stated.front_at_play)
+    at, front = float(masses.balance), float(p.derive(Travel).frog.params.front_at_play)
     balance = Curve(
         [(at, 0.0), (at, max(found) * 0.8)],
         f"balances here, {at - front:.0f} from the ferrule",
@@ -104,7 +104,10 @@ def bend(p: Pattern) -> list[View]:
             [
                 Curve(clear, "clear under the stick", 0.8),
                 Curve(left, "camber left", 0.15, Layer.HIDDEN),
-                *(Curve([(0.0, y), (pulls[-1], y)], says, 0.0, Layer.CENTRE) for y, says in limits),
+                *(
+                    Curve([(0.0, y), (pulls[-1], y)], description, 0.0, Layer.CENTRE)
+                    for y, description in limits
+                ),
                 Curve([(pull, 0.0), (pull, tall)], f"{pull:g} N", 1.0, Layer.CENTRE),
             ],
             "N of pull",

@@ -10,10 +10,10 @@ from templates_gen.drawing.template import named
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Dimension,
-    Level,
-    Upright,
+    HorizontalDim,
+    Text,
+    VerticalDim,
     View,
-    Word,
     all_strokes,
     centre_line,
     cut,
@@ -53,9 +53,9 @@ def hair_line(p: Pattern) -> list[View]:
         *(scribe(line((x, 0.0), (x, z))) for x, z in heights(h)),
     )
     dims: tuple[Dimension, ...] = (
-        *(Word((x, -4.0), figure(round(z, 1), 1)) for x, z in heights(h)),
-        *(Word((x, -8.5), f"{x:g}") for x, _ in heights(h)),
-        Level((0.0, 0.0), (long, 0.0), -2, suffix=" thread"),
+        *(Text((x, -4.0), figure(round(z, 1), 1)) for x, z in heights(h)),
+        *(Text((x, -8.5), f"{x:g}") for x, _ in heights(h)),
+        HorizontalDim((0.0, 0.0), (long, 0.0), -2, suffix=" thread"),
     )
     title = "dummy frog left; under the thread the stick's height over it, and the place"
     return [View(title, strokes, dims)]
@@ -74,7 +74,7 @@ def height_stick(p: Pattern) -> list[View]:
     long = h.length
     # Ahead of the handle's end of the thread; behind the rounding of the head's back.
     rear = max(0.0, float(h.low.x[0])) + 1.0
-    front = long - 2.5 * float(head.stated.back_radius) - FOOT
+    front = long - 2.5 * float(head.params.back_radius) - FOOT
     feet = [(x, h.low.height(x), h.low.height(x + FOOT)) for x in (rear, front)]
     pen = Pen((0.0, -DEEP)).line_to(long, -DEEP).line_to(long, 0.0)
     for x, z0, z1 in feet[::-1]:
@@ -83,13 +83,13 @@ def height_stick(p: Pattern) -> list[View]:
     between = [x for x, _ in heights(h) if rear + FOOT + 3 < x < front - 3]
     strokes = all_strokes(cut(path), *(scribe(line((x, -5.0), (x, -0.5))) for x in between))
     dims: tuple[Dimension, ...] = (
-        Level((0.0, -DEEP), (long, -DEEP), -1, suffix=" ferrule to head"),
+        HorizontalDim((0.0, -DEEP), (long, -DEEP), -1, suffix=" ferrule to head"),
         # Each height and its place are those of one corner of the foot.
-        Level((0.0, -DEEP), (rear, feet[0][1]), -2),
-        Level((front + FOOT, feet[1][2]), (long, -DEEP), -2),
-        Upright((0.0, 0.0), (rear, feet[0][1]), -1, suffix=" at the frog"),
-        Upright((long, 0.0), (front + FOOT, feet[1][2]), 1, suffix=" behind the head"),
-        *(Word((x, -9.5), f"{x:g}") for x in between),
+        HorizontalDim((0.0, -DEEP), (rear, feet[0][1]), -2),
+        HorizontalDim((front + FOOT, feet[1][2]), (long, -DEEP), -2),
+        VerticalDim((0.0, 0.0), (rear, feet[0][1]), -1, suffix=" at the frog"),
+        VerticalDim((long, 0.0), (front + FOOT, feet[1][2]), 1, suffix=" behind the head"),
+        *(Text((x, -9.5), f"{x:g}") for x in between),
     )
     title = "feet up, ferrule end left, figures from there; hair lies along the feet's edge"
     return [View(title, strokes, dims)]

@@ -51,7 +51,7 @@ class Cure:
     beyond: Band | None = None
 
     @property
-    def says(self) -> str:
+    def description(self) -> str:
         told = f"make {self.key} {self.value:g} (it is {self.was:g})"
         if self.beyond is None:
             return told

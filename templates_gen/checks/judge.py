@@ -12,7 +12,7 @@ import numpy as np
 
 from templates_gen.checks.corners import bound_at, corners, plain
 from templates_gen.checks.rule import Rule, Severity
-from templates_gen.parameters import UNWATCHED, Parameter, Pattern
+from templates_gen.parameters import UNTRACKED, Parameter, Pattern
 from templates_gen.tolerances import BOUND
 
 Verdict = Literal["holds", "tight", "fails"]
@@ -26,7 +26,7 @@ class Result:
         rule: the clearance.
         measured, limit, margin, sense: its worst corner.
         reads: the numbers a maker may move for it.
-        looks: every key it hangs on, ``UNWATCHED`` among them where it hangs on more.
+        looks: every key it hangs on, ``UNTRACKED`` among them where it hangs on more.
     """
 
     rule: Rule
@@ -35,10 +35,10 @@ class Result:
     margin: float
     sense: Literal[">=", "<="]
     reads: tuple[str, ...]
-    looks: frozenset[str] = frozenset((UNWATCHED,))
+    depends_on: frozenset[str] = frozenset((UNTRACKED,))
 
     @property
-    def asked(self) -> bool:
+    def applies(self) -> bool:
         """Whether anything is asked of this pattern at all."""
         return self.margin != math.inf
 
@@ -62,11 +62,11 @@ def numbers_read(rule: Rule, p: Pattern) -> list[Parameter]:
 
 def _looks(rule: Rule, p: Pattern) -> frozenset[str]:
     with np.errstate(all="ignore"):
-        return p.looks(rule.bound)
+        return p.depends_on(rule.bound)
 
 
-def _numbers(p: Pattern, looks: frozenset[str]) -> list[Parameter]:
-    return [q for key, q in p.schema.parameters.items() if key in looks and q.numeric]
+def _numbers(p: Pattern, depends_on: frozenset[str]) -> list[Parameter]:
+    return [q for key, q in p.schema.parameters.items() if key in depends_on and q.numeric]
 
 
 def judge(rule: Rule, p: Pattern) -> Result:
@@ -75,8 +75,8 @@ def judge(rule: Rule, p: Pattern) -> Result:
 
 
 def _judged(rule: Rule, p: Pattern) -> Result:
-    looks = _looks(rule, p)
-    read = _numbers(p, looks)
+    depends_on = _looks(rule, p)
+    read = _numbers(p, depends_on)
     bound = bound_at(rule, p, read, corners(rule, p, read))
     margins = np.atleast_1d(bound.margin)
     worst = int(np.argmin(plain(margins)))  # the first that is not a number, if there is one
@@ -91,7 +91,7 @@ def _judged(rule: Rule, p: Pattern) -> Result:
         float(margins[worst]),
         bound.sense,
         tuple(q.key for q in read),
-        looks,
+        depends_on,
     )
 
 
@@ -105,7 +105,7 @@ def judge_anew(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Resu
     if was.family != now.family:
         return [judge(r.rule, now) for r in known]
     changed = moved(was, now)
-    return [r if changed.isdisjoint(r.looks) else judge(r.rule, now) for r in known]
+    return [r if changed.isdisjoint(r.depends_on) else judge(r.rule, now) for r in known]
 
 
 def moved(was: Pattern, now: Pattern) -> frozenset[str]:
@@ -115,4 +115,4 @@ def moved(was: Pattern, now: Pattern) -> frozenset[str]:
         for key, value in now
         if value != was.values[key] or now.tolerance(key) != was.tolerance(key)
     )
-    return frozenset((UNWATCHED, *keys))
+    return frozenset((UNTRACKED, *keys))

@@ -13,7 +13,7 @@ import numpy as np
 from templates_gen.checks.solid import NotMeasured, Shown
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Point
-from templates_gen.parameters import Dims, Num, Pattern
+from templates_gen.parameters import Dims, FloatOrArray, Pattern
 
 D = TypeVar("D", bound=Dims)
 #: A template, and a point in the frame of its first view (mm).
@@ -36,23 +36,23 @@ class Severity(StrEnum):
 class Bound:
     """What was measured and the limit it must keep (mm, or the rule's unit)."""
 
-    measured: Num
-    limit: Num
+    measured: FloatOrArray
+    limit: FloatOrArray
     sense: Literal[">=", "<="]
 
     @property
-    def margin(self) -> Num:
+    def margin(self) -> FloatOrArray:
         """How much is to spare; negative where it fails."""
         spare = self.measured - self.limit
         return spare if self.sense == ">=" else -spare
 
 
-def at_least(measured: Num, limit: Num) -> Bound:
+def at_least(measured: FloatOrArray, limit: FloatOrArray) -> Bound:
     """It holds when the measured is no less than the limit."""
     return Bound(measured, limit, ">=")
 
 
-def at_most(measured: Num, limit: Num) -> Bound:
+def at_most(measured: FloatOrArray, limit: FloatOrArray) -> Bound:
     """It holds when the measured is no more than the limit."""
     return Bound(measured, limit, "<=")
 
@@ -79,7 +79,7 @@ class Rule:
     """
 
     id: str
-    says: str
+    description: str
     bound: Callable[[Pattern], Bound]
     severity: Severity
     basis: str
@@ -103,7 +103,7 @@ class Rule:
 
 
 def at(
-    template: str, kind: type[D], where: Callable[[D], tuple[Num, Num]]
+    template: str, kind: type[D], where: Callable[[D], tuple[FloatOrArray, FloatOrArray]]
 ) -> Callable[[Pattern], Place | None]:
     """The place a rule speaks of, from a part's derived dimensions.
 
@@ -128,7 +128,7 @@ def at(
 
 def rule(
     id: str,
-    says: str,
+    description: str,
     *,
     basis: str,
     severity: Severity = Severity.ERROR,
@@ -138,4 +138,4 @@ def rule(
     solid: Shown = UNDECLARED,
 ) -> Callable[[Callable[[Pattern], Bound]], Rule]:
     """Make a function of a pattern a rule."""
-    return lambda bound: Rule(id, says, bound, severity, basis, unit, spare, place, solid)
+    return lambda bound: Rule(id, description, bound, severity, basis, unit, spare, place, solid)

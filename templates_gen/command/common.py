@@ -69,7 +69,9 @@ def judged(p: Pattern, shop: Shop | None, paper: str) -> list[Checked]:
 
 
 @contextmanager
-def constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Iterator[None]:
+def geometry_errors_as_input(
+    p: Pattern, checked: Sequence[Checked] | None = None
+) -> Iterator[None]:
     """Trouble on the way to a shape is the numbers' fault where a check fails, else ours.
 
     Args:
@@ -91,7 +93,7 @@ def constructing(p: Pattern, checked: Sequence[Checked] | None = None) -> Iterat
 
 
 @contextmanager
-def busy(says: str) -> Iterator[None]:
+def busy(description: str) -> Iterator[None]:
     """Say on a screen what takes its time, and wipe it off again; a file or pipe never sees it.
 
     Args:
@@ -100,7 +102,7 @@ def busy(says: str) -> Iterator[None]:
     if not sys.stderr.isatty():
         yield
         return
-    line = f"{says} …"
+    line = f"{description} …"
     sys.stderr.write(f"\r{line}")
     sys.stderr.flush()
     try:

@@ -11,7 +11,7 @@ from pathlib import Path as FilePath
 
 from templates_gen.command.common import (
     busy,
-    constructing,
+    geometry_errors_as_input,
     judged,
     read_all,
     shop_absent,
@@ -22,7 +22,7 @@ from templates_gen.drawing.template import Template
 from templates_gen.errors import SHAPELESS, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering, selection
-from templates_gen.pipeline.output import R12, UNITLESS, Press, earlier, others
+from templates_gen.pipeline.output import R12, UNITLESS, OutputOptions, earlier, others
 from templates_gen.pipeline.rendering import Checked
 from templates_gen.shop import Shop
 from templates_gen.shop.read import usual
@@ -41,14 +41,14 @@ def draw(args: argparse.Namespace) -> int:
         fault = Fault("--only", None, "", "names nothing", "name templates as `list` does")
         raise InputError([fault])
     patterns, shop = read_all(args.files, args.shop)
-    press = _press(args, shop or usual())
+    options = _options(args, shop or usual())
     for p in patterns:
-        _chosen(args, press, p)
+        _chosen(args, options, p)
     _distinct(patterns)
     _no_files([FilePath(args.output), *_targets(args, patterns)])
-    checked = [_checked(args, press, p) for p in patterns]
+    checked = [_checked(args, options, p) for p in patterns]
     if args.watch:
-        return _watch(args, press, patterns, checked)
+        return _watch(args, options, patterns, checked)
     failing = any(rendering.stops(c) for c in checked)
     if failing and not args.force:
         _tell_failing(args.files, patterns, checked)
@@ -56,10 +56,10 @@ def draw(args: argparse.Namespace) -> int:
         return 1
     made, told = [], []
     for p, c in zip(patterns, checked, strict=True):
-        unmade: dict[str, str] = {}
-        with constructing(p, c), busy(f"drawing {p.identity.name}"):
-            made.append(_rendered(args, press, p, c, unmade=unmade))
-        told += [wrapped("not drawn: ", f"{name}: {why}", 0) for name, why in unmade.items()]
+        not_drawn: dict[str, str] = {}
+        with geometry_errors_as_input(p, c), busy(f"drawing {p.identity.name}"):
+            made.append(_rendered(args, options, p, c, not_drawn=not_drawn))
+        told += [wrapped("not drawn: ", f"{name}: {why}", 0) for name, why in not_drawn.items()]
     for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
         write_all(target, files)
         told.append(f"{p.identity.name}: {len(files)} files in {target}; {rendering.verdict(c)}")
@@ -69,7 +69,7 @@ def draw(args: argparse.Namespace) -> int:
     return 1 if failing else 0
 
 
-def _press(args: argparse.Namespace, shop: Shop) -> Press:
+def _options(args: argparse.Namespace, shop: Shop) -> OutputOptions:
     """The maker's shop, his paper and what reads his DXF; what that cannot hold is told."""
     if args.dxf == R12 and "dxf" in _words(args.format):
         print(f"note: {UNITLESS}; tell your reader so, then measure the square", file=sys.stderr)
@@ -81,23 +81,23 @@ def _press(args: argparse.Namespace, shop: Shop) -> Press:
         problem = "laser.kerf is 0" if laser else "no kerf is stated"
         raise InputError([Fault("--kerf", None, "", problem, cure)])
     kerf = 0.0 if laser is None else float(laser.kerf)
-    return Press(shop, args.paper, args.dxf, kerf)
+    return OutputOptions(shop, args.paper, args.dxf, kerf)
 
 
-def _chosen(args: argparse.Namespace, press: Press, p: Pattern) -> list[Template]:
-    shop, only = _shop(args, press), _words(args.only)
+def _chosen(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> list[Template]:
+    shop, only = _shop(args, options), _words(args.only)
     return selection.chosen(
         p, only, shop_templates(shop), shop_absent(shop, args.shop) if only else {}
     )
 
 
-def _checked(args: argparse.Namespace, press: Press, p: Pattern) -> list[Checked]:
-    return judged(p, _shop(args, press), press.paper)
+def _checked(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> list[Checked]:
+    return judged(p, _shop(args, options), options.paper)
 
 
-def _shop(args: argparse.Namespace, press: Press) -> Shop | None:
+def _shop(args: argparse.Namespace, options: OutputOptions) -> Shop | None:
     """The maker's own, where he has named it."""
-    return None if args.shop is None else press.shop
+    return None if args.shop is None else options.shop
 
 
 def _next(args: argparse.Namespace, targets: Sequence[FilePath], *, forced: bool) -> list[str]:
@@ -117,8 +117,8 @@ def _warned(p: Pattern, checked: Sequence[Checked]) -> list[str]:
     """The warnings that fail: they forbid nothing, but are not passed over."""
     failing = [c.result for c in checked if c.result.verdict == "fails" and not c.result.stops]
     names = ", ".join(r.rule.id for r in failing)
-    says = f"{names}; `templates-gen check {p.identity.file}` says why and what cures it"
-    return [wrapped("warning: ", says, 0)] if failing else []
+    description = f"{names}; `templates-gen check {p.identity.file}` says why and what cures it"
+    return [wrapped("warning: ", description, 0)] if failing else []
 
 
 def _left(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
@@ -129,10 +129,10 @@ def _left(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
         (others(target, stem), f"of another pattern; {NAME} is {p.identity.name}'s now"),
     )
     told = []
-    for left, says in kinds:
+    for left, description in kinds:
         if left:
             more = f" and {len(left) - 1} more" if len(left) > 1 else ""
-            told.append(wrapped("note: ", f"{left[0]}{more} in {target}: {says}", 0))
+            told.append(wrapped("note: ", f"{left[0]}{more} in {target}: {description}", 0))
     return told
 
 
@@ -144,25 +144,25 @@ def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[File
 
 def _rendered(
     args: argparse.Namespace,
-    press: Press,
+    options: OutputOptions,
     p: Pattern,
     c: Sequence[Checked],
     *,
     glance: bool = False,
-    unmade: dict[str, str] | None = None,
+    not_drawn: dict[str, str] | None = None,
 ) -> dict[str, bytes]:
     """The files of a set; at a ``glance`` only the page, without solids.
 
     Where a check fails, ``unmade`` takes the names of what cannot be made, and why.
     """
-    drawn: Sequence[Template] = _chosen(args, press, p)
-    if press.kerf:
+    drawn: Sequence[Template] = _chosen(args, options, p)
+    if options.kerf:
         from templates_gen.bench.routing.templates import for_laser
 
-        drawn = for_laser(p, drawn, press.kerf)
+        drawn = for_laser(p, drawn, options.kerf)
     formats, plane = ((), True) if glance else (_words(args.format), args.plane)
     files = rendering.render(
-        p, c, formats=formats, press=press, plane=plane, instead=drawn, unmade=unmade
+        p, c, formats=formats, options=options, plane=plane, templates=drawn, not_drawn=not_drawn
     )
     if {*formats} == {CSV} and not any(name.endswith(f".{CSV}") for name in files):
         raise InputError([_no_table(p, drawn)])
@@ -186,7 +186,7 @@ def _has_table(p: Pattern, t: Template) -> bool:
 
 def _watch(
     args: argparse.Namespace,
-    press: Press,
+    options: OutputOptions,
     patterns: Sequence[Pattern],
     checked: Sequence[Sequence[Checked]],
 ) -> int:
@@ -194,11 +194,11 @@ def _watch(
     from templates_gen.command.watch import Watched, follow
 
     def judge(p: Pattern) -> list[Checked]:
-        return _checked(args, press, p)
+        return _checked(args, options, p)
 
     def render(p: Pattern, c: Sequence[Checked], glance: bool) -> dict[str, bytes]:
         with busy(f"drawing {p.identity.name}"):
-            return _rendered(args, press, p, c, glance=glance)
+            return _rendered(args, options, p, c, glance=glance)
 
     rows = zip(args.files, _targets(args, patterns), patterns, checked, strict=True)
     watched = [

@@ -37,7 +37,7 @@ def explain(args: argparse.Namespace) -> int:
     if args.key is None:
         print("\nChecks:")
         for rule in registry.rules():
-            print(wrapped(f"{rule.id:<24} ", rule.says, 2))
+            print(wrapped(f"{rule.id:<24} ", rule.description, 2))
         print("\nThe shop file (`templates-gen new shop`):")
         print(wrapped("", ", ".join(f"[{name}]" for name in SHOP.sections), 2))
     return 0
@@ -71,7 +71,7 @@ def limit(rule: Rule) -> str:
 
 
 def _limit(judged: Collection[Result]) -> str:
-    judged = [r for r in judged if r.asked] or list(judged)
+    judged = [r for r in judged if r.applies] or list(judged)
     first = judged[0]
     low, high = (plain(round(end(r.limit for r in judged), 3)) for end in (min, max))
     figures = low if low == high else f"{low} to {high}"
@@ -81,7 +81,7 @@ def _limit(judged: Collection[Result]) -> str:
 
 def _check(judged: Mapping[str, Result]) -> Iterator[str]:
     rule = next(iter(judged.values())).rule
-    yield wrapped(f"{rule.id} ({rule.severity.value}): ", f"{rule.says}.", 0)
+    yield wrapped(f"{rule.id} ({rule.severity.value}): ", f"{rule.description}.", 0)
     yield wrapped("Limit: ", f"{_limit(judged.values())}.", 0)
     yield wrapped("Basis: ", f"{rule.basis}.", 0)
     read = dict.fromkeys(key for r in judged.values() for key in r.reads)
@@ -102,7 +102,7 @@ def _check(judged: Mapping[str, Result]) -> Iterator[str]:
 
 
 def _row(family: str, r: Result) -> str:
-    if not r.asked:
+    if not r.applies:
         return f"  {family:<12} {'nothing is asked':>21}"
     told = f"{figure(r.measured):>9} {r.sense} {figure(r.limit):>8}"
     return f"  {family:<12}{told} {with_unit('', r.rule.unit).strip()}".rstrip()

@@ -23,9 +23,9 @@ def table(checked: Sequence[Checked], *, brief: bool = False) -> str:
             continue
         lines.append(f"  {_MARK[r.verdict]}  {r.rule.id:<29} {_figures(r)}")
         if r.verdict == "fails":
-            cure = c.cure.says if c.cure else "no single number cures this"
+            cure = c.cure.description if c.cure else "no single number cures this"
             first = judging.cured_first(c, checked)
-            lines += [wrapped("should be so that ", r.rule.says, 9)]
+            lines += [wrapped("should be so that ", r.rule.description, 9)]
             lines += [wrapped("first cure ", ", ".join(first), 9)] if first else []
             lines += [wrapped("cure: ", cure, 9)]
     return "\n".join(lines)

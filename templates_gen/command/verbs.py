@@ -8,9 +8,15 @@ from collections.abc import Callable, Iterable
 from pathlib import Path as FilePath
 
 from templates_gen import registry
-from templates_gen.command.common import busy, constructing, judged, read_all, shop_templates
+from templates_gen.command.common import (
+    busy,
+    geometry_errors_as_input,
+    judged,
+    read_all,
+    shop_templates,
+)
 from templates_gen.command.text import table, wrapped
-from templates_gen.errors import Fault, InputError, SurroundingsError
+from templates_gen.errors import EnvironmentFault, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import judging, selection
 
@@ -37,7 +43,7 @@ def new(args: argparse.Namespace) -> int:
         fault = Fault(args.output, None, "", problem, "make the folder first, or name another")
         raise InputError([fault]) from None
     except OSError as e:
-        raise SurroundingsError(f"{args.output}: cannot be written ({e.strerror})") from e
+        raise EnvironmentFault(f"{args.output}: cannot be written ({e.strerror})") from e
     then = f"templates-gen check {args.output}"
     if shop:
         then = "state your own kerf and cutters in it, then templates-gen draw FILE -o DIR"
@@ -58,7 +64,7 @@ def check(args: argparse.Namespace) -> int:
         if args.solid:
             from templates_gen.pipeline import rendering
 
-            with constructing(p, checked), busy(f"putting {p.identity.name} together"):
+            with geometry_errors_as_input(p, checked), busy(f"putting {p.identity.name} together"):
                 checked += rendering.confirmed(p, rendering.witnesses(p, together=True))
         ok = not judging.stops(checked)
         status = max(status, 0 if ok else 1)
@@ -84,7 +90,7 @@ def list_templates(args: argparse.Namespace) -> int:
     (p,), shop = read_all([args.file], args.shop)
     rows = []
     for t in selection.chosen(p, (), shop_templates(shop)):
-        with constructing(p):
+        with geometry_errors_as_input(p):
             wide, high = cut_size(views(p, t))
         rows.append(
             {
@@ -165,7 +171,7 @@ def weigh(args: argparse.Namespace) -> int:
 
     target, keys = asked(args.target_mass, args.target_balance, args.move)
     p = judging.read(args.file)
-    with constructing(p), busy(f"weighing {p.identity.name}"):
+    with geometry_errors_as_input(p), busy(f"weighing {p.identity.name}"):
         w = weighed(p)
         found = reach(w, target, keys) if target.asked else None
     status = 0 if found is None or (found.met and found.sound) else 1

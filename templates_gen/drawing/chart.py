@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from templates_gen.drawing.sheet import Layer, Stroke
 from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import Dimension, Leader, View, Word, line
+from templates_gen.drawing.view import Dimension, Leader, Text, View, line
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Pen, Point
 
@@ -34,7 +34,7 @@ class Curve:
     """
 
     points: Sequence[Point]
-    says: str = ""
+    description: str = ""
     at: float = 0.5
     layer: Layer = Layer.SCRIBE
 
@@ -79,27 +79,27 @@ def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reac
         Stroke(line((0.0, 0.0), (WIDE, 0.0)), Layer.NOTE),
         Stroke(line((0.0, 0.0), (0.0, HIGH)), Layer.NOTE),
     ]
-    words: list[Dimension] = [Word((WIDE, under - 4.0), across, "end"), Word((0.0, HIGH + 2.5), up)]
+    words: list[Dimension] = [Text((WIDE, under - 4.0), across, "end"), Text((0.0, HIGH + 2.5), up)]
     for i in range(math.ceil(rear / steps[0] - 1e-9), int(far / steps[0] + 1e-9) + 1):
         x, _ = on((i * steps[0], 0.0))
         strokes.append(Stroke(line((x, -_TICK), (x, -0.1)), Layer.NOTE))
-        words.append(Word((x, under), figure(i * steps[0])))
+        words.append(Text((x, under), figure(i * steps[0])))
     if first_up < 0:
         zero = on((rear, 0.0))[1]
         strokes.append(Stroke(line((0.0, zero), (WIDE, zero)), Layer.NOTE))
     for i in range(first_up if first_up < 0 else 1, last_up + 1):
         _, y = on((0.0, i * steps[1]))
         strokes.append(Stroke(line((-_TICK, y), (-0.1, y)), Layer.NOTE))
-        words.append(Word((-2.0, y - 1.0), figure(i * steps[1]), "end"))
+        words.append(Text((-2.0, y - 1.0), figure(i * steps[1]), "end"))
     for c in curves:
         first, *rest = (on(p) for p in c.points)
         pen = Pen(first)
         for p in rest:
             pen.line_to(*p)
         strokes.append(Stroke(pen.open(), c.layer))
-        if c.says:
+        if c.description:
             tip = on(c.points[round(c.at * (len(c.points) - 1))])
-            words.append(Leader(tip, (tip[0] + 6.0, tip[1] + 5.0), c.says))
+            words.append(Leader(tip, (tip[0] + 6.0, tip[1] + 5.0), c.description))
     return View(title, tuple(strokes), tuple(words))
 
 

@@ -17,7 +17,7 @@ from templates_gen.drawing.view import View, cut_size
 from templates_gen.errors import DrawingError
 from templates_gen.geometry.segment import Box
 
-__all__ = ["Composed", "SheetInfo", "compose"]
+__all__ = ["PlacedSheet", "SheetInfo", "compose"]
 
 _BETWEEN = 8.0
 #: Kept free within the drawing's area (mm).
@@ -26,7 +26,7 @@ _TITLE_DROP = 6.0
 
 
 @dataclass(frozen=True)
-class Composed(Sheet):
+class PlacedSheet(Sheet):
     """A sheet that knows which of its marks are the template's, so that it can be tiled.
 
     Args:
@@ -54,7 +54,7 @@ class _Drawn:
 
 def compose(
     views: Sequence[View], info: SheetInfo, paper: str = "a4", margin: float = MARGIN
-) -> Composed:
+) -> PlacedSheet:
     """A sheet of some views, one above the other, on the smallest paper from ``paper`` up.
 
     Args:
@@ -119,7 +119,7 @@ def _on_page(
     size: tuple[float, float],
     high: float,
     margin: float,
-) -> Composed:
+) -> PlacedSheet:
     left, bottom, right, top = drawing_area(size, margin, info.stamps)
     # The square goes the template's way: what spoils the one shows on the other.
     around = place(measures(size, margin, info.stamps), 0.0, 0.0)
@@ -135,7 +135,7 @@ def _on_page(
         y -= b[3] - b[1] + _BETWEEN
     assert datum is not None
     marks = around + content
-    return Composed(
+    return PlacedSheet(
         info.name,
         info.title,
         info.pattern,

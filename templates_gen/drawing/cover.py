@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import product
 
-from templates_gen.drawing.compose import Composed
+from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.furniture import instruction, measures, words_beside
 from templates_gen.drawing.grid import Grid
 from templates_gen.drawing.joins import Check, Cross
@@ -36,7 +36,9 @@ _FULL = 10
 _PRINTS = 0.001
 
 
-def cover(sheet: Composed, grid: Grid, crosses: Sequence[Cross], lengths: Sequence[Check]) -> Marks:
+def cover(
+    sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross], lengths: Sequence[Check]
+) -> Marks:
     """Words, a map of the pages and what every page is measured by."""
     words = words_beside(
         f"{sheet.info.title}: how the pages join",
@@ -47,7 +49,7 @@ def cover(sheet: Composed, grid: Grid, crosses: Sequence[Cross], lengths: Sequen
     return measures(grid.size, sheet.margin, sheet.info.stamps) + words + _map(sheet, grid, crosses)
 
 
-def _lines(sheet: Composed, grid: Grid, lengths: Sequence[Check]) -> list[str]:
+def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str]:
     info, rows = sheet.info, "1 row" if grid.rows == 1 else f"{grid.rows} rows"
     what = [
         *instruction(info, grid.size, sheet.margin),
@@ -78,7 +80,7 @@ def _way(check: Check) -> str:
     return "level" if check.start[1] == check.end[1] else "upright"
 
 
-def _map(sheet: Composed, grid: Grid, crosses: Sequence[Cross]) -> Marks:
+def _map(sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross]) -> Marks:
     """The pages, their numbers and crosses, and the template's lines, all made smaller."""
     windows = [grid.shown(at) for at in grid.places]
     box = box_round(windows)

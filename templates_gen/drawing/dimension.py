@@ -7,7 +7,16 @@ import math
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import Fill, Label, Layer, Stroke
 from templates_gen.drawing.text import figure, text_width
-from templates_gen.drawing.view import Angle, Dimension, Leader, Level, Radius, Upright, Word, line
+from templates_gen.drawing.view import (
+    Angle,
+    Dimension,
+    HorizontalDim,
+    Leader,
+    Radius,
+    Text,
+    VerticalDim,
+    line,
+)
 from templates_gen.geometry import Path, Point, Segment, polygon
 from templates_gen.geometry.segment import Box
 from templates_gen.tolerances import SAME_POINT
@@ -23,9 +32,9 @@ def draw(item: Dimension, box: Box) -> Marks:
     """What is drawn for one dimension of a view whose lines fill ``box``; nothing for one of 0."""
     if _is_nothing(item):
         return Marks()
-    if isinstance(item, Level):
+    if isinstance(item, HorizontalDim):
         return _level(item, box)
-    if isinstance(item, Upright):
+    if isinstance(item, VerticalDim):
         return _upright(item, box)
     if isinstance(item, Radius):
         return _radius(item)
@@ -33,13 +42,13 @@ def draw(item: Dimension, box: Box) -> Marks:
         return _angle(item)
     if isinstance(item, Leader):
         return _leader(item)
-    assert isinstance(item, Word)
+    assert isinstance(item, Text)
     return Marks(labels=(_label(item.text, item.at, item.anchor, item.angle),))
 
 
 def _is_nothing(item: Dimension) -> bool:
-    if isinstance(item, Level | Upright):
-        axis = 0 if isinstance(item, Level) else 1
+    if isinstance(item, HorizontalDim | VerticalDim):
+        axis = 0 if isinstance(item, HorizontalDim) else 1
         return abs(item.p[axis] - item.q[axis]) <= SAME_POINT
     return isinstance(item, Angle) and abs(item.end - item.start) <= SAME_POINT
 
@@ -67,7 +76,7 @@ def _arrow(tip: Point, toward: float) -> Fill:
     return Fill(head, Layer.DIMENSION)
 
 
-def _level(item: Level, box: Box) -> Marks:
+def _level(item: HorizontalDim, box: Box) -> Marks:
     y = box[3] + _out(item.row) if item.row > 0 else box[1] - _out(item.row)
     (x0, y0), (x1, y1) = sorted((item.p, item.q))
     text = item.text or figure(x1 - x0) + item.suffix
@@ -101,7 +110,7 @@ def _between(x0: float, x1: float, y: float, text: str, before: bool) -> Marks:
     return Marks((_stroke((ends[0], y), (ends[1], y)),), fills, (label,))
 
 
-def _upright(item: Upright, box: Box) -> Marks:
+def _upright(item: VerticalDim, box: Box) -> Marks:
     """A level dimension turned: read from the right-hand side of the sheet."""
     x = box[2] + _out(item.row) if item.row > 0 else box[0] - _out(item.row)
     (y0, x0), (y1, x1) = sorted(((item.p[1], item.p[0]), (item.q[1], item.q[0])))

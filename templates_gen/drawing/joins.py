@@ -167,7 +167,7 @@ def lines(box: Box, level: Sequence[float], upright: Sequence[float]) -> Marks:
 def ticks(check: Check) -> Marks:
     """The two ticks of a length, each with words on the side away from the template."""
     along = check.end[1] == check.start[1]
-    says = f"datum line: {check.length:g} between the end ticks"
+    description = f"datum line: {check.length:g} between the end ticks"
     angle = 0.0 if along else 90.0
     strokes, labels = [], []
     for x, y in (check.start, check.end):
@@ -175,6 +175,6 @@ def ticks(check: Check) -> Marks:
         strokes.append(Stroke(line(a, b), Layer.NOTE))
         inward = _AIR if (x, y) == check.start else -_AIR
         at = (x + inward, y - _AIR - _CAP) if along else (x - _AIR - DESCENT * _CAP, y + inward)
-        label = Label(says, at, _CAP, "start" if inward > 0 else "end", angle, Layer.NOTE)
+        label = Label(description, at, _CAP, "start" if inward > 0 else "end", angle, Layer.NOTE)
         labels.append(label)
     return Marks(tuple(strokes), (), tuple(labels))

@@ -73,7 +73,7 @@ def _kerfed(view: View, kerf: float) -> View:
     rest = [s for s in view.strokes if s.layer not in CUTS]
     inner = [moved for s in holes for moved in _moved(s, -kerf / 2)]
     outer = [moved for s in parts for moved in _moved(s, kerf / 2)]
-    return replace(view, strokes=(*inner, *outer, *rest), off=kerf / 2)
+    return replace(view, strokes=(*inner, *outer, *rest), kerf_offset=kerf / 2)
 
 
 def is_hole(path: Path, cuts: Sequence[Stroke]) -> bool:

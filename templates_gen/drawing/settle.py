@@ -14,11 +14,20 @@ from functools import lru_cache
 from templates_gen.drawing import dimension
 from templates_gen.drawing.marks import Marks, box_of, label_corners, overlap, stands_on
 from templates_gen.drawing.sheet import CUTS, Label
-from templates_gen.drawing.view import Angle, Dimension, Leader, Level, Radius, Upright, View, Word
+from templates_gen.drawing.view import (
+    Angle,
+    Dimension,
+    HorizontalDim,
+    Leader,
+    Radius,
+    Text,
+    VerticalDim,
+    View,
+)
 from templates_gen.geometry.segment import Box
 
 #: The least able to move first.
-_RANK = {Word: 0, Level: 1, Upright: 1, Angle: 2, Radius: 3, Leader: 3}
+_RANK = {Text: 0, HorizontalDim: 1, VerticalDim: 1, Angle: 2, Radius: 3, Leader: 3}
 _ASIDE = (0, 15, -15, 30, -30, 45, -45, 60, -60)
 _FURTHER = (1.0, 1.6, 2.4, 3.4)
 #: Air round words (mm).
@@ -85,7 +94,7 @@ def _space(label: Label) -> Box:
 def _places(item: Dimension, taken: list[Dimension], view: View) -> Iterator[Dimension]:
     """Where a dimension could stand, its own place first."""
     yield item
-    if isinstance(item, Level | Upright):
+    if isinstance(item, HorizontalDim | VerticalDim):
         yield from _rows(item, taken)
     elif isinstance(item, Angle):
         yield from (replace(item, radius=item.radius * f) for f in _FURTHER[1:])
@@ -95,10 +104,14 @@ def _places(item: Dimension, taken: list[Dimension], view: View) -> Iterator[Dim
         yield from _elsewhere(item)
 
 
-def _rows(item: Level | Upright, taken: list[Dimension]) -> Iterator[Level | Upright]:
+def _rows(
+    item: HorizontalDim | VerticalDim, taken: list[Dimension]
+) -> Iterator[HorizontalDim | VerticalDim]:
     """The words at the other end; then rows that no other dimension has, on either side."""
     yield replace(item, before=not item.before)
-    kin = [d.row for d in taken if isinstance(d, Level | Upright) and type(d) is type(item)]
+    kin = [
+        d.row for d in taken if isinstance(d, HorizontalDim | VerticalDim) and type(d) is type(item)
+    ]
     own = 1 if item.row > 0 else -1
     for side in (own, -own):
         last = max(0, *(row * side for row in kin))
@@ -127,4 +140,4 @@ def _on_a_line(item: Radius, view: View) -> bool:
     angle = math.radians(item.toward)
     x, y = item.centre
     tip = (x + item.radius * math.cos(angle), y + item.radius * math.sin(angle))
-    return any(s.path.distance(tip) < _ON + view.off for s in view.strokes)
+    return any(s.path.distance(tip) < _ON + view.kerf_offset for s in view.strokes)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from templates_gen.drawing.text import text_width
-from templates_gen.drawing.view import View, Word, all_strokes, line, scribe
+from templates_gen.drawing.view import Text, View, all_strokes, line, scribe
 from templates_gen.geometry import rectangle
 
 _ROW, _CAP, _SIDE = 6.0, 2.5, 2.0
@@ -35,7 +35,7 @@ def table(title: str, rows: Sequence[Sequence[str]], least: float = 10.0) -> Vie
         *(scribe(line((x, -tall), (x, 0.0))) for x in edges),
     )
     words = tuple(
-        Word((left + _SIDE, -_ROW * (i + 1) + 1.8), cell, "start")
+        Text((left + _SIDE, -_ROW * (i + 1) + 1.8), cell, "start")
         for i, row in enumerate(cells)
         for left, cell in zip([0.0, *edges], row, strict=True)
         if cell

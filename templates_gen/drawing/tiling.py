@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.drawing import joins
-from templates_gen.drawing.compose import Composed
+from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.cover import cover
 from templates_gen.drawing.furniture import instruction, measures, scale, words_beside
 from templates_gen.drawing.grid import Grid, Place, grid
@@ -63,7 +63,7 @@ def whole(sheet: Sheet) -> Page:
     return Page(sheet.size, Marks(sheet.strokes, sheet.fills, sheet.labels))
 
 
-def tiles(sheet: Composed, paper: str, overlap: float) -> list[Page]:
+def tiles(sheet: PlacedSheet, paper: str, overlap: float) -> list[Page]:
     """The pages a sheet is printed on: itself where the paper holds it, else a cover and tiles.
 
     Args:
@@ -88,7 +88,7 @@ def tiles(sheet: Composed, paper: str, overlap: float) -> list[Page]:
     return pages
 
 
-def layout(sheet: Composed, paper: str, overlap: float) -> Layout:
+def layout(sheet: PlacedSheet, paper: str, overlap: float) -> Layout:
     """How a sheet's template lies on pages of a paper, with its datum lines outside it."""
     laid, box = _laid(sheet, paper, overlap), sheet.content.box
     level, upright = joins.datums(laid, box)
@@ -99,7 +99,7 @@ def layout(sheet: Composed, paper: str, overlap: float) -> Layout:
     return Layout(laid, content, level, upright, lengths, joins.crosses(laid, content))
 
 
-def _laid(sheet: Composed, paper: str, overlap: float) -> Grid:
+def _laid(sheet: PlacedSheet, paper: str, overlap: float) -> Grid:
     """The fewest pages that hold the template and the datum lines they need."""
     found = []
     for level, upright in ((False, False), (True, False), (False, True), (True, True)):
@@ -115,7 +115,7 @@ def _within(inner: Box, outer: Box) -> bool:
     return low and inner[2] <= outer[2] and inner[3] <= outer[3]
 
 
-def _words(sheet: Composed, laid: Grid, at: Place, lengths: Sequence[Check]) -> Marks:
+def _words(sheet: PlacedSheet, laid: Grid, at: Place, lengths: Sequence[Check]) -> Marks:
     info, number = sheet.info, laid.places.index(at) + 1
     lines = [
         *instruction(info, laid.size, sheet.margin),

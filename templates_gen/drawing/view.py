@@ -16,7 +16,7 @@ from templates_gen.geometry.segment import Box
 
 
 @dataclass(frozen=True)
-class Level:
+class HorizontalDim:
     """A level dimension between two points.
 
     Args:
@@ -37,7 +37,7 @@ class Level:
 
 
 @dataclass(frozen=True)
-class Upright:
+class VerticalDim:
     """An upright dimension; ``row`` 1, 2 … to the right of the view, -1, -2 … to its left."""
 
     p: Point
@@ -93,7 +93,7 @@ class Leader:
 
 
 @dataclass(frozen=True)
-class Word:
+class Text:
     """Words written at a place (mm), middle of the base line there unless anchored otherwise."""
 
     at: Point
@@ -102,7 +102,7 @@ class Word:
     angle: float = 0.0
 
 
-Dimension = Level | Upright | Radius | Angle | Leader | Word
+Dimension = HorizontalDim | VerticalDim | Radius | Angle | Leader | Text
 
 
 @dataclass(frozen=True)
@@ -114,14 +114,14 @@ class View:
         strokes: its lines, each on its layer.
         dimensions: dimensions and words.
         table: what it tells, if it is a table.
-        off: how far (mm) its cuts stand off the finished edges that its dimensions tell.
+        kerf_offset: how far (mm) its cuts stand off the finished edges that its dimensions tell.
     """
 
     title: str
     strokes: tuple[Stroke, ...]
     dimensions: tuple[Dimension, ...] = ()
     table: Table = ()
-    off: float = 0.0
+    kerf_offset: float = 0.0
 
     @property
     def box(self) -> Box:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from templates_gen.errors import SurroundingsError
+from templates_gen.errors import EnvironmentFault
 
 
 def open_kernel() -> None:
     """Import CadQuery, quickly, or say what the machine lacks.
 
     Raises:
-        SurroundingsError: CadQuery or a library it needs is not installed.
+        EnvironmentFault: CadQuery or a library it needs is not installed.
     """
     import gc
 
@@ -18,7 +18,7 @@ def open_kernel() -> None:
     try:
         import cadquery  # noqa: F401
     except ImportError as e:
-        raise SurroundingsError(
+        raise EnvironmentFault(
             f"the solid modeller does not start ({e}); on Debian install it with "
             "'apt-get install libgl1', or draw with --plane"
         ) from e

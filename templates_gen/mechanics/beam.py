@@ -43,7 +43,7 @@ class Beam:
         return np.diff(self.nodes)
 
     @property
-    def looks(self) -> Floats:
+    def gauss_points(self) -> Floats:
         """Where each piece is looked at: a row for each (mm)."""
         return self.nodes[:-1, None] + self.lengths[:, None] * _S
 
@@ -65,12 +65,12 @@ class Beam:
         """Its mass (g) and where that balances (mm)."""
         parts = self.mass * _WEIGHTS * self.lengths[:, None]
         mass = float(parts.sum())
-        return mass, float((parts * self.looks).sum()) / mass
+        return mass, float((parts * self.gauss_points).sum()) / mass
 
-    def turning(self) -> float:
+    def moment_of_inertia(self) -> float:
         """Its moment of inertia about its own balance (g mm²)."""
         parts = self.mass * _WEIGHTS * self.lengths[:, None]
-        return float((parts * (self.looks - self.total()[1]) ** 2).sum())
+        return float((parts * (self.gauss_points - self.total()[1]) ** 2).sum())
 
 
 def beam(breaks: Iterable[float], stiffness: Profile, mass: Profile, elements: int = 80) -> Beam:
@@ -89,14 +89,14 @@ def beam(breaks: Iterable[float], stiffness: Profile, mass: Profile, elements: i
         count = max(1, int(np.ceil((end - start) / longest - 1e-9)))
         nodes.append(np.linspace(start, end, count + 1)[1:])
     ends = np.concatenate(nodes)
-    looks = ends[:-1, None] + np.diff(ends)[:, None] * _S
-    return Beam(ends, at_looks(stiffness, looks), at_looks(mass, looks))
+    gauss_points = ends[:-1, None] + np.diff(ends)[:, None] * _S
+    return Beam(ends, at_gauss_points(stiffness, gauss_points), at_gauss_points(mass, gauss_points))
 
 
-def at_looks(profile: Profile, looks: Floats) -> Floats:
+def at_gauss_points(profile: Profile, gauss_points: Floats) -> Floats:
     """What a profile is at each look into each piece."""
-    flat = np.asarray(profile(looks.ravel()), float)
-    return np.broadcast_to(flat, (looks.size,)).reshape(looks.shape)
+    flat = np.asarray(profile(gauss_points.ravel()), float)
+    return np.broadcast_to(flat, (gauss_points.size,)).reshape(gauss_points.shape)
 
 
 def curves(b: Beam, order: int) -> Floats:

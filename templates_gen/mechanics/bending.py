@@ -18,7 +18,7 @@ def clamped(b: Beam, loads: Mapping[float, float], at: float | None = None) -> F
         at: where it is held (mm); its beginning if None.
     """
     held = 2 * (0 if at is None else b.node(at))
-    return _sunk(b, loads, (held, held + 1))
+    return _deflection(b, loads, (held, held + 1))
 
 
 def supported(b: Beam, loads: Mapping[float, float], on: tuple[float, float]) -> Floats:
@@ -29,10 +29,10 @@ def supported(b: Beam, loads: Mapping[float, float], on: tuple[float, float]) ->
         loads: by place (mm), each the end of a piece: downward (N).
         on: the two supports (mm), each the end of a piece.
     """
-    return _sunk(b, loads, [2 * b.node(x) for x in on])
+    return _deflection(b, loads, [2 * b.node(x) for x in on])
 
 
-def _sunk(b: Beam, loads: Mapping[float, float], held: Iterable[int]) -> Floats:
+def _deflection(b: Beam, loads: Mapping[float, float], held: Iterable[int]) -> Floats:
     force = np.zeros(2 * len(b.nodes))
     for x, load in loads.items():
         force[2 * b.node(x)] += load

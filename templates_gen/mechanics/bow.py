@@ -34,7 +34,7 @@ def weighed(stick: Beam, bodies: Sequence[Body], ringing: Sequence[Body] | None 
             and vibrates with it only at its ends. The bodies themselves if None.
     """
     mass, x = stick.total()
-    whole = together([Body(x, mass, stick.turning()), *bodies])
+    whole = together([Body(x, mass, stick.moment_of_inertia()), *bodies])
     ringing = bodies if ringing is None else ringing
     return Weighed(whole, free_tones(stick), free_tones(stick, bodies=ringing))
 
@@ -46,7 +46,7 @@ def together(bodies: Sequence[Body]) -> Body:
     """
     mass = sum(b.mass for b in bodies)
     x = sum(b.mass * b.x for b in bodies) / mass
-    return Body(x, mass, sum(b.turning + b.mass * (b.x - x) ** 2 for b in bodies))
+    return Body(x, mass, sum(b.moment_of_inertia + b.mass * (b.x - x) ** 2 for b in bodies))
 
 
 def shift_of_a_gram(whole: Body, x: float) -> float:
@@ -72,4 +72,4 @@ def percussion(whole: Body, hold: float) -> float:
         the balance; any handbook of mechanics.
     """
     arm = whole.x - hold
-    return hold + (whole.turning + whole.mass * arm**2) / (whole.mass * arm)
+    return hold + (whole.moment_of_inertia + whole.mass * arm**2) / (whole.mass * arm)

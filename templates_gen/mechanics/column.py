@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Beam, Floats, Profile, at_looks, matrix, vector
+from templates_gen.mechanics.beam import Beam, Floats, Profile, at_gauss_points, matrix, vector
 from templates_gen.mechanics.bending import solved
 
 
@@ -34,7 +34,9 @@ def under_tension(b: Beam, unstrung: Profile, tension: float) -> Floats:
     Source: EI (y″ − y₀″) = −T y, the moment of the hair's pull about the axis; small slopes.
     """
     stiff = matrix(b, b.stiffness, 2) - tension * _thrust(b)
-    moved = solved(stiff, vector(b, -tension * at_looks(unstrung, b.looks), 2), _held(b))
+    moved = solved(
+        stiff, vector(b, -tension * at_gauss_points(unstrung, b.gauss_points), 2), _held(b)
+    )
     return unstrung(b.nodes) + moved[::2]
 
 
@@ -54,7 +56,7 @@ def camber_for(b: Beam, tension: float, arms: tuple[float, float]) -> Floats:
         line: Floats = arms[0] + (arms[1] - arms[0]) * (x - b.nodes[0]) / run
         return line
 
-    force = vector(b, -tension * straight(b.looks), 2)
+    force = vector(b, -tension * straight(b.gauss_points), 2)
     moved = solved(matrix(b, b.stiffness, 2), force, _held(b))
     return straight(b.nodes) - moved[::2]
 

@@ -80,8 +80,8 @@ def _hung(bend: Floats) -> Floats:
     """A line through both ends that is bent by so much at each inner place, downward positive."""
     zero = np.zeros((*bend.shape[:-1], 1))
     slope = np.concatenate([zero, np.cumsum(bend, axis=-1)], axis=-1)
-    sunk = np.concatenate([zero, np.cumsum(slope, axis=-1)], axis=-1)
-    hung: Floats = sunk[..., -1:] * np.linspace(0, 1, sunk.shape[-1]) - sunk
+    deflection = np.concatenate([zero, np.cumsum(slope, axis=-1)], axis=-1)
+    hung: Floats = deflection[..., -1:] * np.linspace(0, 1, deflection.shape[-1]) - deflection
     return hung
 
 

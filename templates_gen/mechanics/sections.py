@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-Num = float | NDArray[np.float64]
+FloatOrArray = float | NDArray[np.float64]
 
 #: From the middle of an octagon, a corner is turned by this from the middle of a flat.
 _CORNER = math.pi / 8
@@ -24,11 +24,11 @@ class Section:
         centroid: height of the centroid above the datum its shape names (mm).
     """
 
-    area: Num
-    inertia: Num
-    centroid: Num = 0.0
+    area: FloatOrArray
+    inertia: FloatOrArray
+    centroid: FloatOrArray = 0.0
 
-    def lifted(self, by: Num) -> Section:
+    def lifted(self, by: FloatOrArray) -> Section:
         """The same section higher above the datum (mm)."""
         return Section(self.area, self.inertia, self.centroid + by)
 
@@ -49,7 +49,7 @@ class Section:
         return self + Section(-hole.area, -hole.inertia, hole.centroid)
 
 
-def circle(diameter: Num) -> Section:
+def circle(diameter: FloatOrArray) -> Section:
     """A round stick or bore; the datum is its middle.
 
     Args:
@@ -60,7 +60,7 @@ def circle(diameter: Num) -> Section:
     return Section(math.pi / 4 * diameter**2, math.pi / 64 * diameter**4)
 
 
-def octagon(across_flats: Num) -> Section:
+def octagon(across_flats: FloatOrArray) -> Section:
     """An eight-sided handle; the datum is its middle.
 
     Args:
@@ -73,7 +73,7 @@ def octagon(across_flats: Num) -> Section:
     return Section(8 * r * w, 4 * (w * r**3 / 2 + w**3 * r / 6))
 
 
-def rounded_octagon(across_flats: Num, roundness: Num) -> Section:
+def rounded_octagon(across_flats: FloatOrArray, roundness: FloatOrArray) -> Section:
     """A stick between eight-sided and round; the datum is its middle.
 
     Args:
@@ -91,7 +91,7 @@ def rounded_octagon(across_flats: Num, roundness: Num) -> Section:
     return Section(area, 4 * (w * r**3 / 2 + w**3 * r / 6 + disc**4 * arc / 4))
 
 
-def rectangle(width: Num, height: Num) -> Section:
+def rectangle(width: FloatOrArray, height: FloatOrArray) -> Section:
     """A rectangle, as a mortise is; the datum is its lower edge.
 
     Args:
@@ -102,7 +102,7 @@ def rectangle(width: Num, height: Num) -> Section:
     return Section(width * height, width * height**3 / 12, height / 2)
 
 
-def half_disc(radius: Num) -> Section:
+def half_disc(radius: FloatOrArray) -> Section:
     """Half a disc with its flat below; the datum is the flat.
 
     Args:
@@ -114,7 +114,7 @@ def half_disc(radius: Num) -> Section:
     return Section(math.pi / 2 * radius**2, inertia, 4 * radius / (3 * math.pi))
 
 
-def d_section(width: Num, height: Num) -> Section:
+def d_section(width: FloatOrArray, height: FloatOrArray) -> Section:
     """A stick flat below, upright at the sides and half round on top; the datum is the flat.
 
     Args:

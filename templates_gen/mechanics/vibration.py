@@ -28,7 +28,7 @@ class Body:
 
     x: float
     mass: float
-    turning: float = 0.0
+    moment_of_inertia: float = 0.0
 
 
 def free_tones(b: Beam, count: int = 3, bodies: Sequence[Body] = ()) -> Floats:
@@ -86,4 +86,6 @@ def _fix(b: Beam, body: Body, mass: Floats) -> None:
     slope = shapes(s, h, 1)
     height = shapes(s, h, 0) + arm * slope
     at = slice(2 * piece, 2 * piece + 4)
-    mass[at, at] += body.mass * np.outer(height, height) + body.turning * np.outer(slope, slope)
+    mass[at, at] += body.mass * np.outer(height, height) + body.moment_of_inertia * np.outer(
+        slope, slope
+    )

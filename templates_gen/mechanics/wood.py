@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.mechanics.sections import Num
+from templates_gen.mechanics.sections import FloatOrArray
 
 #: First root of cos βL cosh βL = 1: how a free uniform blank rings lowest.
 _FREE = 4.730040744862704
 
 
-def modulus_from_tap(length: float, mass: float, inertia: float, tone: float) -> float:
+def modulus_from_tap(length: float, mass: float, inertia: float, frequency: float) -> float:
     """The modulus of a free uniform blank from its lowest bending tone (GPa).
 
     Args:
@@ -22,11 +22,11 @@ def modulus_from_tap(length: float, mass: float, inertia: float, tone: float) ->
     Source: the free Euler–Bernoulli beam; for a rod it is ASTM E1876's 1.6067 (L³/D⁴) m f².
     """
     # g · mm³ · Hz² / mm⁴ is a pascal: kg for g and m for mm take a thousand each way.
-    pascals = (2 * math.pi * tone) ** 2 * mass * length**3 / (_FREE**4 * inertia)
+    pascals = (2 * math.pi * frequency) ** 2 * mass * length**3 / (_FREE**4 * inertia)
     return pascals * 1e-9
 
 
-def modulus_from_lengthwise_tap(length: float, density: float, tone: float) -> float:
+def modulus_from_lengthwise_tap(length: float, density: float, frequency: float) -> float:
     """The modulus from the tone of a tap on the end grain (GPa).
 
     Args:
@@ -36,10 +36,10 @@ def modulus_from_lengthwise_tap(length: float, density: float, tone: float) -> f
 
     Source: a bar free at both ends, c = 2 L f, E = ρ c².
     """
-    return density * (2 * length * 1e-3 * tone) ** 2 * 1e-9
+    return density * (2 * length * 1e-3 * frequency) ** 2 * 1e-9
 
 
-def modulus_from_load(span: float, load: float, sunk: float, inertia: float) -> float:
+def modulus_from_load(span: float, load: float, deflection: float, inertia: float) -> float:
     """The modulus of a uniform blank on two supports, loaded in the middle (GPa).
 
     Args:
@@ -50,10 +50,10 @@ def modulus_from_load(span: float, load: float, sunk: float, inertia: float) -> 
 
     Source: P L³ / (48 E I), any handbook of mechanics.
     """
-    return load * span**3 / (48 * sunk * inertia) * 1e-3
+    return load * span**3 / (48 * deflection * inertia) * 1e-3
 
 
-def equally_stiff(modulus_was: Num, modulus_is: Num) -> Num:
+def equally_stiff(modulus_was: FloatOrArray, modulus_is: FloatOrArray) -> FloatOrArray:
     """By what to multiply the diameters so that other wood bends as little.
 
     Args:
@@ -64,7 +64,7 @@ def equally_stiff(modulus_was: Num, modulus_is: Num) -> Num:
     return (modulus_was / modulus_is) ** 0.25
 
 
-def equally_heavy(density_was: Num, density_is: Num) -> Num:
+def equally_heavy(density_was: FloatOrArray, density_is: FloatOrArray) -> FloatOrArray:
     """By what to multiply the diameters so that other wood weighs as much.
 
     Args:

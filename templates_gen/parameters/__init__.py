@@ -2,7 +2,7 @@
 
 from templates_gen.parameters.declare import (
     Choice,
-    Num,
+    FloatOrArray,
     Parameter,
     Points,
     Scale,
@@ -17,15 +17,15 @@ from templates_gen.parameters.declare import (
     whole,
 )
 from templates_gen.parameters.marks import Mark
-from templates_gen.parameters.pattern import UNWATCHED, Dims, Identity, Pattern
+from templates_gen.parameters.pattern import UNTRACKED, Dims, Identity, Pattern
 
 __all__ = [
-    "UNWATCHED",
+    "UNTRACKED",
     "Choice",
     "Dims",
+    "FloatOrArray",
     "Identity",
     "Mark",
-    "Num",
     "Parameter",
     "Pattern",
     "Points",

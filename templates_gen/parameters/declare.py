@@ -4,7 +4,7 @@ A part's parameters are a frozen record, one field each::
 
     @section("ferrule", "Ferrule")
     class Ferrule:
-        outer_width: Num = mm("Ferrule outer width", "W_f", low=8, high=32, scale=Scale.HAIR_WIDTH)
+        outer_width: FloatOrArray = mm("Outer width", "W_f", low=8, high=32, scale=Scale.HAIR_WIDTH)
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from templates_gen.parameters.marks import Mark
 from templates_gen.parameters.stock import Stock
 
 #: A dimension: one number, or an array of them when many corners are judged in one call.
-Num = float | NDArray[np.float64]
+FloatOrArray = float | NDArray[np.float64]
 Choice = StrEnum
 #: Measured points (x, y) in the order of the file, mm; none where nothing is stated.
 Points = tuple[tuple[float, float], ...]

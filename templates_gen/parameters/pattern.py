@@ -13,7 +13,7 @@ from typing import Any, Protocol, Self, TypeVar, cast
 
 import numpy as np
 
-from templates_gen.parameters.declare import Num, Points, Schema, section_of
+from templates_gen.parameters.declare import FloatOrArray, Points, Schema, section_of
 from templates_gen.parameters.families import Family
 
 R = TypeVar("R")
@@ -21,7 +21,7 @@ T = TypeVar("T")
 #: A file, as the maker named it, and the line in it where that is known.
 Place = tuple[str, int | None]
 #: Among the keys a function looks at: it looks at more than was watched.
-UNWATCHED = "…"
+UNTRACKED = "…"
 
 
 class Dims(Protocol):
@@ -79,7 +79,7 @@ class Pattern:
         self.places = dict(places or {})
         self._records = {type(r): r for r in schema.build(self.values)}
         self._derived: dict[Any, Any] = {}
-        self._watched: _Watched | None = None
+        self._watched: TrackingPattern | None = None
         self._drawn: Pattern | None = None
 
     @property
@@ -109,11 +109,11 @@ class Pattern:
         """The ± a parameter is judged with, in its own unit."""
         return self.tolerances.get(key, self.schema.parameters[key].tol)
 
-    def with_(self, key: str, value: Num | str | Points) -> Pattern:
+    def with_(self, key: str, value: FloatOrArray | str | Points) -> Pattern:
         """The same pattern but for one value."""
         return self.with_many({key: value})
 
-    def with_many(self, changes: Mapping[str, Num | str | Points]) -> Pattern:
+    def with_many(self, changes: Mapping[str, FloatOrArray | str | Points]) -> Pattern:
         """The same pattern but for some values.
 
         Raises:
@@ -132,7 +132,7 @@ class Pattern:
         changed._watched = changed._drawn = None
         return changed
 
-    def corner(self, changes: Mapping[str, Num]) -> Pattern:
+    def corner(self, changes: Mapping[str, FloatOrArray]) -> Pattern:
         """The same bow made with some numbers off by their tolerances; this one stays drawn."""
         made = self.with_many(changes)
         made._drawn = self
@@ -140,13 +140,13 @@ class Pattern:
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
         """The keys a function of the pattern looks at, in the order of the declarations."""
-        seen = self.looks(look)
+        seen = self.depends_on(look)
         return tuple(key for key in self.schema.parameters if key in seen)
 
-    def looks(self, look: Callable[[Pattern], object]) -> frozenset[str]:
-        """The keys a function of the pattern looks at, and ``UNWATCHED`` where at more."""
+    def depends_on(self, look: Callable[[Pattern], object]) -> frozenset[str]:
+        """The keys a function of the pattern looks at, and ``UNTRACKED`` where at more."""
         if self._watched is None:
-            self._watched = _Watched(self)
+            self._watched = TrackingPattern(self)
         seen: set[str] = set()
         look(self._watched.afresh(seen))
         return frozenset(seen)
@@ -172,7 +172,7 @@ class Pattern:
         return iter(self.values.items())
 
 
-class _Watched(Pattern):
+class TrackingPattern(Pattern):
     """A pattern that remembers which parameters were looked at."""
 
     def __init__(self, of: Pattern) -> None:
@@ -181,15 +181,15 @@ class _Watched(Pattern):
         self._plain = Pattern(of.schema, of.identity, values)
         self._seen: set[str] = set()
 
-    def afresh(self, seen: set[str]) -> _Watched:
+    def afresh(self, seen: set[str]) -> TrackingPattern:
         """The same, with nothing derived yet and another memory."""
         other = copy.copy(self)
         other._seen, other._derived = seen, {}
-        other._records = {k: _WatchedRecord(r, seen) for k, r in self._records.items()}
+        other._records = {k: TrackingRecord(r, seen) for k, r in self._records.items()}
         return other
 
     def unwatched(self) -> Pattern:
-        self._seen.add(UNWATCHED)
+        self._seen.add(UNTRACKED)
         return self._plain
 
 
@@ -200,7 +200,7 @@ def _forgiving(value: Any) -> Any:
     return np.float64(value) if isinstance(value, float) else value
 
 
-class _WatchedRecord:
+class TrackingRecord:
     def __init__(self, record: Any, seen: set[str]) -> None:
         self._record = record
         self._seen = seen

@@ -11,7 +11,7 @@ from templates_gen import registry
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.errors import InputError
-from templates_gen.parameters import UNWATCHED, Pattern
+from templates_gen.parameters import UNTRACKED, Pattern
 from templates_gen.parameters import read as reading
 
 
@@ -47,7 +47,7 @@ def check(p: Pattern) -> list[Checked]:
     return [
         Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fails" else None)
         for r in judged
-        if r.asked
+        if r.applies
     ]
 
 
@@ -56,13 +56,15 @@ def cured_first(c: Checked, checked: Iterable[Checked]) -> list[str]:
 
     They fail with figures, and look at nothing but what it looks at.
     """
-    looks = c.result.looks
+    depends_on = c.result.depends_on
     if math.isfinite(c.result.margin):
         return []
     return [
         r.rule.id
         for r in (other.result for other in checked)
-        if r.stops and math.isfinite(r.margin) and (UNWATCHED in looks or r.looks <= looks)
+        if r.stops
+        and math.isfinite(r.margin)
+        and (UNTRACKED in depends_on or r.depends_on <= depends_on)
     ]
 
 
@@ -92,7 +94,7 @@ def check_json(c: Checked) -> dict[str, Any]:
     return {
         "id": r.rule.id,
         "part": r.rule.part,
-        "says": r.rule.says,
+        "says": r.rule.description,
         "measured": figure(r.measured),
         "limit": figure(r.limit),
         "sense": r.sense,
@@ -103,7 +105,7 @@ def check_json(c: Checked) -> dict[str, Any]:
         "basis": r.rule.basis,
         "cure": None
         if c.cure is None
-        else {"says": c.cure.says, "set": {c.cure.key: c.cure.value}},
+        else {"says": c.cure.description, "set": {c.cure.key: c.cure.value}},
     }
 
 

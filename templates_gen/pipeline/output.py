@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from templates_gen.drawing.compose import Composed
+from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.furniture import footnote
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.tiling import Page, tiles
@@ -21,7 +21,7 @@ UNITLESS = "R12 holds no unit: 1 unit is 1 mm"
 
 
 @dataclass(frozen=True)
-class Press:
+class OutputOptions:
     """How sheets become files.
 
     Args:
@@ -43,15 +43,15 @@ class Press:
 
 
 #: A4, and a printer without error.
-ORDINARY = Press()
+USUAL_OPTIONS = OutputOptions()
 
 
 def files(
     stem: str,
     title: str,
-    sheets: Sequence[Composed],
+    sheets: Sequence[PlacedSheet],
     formats: Sequence[str],
-    press: Press,
+    options: OutputOptions,
     *,
     together: bool = True,
 ) -> dict[str, bytes]:
@@ -62,7 +62,7 @@ def files(
         title: what a viewer calls the PDF of all sheets.
         sheets: the sheets.
         formats: of ``writers``.
-        press: the paper and the printer.
+        options: the paper and the printer.
         together: whether these are all the pattern has, so that one PDF may bear its name.
     """
     from templates_gen.writers import writer
@@ -73,11 +73,11 @@ def files(
         for form in formats:
             name = f"{stem}--{sheet.name}.{form}"
             if form == PDF:
-                printed = pages(sheet, press)
+                printed = pages(sheet, options)
                 bound += printed
                 made[name] = _bound(f"{sheet.pattern}: {sheet.title}", printed)
-            elif form == DXF and press.dxf != ARCS:
-                made[name] = _variant(sheet, press.dxf)
+            elif form == DXF and options.dxf != ARCS:
+                made[name] = _variant(sheet, options.dxf)
             else:
                 made[name] = writer(form)(sheet)
             if not made[name]:
@@ -130,10 +130,10 @@ def _whole_first(names: Iterable[str]) -> list[str]:
     return sorted(names, key=lambda name: ("--" in name, name))
 
 
-def pages(sheet: Composed, press: Press) -> list[Page]:
+def pages(sheet: PlacedSheet, options: OutputOptions) -> list[Page]:
     """What a sheet is printed on, each page corrected for the printer and saying so."""
-    laid = tiles(sheet, press.paper, float(press.shop.paper.overlap))
-    return [corrected(page, press.shop.printer, sheet.margin) for page in laid]
+    laid = tiles(sheet, options.paper, float(options.shop.paper.overlap))
+    return [corrected(page, options.shop.printer, sheet.margin) for page in laid]
 
 
 def corrected(page: Page, printer: Printer, margin: float) -> Page:
@@ -145,7 +145,7 @@ def corrected(page: Page, printer: Printer, margin: float) -> Page:
     return replace(page, furniture=page.furniture + Marks(labels=(note,)), factors=factors)
 
 
-def _variant(sheet: Composed, kind: str) -> bytes:
+def _variant(sheet: PlacedSheet, kind: str) -> bytes:
     from templates_gen.writers.dxf import Variant, write
 
     if kind == R12:

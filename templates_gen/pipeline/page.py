@@ -7,11 +7,11 @@ from types import MappingProxyType
 
 from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
-from templates_gen.drawing.compose import Composed
+from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import first_up
 from templates_gen.parameters import Pattern
-from templates_gen.writers.page.facts import NAME, Drawn, Judged, PageFacts, Unmade
+from templates_gen.writers.page.facts import NAME, Drawn, Judged, NotDrawn, PageFacts
 
 __all__ = ["NAME", "facts"]
 
@@ -19,11 +19,11 @@ __all__ = ["NAME", "facts"]
 def facts(
     p: Pattern,
     checked: Iterable[tuple[Result, Cure | None]],
-    sheets: Sequence[Composed],
+    sheets: Sequence[PlacedSheet],
     templates: Sequence[Template],
     stem: str,
     files: Iterable[str],
-    unmade: Mapping[str, str] = MappingProxyType({}),
+    not_drawn: Mapping[str, str] = MappingProxyType({}),
 ) -> PageFacts:
     """Everything on the page.
 
@@ -34,7 +34,7 @@ def facts(
         templates: the templates that were asked for.
         stem: what the names of its files begin with.
         files: their names.
-        unmade: of what was asked for what could not be made, by its name, and why.
+        not_drawn: of what was asked for what could not be made, by its name, and why.
     """
     names = sorted(files)
     known = {t.name: t for t in templates}
@@ -51,16 +51,16 @@ def facts(
         ),
         tuple(n for n in names if n.startswith(f"{stem}.")),
         tuple(n for n in names if n.endswith(".step")),
-        tuple(_unmade(known.get(name), name, why) for name, why in unmade.items()),
+        tuple(_not_drawn(known.get(name), name, why) for name, why in not_drawn.items()),
     )
 
 
-def _unmade(template: Template | None, name: str, why: str) -> Unmade:
+def _not_drawn(template: Template | None, name: str, why: str) -> NotDrawn:
     if template is None:  # a solid, or all of them
-        return Unmade(name, first_up(name), name.partition(" ")[0], why)
-    return Unmade(name, template.title, template.part, why)
+        return NotDrawn(name, first_up(name), name.partition(" ")[0], why)
+    return NotDrawn(name, template.title, template.part, why)
 
 
 def _judged(p: Pattern, result: Result, cure: Cure | None) -> Judged:
     place = result.rule.place
-    return Judged(result, cure.says if cure else "", place(p) if place else None)
+    return Judged(result, cure.description if cure else "", place(p) if place else None)

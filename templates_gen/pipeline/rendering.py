@@ -9,7 +9,7 @@ from pathlib import Path as FilePath
 import numpy as np
 
 from templates_gen import registry
-from templates_gen.drawing.compose import Composed, SheetInfo, compose
+from templates_gen.drawing.compose import PlacedSheet, SheetInfo, compose
 from templates_gen.drawing.furniture import FORCED
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
@@ -18,7 +18,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.pipeline import output, selection, solids
 from templates_gen.pipeline import page as showing
 from templates_gen.pipeline.judging import Checked, check, check_json, failing, read, stops, verdict
-from templates_gen.pipeline.output import ORDINARY, Press
+from templates_gen.pipeline.output import USUAL_OPTIONS, OutputOptions
 from templates_gen.pipeline.witness import Witness
 
 __all__ = ["Checked", "check", "check_json", "read", "stops", "verdict"]
@@ -34,7 +34,7 @@ def witnesses(
 
     Raises:
         GeometryError: an outline cannot be constructed.
-        SurroundingsError: a solid is not known and the modeller does not start.
+        EnvironmentFault: a solid is not known and the modeller does not start.
     """
     return solids.witnesses(p, together=together, parts=parts)
 
@@ -47,32 +47,32 @@ def confirmed(p: Pattern, seen: dict[str, Witness]) -> list[Checked]:
 def sheets(
     p: Pattern,
     checked: Sequence[Checked],
-    press: Press = ORDINARY,
+    options: OutputOptions = USUAL_OPTIONS,
     *,
     only: Sequence[str] = (),
     stamps: Sequence[str] = (),
-    instead: Sequence[Template] | None = None,
+    templates: Sequence[Template] | None = None,
     seen_only: bool = False,
-    unmade: dict[str, str] | None = None,
-) -> list[Composed]:
+    not_drawn: dict[str, str] | None = None,
+) -> list[PlacedSheet]:
     """The sheets of a pattern, each held to the rules of a good sheet unless only seen.
 
     Args:
         p: the pattern.
         checked: its checks.
-        press: the paper and the printer.
+        options: the paper and the printer.
         only: names of templates, or all.
         stamps: what is printed large on every sheet.
-        instead: the templates themselves.
+        templates: the templates themselves, in place of names.
         seen_only: leave out the rules of a good sheet.
-        unmade: takes the names of sheets that cannot be made and why; without it the first raises.
+        not_drawn: filled with the sheets that cannot be drawn and why; if None, the first raises.
 
     Raises:
         GeometryError: an outline cannot be constructed.
         DrawingError: a sheet breaks the rules.
     """
     made = []
-    for t in selection.chosen(p, only) if instead is None else instead:
+    for t in selection.chosen(p, only) if templates is None else templates:
         info = SheetInfo(
             name=t.name,
             title=t.title,
@@ -86,26 +86,26 @@ def sheets(
             stamps=tuple(stamps),
             note=t.note,
         )
-        with _noted(t.name, unmade):
-            sheet = compose(views(p, t), info, press.paper, press.margin)
+        with _noted(t.name, not_drawn):
+            sheet = compose(views(p, t), info, options.paper, options.margin)
             if not seen_only:
-                _good(sheet, press.margin)
+                _good(sheet, options.margin)
             made.append(sheet)
     return made
 
 
 @contextmanager
-def _noted(what: str, unmade: dict[str, str] | None) -> Iterator[None]:
+def _noted(what: str, not_drawn: dict[str, str] | None) -> Iterator[None]:
     """Go on without what cannot be made, and note why; where nothing is noted, it raises."""
     try:
         yield
     except SHAPELESS as e:
-        if unmade is None:
+        if not_drawn is None:
             raise
-        unmade[what] = in_one_line(e)
+        not_drawn[what] = in_one_line(e)
 
 
-def _good(sheet: Composed, margin: float) -> None:
+def _good(sheet: PlacedSheet, margin: float) -> None:
     """Go on if the sheet keeps the rules of a good sheet.
 
     Raises:
@@ -141,31 +141,31 @@ def render(
     *,
     formats: Sequence[str],
     only: Sequence[str] = (),
-    press: Press = ORDINARY,
+    options: OutputOptions = USUAL_OPTIONS,
     plane: bool = False,
-    instead: Sequence[Template] | None = None,
-    unmade: dict[str, str] | None = None,
+    templates: Sequence[Template] | None = None,
+    not_drawn: dict[str, str] | None = None,
 ) -> dict[str, bytes]:
-    """The templates (``instead``, or chosen by ``only``), page and manifest, by name; unwritten.
+    """The templates (``templates``, or chosen by ``only``), page and manifest, by name; unwritten.
 
     Where a check fails, what cannot be made is left out; page and manifest say so.
 
     Args:
-        p, checked, formats, only, press, instead: as for ``sheets``.
+        p, checked, formats, only, options, templates: as for ``sheets``.
         plane: without solids.
-        unmade: takes the names of what is left out, and why.
+        not_drawn: takes the names of what is left out, and why.
 
     Raises:
-        SurroundingsError: a solid cannot be built.
+        EnvironmentFault: a solid cannot be built.
     """
     from templates_gen.writers.page import document
 
-    drawn = selection.chosen(p, only) if instead is None else instead
+    drawn = selection.chosen(p, only) if templates is None else templates
     few = len(drawn) < len(selection.templates(p)) and STEP not in formats
     failed = failing(checked)
     left_out: dict[str, str] | None = None
     if failed:
-        left_out = {} if unmade is None else unmade
+        left_out = {} if not_drawn is None else not_drawn
     seen = {} if plane else _witnesses(p, selection.parts(drawn, few), left_out)
     # Where a check fails the solids only say so again, and the maker would count it twice.
     solid = [] if failed else confirmed(p, seen)
@@ -177,11 +177,11 @@ def render(
     flat = [f for f in formats if f != STEP]
     seen_only = not flat
     made = sheets(
-        p, checked, press, stamps=stamps, instead=drawn, seen_only=seen_only, unmade=left_out
+        p, checked, options, stamps=stamps, templates=drawn, seen_only=seen_only, not_drawn=left_out
     )
     # A few sheets under the name of all would be taken for all of them.
     every = {t.name for t in selection.templates(p)} <= {s.name for s in made}
-    files = output.files(stem(p), p.identity.name, made, flat, press, together=every)
+    files = output.files(stem(p), p.identity.name, made, flat, options, together=every)
     if STEP in formats:
         with _noted("solids", left_out):
             for part, content in solids.step_files(p, stem(p)).items():
@@ -196,15 +196,15 @@ def render(
 
 
 def _witnesses(
-    p: Pattern, parts: Collection[str], unmade: dict[str, str] | None
+    p: Pattern, parts: Collection[str], not_drawn: dict[str, str] | None
 ) -> dict[str, Witness]:
     """What the solids left behind; where something may be left out, each part by itself."""
-    if unmade is None:
+    if not_drawn is None:
         return witnesses(p, parts=parts)
     found: dict[str, Witness] = {}
     for b in registry.builders():
         if not parts or b.part in parts:
-            with _noted(f"{b.part} solid", unmade):
+            with _noted(f"{b.part} solid", not_drawn):
                 found |= witnesses(p, parts={b.part})
     return found
 
@@ -224,17 +224,17 @@ def draw(
     *,
     formats: Sequence[str],
     only: Sequence[str] = (),
-    press: Press = ORDINARY,
+    options: OutputOptions = USUAL_OPTIONS,
     plane: bool = False,
 ) -> list[FilePath]:
     """Write the templates and the manifest; give the files written.
 
     Raises:
-        SurroundingsError: the folder cannot be written, or a solid cannot be built.
+        EnvironmentFault: the folder cannot be written, or a solid cannot be built.
     """
     from templates_gen.writers.files import write_all
 
-    files = render(p, checked, formats=formats, only=only, press=press, plane=plane)
+    files = render(p, checked, formats=formats, only=only, options=options, plane=plane)
     write_all(out, files)
     return [out / name for name in files]
 
@@ -244,7 +244,7 @@ def _manifest(
     checked: Sequence[Checked],
     seen: dict[str, Witness],
     files: dict[str, bytes],
-    unmade: Mapping[str, str],
+    not_drawn: Mapping[str, str],
 ) -> bytes:
     import hashlib
 
@@ -262,6 +262,6 @@ def _manifest(
                 for w in seen.values()
                 if w.part != "bow"
             },
-            **({"not_drawn": dict(unmade)} if unmade else {}),
+            **({"not_drawn": dict(not_drawn)} if not_drawn else {}),
         }
     )

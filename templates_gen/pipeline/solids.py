@@ -30,7 +30,7 @@ def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dic
         parts: look at these only; at all if empty.
 
     Raises:
-        SurroundingsError: a solid is not known and the modeller does not start.
+        EnvironmentFault: a solid is not known and the modeller does not start.
         GeometryError: an outline cannot be constructed.
         KernelError: a solid cannot be built.
     """
@@ -158,8 +158,10 @@ def _rules(p: Pattern, seen: dict[str, Witness]) -> Iterator[Rule]:
         if part == "bow":
             yield from _overlap_rules(w)
         else:
-            says = "the solid's sections are the outlines on the sheets"
-            yield _rule(f"{part}.solid_section", says, at_most(w.section_error, tolerances.SECTION))
+            description = "the solid's sections are the outlines on the sheets"
+            yield _rule(
+                f"{part}.solid_section", description, at_most(w.section_error, tolerances.SECTION)
+            )
     for rule, measure in known.items():
         for w in seen.values():
             if rule.id in w.walls:
@@ -170,19 +172,21 @@ def _shown(p: Pattern, rule: Rule, measure: Measure, value: float) -> Rule:
     """A clearance as measured, held to the limit of its check; as severe as that."""
     stated = rule.bound(p)
     limit, sense = (stated.limit, stated.sense) if measure.limit is None else (measure.limit, ">=")
-    shown = _rule(f"{rule.id}_solid", rule.says, Bound(value, limit, sense))
+    shown = _rule(f"{rule.id}_solid", rule.description, Bound(value, limit, sense))
     return replace(shown, severity=rule.severity)
 
 
 def _overlap_rules(w: Witness) -> Iterator[Rule]:
-    for where, says in (
+    for where, description in (
         ("frog", "no part of the frog stands in another's place"),
         ("stick", "screw and button turn free on the stick"),
         *((end, f"frog and stick clear each other with the frog {end}") for end in ENDS),
     ):
         worst = max(v for k, v in w.overlaps.items() if k.startswith(f"{where}: "))
-        yield _rule(f"bow.overlap_{where}", says, at_most(worst, tolerances.OVERLAP), unit="mm³")
+        yield _rule(
+            f"bow.overlap_{where}", description, at_most(worst, tolerances.OVERLAP), unit="mm³"
+        )
 
 
-def _rule(name: str, says: str, bound: Bound, unit: str = "mm") -> Rule:
-    return Rule(name, says, lambda _: bound, Severity.ERROR, _BASIS, unit, spare=0.0)
+def _rule(name: str, description: str, bound: Bound, unit: str = "mm") -> Rule:
+    return Rule(name, description, lambda _: bound, Severity.ERROR, _BASIS, unit, spare=0.0)

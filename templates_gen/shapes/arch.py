@@ -17,7 +17,7 @@ from templates_gen.geometry.fit import ellipse, fit
 from templates_gen.tolerances import SAME_POINT
 
 #: One number, or an array of them.
-Num = float | NDArray[np.float64]
+FloatOrArray = float | NDArray[np.float64]
 
 
 class ArchKind(StrEnum):
@@ -29,7 +29,7 @@ class ArchKind(StrEnum):
     FLAT_TOP = "flat-top"
 
 
-def ellipse_perimeter(a: Num, b: Num) -> Num:
+def ellipse_perimeter(a: FloatOrArray, b: FloatOrArray) -> FloatOrArray:
     """Whole perimeter (mm) of an ellipse of semi-axes a, b; arrays are welcome.
 
     Source: the complete elliptic integral of the second kind by the arithmetic-geometric mean.
@@ -45,7 +45,13 @@ def ellipse_perimeter(a: Num, b: Num) -> Num:
     return 2 * math.pi * (big * big - total) / x
 
 
-def developed_length(kind: ArchKind, width: Num, height: Num, wall: Num, corner: Num) -> Num:
+def developed_length(
+    kind: ArchKind,
+    width: FloatOrArray,
+    height: FloatOrArray,
+    wall: FloatOrArray,
+    corner: FloatOrArray,
+) -> FloatOrArray:
     """Length (mm) of the arch's neutral line, foot to foot; arrays are welcome.
 
     Args:

@@ -8,15 +8,21 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.shapes.arch import ArchKind, Num
+from templates_gen.shapes.arch import ArchKind, FloatOrArray
 
 #: The nearest place of an ellipse is bracketed by halving, then found by Newton's steps.
 _HALVINGS, _STEPS = 5, 4
 
 
 def depth(
-    kind: ArchKind, width: Num, height: Num, wall: Num, corner: Num, y: Num, level: Num
-) -> Num:
+    kind: ArchKind,
+    width: FloatOrArray,
+    height: FloatOrArray,
+    wall: FloatOrArray,
+    corner: FloatOrArray,
+    y: FloatOrArray,
+    level: FloatOrArray,
+) -> FloatOrArray:
     """Distance (mm) of a place from the arch's outer face; less than 0 outside.
 
     The outer face is the parallel of the neutral line, half the wall outside it.
@@ -41,7 +47,9 @@ def depth(
     return np.where(in_corner, round_ - np.hypot(beside, over), straight) + wall / 2
 
 
-def _in_ellipse(a: Num, b: Num, y: Num, level: Num) -> Num:
+def _in_ellipse(
+    a: FloatOrArray, b: FloatOrArray, y: FloatOrArray, level: FloatOrArray
+) -> FloatOrArray:
     """Distance (mm) of a place inside from the ellipse."""
     longer, across, up = b * b - a * a, a * y, b * level
     t, step = np.pi / 4 + 0.0 * (longer + across + up), np.pi / 8
@@ -55,5 +63,5 @@ def _in_ellipse(a: Num, b: Num, y: Num, level: Num) -> Num:
         slope = longer * sine * cosine + across * sine - up * cosine
         bend = longer * (cosine * cosine - sine * sine) + across * cosine + up * sine
         t = t - slope / np.maximum(bend, 1e-9)
-    far: Num = np.hypot(a * np.cos(t) - y, b * np.sin(t) - level)
+    far: FloatOrArray = np.hypot(a * np.cos(t) - y, b * np.sin(t) - level)
     return far

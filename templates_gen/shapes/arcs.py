@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 Floats = NDArray[np.float64]
 
@@ -51,18 +51,18 @@ class Arcs:
         return headings
 
     @cached_property
-    def sharpest(self) -> tuple[Num, Num, Num]:
+    def sharpest(self) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray]:
         """The least radius (mm), convex or hollow, and where the middle of its arc is (mm)."""
         return _at_least(self.radii, *self._middles)
 
     @cached_property
-    def steepest(self) -> tuple[Num, Num, Num]:
+    def steepest(self) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray]:
         """The steepest slope (degrees from level, up or down) and where it is (mm)."""
         steep, x, z = _at_least(-np.degrees(np.abs(self.headings)), self.x, self.z)
         return -steep, x, z
 
     @cached_property
-    def lowest(self) -> tuple[Num, Num, Num]:
+    def lowest(self) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray]:
         """The least height (mm), and where it is (mm): an end, or the bottom of a hollow arc."""
         (cx, cz), start = self._centre, self.headings[:-1]
         hollow = (self.turn > 0) & (start < 0) & (start + self.turn > 0)
@@ -70,7 +70,9 @@ class Arcs:
         x, z = np.concatenate([self.x, cx]), np.concatenate([self.z, bottom])
         return _at_least(z, x, z)
 
-    def depth_and_slope(self, x: Num, z: Num) -> tuple[Num, Num, Num]:
+    def depth_and_slope(
+        self, x: FloatOrArray, z: FloatOrArray
+    ) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray]:
         """Distance (mm) of a place from the nearest arc, and how it grows forward and up.
 
         On the arcs' left it is below zero.
@@ -89,7 +91,7 @@ class Arcs:
         ends = self.x[:-1], self.z[:-1], self.x[1:], self.z[1:]
         return (*ends, *self._centre, np.sign(self._bulge))
 
-    def _near(self, x: Num, z: Num) -> tuple[Floats, ...]:
+    def _near(self, x: FloatOrArray, z: FloatOrArray) -> tuple[Floats, ...]:
         """Of many arcs only those about the joint that is nearest to each place."""
         joint = np.argmin(np.hypot(self.x - x, self.z - z), axis=0)
         first = np.clip(joint - NEAR // 2, 0, len(self.turn) - NEAR)
@@ -149,7 +151,7 @@ class Arcs:
         return Path((*((x, z, b) for x, z, b in rows.tolist()), (*end, 0.0)), closed=False)
 
 
-def chosen(lines: Mapping[int, Arcs], which: Num) -> Arcs:
+def chosen(lines: Mapping[int, Arcs], which: FloatOrArray) -> Arcs:
     """For each corner the line its number chooses, all in as many arcs.
 
     Args:
@@ -173,14 +175,16 @@ def _under(v: Floats, like: tuple[int, ...]) -> Floats:
     return v.reshape(v.shape[0], *(1,) * (len(like) + 1 - v.ndim), *v.shape[1:])
 
 
-def _at_least(v: Floats, x: Floats, z: Floats) -> tuple[Num, Num, Num]:
+def _at_least(v: Floats, x: Floats, z: Floats) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray]:
     """The least along the first axis (not a number where one is), and the place there."""
     at = np.argmin(v, axis=0, keepdims=True)
     least, there_x, there_z = (np.take_along_axis(u, at, axis=0)[0] for u in (v, x, z))
     return least, there_x, there_z
 
 
-def _beside(arcs: Sequence[Floats], x: Num, z: Num) -> tuple[Floats, Floats, Floats]:
+def _beside(
+    arcs: Sequence[Floats], x: FloatOrArray, z: FloatOrArray
+) -> tuple[Floats, Floats, Floats]:
     """Distance of a place from each arc, below zero on its left; its slopes forward and up."""
     x0, z0, x1, z1, cx, cz, way = arcs
     # From the centre to each end and to the place; outside an arc to the left is on its right.
@@ -199,7 +203,9 @@ def _beside(arcs: Sequence[Floats], x: Num, z: Num) -> tuple[Floats, Floats, Flo
     return depth, forward, up
 
 
-def _from_end(x: Num, z: Num, ax: Num, az: Num) -> tuple[Num, Num, Num]:
+def _from_end(
+    x: FloatOrArray, z: FloatOrArray, ax: FloatOrArray, az: FloatOrArray
+) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray]:
     """Distance from an end, on the side an axis (ax, az) says; its slopes forward and up."""
     far = np.where(ax * x + az * z < 0, -1.0, 1.0) * np.hypot(x, z)
     with np.errstate(divide="ignore", invalid="ignore"):

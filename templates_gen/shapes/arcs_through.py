@@ -9,12 +9,12 @@ from itertools import pairwise
 import numpy as np
 
 from templates_gen.geometry.curve import cubic, slopes
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 from templates_gen.shapes.arcs import Arcs, Floats, chosen
 from templates_gen.shapes.biarc import Biarc
 
 #: Forward and up (mm).
-Place = tuple[Num, Num]
+Place = tuple[FloatOrArray, FloatOrArray]
 
 #: A curve through points is drawn in pieces of two arcs about this long (mm): where the radius is
 #: 4 mm or more the arcs then stand within 0.005 mm of the curve.
@@ -29,7 +29,7 @@ def pieces(table: Sequence[tuple[float, float]]) -> list[int]:
 
 
 def through_table(
-    table: Sequence[tuple[float, float]], start: Place, end: Place, heading: Num
+    table: Sequence[tuple[float, float]], start: Place, end: Place, heading: FloatOrArray
 ) -> Arcs:
     """Arcs from a start to an end along the curve through the measured points between.
 
@@ -38,7 +38,7 @@ def through_table(
         start, end: the ends (mm), which take the place of points measured there.
         heading: direction at the start (radians from +x).
     """
-    kept: Num = sum(np.less(x, end[0] - AT_END).astype(int) for x, _ in table[1:])
+    kept: FloatOrArray = sum(np.less(x, end[0] - AT_END).astype(int) for x, _ in table[1:])
     lines = {}
     for count in np.unique(kept):
         rows = table[: int(count) + 1]
@@ -48,7 +48,12 @@ def through_table(
     return chosen(lines, kept)
 
 
-def through(x: Sequence[Num], z: Sequence[Num], heading: Num, counts: Sequence[int]) -> Arcs:
+def through(
+    x: Sequence[FloatOrArray],
+    z: Sequence[FloatOrArray],
+    heading: FloatOrArray,
+    counts: Sequence[int],
+) -> Arcs:
     """Arcs along a smooth curve through points, meeting it at the points and between.
 
     Between two points the curve (a cubic spline by chord lengths, as ``geometry.curve.through``) is
@@ -79,7 +84,7 @@ def _joined(knots: Floats) -> Arcs:
     return Arcs(x, z, _between(*pairs.turns))
 
 
-def _between(outer: Num, inner: Num) -> Floats:
+def _between(outer: FloatOrArray, inner: FloatOrArray) -> Floats:
     """Rows taken in turn from two stacks."""
     rows, others = np.asarray(outer), np.asarray(inner)
     laid = np.empty((len(rows) + len(others), *rows.shape[1:]))

@@ -8,17 +8,19 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 
-def neutral_factor(inner_radius: Num, sheet: Num) -> Num:
+def neutral_factor(inner_radius: FloatOrArray, sheet: FloatOrArray) -> FloatOrArray:
     """Where the neutral line stands: 0 on the inner face, 1 in the middle of the sheet."""
     # Below r/s = 0.05 the rule would put the line outside the sheet; it stays on the inner face.
     slender = np.maximum(inner_radius / sheet, 0.05)
     return np.clip(0.65 + 0.5 * np.log10(slender), 0.0, 1.0)
 
 
-def bend_length(turn_deg: Num, inner_radius: Num, sheet: Num) -> Num:
+def bend_length(
+    turn_deg: FloatOrArray, inner_radius: FloatOrArray, sheet: FloatOrArray
+) -> FloatOrArray:
     """Length (mm) of flat sheet a bend takes up.
 
     Args:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 #: A sheet bent farther than this (degrees) ends short of the upright end. Our own choice.
 STEEPEST = 80.0
@@ -29,42 +29,42 @@ class BentSheet:
         thick: thickness of the sheet.
     """
 
-    straight: Num
-    radius: Num
-    end: Num
-    top: Num
-    thick: Num
+    straight: FloatOrArray
+    radius: FloatOrArray
+    end: FloatOrArray
+    top: FloatOrArray
+    thick: FloatOrArray
 
     @property
-    def middle(self) -> Num:
+    def middle(self) -> FloatOrArray:
         """Radius of the middle of the sheet."""
         return self.radius - self.top - self.thick / 2
 
     @property
-    def deeper(self) -> Num:
+    def deeper(self) -> FloatOrArray:
         """Radius of the deeper side; no less than what reaches the end at ``STEEPEST``."""
         least = (self.end - self.straight) / np.sin(np.radians(STEEPEST))
-        radius: Num = np.maximum(self.radius - self.top - self.thick, least)
+        radius: FloatOrArray = np.maximum(self.radius - self.top - self.thick, least)
         return radius
 
-    def flat_at(self, x: Num) -> Num:
+    def flat_at(self, x: FloatOrArray) -> FloatOrArray:
         """Where on the flat sheet the deeper side reaches x, measured along the straight part."""
         bent = np.maximum(x - self.straight, 0.0)
         return np.minimum(x, self.straight) + self.middle * np.arcsin(bent / self.deeper)
 
-    def stretch_at(self, x: Num) -> Num:
+    def stretch_at(self, x: FloatOrArray) -> FloatOrArray:
         """How much faster ``flat_at`` grows than x."""
         bent = x - self.straight
         risen = np.sqrt(self.deeper**2 - np.maximum(bent, 0.0) ** 2)
         return np.where(bent > 0.0, self.middle / risen, 1.0)
 
     @property
-    def length(self) -> Num:
+    def length(self) -> FloatOrArray:
         """Length of the flat sheet whose whole end reaches the upright end."""
         return self.flat_at(self.end)
 
     @property
-    def filed_length(self) -> Num:
+    def filed_length(self) -> FloatOrArray:
         """Length along the middle when its end is filed upright."""
         bent = np.minimum((self.end - self.straight) / self.middle, 1.0)
         return self.straight + self.middle * np.arcsin(bent)

@@ -10,7 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 from templates_gen.shapes.arcs import Arcs
 
 
@@ -26,16 +26,16 @@ class Biarc:
         ratio: the first tangent leg to the second; it shifts the bend along.
     """
 
-    x0: Num
-    z0: Num
-    heading0: Num
-    x1: Num
-    z1: Num
-    heading1: Num
-    ratio: Num
+    x0: FloatOrArray
+    z0: FloatOrArray
+    heading0: FloatOrArray
+    x1: FloatOrArray
+    z1: FloatOrArray
+    heading1: FloatOrArray
+    ratio: FloatOrArray
 
     @cached_property
-    def legs(self) -> tuple[Num, Num]:
+    def legs(self) -> tuple[FloatOrArray, FloatOrArray]:
         """The two tangent legs (mm).
 
         Joining legs must meet the joint's tangent at their own length: with v from start to end,
@@ -53,7 +53,7 @@ class Biarc:
         return self.ratio * second, second
 
     @cached_property
-    def joint(self) -> tuple[Num, Num]:
+    def joint(self) -> tuple[FloatOrArray, FloatOrArray]:
         """Where the arcs meet (mm)."""
         d0, d1 = self.legs
         qx, qz = self.x0 + d0 * np.cos(self.heading0), self.z0 + d0 * np.sin(self.heading0)
@@ -62,7 +62,7 @@ class Biarc:
             return (d1 * qx + d0 * rx) / (d0 + d1), (d1 * qz + d0 * rz) / (d0 + d1)
 
     @cached_property
-    def turns(self) -> tuple[Num, Num]:
+    def turns(self) -> tuple[FloatOrArray, FloatOrArray]:
         """How far each arc turns (radians, positive to the left)."""
         jx, jz = self.joint
         first = 2 * _wrapped(np.arctan2(jz - self.z0, jx - self.x0) - self.heading0)
@@ -78,6 +78,6 @@ class Biarc:
         return Arcs(x, z, turn)
 
 
-def _wrapped(angle: Num) -> Num:
-    turned: Num = (angle + np.pi) % (2 * np.pi) - np.pi
+def _wrapped(angle: FloatOrArray) -> FloatOrArray:
+    turned: FloatOrArray = (angle + np.pi) % (2 * np.pi) - np.pi
     return turned

@@ -16,7 +16,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 #: Places along the hair at which the camber is reckoned.
 STATIONS = 200
@@ -49,16 +49,16 @@ class Camber:
         bend: the part of it that the wood is bent by, in the same scale; all of it if None.
     """
 
-    length: Num
-    depth: Num
+    length: FloatOrArray
+    depth: FloatOrArray
     weights: NDArray[np.float64]
     bend: NDArray[np.float64] | None = None
 
     @classmethod
     def along(
         cls,
-        run: Num,
-        depth: Num,
+        run: FloatOrArray,
+        depth: FloatOrArray,
         weights: NDArray[np.float64],
         bend: NDArray[np.float64] | None = None,
     ) -> Camber:
@@ -107,13 +107,13 @@ class Camber:
         return scale
 
     @cached_property
-    def unevenness(self) -> Num:
+    def unevenness(self) -> FloatOrArray:
         """Greatest relative change of the wood's bend between places 25 mm apart."""
         step = 25.0 / np.asarray(self.length) * (self.weights.shape[-1] - 1)
         w = self._bent
         first, last = w[..., :-_APART], w[..., _APART:]
         change = np.abs(last - first) / np.maximum(np.abs(last), 1e-12)
-        most: Num = change.max(axis=-1) * step / _APART
+        most: FloatOrArray = change.max(axis=-1) * step / _APART
         return most
 
     @cached_property
@@ -125,28 +125,28 @@ class Camber:
         return share
 
     @cached_property
-    def at_ferrule(self) -> Num:
+    def at_ferrule(self) -> FloatOrArray:
         """Slope (mm per mm) at which the stick sinks away from the ferrule."""
         _, slope = self._shape
-        first: Num = slope[..., 0] * self._scale[..., 0] / np.asarray(self.length)
+        first: FloatOrArray = slope[..., 0] * self._scale[..., 0] / np.asarray(self.length)
         return first
 
     @cached_property
-    def at_head(self) -> Num:
+    def at_head(self) -> FloatOrArray:
         """Slope (mm per mm) at which the stick climbs toward the head."""
         return self.slope_near_head(1)
 
-    def slope_near_head(self, back: int) -> Num:
+    def slope_near_head(self, back: int) -> FloatOrArray:
         """Slope (mm per mm) at which the stick climbs, so many places back from the head's own.
 
         Without the whole row of slopes, which is long where many bows are judged at once.
         """
         _, slope = self._shape
-        near: Num = -slope[..., -back] * self._scale[..., 0] / np.asarray(self.length)
+        near: FloatOrArray = -slope[..., -back] * self._scale[..., 0] / np.asarray(self.length)
         return near
 
     @cached_property
-    def deepest(self) -> Num:
+    def deepest(self) -> FloatOrArray:
         """Where it is deepest, as a part of the length from the ferrule."""
         y, slope = self._shape
         i = np.clip(np.argmax(y, axis=-1), 1, y.shape[-1] - 2)
@@ -154,7 +154,7 @@ class Camber:
         before, after = (
             np.take_along_axis(slope, np.expand_dims(j, -1), -1)[..., 0] for j in (i - 1, i + 1)
         )
-        place: Num = u[i - 1] + (u[i + 1] - u[i - 1]) * before / (before - after)
+        place: FloatOrArray = u[i - 1] + (u[i + 1] - u[i - 1]) * before / (before - after)
         return place
 
     def at(self, along: float) -> tuple[float, float]:
@@ -172,7 +172,7 @@ class Camber:
         return ((a * s + b) * s + m0) * s + y0, ((3 * a * s + 2 * b) * s + m0) / h
 
 
-def measured(table: Sequence[tuple[float, float]], length: Num) -> NDArray[np.float64]:
+def measured(table: Sequence[tuple[float, float]], length: FloatOrArray) -> NDArray[np.float64]:
     """Relative curvature of the smooth curve through measured depths, ferrule to head.
 
     The depth is taken as nought at both ends; the bend runs on evenly beyond the outermost points.
@@ -215,7 +215,7 @@ def even_strain(diameters: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.asarray(1 / diameters)
 
 
-def chord(run: Num, depth: Num, weights: NDArray[np.float64]) -> Num:
+def chord(run: FloatOrArray, depth: FloatOrArray, weights: NDArray[np.float64]) -> FloatOrArray:
     """Straight length (mm) between the ends of a camber whose underside is so long.
 
     The arc is ∫ √(1 + y'²) dx, by the binomial series under the integral.
@@ -232,7 +232,7 @@ def chord(run: Num, depth: Num, weights: NDArray[np.float64]) -> Num:
     simpson[[0, -1]] = 1.0
     simpson /= 3 * (len(places) - 1)
     means = [np.sum(simpson * square**k, axis=-1) for k in range(1, len(_BINOMIAL) + 1)]
-    length: Num = run
+    length: FloatOrArray = run
     # Each round makes the error less by the excess itself, under a hundredth.
     for _ in range(6):
         t = (np.asarray(depth) / length) ** 2

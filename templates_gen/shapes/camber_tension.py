@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 from templates_gen.shapes.camber import EVENLY, STATIONS, Camber, hung
 from templates_gen.shapes.slack_hair import SlackHair
 
@@ -38,12 +38,12 @@ class PulledStraight:
         hair: its playing length (mm).
     """
 
-    run: Num
-    depth: Num
+    run: FloatOrArray
+    depth: FloatOrArray
     across: Across
-    frog: Num
-    head: Num
-    hair: Num
+    frog: FloatOrArray
+    head: FloatOrArray
+    hair: FloatOrArray
 
     @property
     def camber(self) -> Camber:
@@ -51,14 +51,14 @@ class PulledStraight:
         return self._solved[0]
 
     @property
-    def pull_per_modulus(self) -> Num:
+    def pull_per_modulus(self) -> FloatOrArray:
         """The pull (N) that makes it straight for a modulus of 1 N/mm²."""
         return self._solved[1] / np.asarray(self.camber.length) ** 2
 
     @cached_property
-    def _solved(self) -> tuple[Camber, Num]:
+    def _solved(self) -> tuple[Camber, FloatOrArray]:
         camber = Camber.along(self.run, self.depth, np.ones_like(EVENLY))
-        factor: Num = 0.0
+        factor: FloatOrArray = 0.0
         for _ in range(_ROUNDS):
             thick, inertia = self.across(camber.shares)
             softness = self._heights(camber, thick) / inertia
@@ -80,11 +80,11 @@ class PulledStraight:
         heights: Row = rear + (front - rear) * EVENLY
         return heights
 
-    def _factor(self, softness: Row, sag: Row) -> Num:
+    def _factor(self, softness: Row, sag: Row) -> FloatOrArray:
         """From softness to bend, so that the underside is as deep as stated at its deepest."""
         y, _ = hung(softness)
         room = np.asarray(self.depth)[..., None] - sag
-        factor: Num = (room[..., 1:-1] / y[..., 1:-1]).min(axis=-1)
+        factor: FloatOrArray = (room[..., 1:-1] / y[..., 1:-1]).min(axis=-1)
         return factor
 
 

@@ -7,10 +7,10 @@ import math
 import numpy as np
 
 from templates_gen.geometry import Path, polygon
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 
-def floor_width(face: Num, depth: Num, flank_deg: Num) -> Num:
+def floor_width(face: FloatOrArray, depth: FloatOrArray, flank_deg: FloatOrArray) -> FloatOrArray:
     """Width (mm) at the channel's floor.
 
     Args:

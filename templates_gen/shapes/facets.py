@@ -6,18 +6,18 @@ from collections.abc import Callable
 
 import numpy as np
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 #: The nearest place is found in so many steps at most; nearer than this (mm) is the same place.
 _STEPS, _SAME = 12, 1e-10
 
 
 def depth(
-    under: Callable[[Num, Num], tuple[Num, Num, Num]],
-    cheek: Callable[[Num, Num], Num],
-    fall: Num,
-    place: tuple[Num, Num, Num],
-) -> Num:
+    under: Callable[[FloatOrArray, FloatOrArray], tuple[FloatOrArray, FloatOrArray, FloatOrArray]],
+    cheek: Callable[[FloatOrArray, FloatOrArray], FloatOrArray],
+    fall: FloatOrArray,
+    place: tuple[FloatOrArray, FloatOrArray, FloatOrArray],
+) -> FloatOrArray:
     """Distance (mm) of a place from the facet; through it, below nought.
 
     So far across, a place lies under the facet as one higher and farther forward lies under the
@@ -44,15 +44,17 @@ def depth(
         last = across, nearest
         across = np.maximum((nearest - follows * across) / (1 - follows), 0.0)
     least = np.hypot(under(x + fall * across, z + fall * across)[0], across - y)
-    signed: Num = np.where(under(x + fall * y, z + fall * y)[0] < 0, -least, least)
+    signed: FloatOrArray = np.where(under(x + fall * y, z + fall * y)[0] < 0, -least, least)
     return signed
 
 
-def _follows(one: tuple[Num, Num], other: tuple[Num, Num]) -> Num:
+def _follows(
+    one: tuple[FloatOrArray, FloatOrArray], other: tuple[FloatOrArray, FloatOrArray]
+) -> FloatOrArray:
     """How much a place found moves with the place it was found from, as far as that is tame."""
     (from_a, to_a), (from_b, to_b) = one, other
     apart = from_b - from_a
     with np.errstate(divide="ignore", invalid="ignore"):
         share = np.where(np.abs(apart) > _SAME, (to_b - to_a) / apart, 0.0)
-    tame: Num = np.clip(share, -0.5, 0.5)
+    tame: FloatOrArray = np.clip(share, -0.5, 0.5)
     return tame

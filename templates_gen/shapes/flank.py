@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.errors import GeometryError
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 
 @dataclass(frozen=True)
@@ -26,14 +26,14 @@ class Flank:
         edge: height (mm) of the top edge.
     """
 
-    heel: Num
-    waist: Num
-    top: Num
-    band: Num
-    edge: Num
+    heel: FloatOrArray
+    waist: FloatOrArray
+    top: FloatOrArray
+    band: FloatOrArray
+    edge: FloatOrArray
 
     @cached_property
-    def waist_height(self) -> Num:
+    def waist_height(self) -> FloatOrArray:
         """Height (mm) of the waist.
 
         Two chords of one circle, p and q deep at either end, fix it:
@@ -47,7 +47,7 @@ class Flank:
         return self.band + p * (rise**2 + q * (q - p)) / (p * rise + root)
 
     @cached_property
-    def radius(self) -> Num:
+    def radius(self) -> FloatOrArray:
         """Radius (mm) of the hollow."""
         p = self.heel - self.waist
         return ((self.waist_height - self.band) ** 2 + p**2) / (2 * p)
@@ -63,19 +63,19 @@ class Flank:
             raise GeometryError("the waist is not narrower than heel and top edges")
         return (float(self.waist) + radius, float(self.waist_height)), radius
 
-    def half_width(self, z: Num) -> Num:
+    def half_width(self, z: FloatOrArray) -> FloatOrArray:
         """Half width (mm) of the hollow at a height (mm); infinite where it does not reach."""
         r, off = self.radius, z - self.waist_height
         with np.errstate(invalid="ignore"):
             within = self.waist + r - np.sqrt(r**2 - off**2)
-        reached: Num = np.where(np.abs(off) > r, np.inf, within)
+        reached: FloatOrArray = np.where(np.abs(off) > r, np.inf, within)
         return reached
 
-    def lean(self, z: Num) -> Num:
+    def lean(self, z: FloatOrArray) -> FloatOrArray:
         """How far (radians) the flank's outward direction leans up from level at a height."""
         return np.arcsin((self.waist_height - z) / self.radius)
 
-    def meets(self, half_width: Num) -> Num:
+    def meets(self, half_width: FloatOrArray) -> FloatOrArray:
         """Height (mm), below the waist, at which the hollow is this half width (mm)."""
         reach = self.waist + self.radius - half_width
         return self.waist_height - np.sqrt(self.radius**2 - reach**2)

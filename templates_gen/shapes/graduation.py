@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 #: The rule's two ordinates, at the butt and at the head.
 _BUTT, _HEAD = 110.0, 22.0
@@ -22,7 +22,13 @@ class GraduationKind(StrEnum):
     STATIONS = "stations"
 
 
-def published(along: Num, length: Num, handle: Num, thick: Num, thin: Num) -> Num:
+def published(
+    along: FloatOrArray,
+    length: FloatOrArray,
+    handle: FloatOrArray,
+    thick: FloatOrArray,
+    thin: FloatOrArray,
+) -> FloatOrArray:
     """Diameter (mm) by the published geometric rule in closed form.
 
     A straight line falls from an ordinate of 110 at the butt to 22 at the head; each step along the
@@ -42,12 +48,18 @@ def published(along: Num, length: Num, handle: Num, thick: Num, thin: Num) -> Nu
     return thin + (thick - thin) * np.log((start + from_head) / start) / whole
 
 
-def linear(along: Num, length: Num, handle: Num, thick: Num, thin: Num) -> Num:
+def linear(
+    along: FloatOrArray,
+    length: FloatOrArray,
+    handle: FloatOrArray,
+    thick: FloatOrArray,
+    thin: FloatOrArray,
+) -> FloatOrArray:
     """Diameter (mm) falling evenly from the handle's end to the head."""
     return thick + (thin - thick) * (along - handle) / (length - handle)
 
 
-def stations(along: Num, table: Sequence[tuple[float, float]]) -> Num:
+def stations(along: FloatOrArray, table: Sequence[tuple[float, float]]) -> FloatOrArray:
     """Diameter (mm) through measured stations: smooth, and never beyond its neighbours.
 
     Source: F. N. Fritsch and R. E. Carlson, Monotone piecewise cubic interpolation, 1980, with the
@@ -72,7 +84,7 @@ def stations(along: Num, table: Sequence[tuple[float, float]]) -> Num:
     first = y[i] * (1 + 2 * t) * (1 - t) ** 2 + h * ends[i] * t * (1 - t) ** 2
     second = y[i + 1] * t**2 * (3 - 2 * t) - h * ends[i + 1] * t**2 * (1 - t)
     on = np.maximum(along - x[-1], 0.0) * ends[-1]
-    thick: Num = first + second + on
+    thick: FloatOrArray = first + second + on
     return thick
 
 

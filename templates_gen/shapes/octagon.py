@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from templates_gen.geometry import Path, Pen, Point, polygon
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 #: One facet, the gauge from each edge of the square, and the width over the corners, each per
 #: millimetre across flats.
@@ -17,7 +17,7 @@ GAUGE = 1 / (2 + math.sqrt(2))
 CORNERS = 1 / math.cos(math.pi / 8)
 
 
-def facet(across_flats: Num) -> Num:
+def facet(across_flats: FloatOrArray) -> FloatOrArray:
     """Width (mm) of one facet."""
     return FACET * across_flats
 

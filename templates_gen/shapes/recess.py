@@ -10,7 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 from templates_gen.shapes.flank import Flank
 from templates_gen.shapes.throat import Throat
 
@@ -26,15 +26,15 @@ class Recess:
         throat: the hollow ahead of it.
     """
 
-    x: Num
-    z: Num
-    radius: Num
-    depth: Num
+    x: FloatOrArray
+    z: FloatOrArray
+    radius: FloatOrArray
+    depth: FloatOrArray
     flank: Flank
     throat: Throat
 
     @cached_property
-    def shift(self) -> tuple[Num, Num]:
+    def shift(self) -> tuple[FloatOrArray, FloatOrArray]:
         """How far up (mm) the middles of floor and rim stand from the middle on the flank.
 
         The recess leans as the flank does: its floor one way, its rim, where the hollow rises
@@ -45,14 +45,14 @@ class Recess:
         return -self.depth * sine, rises * sine
 
     @cached_property
-    def reach(self) -> tuple[Num, Num]:
+    def reach(self) -> tuple[FloatOrArray, FloatOrArray]:
         """Lowest and highest place (mm) of the recess, floor and rim."""
         half = self.radius * np.cos(self.flank.lean(self.z))
         low, high = np.minimum(*self.shift), np.maximum(*self.shift)
         return self.z + low - half, self.z + high + half
 
     @cached_property
-    def to_throat(self) -> Num:
+    def to_throat(self) -> FloatOrArray:
         """Least distance (mm) from the recess to the throat.
 
         Seen from the side it is an ellipse that moves up or down as it goes in; taken as round.
@@ -60,5 +60,5 @@ class Recess:
         low, high = (self.z + limit(*self.shift) for limit in (np.minimum, np.maximum))
         places = (low, high, np.clip(self.throat.low, low, high))
         gaps = [self.throat.gap(self.x, z) for z in (*places, np.clip(self.throat.high, low, high))]
-        least: Num = np.minimum.reduce(np.broadcast_arrays(*gaps))
+        least: FloatOrArray = np.minimum.reduce(np.broadcast_arrays(*gaps))
         return least - self.radius

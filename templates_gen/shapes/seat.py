@@ -9,13 +9,13 @@ from __future__ import annotations
 import math
 
 from templates_gen.geometry import Path, Pen, Point
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 #: What a diagonal corner takes of each side, per millimetre of radius: tan 22.5°.
 CORNER = math.tan(math.pi / 8)
 
 
-def reach(land: Num, height: Num) -> Num:
+def reach(land: FloatOrArray, height: FloatOrArray) -> FloatOrArray:
     """Half the trench's width (mm) at a height above the land (mm)."""
     return land / 2 + height
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 
 
 @dataclass(frozen=True)
@@ -22,11 +22,18 @@ class SlackHair:
         rear, front: where it leaves the frog and where it meets the head (mm).
     """
 
-    rear: tuple[Num, Num]
-    front: tuple[Num, Num]
+    rear: tuple[FloatOrArray, FloatOrArray]
+    front: tuple[FloatOrArray, FloatOrArray]
 
     @classmethod
-    def under(cls, chord: Num, slope: Num, frog: Num, head: Num, hair: Num) -> SlackHair:
+    def under(
+        cls,
+        chord: FloatOrArray,
+        slope: FloatOrArray,
+        frog: FloatOrArray,
+        head: FloatOrArray,
+        hair: FloatOrArray,
+    ) -> SlackHair:
         """The hair under a camber.
 
         Args:
@@ -41,12 +48,12 @@ class SlackHair:
         return cls(rear, (chord - head * np.sin(droop), -head * np.cos(droop)))
 
     @property
-    def slope(self) -> Num:
+    def slope(self) -> FloatOrArray:
         """Rise toward the head (mm per mm)."""
         (x0, z0), (x1, z1) = self.rear, self.front
         return (z1 - z0) / (x1 - x0)
 
-    def below(self, x: Num, z: Num) -> Num:
+    def below(self, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
         """How far the hair is below a place, square to the hair (mm)."""
         (x0, z0), slope = self.rear, self.slope
         return (z - z0 - slope * (x - x0)) / np.sqrt(1.0 + slope**2)

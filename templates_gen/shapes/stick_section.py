@@ -11,7 +11,7 @@ from enum import StrEnum
 from templates_gen.geometry import Path, Pen, Point, circle
 from templates_gen.mechanics import sections
 from templates_gen.mechanics.sections import Section, half_disc, rounded_octagon
-from templates_gen.shapes.arch import Num
+from templates_gen.shapes.arch import FloatOrArray
 from templates_gen.shapes.octagon import CORNERS, FACET, d_section, octagon
 
 
@@ -74,7 +74,7 @@ def between(kind: SectionKind, thick: float, roundness: float) -> Path:
     return pen.close()
 
 
-def wood(kind: SectionKind, thick: Num, roundness: Num) -> Section:
+def wood(kind: SectionKind, thick: FloatOrArray, roundness: FloatOrArray) -> Section:
     """Area and second moment where the handle's octagon runs out; the datum is the axis.
 
     Args:
@@ -94,7 +94,7 @@ def wood(kind: SectionKind, thick: Num, roundness: Num) -> Section:
     )
 
 
-def flat_below(across_flats: Num) -> Section:
+def flat_below(across_flats: FloatOrArray) -> Section:
     """A round top on the octagon's lower half; the datum is the axis.
 
     Source: a half disc on half an octagon, whose first moment is that of a rectangle between the

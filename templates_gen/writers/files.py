@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from templates_gen.errors import SurroundingsError
+from templates_gen.errors import EnvironmentFault
 
 _LONGEST = 60
 #: Names some systems keep for themselves.
@@ -31,7 +31,7 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write files whole or not at all: each to a draft beside its place, then all renamed.
 
     Raises:
-        SurroundingsError: the folder cannot be made or written.
+        EnvironmentFault: the folder cannot be made or written.
     """
     drafts: dict[Path, Path] = {}
     try:
@@ -46,7 +46,7 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
         for draft, target in drafts.items():
             draft.replace(target)
     except OSError as e:
-        raise SurroundingsError(
+        raise EnvironmentFault(
             f"{folder}: cannot be written ({e.strerror}); name another folder with -o"
         ) from e
     finally:

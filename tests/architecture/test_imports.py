@@ -20,7 +20,7 @@ PLANTED = [
     ("geometry/__init__.py", "from ..shapes import arch", "higher"),
     ("geometry/segment.py", "import templates_gen.registry", "higher"),
     ("geometry/segment.py", "import templates_gen", "higher"),
-    ("shapes/arch.py", "def f():\n    from templates_gen.parameters import Num", "higher"),
+    ("shapes/arch.py", "def f():\n    from templates_gen.parameters import FloatOrArray", "higher"),
     ("checks/rule.py", "import templates_gen.drawing.sheet", "same floor"),
     ("drawing/sheet.py", "if False:\n    from templates_gen.parts.ferrule import dims", "higher"),
     ("writers/dxf.py", "from templates_gen.kernel import solids", "same floor"),

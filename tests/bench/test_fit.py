@@ -51,10 +51,15 @@ def violin(folder):
 
 
 #: Kinds of measuring, each told as a maker would.
-TAPPED = {"tapped.held": Held.FREE, "tapped.tone": 1.0}
-CLAMPED = {"tapped.held": Held.CLAMPED, "tapped.tone": 1.0, "tapped.free_length": 600.0}
-ENDWISE = {"tapped.held": Held.END_GRAIN, "tapped.tone": 1.0}
-LOADED = {"loaded.weight": 500.0, "loaded.sunk": 1.0, "loaded.rear": 60.0, "loaded.front": 690.0}
+TAPPED = {"tapped.held": Held.FREE, "tapped.frequency": 1.0}
+CLAMPED = {"tapped.held": Held.CLAMPED, "tapped.frequency": 1.0, "tapped.free_length": 600.0}
+ENDWISE = {"tapped.held": Held.END_GRAIN, "tapped.frequency": 1.0}
+LOADED = {
+    "loaded.weight": 500.0,
+    "loaded.deflection": 1.0,
+    "loaded.rear": 60.0,
+    "loaded.front": 690.0,
+}
 
 
 def shaped(form=Form.OCTAGON, thick=THICK, head=Head.NO):
@@ -72,10 +77,12 @@ def told(density, modulus, ways, family="violin", **shape):
     values = {**shaped(**shape), "weighed.mass": 1.0, **ways}
     blank = Blank.of(stated(family), Measured("stick.toml", values))
     values["weighed.mass"] = blank.volume * density * 1e-6
-    if "tapped.tone" in ways:
-        values["tapped.tone"] = blank.tone() * math.sqrt(modulus / MODULUS * DENSITY / density)
-    if "loaded.sunk" in ways:
-        values["loaded.sunk"] = blank.sunk() * MODULUS / modulus
+    if "tapped.frequency" in ways:
+        values["tapped.frequency"] = blank.frequency() * math.sqrt(
+            modulus / MODULUS * DENSITY / density
+        )
+    if "loaded.deflection" in ways:
+        values["loaded.deflection"] = blank.deflection() * MODULUS / modulus
     return values
 
 
@@ -100,7 +107,7 @@ def test_the_wood_is_found_again(ways, form):
 def test_with_its_head_on_the_wood_is_found_again():
     values = told(1010.0, 22.0, TAPPED, form=Form.FINISHED, head=Head.YES)
     bare = told(1010.0, 22.0, TAPPED, form=Form.FINISHED)
-    assert values["tapped.tone"] < bare["tapped.tone"]
+    assert values["tapped.frequency"] < bare["tapped.frequency"]
     assert wood(stated("violin"), Measured("", values)).modulus == pytest.approx(22.0, rel=1e-6)
 
 
@@ -114,7 +121,7 @@ def test_a_uniform_blank_against_the_handbook():
         "stick.stations": ((0.0, 9.0), (700.0, 9.0)),
         "weighed.mass": 45.0,
         "tapped.held": Held.FREE,
-        "tapped.tone": 65.0,
+        "tapped.frequency": 65.0,
     }
     found = wood(stated("violin"), Measured("", values))
     inertia = 0.05473785 * 0.009**4
@@ -122,13 +129,13 @@ def test_a_uniform_blank_against_the_handbook():
     assert found.modulus == pytest.approx(expected, rel=1e-5)
     assert found.density == pytest.approx(0.045 / (0.8284271 * 0.009**2 * 0.7), rel=1e-5)
     # On its end: E = ρ (2 L f)², its mass in 120 lumps; under a weight: P L³ / 48 E I.
-    lengthwise = values | {"tapped.held": Held.END_GRAIN, "tapped.tone": 3200.0}
+    lengthwise = values | {"tapped.held": Held.END_GRAIN, "tapped.frequency": 3200.0}
     expected = found.density * (2 * 0.7 * 3200) ** 2 * 1e-9
     assert wood(stated("violin"), Measured("", lengthwise)).modulus == pytest.approx(
         expected, rel=3e-4
     )
     loaded = {k: v for k, v in values.items() if not k.startswith("tapped")}
-    loaded |= LOADED | {"loaded.sunk": 2.5, "loaded.rear": 50.0, "loaded.front": 650.0}
+    loaded |= LOADED | {"loaded.deflection": 2.5, "loaded.rear": 50.0, "loaded.front": 650.0}
     expected = 0.5 * GRAVITY * 600**3 / (48 * 2.5 * octagon(9.0).inertia) * 1e-3
     assert wood(stated("violin"), Measured("", loaded)).modulus == pytest.approx(expected, rel=1e-5)
 
@@ -160,13 +167,13 @@ def test_measurements_at_odds_are_told_and_the_reach_covers_both(monkeypatch):
     tapped, loaded = told(985.0, 24.3, TAPPED), told(985.0, 21.0, LOADED)
     both = {**tapped, **loaded}
     one, other, found = (wood(stated("violin"), Measured("", v)) for v in (tapped, loaded, both))
-    assert one.odds is None
-    assert other.odds is None
+    assert one.outliers is None
+    assert other.outliers is None
     apart = math.log(one.modulus / other.modulus)
     unsure = math.hypot(one.modulus_off / one.modulus, other.modulus_off / other.modulus)
-    assert found.odds is not None
-    assert found.odds.times == pytest.approx(apart / unsure, rel=1e-5)
-    said = {name: value for what, _, name, value in found.odds.says if what == "modulus"}
+    assert found.outliers is not None
+    assert found.outliers.times == pytest.approx(apart / unsure, rel=1e-5)
+    said = {name: value for what, _, name, value in found.outliers.description if what == "modulus"}
     # By the density found, which gives way a little as well.
     assert said == pytest.approx({"[tapped]": 24.3, "[loaded]": 21.0}, rel=5e-3)
     assert found.modulus - found.modulus_off <= said["[loaded]"]
@@ -174,18 +181,18 @@ def test_measurements_at_odds_are_told_and_the_reach_covers_both(monkeypatch):
 
 
 def test_measurements_that_agree_are_not_at_odds():
-    assert wood(stated("violin"), Measured("", told(985.0, 24.3, TAPPED | LOADED))).odds is None
+    assert wood(stated("violin"), Measured("", told(985.0, 24.3, TAPPED | LOADED))).outliers is None
 
 
 def test_a_second_measurement_against_the_first_is_told(written):
     p = written(Measured("", told(985.0, 24.3, TAPPED)))
     fitted = fit(p, Measured("", told(985.0, 20.0, TAPPED)))
     assert not fitted.sound
-    says = table.table(fitted)
-    assert "times further apart than their ± allow" in says
-    assert "modulus by the file before" in says
+    description = table.table(fitted)
+    assert "times further apart than their ± allow" in description
+    assert "modulus by the file before" in description
     same = fit(p, Measured("", told(985.0, 24.3, TAPPED)))
-    assert same.wood.odds is None
+    assert same.wood.outliers is None
 
 
 def test_what_a_table_said_is_no_measurement_the_next_time(written, tmp_path, capsys):
@@ -198,11 +205,11 @@ def test_what_a_table_said_is_no_measurement_the_next_time(written, tmp_path, ca
     assert first.tolerance("material.stick_modulus") == pytest.approx(0.22 * 20.2, abs=1e-3)
     shown = tmp_path / "fitted.toml"
     assert main(["weigh", str(shown)]) == 0
-    says = capsys.readouterr().out
-    assert "985 kg/m³ measured; 20.2 GPa by the table, not measured" in says
-    assert "to about 2 %" not in says
+    description = capsys.readouterr().out
+    assert "985 kg/m³ measured; 20.2 GPa by the table, not measured" in description
+    assert "to about 2 %" not in description
     later, at_once = wood(first, Measured("", both)), wood(p, Measured("", both))
-    assert later.odds is None
+    assert later.outliers is None
     assert later.modulus == pytest.approx(at_once.modulus, rel=1e-3)
     assert later.modulus_off == pytest.approx(at_once.modulus_off, rel=0.1)
 
@@ -218,7 +225,7 @@ def test_far_at_odds_the_file_can_still_be_read(written):
 def test_what_gave_way_holds_with_the_woods_own_uncertainty(family):
     """A tone no surer than ± 2.5 Hz: the checks are judged, and numbers give way, by that."""
     p = stated(family)
-    rough = Measured("", told(985.0, 17.5, TAPPED, family=family), {"tapped.tone": 2.5})
+    rough = Measured("", told(985.0, 17.5, TAPPED, family=family), {"tapped.frequency": 2.5})
     fitted = fit(p, rough)
     verdicts = {r.rule.id: r.verdict for r in fitted.scaled.after}
     gave = {c.key: c.why for c in fitted.scaled.changes if c.why.startswith("so that ")}
@@ -318,8 +325,8 @@ def test_every_number_that_moves_is_told_with_its_reason():
     assert moved["material.stick_modulus"].why == "as measured"
     # What was in force before: the table's, not what the file states for another wood.
     assert moved["material.stick_modulus"].old == pytest.approx(20.2)
-    says = table.table(fitted)
-    assert all(key in says for key in moved)
+    description = table.table(fitted)
+    assert all(key in description for key in moved)
     flats = fitted.pattern.values["stick.across_flats_butt"]
     # The button keeps to the handle (trade's rule: within 0.05), and its end is no wider.
     assert fitted.pattern.values["button.across_flats"] == pytest.approx(flats, abs=0.05)
@@ -359,7 +366,7 @@ mass = { value = 41.1, tol = 0.05 }
 
 [tapped]
 held = "free"
-tone = 68.5
+frequency = 68.5
 """
 
 
@@ -390,23 +397,23 @@ def test_the_command_writes_a_file_that_says_how_sure_it_is(tmp_path, capsys):
         ('form = "octagon"', 'form = "octogon"', 'the nearest is "octagon"'),
         ("length = 705", "lenght = 705", "the nearest known name is `length`"),
         ("length = 705", "length = 650", "lies beyond its 650 mm"),
-        ("tone = 68.5", "", "tapped.tone: is not stated"),
-        ("tone = 68.5", "tone = -3", "outside the possible 5 to 6000 Hz"),
+        ("frequency = 68.5", "", "tapped.frequency: is not stated"),
+        ("frequency = 68.5", "frequency = -3", "outside the possible 5 to 6000 Hz"),
         ('held = "free"', 'held = "clamped"', "tapped.free_length: is not stated"),
-        ("tone = 68.5", "tone = 68.5\nfree_length = 600", "only a clamped stick has one"),
+        ("frequency = 68.5", "frequency = 68.5\nfree_length = 600", "only a clamped stick has one"),
         ("tol = 0.05", "tol = -1", "tol = -1 is negative"),
         ("[250, 8.95]", "[50, 8.95]", "stick.stations"),
         ("[tapped]", "[taped]", "the nearest known name is `tapped`"),
         ("[stick]", "[stick", "no closing bracket; write `[stick]`"),
     ],
 )
-def test_a_bad_file_is_told_with_line_and_cure(tmp_path, old, new, says):
+def test_a_bad_file_is_told_with_line_and_cure(tmp_path, old, new, description):
     file = tmp_path / "stick.toml"
     assert old in GOOD
     file.write_text(GOOD.replace(old, new, 1), "utf-8")
     with pytest.raises(InputError) as e:
         fit_measured.read(str(file))
-    assert says in str(e.value)
+    assert description in str(e.value)
     assert str(file) in str(e.value)
 
 
@@ -429,13 +436,13 @@ def test_a_thickness_that_was_not_measured_is_told(tmp_path, capsys, measured):
         ("41.1", "16", ("weighed: the density would be", "less than 600", "weigh it again")),
     ],
 )
-def test_wood_there_is_none_of_is_laid_to_what_was_measured(tmp_path, old, new, says):
+def test_wood_there_is_none_of_is_laid_to_what_was_measured(tmp_path, old, new, description):
     file = tmp_path / "stick.toml"
     assert old in GOOD
     file.write_text(GOOD.replace(old, new), "utf-8")
     with pytest.raises(InputError) as e:
         fit(stated("violin"), str(file))
-    for words in (*says, str(file)):
+    for words in (*description, str(file)):
         assert words in str(e.value)
 
 
@@ -471,12 +478,12 @@ def test_a_noisy_stick_is_found_within_its_uncertainty():
             **shaped(thick=seen),
             "stick.length": 705.0,
             "weighed.mass": true["weighed.mass"] + off(0.1),
-            "tapped.tone": true["tapped.tone"] + off(0.5),
-            "loaded.sunk": true["loaded.sunk"] + off(0.03),
+            "tapped.frequency": true["tapped.frequency"] + off(0.5),
+            "loaded.deflection": true["loaded.deflection"] + off(0.03),
         }
         found = wood(p, Measured("", values))
         within["density"] += abs(found.density - density) <= found.density_off
-        within["agree"] += found.odds is None
+        within["agree"] += found.outliers is None
         within["modulus"] += abs(found.modulus - modulus) <= found.modulus_off
     assert min(within.values()) >= 95
     assert found.density_off < 0.02 * density

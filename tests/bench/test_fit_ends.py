@@ -39,7 +39,7 @@ class Stick:
         x, w = self._quadrature(0.0, self.length)
         return float(AREA * w @ self.thickness(x) ** 2) * self.density * 1e-6
 
-    def tone(self, clamped_at=None):
+    def frequency(self, clamped_at=None):
         """Lowest tone (Hz): free at both ends, or clamped at a place (mm)."""
         start = 0.0 if clamped_at is None else clamped_at
         x, w = self._quadrature(start, self.length)
@@ -57,7 +57,7 @@ class Stick:
         lowest = squares[2 if clamped_at is None else 0]
         return math.sqrt(lowest) / (2 * math.pi)
 
-    def sunk(self, grams, rear, front):
+    def deflection(self, grams, rear, front):
         """Deflection (mm) midway between supports, by the unit load theorem."""
         middle, load = (rear + front) / 2, grams * 1e-3 * GRAVITY
         total = 0.0
@@ -109,15 +109,19 @@ def seen(rng, p, kind, way):
         "weighed.mass": stick.mass() + rng.uniform(-0.1, 0.1),
     }
     if way == "loaded":
-        sunk = stick.sunk(500.0, 60.0, 640.0) + rng.uniform(-0.03, 0.03)
-        values |= {"loaded.weight": 500.0, "loaded.sunk": sunk}
+        deflection = stick.deflection(500.0, 60.0, 640.0) + rng.uniform(-0.03, 0.03)
+        values |= {"loaded.weight": 500.0, "loaded.deflection": deflection}
         values |= {"loaded.rear": 60.0, "loaded.front": 640.0}
     elif way == "clamped":
-        tone = stick.tone(length - 600.0) + rng.uniform(-0.5, 0.5)
-        values |= {"tapped.held": Held.CLAMPED, "tapped.tone": tone, "tapped.free_length": 600.0}
+        frequency = stick.frequency(length - 600.0) + rng.uniform(-0.5, 0.5)
+        values |= {
+            "tapped.held": Held.CLAMPED,
+            "tapped.frequency": frequency,
+            "tapped.free_length": 600.0,
+        }
     else:
-        tone = stick.tone() + rng.uniform(-0.5, 0.5)
-        values |= {"tapped.held": Held.FREE, "tapped.tone": tone}
+        frequency = stick.frequency() + rng.uniform(-0.5, 0.5)
+        values |= {"tapped.held": Held.FREE, "tapped.frequency": frequency}
     return stick, Measured("stick.toml", values)
 
 
@@ -162,7 +166,7 @@ def test_the_fewer_stations_the_wider_the_range():
         "stick.length": 712.0,
         "weighed.mass": 41.1,
         "tapped.held": Held.FREE,
-        "tapped.tone": 66.5,
+        "tapped.frequency": 66.5,
     }
     whole, part = (
         wood(p, Measured("", values | {"stick.stations": s})) for s in (full, full[1:-1])
@@ -178,7 +182,7 @@ def test_thickness_taken_from_the_pattern_may_be_off_alike_everywhere():
     p = stated("violin")
     length = float(p.values["stick.length"] - p.values["head.face_length"])
     values = {"stick.form": Form.ROUND, "stick.head": Head.NO, "stick.length": length}
-    values |= {"weighed.mass": 35.0, "tapped.held": Held.FREE, "tapped.tone": 55.0}
+    values |= {"weighed.mass": 35.0, "tapped.held": Held.FREE, "tapped.frequency": 55.0}
     found = wood(p, Measured("", values))
     mean = float(np.mean([p.values[k] for k in ("stick.diameter_head", "stick.across_flats_butt")]))
     assert found.density_off / found.density > 2 * 0.15 / mean
@@ -201,12 +205,12 @@ def told(tmp_path, capsys, text):
 
 
 def test_the_command_reports_unmeasured_ends_and_where_to_measure(tmp_path, capsys):
-    status, says = told(
+    status, description = told(
         tmp_path, capsys, blank("[[100, 9.35], [250, 8.95], [400, 8.35], [550, 7.5]]")
     )
     assert status == 0
-    assert "thickness not measured from 0 to 100, 550 to 712 mm" in says
-    assert "measure at 0, 631 and 712 mm too" in says
+    assert "thickness not measured from 0 to 100, 550 to 712 mm" in description
+    assert "measure at 0, 631 and 712 mm too" in description
     whole = "[[0, 9.4], [100, 9.35], [250, 8.95], [400, 8.35], [550, 7.5], [705, 6.3]]"
     assert "not measured from" not in told(tmp_path, capsys, blank(whole))[1]
 
@@ -243,19 +247,21 @@ def test_the_command_reports_unmeasured_ends_and_where_to_measure(tmp_path, caps
 )
 def test_stations_that_cover_too_little_are_refused(tmp_path, capsys, stations, more, cure):
     text = blank(stations) if more is None else blank(stations, more)
-    status, says = told(tmp_path, capsys, text)
+    status, description = told(tmp_path, capsys, text)
     assert status == 2
-    assert "stick.toml:7: stick.stations" in says
-    assert "at least half is needed" in says
-    assert cure in says
+    assert "stick.toml:7: stick.stations" in description
+    assert "at least half is needed" in description
+    assert cure in description
 
 
 def test_stations_count_only_where_the_measurement_depends_on_them(tmp_path, capsys):
     """Between supports at 200 and 500 mm the rest of the stick is straight: it does not matter."""
     more = "[loaded]\nweight = 2000\nsunk = 2.3\nrear = 200\nfront = 500\n"
-    status, says = told(tmp_path, capsys, blank("[[200, 9.1], [350, 8.6], [500, 7.8]]", more))
+    status, description = told(
+        tmp_path, capsys, blank("[[200, 9.1], [350, 8.6], [500, 7.8]]", more)
+    )
     assert status in (0, 1)
-    assert "not measured from" not in says
+    assert "not measured from" not in description
 
 
 def test_a_stick_given_as_numbers_is_refused_as_well():
@@ -306,11 +312,13 @@ SIX = "[[0, 9.4], [100, 9.35], [250, 8.95], [400, 8.35], [550, 7.5], [705, 6.3]]
     ],
 )
 def test_each_figure_says_what_it_comes_from(tmp_path, capsys, more, density, modulus):
-    status, says = told(tmp_path, capsys, blank(SIX, more))
-    assert status in (0, 1), says
+    status, description = told(tmp_path, capsys, blank(SIX, more))
+    assert status in (0, 1), description
     for basis, unit in ((density, "kg/m³"), (modulus, "GPa")):
-        behind = says.partition(unit)[2].lstrip(", ")
-        assert behind.startswith(basis.says or ("modulus" if unit == "kg/m³" else "diameters"))
+        behind = description.partition(unit)[2].lstrip(", ")
+        assert behind.startswith(
+            basis.description or ("modulus" if unit == "kg/m³" else "diameters")
+        )
 
 
 def test_a_density_inferred_from_tone_and_deflection_is_not_the_tables():
@@ -324,9 +332,9 @@ def test_a_density_inferred_from_tone_and_deflection_is_not_the_tables():
         "stick.length": 712.0,
         "stick.stations": tuple((x, float(stick.thickness(x))) for x in places),
         "tapped.held": Held.FREE,
-        "tapped.tone": stick.tone(),
+        "tapped.frequency": stick.frequency(),
         "loaded.weight": 500.0,
-        "loaded.sunk": stick.sunk(500.0, 60.0, 640.0),
+        "loaded.deflection": stick.deflection(500.0, 60.0, 640.0),
         "loaded.rear": 60.0,
         "loaded.front": 640.0,
     }

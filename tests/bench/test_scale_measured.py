@@ -27,7 +27,7 @@ def measured(tmp_path, family):
     """
     p = pattern(tmp_path, family)
     d, h, known = p.derive(StickDims), p.derive(HeadDims), p.schema.parameters
-    handle, face, chord = float(d.stated.handle_length), float(d.face_rear), float(d.chord)
+    handle, face, chord = float(d.params.handle_length), float(d.face_rear), float(d.chord)
     places = [0.0, handle, *np.linspace(handle, face, 6).round()[1:-1], round(face) - 1.0]
     depths = [round(chord * share) for share in np.linspace(0.1, 0.9, 7)]
     x, z = np.array(flatten(ridge(p), 0.01)).T

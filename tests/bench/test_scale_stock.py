@@ -131,10 +131,10 @@ def test_sizes_beyond_a_value_come_nearest_first():
 
 def test_explain_names_the_series(capsys):
     assert main(["explain", "screw.diameter"]) == 0
-    says = " ".join(capsys.readouterr().out.split())
-    assert "steps to the nearest coarse-thread size" in says
-    assert "3, 3.5, 4, 4.5, 5" in says
-    assert "ISO 261" in says
+    description = " ".join(capsys.readouterr().out.split())
+    assert "steps to the nearest coarse-thread size" in description
+    assert "3, 3.5, 4, 4.5, 5" in description
+    assert "ISO 261" in description
 
 
 def test_the_table_of_scaling_names_the_kind_of_size(tmp_path, capsys):

@@ -162,7 +162,7 @@ def test_the_window_is_where_both_limits_hold(bow):
 
 
 def test_every_lever_does_what_it_says(bow):
-    found = {lever.says: lever for lever in levers(bow)}
+    found = {lever.description: lever for lever in levers(bow)}
     assert found["lapping none"].mass == pytest.approx(
         -next(float(q.mass) for q in bow.pieces if q.name == "lapping")
     )

@@ -210,7 +210,7 @@ def test_of_a_measured_stick_nothing_is_planed_away(measured, target):
 def test_no_lever_makes_a_bow_that_is_refused(bow, kind):
     w = with_values(bow, REFUSING[kind])
     for lever in levers(w):
-        assert registry.faults(w.pattern.with_many(lever.changes)) == [], lever.says
+        assert registry.faults(w.pattern.with_many(lever.changes)) == [], lever.description
 
 
 @pytest.mark.parametrize("kind", REFUSING)

@@ -42,11 +42,11 @@ def test_a_clearance_fails_and_is_cured(desk, rule):
 def _is_cured(desk, file, rule, before, proposed):
     """The cure, written into the file: the clearance holds, and no error-check is new to fail."""
     found = desk.changed(file, {proposed.key: proposed.value})
-    assert found is not None, f"{proposed.says}: the file is refused"
+    assert found is not None, f"{proposed.description}: the file is refused"
     after = {r.rule.id: r for r in judged_again(before, found[1], [proposed.key])}
-    assert after[rule.id].verdict != "fails", proposed.says
+    assert after[rule.id].verdict != "fails", proposed.description
     newly = [r.rule.id for r in before if after[r.rule.id].stops and not r.stops]
-    assert newly == [], proposed.says
+    assert newly == [], proposed.description
 
 
 def test_every_exception_is_still_a_clearance():
@@ -57,7 +57,7 @@ def test_every_clearance_has_a_name_of_its_own():
     names = [r.id for r in registry.rules()]
     assert len(set(names)) == len(names)
     for r in registry.rules():
-        assert r.id.count(".") == 1 and r.says and r.basis and r.unit, r.id
+        assert r.id.count(".") == 1 and r.description and r.basis and r.unit, r.id
 
 
 def test_a_rewrite_moves_nothing_else(desk):

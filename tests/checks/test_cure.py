@@ -30,7 +30,7 @@ def test_the_number_one_may_change_comes_before_the_one_measured():
     """The width must reach 21: from 20.5 by 0.5, or the measured ribbon must shrink."""
     found = cured(pattern(EXACT, outer_width=20.5), toy_rules.spare)
     assert (found.key, found.value, found.was) == ("ferrule.outer_width", 21.0, 20.5)
-    assert found.says == "make ferrule.outer_width 21 (it is 20.5)"
+    assert found.description == "make ferrule.outer_width 21 (it is 20.5)"
 
 
 def test_the_tolerances_are_in_the_cure():
@@ -81,7 +81,7 @@ def test_the_makers_own_gives_way_where_nothing_usual_can(monkeypatch):
 
     usually(monkeypatch, outer_width=22.4, height=10.5)
     found = cured(pattern(EXACT), toy_sum, low)
-    assert found.says == "make ferrule.outer_width 23 (it is 22.5)"
+    assert found.description == "make ferrule.outer_width 23 (it is 22.5)"
 
 
 def test_what_was_measured_gives_way_last_even_at_its_usual_value(monkeypatch):
@@ -176,7 +176,7 @@ def test_a_cure_stays_within_what_is_usual_where_another_number_can(monkeypatch)
     bands_of_width(monkeypatch, 19.0, 21.0)
     assert cured(p, toy_rules.spare).key == "ferrule.outer_width"
     bands_of_width(monkeypatch, 19.0, 20.8)
-    assert cured(p, toy_rules.spare).says == "make hair.width 19.5 (it is 20)"
+    assert cured(p, toy_rules.spare).description == "make hair.width 19.5 (it is 20)"
 
 
 def test_where_nothing_usual_cures_it_the_cure_says_what_is_usual(monkeypatch):
@@ -184,7 +184,7 @@ def test_where_nothing_usual_cures_it_the_cure_says_what_is_usual(monkeypatch):
     bands_of_width(monkeypatch, 19.0, 20.8)
     found = cured(pattern(EXACT, outer_width=20.5), fixed)
     told = "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 19–20.8"
-    assert found.says == told
+    assert found.description == told
 
 
 @pytest.mark.parametrize(("high", "offered"), [(20.34, True), (20.32, False)])
@@ -208,7 +208,10 @@ def test_a_change_toward_what_is_usual_does_not_come_last(monkeypatch):
     p = pattern(EXACT, outer_width=20.5)
     bands_of_width(monkeypatch, 21.5, 23.0)
     found = cured(p, toy_rules.spare)
-    assert found.says == "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 21.5–23"
+    assert (
+        found.description
+        == "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 21.5–23"
+    )
 
 
 def test_no_warning_comes_to_fail_where_another_number_can():

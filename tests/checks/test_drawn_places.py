@@ -60,7 +60,7 @@ def test_the_eyes_lower_rim_is_on_the_hollow_as_far_from_its_axis_as_its_radius(
     y = float(d.flank.half_width(z))
     # From the axis, square to it: the component along (-sin, cos).
     aside = -(y - y0) * math.sin(lean) + (z - z0) * math.cos(lean)
-    assert aside == pytest.approx(-float(d.stated.eye_diameter) / 2, abs=1e-9)
+    assert aside == pytest.approx(-float(d.params.eye_diameter) / 2, abs=1e-9)
 
 
 @pytest.mark.parametrize("family", FAMILIES)

@@ -14,7 +14,7 @@ from outside.maker import stated
 from templates_gen.checks.cure import cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.checks.rule import at_least, rule
-from templates_gen.parameters import Num, Pattern, Scale, Schema, mm, section
+from templates_gen.parameters import FloatOrArray, Pattern, Scale, Schema, mm, section
 from templates_gen.parts.frog.params import EyeKind
 from templates_gen.parts.heel.params import HeelKind
 from templates_gen.parts.underslide.params import UnderslideKind
@@ -89,18 +89,18 @@ def test_more_numbers_than_all_corners_allow():
 
     @section("many", "Many")
     class Many:
-        a: Num = _tenth()
-        b: Num = _tenth()
-        c: Num = _tenth()
-        d: Num = _tenth()
-        e: Num = _tenth()
-        f: Num = _tenth()
-        g: Num = _tenth()
-        h: Num = _tenth()
-        i: Num = _tenth()
-        j: Num = _tenth()
-        k: Num = _tenth()
-        m: Num = _tenth()
+        a: FloatOrArray = _tenth()
+        b: FloatOrArray = _tenth()
+        c: FloatOrArray = _tenth()
+        d: FloatOrArray = _tenth()
+        e: FloatOrArray = _tenth()
+        f: FloatOrArray = _tenth()
+        g: FloatOrArray = _tenth()
+        h: FloatOrArray = _tenth()
+        i: FloatOrArray = _tenth()
+        j: FloatOrArray = _tenth()
+        k: FloatOrArray = _tenth()
+        m: FloatOrArray = _tenth()
 
     @rule("many.sum", "the first six outweigh the last", basis="a toy")
     def outweigh(p):

@@ -93,4 +93,4 @@ def test_no_numbers_stop_the_judging(rule):
     """Anywhere in the possible range a clearance is judged; what is no number fails."""
     for p in some_patterns(6, 12):
         found = judge(rule, p)
-        assert np.isfinite(found.margin) or found.verdict == "fails" or not found.asked
+        assert np.isfinite(found.margin) or found.verdict == "fails" or not found.applies

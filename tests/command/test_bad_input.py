@@ -200,12 +200,12 @@ def test_a_bow_given_as_the_shop_is_told_in_one_line(capsys):
         (["calibrate", "--measured", "149,2", "230"], "write 149.2"),
     ],
 )
-def test_words_of_the_call_that_are_no_name_or_number(capsys, argv, says):
+def test_words_of_the_call_that_are_no_name_or_number(capsys, argv, description):
     write("a.toml", SOUND)
     before = {*Path().iterdir()}
     said = call(capsys, *argv)
     assert said.status == 2
-    assert says in said.err
+    assert description in said.err
     assert {*Path().iterdir()} == before
 
 
@@ -219,11 +219,11 @@ def test_words_of_the_call_that_are_no_name_or_number(capsys, argv, says):
         (["nonsense"], "calibrate"),
     ],
 )
-def test_what_is_said_of_a_call_fits_80_columns(capsys, monkeypatch, argv, says):
+def test_what_is_said_of_a_call_fits_80_columns(capsys, monkeypatch, argv, description):
     monkeypatch.setenv("COLUMNS", "80")
     said = call(capsys, *argv)
     assert said.status == 2 and said.out == ""
     lines = said.err.splitlines()
     assert [line for line in lines if len(line) > 80] == []
     told = " ".join(said.err.partition(" error: ")[2].split())
-    assert says in told and lines[0].startswith("usage: templates-gen")
+    assert description in told and lines[0].startswith("usage: templates-gen")

@@ -13,7 +13,7 @@ from templates_gen import cli, registry
 from templates_gen.bench.routing.checks import checks
 from templates_gen.command.explain import usual
 from templates_gen.drawing.sheet import Layer
-from templates_gen.drawing.view import Leader, Word
+from templates_gen.drawing.view import Leader, Text
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.words import told as in_words
 from templates_gen.shop.read import SCHEMA as SHOP
@@ -61,9 +61,9 @@ def test_every_check_is_told():
     routed = [c.result.rule.id for c in checks(usual("violin"), example())]
     assert [*told] == [*(r.id for r in registry.rules()), *routed]
     for r in registry.rules():
-        ((_, says, severity, limit, basis, looks_at),) = told[r.id]
+        ((_, description, severity, limit, basis, looks_at),) = told[r.id]
         assert re.match(r"at (least|most) -?\d", limit), r.id
-        assert says.lower().startswith(r.says.lower())
+        assert description.lower().startswith(r.description.lower())
         assert (severity, basis) == (r.severity.value, r.basis)
         assert looks_at
 
@@ -84,9 +84,9 @@ def test_every_layer_is_told():
 def test_every_verb_and_argument_is_told(capsys):
     """Against what the command itself prints when asked for help."""
     page = reference("command")
-    for name, _, says in _command._verbs(cli.parser()):
+    for name, _, description in _command._verbs(cli.parser()):
         section = page.partition(f"\n## {name}\n")[2].partition("\n## ")[0]
-        assert says[1:] in section
+        assert description[1:] in section
         with pytest.raises(SystemExit):
             cli.main([name, "--help"])
         options = {*re.findall(r"(?<![\w-])--?[a-z]+(?:-[a-z]+)*", capsys.readouterr().out)}
@@ -103,7 +103,7 @@ def test_letters_on_the_drawings_are_declared():
             words = re.findall(r"\b[A-Za-z]+_[a-z0-9_]+\b", getattr(item, "text", ""))
             assert {*words} <= letters | names
             assert (
-                words or isinstance(item, Leader | Word) or item.text in {"land", *letters, *names}
+                words or isinstance(item, Leader | Text) or item.text in {"land", *letters, *names}
             )
             drawn |= {*words}
     assert len(drawn & letters) > 20

@@ -8,7 +8,16 @@ import make
 import pytest
 
 from templates_gen import registry
-from templates_gen.drawing.view import Leader, Level, Radius, Upright, View, Word, cut, line
+from templates_gen.drawing.view import (
+    HorizontalDim,
+    Leader,
+    Radius,
+    Text,
+    VerticalDim,
+    View,
+    cut,
+    line,
+)
 from templates_gen.geometry import rectangle
 
 #: Where a page is about 850 pixels wide, capitals of 2.5 mm are then 8 pixels high: what can just
@@ -31,11 +40,11 @@ def test_a_short_drawing_is_left_alone():
 def test_a_long_drawing_shrinks_and_its_figures_do_not():
     """All by hand: 600 mm at a third is 200."""
     dims = (
-        Level((0, 0), (600, 0), -1, suffix=" long"),
-        Upright((0, 0), (0, 30), 1, text="high"),
+        HorizontalDim((0, 0), (600, 0), -1, suffix=" long"),
+        VerticalDim((0, 0), (0, 30), 1, text="high"),
         Radius((300, 0), 15.0, 0.0, reach=6.0),
         Leader((300, 30), (310, 40), "there"),
-        Word((90, 9), "word"),
+        Text((90, 9), "word"),
     )
     long = View("board", (cut(rectangle(0, 0, 600, 30)),), dims)
     beside = View("line", (cut(line((0, 0), (60, 0))),))

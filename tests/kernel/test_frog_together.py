@@ -19,16 +19,16 @@ ON_THE_HANDLE = {*frames.WITH_STICK, *frames.in_frog(pattern("violin"))}
 every_file = pytest.mark.parametrize("stem", FILES)
 
 
-def together(stem, p=None, instead=()):
+def together(stem, p=None, parts=()):
     """The witness of the whole; some parts as another pattern has them, placed as this one says.
 
     Args:
         stem: the file.
-        p: where the parts stand, and what the parts in ``instead`` are.
-        instead: parts taken from ``p``.
+        p: where the parts stand, and what the parts in ``parts`` are.
+        parts: those taken from ``p``.
     """
     solids = {part: built(stem, part) for part in parts_of(stem) if part in ON_THE_HANDLE}
-    for part in instead:
+    for part in parts:
         solids[part] = BUILDERS[part].build(BUILDERS[part].recipe(p))
     return confirm._together(pattern(stem), dict.fromkeys(solids), solids)
 

@@ -4,7 +4,7 @@ import sys
 
 import pytest
 
-from templates_gen.errors import KernelError, SurroundingsError
+from templates_gen.errors import EnvironmentFault, KernelError
 from templates_gen.geometry import circle, rectangle
 from templates_gen.kernel import open_kernel
 
@@ -63,7 +63,7 @@ def test_an_outline_is_read_in_the_parts_own_coordinates(solids, axis):
 def test_a_machine_without_the_modeller_is_told_what_to_do(monkeypatch):
     # A None among the modules is how Python itself marks one that must not be imported.
     monkeypatch.setitem(sys.modules, "cadquery", None)
-    with pytest.raises(SurroundingsError) as caught:
+    with pytest.raises(EnvironmentFault) as caught:
         open_kernel()
     assert "libgl1" in str(caught.value)
     assert "--plane" in str(caught.value)
@@ -80,7 +80,7 @@ def test_a_missing_library_is_named(monkeypatch):
 
     monkeypatch.delitem(sys.modules, "cadquery", raising=False)
     monkeypatch.setattr(sys, "meta_path", [Missing, *sys.meta_path])
-    with pytest.raises(SurroundingsError, match=r"libGL\.so\.1.*libgl1"):
+    with pytest.raises(EnvironmentFault, match=r"libGL\.so\.1.*libgl1"):
         open_kernel()
 
 
@@ -88,6 +88,6 @@ def test_garbage_is_collected_again_afterwards(monkeypatch):
     import gc
 
     monkeypatch.setitem(sys.modules, "cadquery", None)
-    with pytest.raises(SurroundingsError):
+    with pytest.raises(EnvironmentFault):
         open_kernel()
     assert gc.isenabled()

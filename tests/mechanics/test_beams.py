@@ -106,8 +106,8 @@ def test_more_pieces_change_next_to_nothing():
     few, many = published_stick(20), published_stick(480)
     body = [Body(10.0, 12.0, 300.0), Body(690.0, 3.0, 80.0)]
     assert free_tones(few, 3, body) == pytest.approx(free_tones(many, 3, body), rel=1e-4)
-    sunk = [clamped(b, {LENGTH: 1.0})[-1] for b in (few, many)]
-    assert sunk[0] == pytest.approx(sunk[1], rel=1e-4)
+    deflection = [clamped(b, {LENGTH: 1.0})[-1] for b in (few, many)]
+    assert deflection[0] == pytest.approx(deflection[1], rel=1e-4)
     assert few.total() == pytest.approx(many.total(), rel=1e-9)
 
 

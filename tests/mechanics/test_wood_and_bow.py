@@ -20,28 +20,28 @@ from templates_gen.mechanics.wood import (
 
 def test_a_tapped_rod_by_the_standards_formula():
     """E = 1.6067 (L³/D⁴) m f², a slender rod (ASTM E1876); SI units."""
-    length, diameter, mass, tone = 750.0, 8.0, 41.5, 57.0
-    expected = 1.6067 * (0.75**3 / 0.008**4) * 0.0415 * tone**2 * 1e-9
-    found = modulus_from_tap(length, mass, circle(diameter).inertia, tone)
+    length, diameter, mass, frequency = 750.0, 8.0, 41.5, 57.0
+    expected = 1.6067 * (0.75**3 / 0.008**4) * 0.0415 * frequency**2 * 1e-9
+    found = modulus_from_tap(length, mass, circle(diameter).inertia, frequency)
     assert found == pytest.approx(expected, rel=5e-5)
 
 
 def test_a_tapped_blank_gives_the_modulus_it_was_tapped_with():
     b = round_stick((0, 700), lambda x: 9.0 + 0 * x, 23.4, 1050)
     mass, _ = b.total()
-    tone = float(free_tones(b, 1)[0])
-    found = modulus_from_tap(700.0, mass, circle(9.0).inertia, tone)
+    frequency = float(free_tones(b, 1)[0])
+    found = modulus_from_tap(700.0, mass, circle(9.0).inertia, frequency)
     assert found == pytest.approx(23.4, rel=1e-6)
 
 
 def test_a_lengthwise_tap_and_a_load():
     """c = 2 L f and E = ρ c²; P L³ / (48 E I) (any handbook)."""
     speed = math.sqrt(21e9 / 1050)
-    tone = speed / (2 * 0.72)
-    assert modulus_from_lengthwise_tap(720.0, 1050.0, tone) == pytest.approx(21.0, rel=1e-9)
+    frequency = speed / (2 * 0.72)
+    assert modulus_from_lengthwise_tap(720.0, 1050.0, frequency) == pytest.approx(21.0, rel=1e-9)
     inertia = octagon(9.0).inertia
-    sunk = 10.0 * 600.0**3 / (48 * 21e3 * inertia)
-    assert modulus_from_load(600.0, 10.0, sunk, inertia) == pytest.approx(21.0, rel=1e-9)
+    deflection = 10.0 * 600.0**3 / (48 * 21e3 * inertia)
+    assert modulus_from_load(600.0, 10.0, deflection, inertia) == pytest.approx(21.0, rel=1e-9)
 
 
 def test_other_wood_of_other_diameters_is_as_stiff_or_as_heavy():
@@ -80,9 +80,11 @@ def test_balance_and_turning_of_two_weights_on_a_rod():
     found = weighed(b, [Body(0.0, 12.0), Body(600.0, 4.0)])
     mass = rod + 16.0
     x = (rod * 300.0 + 4.0 * 600.0) / mass
-    turning = rod * (600.0**2 / 12 + (300 - x) ** 2) + 12.0 * x**2 + 4.0 * (600 - x) ** 2
+    moment_of_inertia = rod * (600.0**2 / 12 + (300 - x) ** 2) + 12.0 * x**2 + 4.0 * (600 - x) ** 2
     whole = found.whole
-    assert (whole.mass, whole.x, whole.turning) == pytest.approx((mass, x, turning), rel=1e-9)
+    assert (whole.mass, whole.x, whole.moment_of_inertia) == pytest.approx(
+        (mass, x, moment_of_inertia), rel=1e-9
+    )
     assert found.bow_tones[0] < found.stick_tones[0]
 
 

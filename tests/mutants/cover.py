@@ -54,7 +54,7 @@ def what_is_kept() -> list[Any]:
         kept
         for kept in gc.get_objects()
         if isinstance(kept, functools._lru_cache_wrapper)
-        or (type(kept).__name__ in ("Pattern", "_Watched") and hasattr(kept, "_derived"))
+        or (type(kept).__name__ in ("Pattern", "TrackingPattern") and hasattr(kept, "_derived"))
     ]
 
 

@@ -15,7 +15,7 @@ from readers.dxf_raw import Entity, RawDxf
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.rewrite import set_values
 from templates_gen.pipeline import rendering
-from templates_gen.pipeline.output import Press
+from templates_gen.pipeline.output import OutputOptions
 
 PARAMS = Path(__file__).parents[2] / "params"
 FAMILIES = ("violin", "viola", "cello", "bass-french", "bass-german")
@@ -41,8 +41,8 @@ def printed(p: Pattern, name: str, paper: str = "a4") -> pdf_page.PdfPage:
 
 
 def _file(p: Pattern, name: str, form: str, paper: str = "a4") -> bytes:
-    press = Press(paper=paper)
-    files = rendering.render(p, (), formats=(form,), only=(name,), press=press, plane=True)
+    options = OutputOptions(paper=paper)
+    files = rendering.render(p, (), formats=(form,), only=(name,), options=options, plane=True)
     (data,) = [data for file, data in files.items() if file.endswith(f".{form}")]
     return data
 

@@ -75,10 +75,10 @@ def test_a_tapered_cantilever_by_anastruct():
 
 def test_the_published_stick_sinks_as_its_moments_say():
     """Mohr: δ = ∫ P (L − x)² / EI dx, and for two supports ∫ M m / EI dx, by scipy's quad."""
-    sunk, _ = quad(
+    deflection, _ = quad(
         lambda x: (LENGTH - x) ** 2 / stiffness(published(x), 20), 0, LENGTH, points=[HANDLE]
     )
-    assert clamped(published_stick(), {LENGTH: 1.0})[-1] == pytest.approx(sunk, rel=1e-6)
+    assert clamped(published_stick(), {LENGTH: 1.0})[-1] == pytest.approx(deflection, rel=1e-6)
 
     low, high, at = 40.0, 660.0, 350.0
 

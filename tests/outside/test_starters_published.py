@@ -146,11 +146,11 @@ WOODS = [
 
 
 @pytest.mark.parametrize(("changes", "says", "measured"), WOODS)
-def test_weigh_says_which_figure_of_the_wood_was_measured(changes, says, measured):
+def test_weigh_says_which_figure_of_the_wood_was_measured(changes, description, measured):
     p = stated("violin", changes)
     parts = p.derive(Bulks).parts
     w = Weighed(p, parts, pieces(p, parts))
-    assert f"stick: {says}\n" in table.table(w, levers(w))
+    assert f"stick: {description}\n" in table.table(w, levers(w))
     found = table.as_data(w, ())["stick"]
     assert (found["density_measured"], found["modulus_measured"]) == measured
     assert found["measured"] is all(measured)

@@ -93,8 +93,8 @@ def test_the_stick_is_as_bulky_as_its_solid(family):
     areas = [math.pi / 4 * float(d.diameter(x)) ** 2 for x in places]
     last = sum((a + b) / 2 * 0.5 for a, b in pairwise(areas))
     running_out = float(sections.bulk[0] + sections.nipple) - last - seen
-    handle = math.pi / 4 * float(d.stated.across_flats_handle_end) ** 2
-    corners = (0.8284271 / (math.pi / 4) - 1) * handle * float(d.stated.blend_length)
+    handle = math.pi / 4 * float(d.params.across_flats_handle_end) ** 2
+    corners = (0.8284271 / (math.pi / 4) - 1) * handle * float(d.params.blend_length)
     assert 0 < running_out < corners
     assert running_out / seen < 0.004
 

@@ -86,7 +86,7 @@ def test_every_check_is_there_what_fails_first(each):
         assert c.result.verdict in row.text
         assert row.attributes["class"] == c.result.verdict
         if c.cure:
-            assert c.cure.says in row.text
+            assert c.cure.description in row.text
 
 
 def test_every_number_is_there(failing):

@@ -15,9 +15,9 @@ from templates_gen import registry
 from templates_gen.drawing.compose import SheetInfo, compose
 from templates_gen.drawing.sheet import Sheet
 from templates_gen.drawing.view import (
-    Level,
+    HorizontalDim,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     cut,
@@ -102,8 +102,8 @@ def card(seed: int) -> Sheet:
             *(drill((x + 12 * i, y + half), odd(0.6, 6)) for i in range(1, 3)),
         )
         dims = (
-            Level((x, y), (x + 30, y), 1, suffix=" ± 0,05 <&>"),
-            Upright((x, y), (x, y + 2 * half), -1),
+            HorizontalDim((x, y), (x + 30, y), 1, suffix=" ± 0,05 <&>"),
+            VerticalDim((x, y), (x, y + 2 * half), -1),
             Radius((x + 60, y + half), 2.0, 40, diameter=True, reach=14),
         )
         views.append(View(f"view {number} of card {seed}", strokes, dims))

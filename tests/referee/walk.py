@@ -197,14 +197,14 @@ def _table(p: Pattern, key: str) -> tuple[tuple[float, float], ...]:
     """What a maker would measure on this bow."""
     d = p.derive(StickDims)
     if key == "stick.stations":
-        places = np.linspace(float(d.stated.handle_length), float(d.face_rear), 8)
+        places = np.linspace(float(d.params.handle_length), float(d.face_rear), 8)
         return tuple((round(x, 3), round(float(d.diameter(x)), 4)) for x in places)
     if key == "stick.camber_points":
         places = np.linspace(0.0, float(d.chord), 9)[1:-1]
         shares = np.linspace(0.0, 1.0, np.asarray(d.camber.some_depths(1)).shape[-1])
         depths = np.interp(places / float(d.chord), shares, np.asarray(d.camber.some_depths(1)))
         return tuple((round(float(x), 2), round(float(y), 3)) for x, y in zip(places, depths))
-    s = p.derive(HeadDims).stated
+    s = p.derive(HeadDims).params
     ridge = head_outline.ridge(p)
     long = ridge.length
     places = [ridge.point_at(long * i / 9) for i in range(10)]

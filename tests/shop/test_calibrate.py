@@ -16,7 +16,7 @@ from templates_gen.bench.calibrate import page as calibrate_page
 from templates_gen.drawing.marks import box_of, label_corners, overlap
 from templates_gen.errors import InputError
 from templates_gen.pipeline import output
-from templates_gen.pipeline.output import Press
+from templates_gen.pipeline.output import OutputOptions
 from templates_gen.shop.read import read, usual
 from templates_gen.shop.starter import STARTER
 from templates_gen.writers import pdf
@@ -29,10 +29,12 @@ def folder(monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
 
 
-def press(factors=FACTORS, paper="a4"):
+def options(factors=FACTORS, paper="a4"):
     shop = usual()
     x, y = factors
-    return Press(replace(shop, printer=replace(shop.printer, x_factor=x, y_factor=y)), paper)
+    return OutputOptions(
+        replace(shop, printer=replace(shop.printer, x_factor=x, y_factor=y)), paper
+    )
 
 
 def test_worked_factors():
@@ -186,8 +188,8 @@ def squares(data):
 
 def test_only_the_pdf_is_corrected_and_it_says_so():
     made = sheet(form(150, 40))
-    plain = output.files("a", "A", [made], ("dxf", "svg", "pdf"), Press())
-    mended = output.files("a", "A", [made], ("dxf", "svg", "pdf"), press())
+    plain = output.files("a", "A", [made], ("dxf", "svg", "pdf"), OutputOptions())
+    mended = output.files("a", "A", [made], ("dxf", "svg", "pdf"), options())
     assert plain["a--card.dxf"] == mended["a--card.dxf"]
     assert plain["a--card.svg"] == mended["a--card.svg"]
     assert squares(plain["a--card.pdf"]) == [pytest.approx((50, 50), abs=1e-3)]
@@ -200,7 +202,7 @@ def test_only_the_pdf_is_corrected_and_it_says_so():
 
 def test_every_page_of_a_tiled_form_says_so():
     """The pages lie: what is across the upright test page is up on them."""
-    printed = output.pages(sheet(form()), press())
+    printed = output.pages(sheet(form()), options())
     assert len(printed) == 4
     for page in printed:
         notes = [n for n in page.furniture.labels if n.text == "Corrected: ↔ 1.00654, ↕ 1.00536"]
@@ -213,7 +215,7 @@ def test_every_page_of_a_tiled_form_says_so():
 @needs_poppler
 def test_a_corrected_page_measures_true_on_its_printer():
     """The printer makes 149.2 of 150 and 198.7 of 200; what it lays down then is 50 by 50."""
-    made = output.pages(sheet(form(150, 40)), press())
+    made = output.pages(sheet(form(150, 40)), options())
     (page,) = pages(pdf.write_pages("a", made))
     about_middle = 105 - (105 - 20) * FACTORS[0]
     wide, high = page.square(about_middle)

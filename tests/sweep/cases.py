@@ -48,7 +48,7 @@ class Starter:
     @cached_property
     def looks(self) -> dict[str, frozenset[str]]:
         p = self.pattern
-        return {t.name: p.looks(t.views) for t in selection.templates(p)}
+        return {t.name: p.depends_on(t.views) for t in selection.templates(p)}
 
     def touched(self, p: Pattern, changes: Changes) -> list[Template]:
         """The templates that changes may alter; all of them where a choice or a table changes."""
@@ -84,7 +84,7 @@ class Starter:
     def farthest(self) -> Iterator[Changes]:
         """Each number by itself as far either way as the error-checks let it go."""
         p = self.pattern
-        errors = [r for r in self.results if r.asked and r.rule.severity.value == "error"]
+        errors = [r for r in self.results if r.applies and r.rule.severity.value == "error"]
         read = {r.rule.id: numbers_read(r.rule, p) for r in errors}
         signs = {r.rule.id: corners(r.rule, p, read[r.rule.id]) for r in errors}
         for key, q in p.schema.parameters.items():
@@ -157,7 +157,7 @@ class Starter:
         from templates_gen.parts.stick.dims import StickDims
 
         d = self.pattern.derive(StickDims)
-        handle, face = float(d.stated.handle_length), float(d.face_rear)
+        handle, face = float(d.params.handle_length), float(d.face_rear)
         places = [0.0, handle, *np.linspace(handle, face, 7)[1:]]
         return tuple((float(x), round(float(d.diameter(float(x))), 2)) for x in places)
 
@@ -180,11 +180,11 @@ def named(changes: Changes) -> str:
 
 def says_nothing(r: Result) -> bool:
     """Whether a check that applies has no figure to show."""
-    return r.asked and not math.isfinite(r.margin)
+    return r.applies and not math.isfinite(r.margin)
 
 
 def sheet_fault(p: Pattern, checked: list[rendering.Checked], t: Template) -> str | None:
     """What keeps a sheet from being made and finished; None if nothing does."""
-    unmade: dict[str, str] = {}
-    rendering.sheets(p, checked, instead=[t], unmade=unmade)
-    return unmade.get(t.name)
+    not_drawn: dict[str, str] = {}
+    rendering.sheets(p, checked, templates=[t], not_drawn=not_drawn)
+    return not_drawn.get(t.name)

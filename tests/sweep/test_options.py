@@ -16,7 +16,7 @@ from templates_gen.errors import InputError
 from templates_gen.parameters.declare import parameters_of
 from templates_gen.parameters.rewrite import set_values
 from templates_gen.pipeline import judging, output, rendering, selection
-from templates_gen.pipeline.output import Press
+from templates_gen.pipeline.output import OutputOptions
 from templates_gen.shop import Shop
 from templates_gen.shop import params as shop_params
 from templates_gen.shop.read import read
@@ -43,21 +43,21 @@ def shop_with(folder, changes) -> Shop | None:
 
 def checked(family):
     s = starter(family)
-    return [rendering.Checked(r, None) for r in s.results if r.asked]
+    return [rendering.Checked(r, None) for r in s.results if r.applies]
 
 
-def drawn(family, press, templates):
-    return rendering.sheets(starter(family).pattern, checked(family), press, instead=templates)
+def drawn(family, options, templates):
+    return rendering.sheets(starter(family).pattern, checked(family), options, templates=templates)
 
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_sheet_on_every_paper_in_every_kind_of_file(family, paper):
     p = starter(family).pattern
-    made = drawn(family, Press(paper=paper), selection.templates(p))
+    made = drawn(family, OutputOptions(paper=paper), selection.templates(p))
     assert len(made) == len(selection.templates(p))
     for dxf in DXF if paper == "a4" else ():
-        files = output.files("dunlin", "Dunlin", made, ("dxf",), Press(dxf=dxf))
+        files = output.files("dunlin", "Dunlin", made, ("dxf",), OutputOptions(dxf=dxf))
         assert len(files) == len(made)
 
 
@@ -67,15 +67,15 @@ def test_every_number_of_the_shop(tmp_path, key, value):
     if shop is None:
         return
     family = "violin"
-    p, press = starter(family).pattern, Press(shop)
+    p, options = starter(family).pattern, OutputOptions(shop)
     if judging.stops(tooling.checks(p, shop, "a4")):
         return
     routing = [t for t in tooling.templates(shop) if t.wanted(p)]
     templates = [*selection.templates(p), *routing] if key.startswith("paper.") else routing
-    made = drawn(family, press, templates)
+    made = drawn(family, options, templates)
     assert len(made) == len(templates)
     for sheet in made:
-        assert output.pages(sheet, press)
+        assert output.pages(sheet, options)
 
 
 @pytest.mark.parametrize("kerf", [0.01, 0.15, 1.0])
@@ -86,7 +86,7 @@ def test_every_kerf_is_made_good_or_refused_by_name(family, kerf):
     for t in selection.templates(p):
         (lasered,) = tooling.for_laser(p, [t], kerf)
         try:
-            drawn(family, Press(), [lasered])
+            drawn(family, OutputOptions(), [lasered])
         except InputError as e:
             refused += [fault.problem for fault in e.faults]
     assert all("is wider than a slot of" in problem for problem in refused)

@@ -33,7 +33,7 @@ def looked_at(s: Starter, changes, words=None) -> list[str]:
         return []
     results = s.judged(p)
     passes = not any(r.stops for r in results)
-    checked = [rendering.Checked(r, None) for r in results if r.asked]
+    checked = [rendering.Checked(r, None) for r in results if r.applies]
     wrong = [f"{name}: {r}" for r in unexplained(p, checked)]
     for t in s.touched(p, changes):
         fault = sheet_fault(p, checked, t)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from readers.corpus import CARD_INFO
 
-from templates_gen.drawing.compose import Composed, compose
+from templates_gen.drawing.compose import PlacedSheet, compose
 from templates_gen.drawing.table import table
-from templates_gen.drawing.view import Level, Upright, View, cut
+from templates_gen.drawing.view import HorizontalDim, VerticalDim, View, cut
 from templates_gen.geometry import Path, Pen
 
 
@@ -17,10 +17,15 @@ def form(length: float = 700.0, height: float = 40.0, rise: float = 17.5) -> Pat
     return pen.bulge_to((0.0, height), rise / half).close()
 
 
-def sheet(path: Path, *, tabled: bool = False, paper: str = "a4", margin: float = 10.0) -> Composed:
+def sheet(
+    path: Path, *, tabled: bool = False, paper: str = "a4", margin: float = 10.0
+) -> PlacedSheet:
     """A form on one sheet, in one piece."""
     left, low, right, high = path.box
-    dims = (Level((left, low), (right, low), -1), Upright((right, low), (right, high), 1))
+    dims = (
+        HorizontalDim((left, low), (right, low), -1),
+        VerticalDim((right, low), (right, high), 1),
+    )
     views = [View("a form to bend over", (cut(path),), dims)]
     if tabled:
         rows = [("x", "y"), *((f"{x:g}", f"{high - x / 100:.1f}") for x in range(0, 700, 50))]

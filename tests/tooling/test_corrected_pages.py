@@ -15,7 +15,7 @@ from readers import pdf_page
 from readers.outline import BEZIER, by_layer, compare, expected
 
 from templates_gen.pipeline import output, rendering
-from templates_gen.pipeline.output import Press
+from templates_gen.pipeline.output import OutputOptions
 from templates_gen.shop.params import Printer
 from templates_gen.shop.read import usual
 
@@ -24,8 +24,8 @@ ACROSS, UP = 1.005, 0.998
 PAPERS = {"a4": (210.0, 297.0), "a3": (297.0, 420.0), "letter": (215.9, 279.4)}
 
 
-def press(x=ACROSS, y=UP, paper="a4"):
-    return Press(replace(usual(), printer=Printer(x_factor=x, y_factor=y)), paper)
+def options(x=ACROSS, y=UP, paper="a4"):
+    return OutputOptions(replace(usual(), printer=Printer(x_factor=x, y_factor=y)), paper)
 
 
 def printer(x=ACROSS, y=UP, way=1):
@@ -72,10 +72,10 @@ NAMES = ("form-bending", "form-camber-card", "stick-blank", "frog-side", "ferrul
 )
 def test_every_page_measures_true_on_paper(family, names, way):
     """Square 50 mm, bars as long as the figures beside them, every line where the sheet has it."""
-    made, data = files(family, names, press())
+    made, data = files(family, names, options())
     turned = 0
     for sheet in made:
-        laid = output.pages(sheet, press())
+        laid = output.pages(sheet, options())
         read = pdf_page.every(data[f"a--{sheet.name}.pdf"], printer(way=way))
         for page, meant in zip(read, laid, strict=True):
             turned += page.size[0] > page.size[1]
@@ -100,7 +100,7 @@ def _bare(items):
 
 def test_a_long_form_is_as_long_on_paper_as_it_is_drawn():
     """The outline itself, on every lying page it is drawn on."""
-    (sheet,), data = files("bass-french", ("form-bending",), press())
+    (sheet,), data = files("bass-french", ("form-bending",), options())
     meant = max(s.path.box[2] - s.path.box[0] for s in sheet.content.strokes if s.path.closed)
     assert meant > 600
     _, *tiles = pdf_page.every(data["a--form-bending.pdf"], printer())
@@ -111,7 +111,7 @@ def test_a_long_form_is_as_long_on_paper_as_it_is_drawn():
 
 def test_a_page_printed_as_on_another_sheet_is_seen():
     """The measure can fail: the factors of the upright page on a lying one are 0.7 % off."""
-    _, data = files("bass-french", ("form-bending",), press())
+    _, data = files("bass-french", ("form-bending",), options())
     swapped = pdf_page.every(data["a--form-bending.pdf"], printer(UP, ACROSS))[1]
     (square,) = squares(swapped)
     assert sides(square) == pytest.approx((50 * UP / ACROSS, 50 * ACROSS / UP), abs=2e-3)
@@ -120,9 +120,9 @@ def test_a_page_printed_as_on_another_sheet_is_seen():
 @pytest.mark.parametrize("paper", PAPERS)
 def test_factors_on_a_page_are_those_its_words_state(paper):
     """The note names the factor across the page and up it, as they are in the file."""
-    how = press(paper=paper)
+    how = options(paper=paper)
     names = ("form-bending", "frog-side") if paper != "a3" else ("form-bending",)
-    _, plain = files("bass-french", names, Press(paper=paper))
+    _, plain = files("bass-french", names, OutputOptions(paper=paper))
     _, data = files("bass-french", names, how)
     seen = set()
     for name, content in data.items():

@@ -20,7 +20,7 @@ from shapely.geometry import LineString
 
 from templates_gen.drawing.sheet import Label, Layer
 from templates_gen.pipeline import output, rendering
-from templates_gen.pipeline.output import Press
+from templates_gen.pipeline.output import OutputOptions
 from templates_gen.writers import dxf
 
 SHEETS = [("violin", "frog-side"), ("violin", "ferrule-mandrel"), ("violin", "heel-plate")]
@@ -28,7 +28,7 @@ SHEETS = [("violin", "frog-side"), ("violin", "ferrule-mandrel"), ("violin", "he
 
 def made(stem, name, kind):
     sheet = corpus.sheet(stem, name)
-    (data,) = output.files("a", "A", [sheet], ("dxf",), Press(dxf=kind)).values()
+    (data,) = output.files("a", "A", [sheet], ("dxf",), OutputOptions(dxf=kind)).values()
     return sheet, data
 
 
@@ -196,7 +196,12 @@ def test_svg_and_pdf_do_not_change():
     p = stated("violin")
     made = [
         rendering.render(
-            p, (), formats=("svg", "pdf"), only=("frog-side",), plane=True, press=Press(dxf=kind)
+            p,
+            (),
+            formats=("svg", "pdf"),
+            only=("frog-side",),
+            plane=True,
+            options=OutputOptions(dxf=kind),
         )
         for kind in ("arcs", "r12")
     ]

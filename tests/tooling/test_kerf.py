@@ -17,11 +17,11 @@ from templates_gen.bench.routing.templates import templates as routing
 from templates_gen.drawing.kerf import kerfed, stamp
 from templates_gen.drawing.marks import box_of, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Layer
-from templates_gen.drawing.view import Level, View, all_strokes, cut, drill, pocket, scribe
+from templates_gen.drawing.view import HorizontalDim, View, all_strokes, cut, drill, pocket, scribe
 from templates_gen.geometry import circle, polygon, rectangle
 from templates_gen.geometry.flatten import flatten
 from templates_gen.pipeline import output, rendering, selection
-from templates_gen.pipeline.output import Press
+from templates_gen.pipeline.output import OutputOptions
 from templates_gen.shop.read import usual
 from templates_gen.shop.starter import STARTER
 
@@ -33,7 +33,7 @@ PLATE = View(
         drill((10, 10), 3.0),
         scribe(rectangle(2, 2, 48, 48)),
     ),
-    (Level((0, 0), (50, 0), -1),),
+    (HorizontalDim((0, 0), (50, 0), -1),),
 )
 
 
@@ -105,10 +105,10 @@ def _within(stroke, finished):
         (View("", (pocket(polygon([(0, 0), (4, -1), (4, 1)])),)), "4 × 2 is drawn 3.49 × 1.74"),
     ],
 )
-def test_the_stamp_states_the_boxes_that_are_drawn(view, says):
+def test_the_stamp_states_the_boxes_that_are_drawn(view, description):
     """Worked by hand; the sharp pocket is 0.1·(√17 + 1) shorter and keeps its shape."""
     (found,) = stamp([view], kerfed([view], 0.2), 0.2).split("KERF 0.2 INCLUDED: ")[1:]
-    assert found == says
+    assert found == description
 
 
 def test_a_view_without_a_cut_has_no_stamp():
@@ -124,12 +124,12 @@ def test_a_sheet_says_so_if_a_line_of_it_moved_and_not_otherwise(family):
     """Both ways, on the sheet and on every page it is printed on; the boxes against the lines."""
     p, kerf = stated(family), 0.15
     chosen = [*selection.templates(p), *routing(usual())]
-    plain = rendering.sheets(p, (), instead=chosen)
-    made = rendering.sheets(p, (), instead=for_laser(p, chosen, kerf))
+    plain = rendering.sheets(p, (), templates=chosen)
+    made = rendering.sheets(p, (), templates=for_laser(p, chosen, kerf))
     silent = set()
     for before, after in zip(plain, made, strict=True):
         moved = {*before.content.strokes} != {*after.content.strokes}
-        pages = output.pages(after, Press())
+        pages = output.pages(after, OutputOptions())
         for words in (after.labels, *(page.furniture.labels for page in pages)):
             told = [n.text for n in words if "KERF" in n.text]
             assert len(told) == moved, (after.name, told)
@@ -147,9 +147,9 @@ def test_the_words_of_a_sheet_with_kerf_and_stamps_have_room():
     drawn = for_laser(p, selection.templates(p), kerf)
     stamps = ("FORCED: 12 checks fail; do not cut", "SOLIDS NOT CONFIRMED")
     for margin in (5.0, 25.0):
-        press = Press(replace(usual(), paper=replace(usual().paper, margin=margin)))
-        for sheet in rendering.sheets(p, (), press, instead=drawn, stamps=stamps):
-            for page in output.pages(sheet, press):
+        options = OutputOptions(replace(usual(), paper=replace(usual().paper, margin=margin)))
+        for sheet in rendering.sheets(p, (), options, templates=drawn, stamps=stamps):
+            for page in output.pages(sheet, options):
                 beside = (margin + 62, margin, page.size[0], margin + 65)
                 words = [n for n in page.furniture.labels if overlap(_box(n), beside)]
                 assert not any("…" in n.text for n in page.furniture.labels), (sheet.name, margin)
@@ -165,7 +165,7 @@ def _box(label):
 def test_the_sheet_says_finished_kerf_and_drawn():
     p = stated("violin")
     chosen = selection.chosen(p, ("frog-side",))
-    (sheet,) = rendering.sheets(p, (), instead=for_laser(p, chosen, 0.15))
+    (sheet,) = rendering.sheets(p, (), templates=for_laser(p, chosen, 0.15))
     said = " ".join(n.text for n in sheet.labels)
     assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said
     (plain,) = rendering.sheets(p, (), only=("frog-side",))
@@ -200,8 +200,8 @@ def test_the_command_has_no_kerf_unless_asked(capsys, tmp_path, monkeypatch):
 
 
 def test_a_press_has_none_of_itself():
-    assert Press().kerf == 0
-    assert replace(Press(), kerf=0.2).kerf == 0.2
+    assert OutputOptions().kerf == 0
+    assert replace(OutputOptions(), kerf=0.2).kerf == 0.2
 
 
 @pytest.mark.parametrize("kerf", [0.05, 0.3])
@@ -212,7 +212,7 @@ def test_the_words_of_every_sheet_keep_off_the_moved_cuts(family, kerf):
     """``sheets`` refuses a sheet whose words stand on a cut."""
     p = stated(family)
     drawn = for_laser(p, selection.templates(p), kerf)
-    assert len(rendering.sheets(p, (), instead=drawn)) == len(drawn)
+    assert len(rendering.sheets(p, (), templates=drawn)) == len(drawn)
 
 
 def test_a_kerf_wider_than_a_slot_or_not_stated_is_told(capsys, tmp_path, monkeypatch):

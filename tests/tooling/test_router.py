@@ -22,13 +22,13 @@ from templates_gen.bench.routing.guide import Guided, stands_off, top_of_dovetai
 from templates_gen.bench.routing.jobs import KINDS
 from templates_gen.drawing.lint import lint
 from templates_gen.drawing.sheet import Layer
-from templates_gen.drawing.view import Word
+from templates_gen.drawing.view import Text
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import circle, polygon, rectangle
 from templates_gen.geometry.flatten import flatten
 from templates_gen.geometry.offset import offset
 from templates_gen.pipeline import output, rendering, selection
-from templates_gen.pipeline.output import Press
+from templates_gen.pipeline.output import OutputOptions
 from templates_gen.shop.params import Guide
 from templates_gen.shop.read import example
 from templates_gen.shop.starter import EXAMPLE
@@ -135,7 +135,7 @@ def test_no_more_is_left_in_a_corner_than_the_sheet_says(p, kind):
     cutter = kind.cutter(SHOP)
     job = kind.job(p, cutter)
     (view,) = tooling_sheets.template(job, cutter, SHOP.plate)
-    words = " ".join(w.text for w in view.dimensions if isinstance(w, Word))
+    words = " ".join(w.text for w in view.dimensions if isinstance(w, Text))
     told = re.search(r"at most ([\d.]+) deep, left by the cutter", words)
     made, edge = swept(job.guided), area_of(job.guided.finished).exterior
     left = max(made.distance(Point(q)) for q in edge.segmentize(0.05).coords)
@@ -199,7 +199,7 @@ def test_every_point_of_the_template_stands_aside_and_back_is_the_outline(p, kin
 def sheets(p, of=SHOP, only=()):
     more = templates.templates(of)
     chosen = [t for t in more if not only or t.name in only]
-    return {s.name: s for s in rendering.sheets(p, (), instead=chosen)}
+    return {s.name: s for s in rendering.sheets(p, (), templates=chosen)}
 
 
 def said(sheet):
@@ -336,7 +336,7 @@ def test_a_cutter_too_large_for_the_throat_names_the_place():
     assert name == "route-frog-profile"
     outline = KINDS[-1].job(p, SHOP.profile_cutter).guided.finished
     assert outline.distance(place) < 1e-9
-    assert f"({place[0]:.1f}, {place[1]:.1f})" in result.rule.says
+    assert f"({place[0]:.1f}, {place[1]:.1f})" in result.rule.description
 
 
 def test_a_template_consumed_by_its_offset():
@@ -354,7 +354,7 @@ def test_a_template_too_thin_for_a_collar_says_so():
     checked = found(stated("violin"), thin)
     result = checked["route.hair_mortise_thickness"].result
     assert (result.verdict, result.stops) == ("fails", False)
-    assert "make plate.thickness 6" in checked["route.hair_mortise_thickness"].cure.says
+    assert "make plate.thickness 6" in checked["route.hair_mortise_thickness"].cure.description
     made = sheets(stated("violin"), thin)
     words = said(made["route-hair-mortise"])
     assert "TOO THIN TO GUIDE A COLLAR: 1 mm, 6 are needed" in words
@@ -512,10 +512,10 @@ def test_one_page_is_what_the_printed_pages_say(rim):
     """Against the pages the PDF is made of."""
     p, wide = stated("bass-french"), shop("plate", rim=rim)
     checked = found(p, wide)
-    for sheet in rendering.sheets(p, (), instead=templates.templates(wide)):
+    for sheet in rendering.sheets(p, (), templates=templates.templates(wide)):
         check = checked.get(f"route.{sheet.name[6:].replace('-', '_')}_one_page")
         if check is not None:
-            pages = len(output.pages(sheet, Press(wide)))
+            pages = len(output.pages(sheet, OutputOptions(wide)))
             assert (pages == 1) == (check.result.verdict != "fails"), sheet.name
             if check.cure is not None:
                 assert check.cure.key == "plate.rim" and check.cure.value < rim

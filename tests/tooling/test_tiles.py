@@ -18,7 +18,7 @@ from templates_gen.drawing.tiling import layout, tiles, whole
 from templates_gen.errors import DrawingError
 from templates_gen.geometry import circle
 from templates_gen.pipeline import output, rendering, selection
-from templates_gen.pipeline.output import Press
+from templates_gen.pipeline.output import OutputOptions
 
 PAPERS = {"a4": (210, 297), "a3": (297, 420), "letter": (215.9, 279.4), "tabloid": (279.4, 431.8)}
 
@@ -246,8 +246,8 @@ def test_a_stated_margin_holds_on_every_sheet():
     from templates_gen.shop.read import usual
 
     shop = usual()
-    press = Press(replace(shop, paper=replace(shop.paper, margin=18.0)))
-    (made,) = rendering.sheets(stated("violin"), (), press, only=("frog-side",))
+    options = OutputOptions(replace(shop, paper=replace(shop.paper, margin=18.0)))
+    (made,) = rendering.sheets(stated("violin"), (), options, only=("frog-side",))
     assert lint(made, 18.0) == []
     boxes = [s.path.box for s in made.strokes] + [box_of(label_corners(n)) for n in made.labels]
     assert min(b[0] for b in boxes) >= 18 and min(b[1] for b in boxes) >= 18

@@ -45,14 +45,16 @@ def test_a_sentence_begins_with_a_capital() -> None:
         (150 * 279.4 / 297, 200 * 279.4 / 297, "A4 page was fitted onto letter"),
     ],
 )
-def test_a_likely_mistake_of_the_printers_page_is_named(x: float, y: float, says: str) -> None:
+def test_a_likely_mistake_of_the_printers_page_is_named(
+    x: float, y: float, description: str
+) -> None:
     """Source: an inch is 25.4 mm; letter is 215.9 × 279.4, A4 210 × 297 (ISO 216)."""
     try:
         factors(x, y)
     except InputError as e:
-        assert says in str(e) or (says.startswith("more") and "fill" in str(e))
+        assert description in str(e) or (description.startswith("more") and "fill" in str(e))
     else:
-        assert says.startswith("more")
+        assert description.startswith("more")
         assert 0.97 < x / 150 < 1.03
 
 

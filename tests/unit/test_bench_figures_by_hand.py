@@ -23,7 +23,7 @@ from templates_gen.bench.weigh.solid_masses import bulk
 from templates_gen.bench.weigh.table import reached
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bow.dims.masses import Masses
-from templates_gen.bow.dims.volumes import Bulks, Lump
+from templates_gen.bow.dims.volumes import Bulks, VolumeAt
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Rule, Severity, at_least
 from templates_gen.drawing.sheet import Layer
@@ -78,7 +78,7 @@ def test_a_part_without_a_solid_is_weighed_by_its_dimensions_when_a_number_chang
     then = w.changed(longer)
     assert then.bulk["button"] == p.with_many(longer).derive(Bulks).parts["button"]
     # One with a solid changes in the same share as its dimensions.
-    doubled = {part: Lump(2 * q.volume, q.x) for part, q in known.items()}
+    doubled = {part: VolumeAt(2 * q.volume, q.x) for part, q in known.items()}
     both = Weighed(p, doubled, w.pieces).changed(longer)
     assert float(both.bulk["button"].volume) == pytest.approx(2 * float(then.bulk["button"].volume))
 
@@ -111,7 +111,7 @@ mass = 40
 
 [loaded]
 weight = 500
-sunk = 1
+deflection = 1
 rear = 60
 front = {front}
 """
@@ -185,8 +185,8 @@ def test_a_collar_goes_round_its_cutter_and_a_bearing_may_be_as_wide(
 
 
 def test_an_offset_that_leaves_nothing_is_told_with_both_coordinates() -> None:
-    says = checks._consumed(GeometryError("nothing is left", (12.5, -3.0)))
-    assert says.startswith("the offset leaves a template at (12.5, -3.0), where")
+    description = checks._consumed(GeometryError("nothing is left", (12.5, -3.0)))
+    assert description.startswith("the offset leaves a template at (12.5, -3.0), where")
 
 
 def test_the_slide_channels_long_sides_are_scribed_on_its_template() -> None:

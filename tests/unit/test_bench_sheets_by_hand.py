@@ -16,7 +16,7 @@ from shapely.geometry import LineString, Point, Polygon
 
 from templates_gen import registry
 from templates_gen.drawing.compose import to_spare
-from templates_gen.drawing.view import Level, View
+from templates_gen.drawing.view import HorizontalDim, View
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
 from templates_gen.pipeline import rendering
@@ -341,7 +341,7 @@ def test_the_dummy_frog_says_where_it_is_held(bow: Bow) -> None:
 def test_the_handle_shows_how_long_the_nipple_is(bow: Bow) -> None:
     """It is drawn, and turned to this sheet: its diameter alone does not do."""
     (view,) = views(bow, "stick-handle")
-    lengths = [(d.p[0], d.q[0]) for d in view.dimensions if isinstance(d, Level)]
+    lengths = [(d.p[0], d.q[0]) for d in view.dimensions if isinstance(d, HorizontalDim)]
     assert (-bow("stick.nipple_length"), 0) in lengths
 
 

@@ -22,7 +22,7 @@ def test_the_face_turns_with_the_sticks_end(pull):
     stiff, long = 6.0e6, float(t.travel.stick.chord)
     t.__dict__["stiffness"] = np.full(t.places.shape, stiff)
     first, last = float(t.unstrung[0]), float(t.unstrung[-1])
-    bend = 8 * float(t.travel.stick.stated.camber_depth) / long**2
+    bend = 8 * float(t.travel.stick.params.camber_depth) / long**2
     chord = (last - first) / long
     slack = chord - bend * long / 2, chord + bend * long / 2
     drawn = slack

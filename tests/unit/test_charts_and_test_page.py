@@ -17,7 +17,7 @@ from templates_gen.drawing.furniture import MARGIN, bars, square
 from templates_gen.drawing.marks import Marks, box_of, label_corners
 from templates_gen.drawing.paper import PAPERS
 from templates_gen.drawing.sheet import Layer
-from templates_gen.drawing.view import Angle, Leader, Level, Radius, Upright, View, Word
+from templates_gen.drawing.view import Angle, HorizontalDim, Leader, Radius, Text, VerticalDim, View
 from templates_gen.pipeline import rendering
 from templates_gen.shop import Printer
 
@@ -40,7 +40,7 @@ def charts() -> list[View]:
 
 def figures(view: View, *, level: bool) -> list[tuple[float, float]]:
     """Place and number of each figure along an axis."""
-    words = [d for d in view.dimensions if isinstance(d, Word)]
+    words = [d for d in view.dimensions if isinstance(d, Text)]
     along = [w for w in words if w.text.replace(".", "").lstrip("-").isdigit()]
     if level:
         return sorted((w.at[0], float(w.text)) for w in along if w.at[1] < -3)
@@ -97,7 +97,7 @@ def test_no_curve_runs_through_a_figure_of_the_level_axis(charts: list[View]) ->
     """
     dips = 0.0
     for view in charts:
-        words = [d for d in view.dimensions if isinstance(d, Word) and d.at[1] < -3]
+        words = [d for d in view.dimensions if isinstance(d, Text) and d.at[1] < -3]
         curves = [s.path.segments for s in view.strokes if s.layer is not Layer.NOTE]
         points = [p for segments in curves for s in segments for p in (s.start, s.end)]
         dips = min(dips, *(y for _, y in points))
@@ -170,14 +170,14 @@ def tips(marks: Marks) -> list[tuple[float, float]]:
 @pytest.mark.parametrize(("row", "side"), [(1, 1), (2, 1), (-1, -1), (-2, -1)])
 def test_a_level_dimension_stands_above_or_below_its_view(row: int, side: int) -> None:
     """Source: ISO 129-1 (from memory): arrows end on the extension lines, the words over it."""
-    marks = dimension.draw(Level((5.0, 10.0), (30.0, 4.0), row), BOX)
+    marks = dimension.draw(HorizontalDim((5.0, 10.0), (30.0, 4.0), row), BOX)
     (words,) = marks.labels
     assert words.text == "25"
     (a, y), (b, other) = tips(marks)
     assert (a, b) == pytest.approx((5.0, 30.0), abs=1e-6)
     assert y == pytest.approx(other)
     assert y > BOX[3] if side > 0 else y < BOX[1]
-    farther = dimension.draw(Level((5.0, 10.0), (30.0, 4.0), row + side), BOX)
+    farther = dimension.draw(HorizontalDim((5.0, 10.0), (30.0, 4.0), row + side), BOX)
     assert abs(tips(farther)[0][1] - 10.0) > abs(y - 10.0)
     assert abs(words.at[0] - 17.5) < 12
     assert 0 < words.at[1] - y < 2
@@ -185,7 +185,7 @@ def test_a_level_dimension_stands_above_or_below_its_view(row: int, side: int) -
 
 @pytest.mark.parametrize(("row", "side"), [(1, 1), (2, 1), (-1, -1), (-2, -1)])
 def test_an_upright_dimension_stands_right_or_left_of_its_view(row: int, side: int) -> None:
-    marks = dimension.draw(Upright((5.0, 3.0), (30.0, 18.0), row, suffix=" high"), BOX)
+    marks = dimension.draw(VerticalDim((5.0, 3.0), (30.0, 18.0), row, suffix=" high"), BOX)
     (words,) = marks.labels
     assert words.text == "15 high"
     assert words.angle == 90.0
@@ -193,15 +193,15 @@ def test_an_upright_dimension_stands_right_or_left_of_its_view(row: int, side: i
     assert (a, b) == pytest.approx((3.0, 18.0), abs=1e-6)
     assert x == pytest.approx(other)
     assert x > BOX[2] if side > 0 else x < BOX[0]
-    farther = dimension.draw(Upright((5.0, 3.0), (30.0, 18.0), row + side), BOX)
+    farther = dimension.draw(VerticalDim((5.0, 3.0), (30.0, 18.0), row + side), BOX)
     assert abs(tips(farther)[0][0] - 20.0) > abs(x - 20.0)
 
 
 @pytest.mark.parametrize(("diameter", "says"), [(False, "R4"), (True, "Ø8")])
-def test_a_radius_points_at_its_arc(diameter: bool, says: str) -> None:
+def test_a_radius_points_at_its_arc(diameter: bool, description: str) -> None:
     marks = dimension.draw(Radius((10.0, 10.0), 4.0, 30.0, diameter=diameter), BOX)
     (words,) = marks.labels
-    assert words.text.replace(" ", "") == says
+    assert words.text.replace(" ", "") == description
     (tip,) = tips(marks)
     assert tip == pytest.approx((10 + 4 * 3**0.5 / 2, 12.0), abs=1e-6)
 
@@ -223,7 +223,7 @@ def test_an_angle_says_how_far_it_turns() -> None:
 def test_extension_lines_run_from_the_measured_points_to_the_dimension() -> None:
     """Source: ISO 129-1 (from memory): a small gap at the feature, a little beyond the line."""
     for row in (1, -1):
-        marks = dimension.draw(Level((5.0, 10.0), (30.0, 4.0), row), BOX)
+        marks = dimension.draw(HorizontalDim((5.0, 10.0), (30.0, 4.0), row), BOX)
         y = tips(marks)[0][1]
         upright = sorted(s.path.box for s in marks.strokes if s.path.box[0] == s.path.box[2])
         for (x, at), box in zip(((5.0, 10.0), (30.0, 4.0)), upright, strict=True):
@@ -234,8 +234,8 @@ def test_extension_lines_run_from_the_measured_points_to_the_dimension() -> None
 
 
 def test_words_without_room_stand_beyond_the_arrows() -> None:
-    right = dimension.draw(Level((5.0, 0.0), (7.0, 0.0), 1), BOX)
-    left = dimension.draw(Level((5.0, 0.0), (7.0, 0.0), 1, before=True), BOX)
+    right = dimension.draw(HorizontalDim((5.0, 0.0), (7.0, 0.0), 1), BOX)
+    left = dimension.draw(HorizontalDim((5.0, 0.0), (7.0, 0.0), 1, before=True), BOX)
     assert right.labels[0].at[0] > 7.0
     assert right.labels[0].anchor == "start"
     assert left.labels[0].at[0] < 5.0

@@ -19,7 +19,7 @@ from templates_gen import registry
 from templates_gen.bench.routing import templates
 from templates_gen.drawing.sheet import CUTS, UNSCALED, Layer
 from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import Leader, Level, Radius, Upright, View
+from templates_gen.drawing.view import HorizontalDim, Leader, Radius, VerticalDim, View
 from templates_gen.geometry.flatten import flatten
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
@@ -67,9 +67,9 @@ def ends(view: View) -> Iterator[tuple[float, set[float], str]]:
     """Each end of each linear dimension, with the places it may stand at."""
     xs, ys = places(view)
     for d in view.dimensions:
-        if isinstance(d, Level):
+        if isinstance(d, HorizontalDim):
             yield from ((at, xs, f"{d}") for at in (d.p[0], d.q[0]))
-        elif isinstance(d, Upright):
+        elif isinstance(d, VerticalDim):
             yield from ((at, ys, f"{d}") for at in (d.p[1], d.q[1]))
 
 
@@ -99,7 +99,7 @@ def test_an_extension_line_starts_on_a_drawn_line(p: Pattern, t: Template) -> No
     """Source: ISO 129-1 (from memory)."""
     for view in views(p, t):
         for d in view.dimensions:
-            if isinstance(d, Level | Upright) and t.name not in STARTS_BESIDE:
+            if isinstance(d, HorizontalDim | VerticalDim) and t.name not in STARTS_BESIDE:
                 for end in (d.p, d.q):
                     assert min(s.path.distance(end) for s in view.strokes) < OFF, f"{d}"
 
@@ -131,7 +131,7 @@ def test_a_leader_points_at_a_line(p: Pattern, t: Template) -> None:
 def test_rows_of_dimensions_follow_each_other_without_a_gap(p: Pattern, t: Template) -> None:
     """A row left out is paper lost, and a row used twice over the same place is settled aside."""
     for view in views(p, t):
-        for kind in (Level, Upright):
+        for kind in (HorizontalDim, VerticalDim):
             rows = {d.row for d in view.dimensions if isinstance(d, kind)}
             for side in (1, -1):
                 own = sorted(side * row for row in rows if side * row > 0)
@@ -146,9 +146,9 @@ def test_rows_of_dimensions_follow_each_other_without_a_gap(p: Pattern, t: Templ
 def test_no_dimension_measures_nothing(p: Pattern, t: Template) -> None:
     for view in views(p, t):
         for d in view.dimensions:
-            if isinstance(d, Level):
+            if isinstance(d, HorizontalDim):
                 assert d.p[0] != d.q[0], f"{d}"
-            if isinstance(d, Upright):
+            if isinstance(d, VerticalDim):
                 assert d.p[1] != d.q[1], f"{d}"
 
 
@@ -238,7 +238,7 @@ def test_gauges_and_cards_are_sound_pieces(p: Pattern, t: Template) -> None:
 @EACH
 def test_dimensions_of_one_row_do_not_lie_over_each_other(p: Pattern, t: Template) -> None:
     for view in views(p, t):
-        for kind, axis in ((Level, 0), (Upright, 1)):
+        for kind, axis in ((HorizontalDim, 0), (VerticalDim, 1)):
             rows: dict[int, list[tuple[float, float]]] = {}
             for d in view.dimensions:
                 if isinstance(d, kind):
@@ -260,7 +260,10 @@ def test_a_dimension_stands_on_the_side_of_what_it_measures(p: Pattern, t: Templ
     """Source: ISO 129-1 (from memory): extension lines do not cross the part without need."""
     for view in views(p, t):
         left, low, right, high = view.box
-        for kind, axis, start, end in ((Level, 1, low, high), (Upright, 0, left, right)):
+        for kind, axis, start, end in (
+            (HorizontalDim, 1, low, high),
+            (VerticalDim, 0, left, right),
+        ):
             middle, slack = (start + end) / 2, 0.02 * (end - start) + OFF
             for d in view.dimensions:
                 if isinstance(d, kind) and t.name not in REACHES_ACROSS:

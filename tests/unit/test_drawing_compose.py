@@ -14,7 +14,7 @@ from templates_gen.drawing.lint import lint
 from templates_gen.drawing.marks import box_of, box_round, label_corners, place
 from templates_gen.drawing.paper import PAPERS, papers_from
 from templates_gen.drawing.sheet import STYLES, Layer
-from templates_gen.drawing.view import Level, View, cut
+from templates_gen.drawing.view import HorizontalDim, View, cut
 from templates_gen.errors import DrawingError
 from templates_gen.geometry import rectangle
 
@@ -103,7 +103,7 @@ def test_square_bars_and_template_go_through_one_transform(monkeypatch):
 
 @pytest.mark.parametrize("count", [1, 2, 3])
 def test_views_stand_clear_of_each_other_and_of_the_furniture(count):
-    dims = (Level((-30, 0.3), (30, 0.3), -2), Level((-30, 30.3), (30, 30.3), 2))
+    dims = (HorizontalDim((-30, 0.3), (30, 0.3), -2), HorizontalDim((-30, 30.3), (30, 30.3), 2))
     views = [replace(block(60, 30), title=f"view {i}", dimensions=dims) for i in range(count)]
     sheet = compose(views, INFO)
     area = drawing_area(sheet.size)

@@ -12,7 +12,16 @@ from templates_gen import registry
 from templates_gen.drawing import dimension
 from templates_gen.drawing.marks import box_of, label_corners
 from templates_gen.drawing.sheet import Layer
-from templates_gen.drawing.view import Angle, Leader, Level, Radius, Upright, View, Word, cut
+from templates_gen.drawing.view import (
+    Angle,
+    HorizontalDim,
+    Leader,
+    Radius,
+    Text,
+    VerticalDim,
+    View,
+    cut,
+)
 from templates_gen.geometry import rectangle
 from templates_gen.tolerances import FIT_DISTANCE
 
@@ -46,8 +55,8 @@ def test_every_figure_on_every_template_is_true(stem, name):
     for view in TEMPLATES[name].views(corpus.pattern(stem)):
         for item in view.dimensions:
             marks = dimension.draw(item, view.box)
-            if isinstance(item, Level | Upright):
-                axis = 0 if isinstance(item, Level) else 1
+            if isinstance(item, HorizontalDim | VerticalDim):
+                axis = 0 if isinstance(item, HorizontalDim) else 1
                 apart = abs(item.q[axis] - item.p[axis])
                 (label,) = marks.labels
                 said = numbers(label.text)
@@ -77,14 +86,14 @@ SAMPLES = [
 
 
 @pytest.mark.parametrize(("p", "q", "row", "says"), SAMPLES)
-@pytest.mark.parametrize("kind", [Level, Upright])
-def test_level_and_upright(kind, p, q, row, says):
+@pytest.mark.parametrize("kind", [HorizontalDim, VerticalDim])
+def test_level_and_upright(kind, p, q, row, description):
     axis = 0
-    if kind is Upright:
+    if kind is VerticalDim:
         axis, p, q = 1, p[::-1], q[::-1]
     marks = dimension.draw(kind(p, q, row, suffix=" ±0.1"), BOX)
     (label,) = marks.labels
-    assert label.text == f"{says} ±0.1"
+    assert label.text == f"{description} ±0.1"
     assert label.angle == 90.0 * axis
     assert sorted(t[axis] for t in tips(marks)) == sorted([p[axis], q[axis]])
     # The dimension line and its words stand outside the view, on the side the row names.
@@ -98,7 +107,7 @@ def test_level_and_upright(kind, p, q, row, says):
 @pytest.mark.parametrize("row", [1, 2, -1, -2])
 @pytest.mark.parametrize("apart", [0.3, 3, 7, 12, 30])
 def test_words_stand_clear_of_their_own_lines(apart, row):
-    for item in (Level((0, 0), (apart, 3), row), Upright((0, 0), (3, apart), row)):
+    for item in (HorizontalDim((0, 0), (apart, 3), row), VerticalDim((0, 0), (3, apart), row)):
         marks = dimension.draw(item, BOX)
         (label,) = marks.labels
         left, bottom, right, top = box_of(label_corners(label))
@@ -108,12 +117,12 @@ def test_words_stand_clear_of_their_own_lines(apart, row):
 
 
 def test_rows_stand_apart():
-    first, second = (dimension.draw(Level((0, 0), (30, 0), row), BOX) for row in (1, 2))
+    first, second = (dimension.draw(HorizontalDim((0, 0), (30, 0), row), BOX) for row in (1, 2))
     assert second.labels[0].at[1] - first.labels[0].at[1] >= 2 * dimension.CAP
 
 
 def test_words_of_ones_own():
-    marks = dimension.draw(Level((0, 0), (5, 0), 1, text="as the wood gives"), BOX)
+    marks = dimension.draw(HorizontalDim((0, 0), (5, 0), 1, text="as the wood gives"), BOX)
     assert marks.labels[0].text == "as the wood gives"
 
 
@@ -135,9 +144,9 @@ def test_diameter():
 
 
 @pytest.mark.parametrize(("start", "end", "says"), [(0, 75, "75°"), (97.25, 180, "82.8°")])
-def test_angle(start, end, says):
+def test_angle(start, end, description):
     marks = dimension.draw(Angle((1, 1), start, end, 12), BOX)
-    assert marks.labels[0].text == says
+    assert marks.labels[0].text == description
     arc = marks.strokes[0].path
     assert math.degrees(arc.segments[0].turn) == pytest.approx(end - start)
     assert all(math.dist(p, (1, 1)) == pytest.approx(12) for p in sample(arc, 9))
@@ -151,7 +160,7 @@ def test_leader_points_at_its_place(to):
 
 
 def test_word_stands_where_it_is_put():
-    (label,) = dimension.draw(Word((4, 2), "bark side", "start", 30), BOX).labels
+    (label,) = dimension.draw(Text((4, 2), "bark side", "start", 30), BOX).labels
     assert (label.text, label.at, label.anchor, label.angle) == ("bark side", (4, 2), "start", 30)
 
 
@@ -160,6 +169,6 @@ def test_a_false_figure_is_found():
     view = View("", (cut(rectangle(0, 0, 10, 5)),))
     assert on_the_drawing(view, (10, 2), 0)
     assert not on_the_drawing(view, (9.9, 7), 0)
-    marks = dimension.draw(Level((0, 0), (10, 0), 1, text="9.7"), view.box)
+    marks = dimension.draw(HorizontalDim((0, 0), (10, 0), 1, text="9.7"), view.box)
     a, b = sorted(tips(marks))
     assert abs(numbers(marks.labels[0].text)[0] - (b[0] - a[0])) > ROUNDED

@@ -7,7 +7,16 @@ import pytest
 from templates_gen.drawing import dimension
 from templates_gen.drawing.doubles import merged
 from templates_gen.drawing.sheet import Layer, Stroke
-from templates_gen.drawing.view import Angle, Level, Upright, cut, drill, hidden, line, scribe
+from templates_gen.drawing.view import (
+    Angle,
+    HorizontalDim,
+    VerticalDim,
+    cut,
+    drill,
+    hidden,
+    line,
+    scribe,
+)
 from templates_gen.geometry import circle, rectangle
 
 SHEET = rectangle(0.0, 0.0, 30.0, 10.0)
@@ -51,8 +60,8 @@ def test_the_same_hole_twice_is_one_hole():
 def test_nothing_is_dimensioned_that_has_no_size():
     box = (0.0, 0.0, 30.0, 10.0)
     for item in (
-        Level((3.0, 0.0), (3.0, 10.0), -1),
-        Upright((0.0, 4.0), (30.0, 4.0), 1),
+        HorizontalDim((3.0, 0.0), (3.0, 10.0), -1),
+        VerticalDim((0.0, 4.0), (30.0, 4.0), 1),
         Angle((0.0, 0.0), 90.0, 90.0, 8.0),
     ):
         marks = dimension.draw(item, box)

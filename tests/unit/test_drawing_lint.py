@@ -137,7 +137,7 @@ WIDE, HIGH = GOOD.size
     ("x", "y"), [(-3, 150), (WIDE + 3, 150), (100, -3), (100, HIGH + 3), (4, 150), (WIDE - 4, 150)]
 )
 def test_beyond_the_paper(x, y):
-    says = "something comes within 5 mm of the paper's edge"
+    description = "something comes within 5 mm of the paper's edge"
     stroke = Stroke(Pen((x, y)).line_to(x + 0.5, y + 0.5).open(), Layer.SCRIBE)
     head = polygon([(x, y), (x + 0.5, y), (x, y + 0.5)])
     for sheet in (
@@ -146,7 +146,7 @@ def test_beyond_the_paper(x, y):
         replace(GOOD, fills=(*GOOD.fills, Fill(head, Layer.DIMENSION))),
     ):
         (trouble,) = found(sheet)
-        assert trouble.startswith(says)
+        assert trouble.startswith(description)
 
 
 NO_SQUARE = "the 50 mm square is missing or not 50 mm"

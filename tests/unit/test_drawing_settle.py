@@ -15,12 +15,12 @@ from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_o
 from templates_gen.drawing.settle import settled
 from templates_gen.drawing.view import (
     Angle,
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    Text,
+    VerticalDim,
     View,
-    Word,
     all_strokes,
     cut,
     drill,
@@ -47,27 +47,27 @@ def clear(marks) -> bool:
 
 def test_what_is_clear_stays_where_the_part_put_it():
     dims = (
-        Level((0, 0), (30, 0), -1),
-        Level((0, 12), (30, 12), 1),
-        Upright((30, 0), (30, 12), 2),
+        HorizontalDim((0, 0), (30, 0), -1),
+        HorizontalDim((0, 12), (30, 12), 1),
+        VerticalDim((30, 0), (30, 12), 2),
         Leader((10, 12), (-20, 30), "edge"),
         Angle((0, 0), 100, 160, 12),
-        Word((15, 5), "plate"),
+        Text((15, 5), "plate"),
     )
     marks = settled(view(*dims))
     meant = [label for d in dims for label in dimension.draw(d, PLATE.box).labels]
     assert sorted(map(repr, marks.labels)) == sorted(map(repr, meant))
 
 
-SAME = Level((0, 12), (30, 12), 1, suffix=" one")
-WITHIN = Level((13, 12), (16, 12), 1, suffix=" between two scribed lines")
+SAME = HorizontalDim((0, 12), (30, 12), 1, suffix=" one")
+WITHIN = HorizontalDim((13, 12), (16, 12), 1, suffix=" between two scribed lines")
 CROWDED = {
-    "two in one row": (SAME, Level((0, 12), (30, 12), 1, suffix=" two")),
-    "round one corner": (WITHIN, Upright((30, 11), (30, 12), 1, suffix=" of the small step")),
+    "two in one row": (SAME, HorizontalDim((0, 12), (30, 12), 1, suffix=" two")),
+    "round one corner": (WITHIN, VerticalDim((30, 11), (30, 12), 1, suffix=" of the small step")),
     "on both sides": (
         WITHIN,
-        Upright((30, 11), (30, 12), 1, suffix=" right"),
-        Upright((0, 11), (0, 12), -1, suffix=" left"),
+        VerticalDim((30, 11), (30, 12), 1, suffix=" right"),
+        VerticalDim((0, 11), (0, 12), -1, suffix=" left"),
     ),
     "two radii": (
         Radius((15, 6), 2, 45, reach=15),
@@ -76,7 +76,7 @@ CROWDED = {
     "a radius onto a level": (Radius((15, 6), 2, 90, reach=15), SAME),
     "leaders to one place": (Leader((30, 6), (40, 9), "one"), Leader((30, 5), (40, 9), "two")),
     "a leader into the cut": (Leader((15, 6), (28, 11), "the hole for the pin"),),
-    "an angle over a word": (Angle((0, 0), 100, 160, 12), Word((-12, 10), "heel")),
+    "an angle over a word": (Angle((0, 0), 100, 160, 12), Text((-12, 10), "heel")),
 }
 
 
@@ -94,9 +94,9 @@ def test_what_is_moved_measures_the_same(dims):
     """Level arrows keep their distance, those of a radius stay on its arc."""
     found = tips(settled(view(*dims, strokes=(cut(circle((15, 6), 2)),))))
     for d in dims:
-        if isinstance(d, Level):
+        if isinstance(d, HorizontalDim):
             assert {d.p[0], d.q[0]} <= {x for x, _ in found}
-        if isinstance(d, Upright):
+        if isinstance(d, VerticalDim):
             assert {d.p[1], d.q[1]} <= {y for _, y in found}
     on_the_arc = [p for p in found if math.isclose(math.dist(p, (15, 6)), 2, abs_tol=1e-9)]
     assert len(on_the_arc) == sum(isinstance(d, Radius) for d in dims)
@@ -104,14 +104,14 @@ def test_what_is_moved_measures_the_same(dims):
 
 def test_words_stay_where_they_are_put():
     """What cannot be moved stays, and the lint tells of it."""
-    marks = settled(view(Word((15, 5), "one"), Word((16, 5), "two")))
+    marks = settled(view(Text((15, 5), "one"), Text((16, 5), "two")))
     assert [n.at for n in marks.labels] == [(15, 5), (16, 5)]
-    sheet = compose([view(Word((15, 5), "one"), Word((16, 5), "two"))], corpus.CARD_INFO)
+    sheet = compose([view(Text((15, 5), "one"), Text((16, 5), "two"))], corpus.CARD_INFO)
     assert any("collide" in t for t in lint(sheet))
 
 
 def test_a_hole_and_its_words():
-    dims = (Radius((15, 6), 3, 0, diameter=True, reach=-2), Level((0, 0), (15, 0), -1))
+    dims = (Radius((15, 6), 3, 0, diameter=True, reach=-2), HorizontalDim((0, 0), (15, 0), -1))
     assert clear(settled(view(*dims, strokes=drill((15, 6), 6))))
 
 

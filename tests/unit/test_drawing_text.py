@@ -106,8 +106,8 @@ def test_wrap_cuts_off_what_is_too_much():
     ("value", "says"),
     [(22.5, "22.5"), (12, "12"), (0.70, "0.7"), (13.456, "13.46"), (-0.001, "0"), (100, "100")],
 )
-def test_figure(value, says):
-    assert figure(value) == says
+def test_figure(value, description):
+    assert figure(value) == description
 
 
 if __name__ == "__main__":

@@ -82,6 +82,6 @@ def test_ellipse_points_and_directions():
         (([(0.0, 0.0), (1.0, 1.0)], (0.0, 0.0)), "no length"),
     ],
 )
-def test_what_is_no_curve_is_refused(args, says):
-    with pytest.raises(GeometryError, match=says):
+def test_what_is_no_curve_is_refused(args, description):
+    with pytest.raises(GeometryError, match=description):
         through(*args)

@@ -156,8 +156,8 @@ def corner(t: float):
         (lambda t: ((10 * t, math.sin(900 * t)), (10.0, 900 * math.cos(900 * t))), "too sharp"),
     ],
 )
-def test_what_no_arc_can_follow_is_told(curve, says):
-    with pytest.raises(GeometryError, match=says):
+def test_what_no_arc_can_follow_is_told(curve, description):
+    with pytest.raises(GeometryError, match=description):
         fit(curve)
 
 

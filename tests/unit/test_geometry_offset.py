@@ -114,8 +114,8 @@ def test_joints_that_hardly_turn(kink, d):
         (polygon([(0, 0), (9, 9), (9, 0), (0, 9.5)]), 1.0, "crosses or touches", None),
     ],
 )
-def test_where_there_is_no_parallel_it_says_why_and_where(path, d, says, place):
-    with pytest.raises(GeometryError, match=says) as told:
+def test_where_there_is_no_parallel_it_says_why_and_where(path, d, description, place):
+    with pytest.raises(GeometryError, match=description) as told:
         offset(path, d)
     assert told.value.place is not None
     if place is not None:

@@ -92,8 +92,8 @@ def test_circle_is_known_again():
         (((0.0, 0.0, 1.01), (1.0, 0.0, 0.0)), "half circle"),
     ],
 )
-def test_a_path_that_is_none_is_refused(vertices, says):
-    with pytest.raises(ValueError, match=says):
+def test_a_path_that_is_none_is_refused(vertices, description):
+    with pytest.raises(ValueError, match=description):
         Path(vertices)
 
 

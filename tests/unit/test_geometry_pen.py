@@ -76,8 +76,8 @@ def test_close_runs_counter_clockwise_from_the_lowest_left():
         (lambda p: p.bulge_to((6.0, 0.0), 0.2).fillet(0.1).line_by(0.0, 9.0), "two straight"),
     ],
 )
-def test_what_no_compass_draws_is_refused(draw, says):
-    with pytest.raises(GeometryError, match=says):
+def test_what_no_compass_draws_is_refused(draw, description):
+    with pytest.raises(GeometryError, match=description):
         draw(Pen((1.0, 0.0)))
 
 

@@ -121,6 +121,6 @@ def test_every_track_keeps_its_distance():
         (polygon([(0, 0), (9, 9), (9, 0), (0, 9.5)]), 1.0, "crosses or touches"),
     ],
 )
-def test_where_no_cutter_goes_it_says_so(path, radius, says):
-    with pytest.raises(GeometryError, match=says):
+def test_where_no_cutter_goes_it_says_so(path, radius, description):
+    with pytest.raises(GeometryError, match=description):
         reach(path, radius)

@@ -16,7 +16,7 @@ from templates_gen import registry
 from templates_gen.bench.routing import templates
 from templates_gen.drawing.sheet import Layer, Stroke
 from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import Leader, Level, Upright, View, Word
+from templates_gen.drawing.view import HorizontalDim, Leader, Text, VerticalDim, View
 from templates_gen.geometry.segment import Box
 from templates_gen.parameters import Pattern
 from templates_gen.parts.heel.params import HeelKind
@@ -102,7 +102,7 @@ def test_a_width_about_the_middle_is_told_at_one_height(p: Pattern, t: Template)
     """Its two extension lines begin on the same level; so do those of a height about the axis."""
     for view in views(p, t):
         for d in view.dimensions:
-            for kind, axis in ((Level, 0), (Upright, 1)):
+            for kind, axis in ((HorizontalDim, 0), (VerticalDim, 1)):
                 if isinstance(d, kind) and d.p[axis] == -d.q[axis]:
                     assert d.p[1 - axis] == pytest.approx(d.q[1 - axis], abs=0.012), f"{d}"
 
@@ -112,7 +112,7 @@ def test_a_dimension_is_put_to_a_place_on_the_drawing(p: Pattern, t: Template) -
     for view in views(p, t):
         left, low, right, high = view.box
         for d in view.dimensions:
-            if isinstance(d, Level | Upright):
+            if isinstance(d, HorizontalDim | VerticalDim):
                 for x, y in (d.p, d.q):
                     assert left - SAME <= x <= right + SAME, f"{d}"
                     assert low - SAME <= y <= high + SAME, f"{d}"
@@ -137,7 +137,7 @@ def test_each_figure_on_the_head_piece_stands_at_a_mark(p: Pattern) -> None:
     """A figure's base line is a little over the end of the mark that it tells."""
     (view,) = NAMED["form-head-piece"].views(p)
     ends = [e for s in of(view, Layer.SCRIBE) for e in (s.path.start, s.path.end)]
-    figures = [d for d in view.dimensions if isinstance(d, Word) and d.text.isdigit()]
+    figures = [d for d in view.dimensions if isinstance(d, Text) and d.text.isdigit()]
     assert [d.text for d in figures] == ["0", "50"]
     for d in figures:
         assert min(abs(d.at[0] - x) + abs(d.at[1] - 1.2 - z) for x, z in ends) < SAME
@@ -147,7 +147,7 @@ def test_each_notch_is_told_over_its_middle(p: Pattern) -> None:
     """Height and width below, from the left; length above."""
     (view,) = NAMED["frog-notch-gauge"].views(p)
     (card,) = of(view, Layer.OUTLINE)
-    told = {d.text: d.at[0] for d in view.dimensions if isinstance(d, Word)}
+    told = {d.text: d.at[0] for d in view.dimensions if isinstance(d, Text)}
     low, high = span(card.path.box, 1)
     floors = [
         sorted((a[0], b[0]))

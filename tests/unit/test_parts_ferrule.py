@@ -163,7 +163,7 @@ def test_bounds_of_each_kind_are_met_exactly():
 def test_tongue_and_step_share_the_opening():
     """Step, tongue and clearance fill the height under the arch."""
     d = pattern("violin").derive(FerruleDims)
-    filled = d.rebate_step + d.tongue_height + 0.1 + d.stated.arch_thickness
-    assert float(filled) == pytest.approx(d.stated.height, rel=1e-12)
+    filled = d.rebate_step + d.tongue_height + 0.1 + d.params.arch_thickness
+    assert float(filled) == pytest.approx(d.params.height, rel=1e-12)
     taller = pattern("violin").with_("ferrule.height", np.array([6.0, 7.0]))
     assert np.allclose(np.diff(taller.derive(FerruleDims).tongue_height), 1.0)

@@ -23,7 +23,7 @@ def plate(stem="viola", **changes):
 def test_bent_plate_is_as_thick_as_its_sheet(lean):
     """Its area is that of the line in its middle times the thickness; both legs are flat."""
     p = plate(lean_deg=lean)
-    d, s, path = p.derive(HeelDims), p.derive(HeelDims).stated, outline.side(p)
+    d, s, path = p.derive(HeelDims), p.derive(HeelDims).params, outline.side(p)
     middle = float(d.bottom_straight + d.rear_straight)
     middle += math.radians(90 + lean) * (s.bottom_radius - s.plate_thickness / 2)
     assert path.area == pytest.approx(middle * s.plate_thickness, rel=1e-9)
@@ -42,7 +42,7 @@ def test_bend_is_tangent_to_both_legs(lean):
 @leaning
 def test_legs_are_as_long_as_stated_to_the_sharp_corner(lean):
     p = plate(lean_deg=lean)
-    s, path = p.derive(HeelDims).stated, outline.side(p)
+    s, path = p.derive(HeelDims).params, outline.side(p)
     points = {(round(x, 6), round(y, 6)) for x, y, _ in path.vertices}
     a = math.radians(lean)
     corner = s.bottom_radius * (1 - math.tan(math.pi / 4 + a / 2))
@@ -81,14 +81,14 @@ def test_flat_plate_is_the_finished_size_and_the_filing_allowance(stem):
 
 def test_sheet_in_the_bend_is_less_than_its_outside():
     d = plate().derive(HeelDims)
-    assert d.bend < d.stated.bottom_radius * math.radians(90)
+    assert d.bend < d.params.bottom_radius * math.radians(90)
     assert d.bend > float(d.bend_inner_radius) * math.radians(90)
     assert 0 < d.bend_line < d.flat_length
 
 
 def test_two_pieces_are_the_two_legs():
     p = plate(kind=HeelKind.TWO_PIECE)
-    s, over = p.derive(HeelDims).stated, p.values["heel.filing_allowance"]
+    s, over = p.derive(HeelDims).params, p.values["heel.filing_allowance"]
     bottom, rear = outline.flat(p)
     lengths = [q.box[2] - q.box[0] - 2 * over for q in (bottom, rear)]
     assert lengths == pytest.approx([s.leg_length, s.rear_leg])

@@ -32,14 +32,14 @@ def test_floor_is_the_face_and_the_dovetail_all_along(stem):
     d = p.derive(SlideDims)
     face, back = polygon_of(outline.face(p)), polygon_of(outline.back(p))
     assert back.covers(face)
-    over = float(d.floor(d.stated.width_front) - d.stated.width_front)
-    assert back.area - face.area == pytest.approx(over * d.stated.length)
+    over = float(d.floor(d.params.width_front) - d.params.width_front)
+    assert back.area - face.area == pytest.approx(over * d.params.length)
 
 
 @every_file
 def test_sections_agree_with_the_plans(stem):
     p = pattern(stem)
-    d, s = p.derive(SlideDims), p.derive(SlideDims).stated
+    d, s = p.derive(SlideDims), p.derive(SlideDims).params
     front, middle, heel = (
         f(p) for f in (outline.section_front, outline.section_middle, outline.section_heel)
     )
@@ -55,4 +55,4 @@ def test_sections_agree_with_the_plans(stem):
 @every_file
 def test_slide_is_narrower_at_the_heel(stem):
     d = pattern(stem).derive(SlideDims)
-    assert d.width_heel < d.stated.width_front
+    assert d.width_heel < d.params.width_front

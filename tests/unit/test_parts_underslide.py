@@ -58,7 +58,7 @@ def test_hole_stands_at_the_eyelet_within_the_land(stem):
 def test_bare_seat_has_no_lining():
     bare = even("violin", **{"underslide.kind": UnderslideKind.NONE}).derive(UnderslideDims)
     lined = even("violin").derive(UnderslideDims)
-    assert (bare.lining, lined.lining) == (0.0, lined.stated.thickness)
+    assert (bare.lining, lined.lining) == (0.0, lined.params.thickness)
     assert bare.stop > lined.stop
     assert float(bare.land) == float(lined.land)
 

@@ -15,7 +15,7 @@ from templates_gen.drawing.marks import Marks, box_of, label_corners
 from templates_gen.drawing.settle import _trouble
 from templates_gen.drawing.sheet import CUTS, Label, Layer, Stroke
 from templates_gen.drawing.tiling import tiles
-from templates_gen.drawing.view import Level, Upright, line
+from templates_gen.drawing.view import HorizontalDim, VerticalDim, line
 
 
 @pytest.mark.parametrize("size", [(700, 40), (40, 700)])
@@ -75,10 +75,10 @@ def test_words_on_a_cut_are_worse_than_words_over_many_thin_lines(layer: Layer) 
 def test_words_that_have_room_stand_midway_between_the_arrows(start: float, apart: float) -> None:
     """Source: ISO 129-1 (from memory): over the line, near its middle."""
     for item in (
-        Level((start, 0.0), (start + apart, 0.0), -1),
-        Upright((0.0, start), (0.0, start + apart), -1),
+        HorizontalDim((start, 0.0), (start + apart, 0.0), -1),
+        VerticalDim((0.0, start), (0.0, start + apart), -1),
     ):
-        axis = 0 if isinstance(item, Level) else 1
+        axis = 0 if isinstance(item, HorizontalDim) else 1
         (label,) = dimension.draw(item, (-20.0, -20.0, 300.0, 300.0)).labels
         box = box_of(label_corners(label))
         middle = (box[axis] + box[axis + 2]) / 2

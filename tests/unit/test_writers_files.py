@@ -7,7 +7,7 @@ from random import Random
 
 import pytest
 
-from templates_gen.errors import SurroundingsError
+from templates_gen.errors import EnvironmentFault
 from templates_gen.writers.figures import bulge, coordinate, figure
 from templates_gen.writers.files import safe_stem, write_all
 
@@ -83,7 +83,7 @@ def test_a_write_that_fails_leaves_all_as_it_was(tmp_path, monkeypatch, failing,
         return whole(self, data)
 
     monkeypatch.setattr(Path, "write_bytes", write)
-    with pytest.raises((SurroundingsError, KeyboardInterrupt)) as caught:
+    with pytest.raises((EnvironmentFault, KeyboardInterrupt)) as caught:
         write_all(tmp_path, FILES)
     assert held(tmp_path) == {"a.dxf": b"old"}
     if isinstance(error, OSError):
@@ -94,7 +94,7 @@ def test_a_write_that_fails_leaves_all_as_it_was(tmp_path, monkeypatch, failing,
 @pytest.mark.parametrize("name", FILES)
 def test_a_folder_in_a_files_place_stops_everything(tmp_path, name):
     (tmp_path / name).mkdir()
-    with pytest.raises(SurroundingsError, match=f"{re.escape(name)} is a folder"):
+    with pytest.raises(EnvironmentFault, match=f"{re.escape(name)} is a folder"):
         write_all(tmp_path, FILES)
     assert held(tmp_path) == {}
 
@@ -102,13 +102,13 @@ def test_a_folder_in_a_files_place_stops_everything(tmp_path, name):
 def test_a_file_in_the_folders_place(tmp_path):
     (tmp_path / "out").write_bytes(b"mine")
     for folder in (tmp_path / "out", tmp_path / "out" / "deeper"):
-        with pytest.raises(SurroundingsError, match="cannot be written"):
+        with pytest.raises(EnvironmentFault, match="cannot be written"):
             write_all(folder, FILES)
     assert held(tmp_path) == {"out": b"mine"}
 
 
 def test_a_name_too_long_for_the_system(tmp_path):
-    with pytest.raises(SurroundingsError, match="cannot be written"):
+    with pytest.raises(EnvironmentFault, match="cannot be written"):
         write_all(tmp_path, {"a.dxf": b"first", "w" * 300: b"second"})
     assert held(tmp_path) == {}
 
@@ -117,7 +117,7 @@ def test_a_name_too_long_for_the_system(tmp_path):
 def test_a_folder_that_may_not_be_written(tmp_path):
     tmp_path.chmod(0o500)
     try:
-        with pytest.raises(SurroundingsError, match="ermission"):
+        with pytest.raises(EnvironmentFault, match="ermission"):
             write_all(tmp_path, FILES)
     finally:
         tmp_path.chmod(0o700)
@@ -125,7 +125,7 @@ def test_a_folder_that_may_not_be_written(tmp_path):
 
 @pytest.mark.skipif(not Path("/proc/self").is_dir(), reason="no file system that nobody may write")
 def test_a_folder_nobody_may_write():
-    with pytest.raises(SurroundingsError, match=r"/proc/self: cannot be written \(.+\); name"):
+    with pytest.raises(EnvironmentFault, match=r"/proc/self: cannot be written \(.+\); name"):
         write_all(Path("/proc/self"), FILES)
 
 

@@ -76,7 +76,7 @@ class Fitted:
     @property
     def sound(self) -> bool:
         """Whether the measurements agree, there is wood enough, and no check stops."""
-        return not (self.wood.odds or self.scaled.failing) and self.stations.enough
+        return not (self.wood.outliers or self.scaled.failing) and self.stations.enough
 
     @property
     def mass(self) -> float:
@@ -139,9 +139,11 @@ def _told(change: Change, p: Pattern, found: Wood, factor: float, keep: Keep) ->
         return change
     # What was in force before is the table's figure where the file's wood was not measured.
     if change.key == "material.stick_density":
-        return replace(change, old=float(m.stick_density), why=found.density_by.says or MEASURED)
+        return replace(
+            change, old=float(m.stick_density), why=found.density_by.description or MEASURED
+        )
     if change.key == "material.stick_modulus":
-        return replace(change, old=float(m.modulus), why=found.modulus_by.says or MEASURED)
+        return replace(change, old=float(m.modulus), why=found.modulus_by.description or MEASURED)
     return replace(change, why=MEASURED)
 
 
@@ -199,7 +201,7 @@ def write(fitted: Fitted, out: str) -> None:
 
     Raises:
         InputError: the file is there already.
-        SurroundingsError: it cannot be written.
+        EnvironmentFault: it cannot be written.
     """
     p = fitted.pattern
     more = {key: {"value": p.values[key], "tol": off} for key, off in _offs(fitted.wood).items()}

@@ -31,7 +31,7 @@ def counts(values: Mapping[str, Any]) -> Stretch | None:
     """
     length = float(values["stick.length"])
     found: list[Stretch] = []
-    if "weighed.mass" in values or "tapped.tone" in values:
+    if "weighed.mass" in values or "tapped.frequency" in values:
         clamped = "weighed.mass" not in values and "tapped.free_length" in values
         found.append((length - float(values["tapped.free_length"]) if clamped else 0.0, length))
     if "loaded.front" in values:

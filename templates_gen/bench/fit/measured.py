@@ -12,7 +12,16 @@ from pathlib import Path
 from typing import Any
 
 from templates_gen.bench.fit.coverage import too_little
-from templates_gen.parameters import Num, Points, Scale, Schema, choice, mm, points, section
+from templates_gen.parameters import (
+    FloatOrArray,
+    Points,
+    Scale,
+    Schema,
+    choice,
+    mm,
+    points,
+    section,
+)
 from templates_gen.parameters import quantity as amount
 from templates_gen.parameters.declare import Parameter, parameters_of
 from templates_gen.parameters.faults import Ledger
@@ -55,7 +64,7 @@ class StickInHand:
         "Across: square, octagon or round all along, or finished with bores and mortise", Form
     )
     head: Head = choice("Whether the head, cut to its outline, is on it", Head)
-    length: Num = mm(
+    length: FloatOrArray = mm(
         "From the butt's shoulder to its front end, or to the face's rear edge if the head is on",
         low=300,
         high=900,
@@ -76,7 +85,7 @@ class StickInHand:
 class WeighedInHand:
     """Its mass."""
 
-    mass: Num = amount("Mass", unit="g", low=10, high=400, scale=Scale.NEVER, tol=0.1)
+    mass: FloatOrArray = amount("Mass", unit="g", low=10, high=400, scale=Scale.NEVER, tol=0.1)
 
 
 @section("tapped", "Tapped")
@@ -88,8 +97,10 @@ class Tapped:
         "tapped on its end",
         Held,
     )
-    tone: Num = amount("Lowest tone", unit="Hz", low=5, high=6000, scale=Scale.NEVER, tol=0.5)
-    free_length: Num = mm(
+    frequency: FloatOrArray = amount(
+        "Lowest tone", unit="Hz", low=5, high=6000, scale=Scale.NEVER, tol=0.5
+    )
+    free_length: FloatOrArray = mm(
         "From the clamp to its front end (clamped only)",
         low=200,
         high=900,
@@ -102,12 +113,16 @@ class Tapped:
 class Loaded:
     """How far it sinks midway between two supports."""
 
-    weight: Num = amount("The weight", unit="g", low=20, high=20000, scale=Scale.NEVER, tol=1)
-    sunk: Num = mm("How far it sinks there", low=0.1, high=100, scale=Scale.NEVER, tol=0.03)
-    rear: Num = mm(
+    weight: FloatOrArray = amount(
+        "The weight", unit="g", low=20, high=20000, scale=Scale.NEVER, tol=1
+    )
+    deflection: FloatOrArray = mm(
+        "How far it sinks there", low=0.1, high=100, scale=Scale.NEVER, tol=0.03
+    )
+    rear: FloatOrArray = mm(
         "Rear support, from the butt's shoulder", low=0, high=600, scale=Scale.NEVER, tol=0.5
     )
-    front: Num = mm(
+    front: FloatOrArray = mm(
         "Front support, from the butt's shoulder", low=100, high=900, scale=Scale.NEVER, tol=0.5
     )
 
@@ -130,7 +145,7 @@ class Bent:
 class NextStage:
     """What is to be left on."""
 
-    oversize: Num = mm(
+    oversize: FloatOrArray = mm(
         "How much thicker than finished it shall be then", low=0, high=5, scale=Scale.NEVER
     )
 

@@ -11,7 +11,7 @@ import numpy as np
 from templates_gen.bench.fit.measured import Form, Head, Held, Measured
 from templates_gen.bench.fit.thickness import thickness_of
 from templates_gen.bow.dims.stick_sections import Floats, StickSections
-from templates_gen.bow.dims.volumes import Bulks, Lump
+from templates_gen.bow.dims.volumes import Bulks, VolumeAt
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported
 from templates_gen.mechanics.sections import Section, circle, octagon, rectangle
@@ -85,13 +85,13 @@ class Blank:
         return self.pattern.with_many(values).derive(StickSections)
 
     @cached_property
-    def head(self) -> Lump | None:
+    def head(self) -> VolumeAt | None:
         """The head, if it is on."""
         if self.measured.values["stick.head"] is Head.NO:
             return None
         lump = self.pattern.derive(Bulks).parts["head"]
         face = float(self.pattern.derive(StickDims).face_rear)
-        return Lump(float(lump.volume), float(lump.x) - face + self.length)
+        return VolumeAt(float(lump.volume), float(lump.x) - face + self.length)
 
     def beam(self, start: float = 0.0, *stops: float) -> Beam:
         """From a place (mm) to the front end."""
@@ -120,7 +120,7 @@ class Blank:
         grams, _ = self.beam().total()
         return grams / (DENSITY * 1e-6) + (0.0 if self.head is None else float(self.head.volume))
 
-    def tone(self, which: int = 1) -> float:
+    def frequency(self, which: int = 1) -> float:
         """The tone (Hz) it would ring at, held as it was: the lowest, or the next above."""
         held = self.measured.values["tapped.held"]
         if held is Held.END_GRAIN:
@@ -130,7 +130,7 @@ class Blank:
         start = self.length - float(self.measured.values["tapped.free_length"])
         return float(clamped_tones(self.beam(start), which, self._bodies)[-1])
 
-    def sunk(self) -> float:
+    def deflection(self) -> float:
         """How far (mm) it would sink under the weight."""
         v = self.measured.values
         rear, front = float(v["loaded.rear"]), float(v["loaded.front"])
@@ -160,6 +160,6 @@ class Blank:
         return float(np.sqrt(squares[which] * 1e6) / (2 * np.pi))
 
 
-def _body(head: Lump) -> Body:
+def _body(head: VolumeAt) -> Body:
     mass = float(head.volume) * DENSITY * 1e-6
     return Body(float(head.x), mass)

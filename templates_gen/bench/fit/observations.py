@@ -19,13 +19,13 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims, found_out
 
 #: What the model itself may be off by, one σ: a tone, a tone along the grain, a depth under load.
-_MODEL = {"tone": 0.002, "lengthwise": 0.005, "sunk": 0.004}
+_MODEL = {"tone": 0.002, "lengthwise": 0.005, "deflection": 0.004}
 #: The ± told is so many σ: nearly never exceeded.
 SURE = 3.0
 
 
 @dataclass(frozen=True)
-class Look:
+class Observation:
     """One thing known of the wood: its logarithm, how unsure, what it owes to the wood.
 
     Args:
@@ -50,7 +50,7 @@ class Look:
 
 
 @dataclass(frozen=True)
-class Odds:
+class Outliers:
     """Looks that cannot all be right.
 
     Args:
@@ -59,52 +59,54 @@ class Odds:
     """
 
     times: float
-    says: tuple[tuple[str, str, str, float], ...]
+    description: tuple[tuple[str, str, str, float], ...]
 
     def span(self, what: str) -> tuple[float, float] | None:
         """Least and greatest that is said of density or modulus; None where nothing is."""
-        values = [value for name, _, _, value in self.says if name == what]
+        values = [value for name, _, _, value in self.description if name == what]
         return (min(values), max(values)) if values else None
 
 
-def looks(p: Pattern, measured: Measured) -> list[Look]:
+def observations(p: Pattern, measured: Measured) -> list[Observation]:
     """All that was measured; what the pattern states as measured is the measurement before."""
     return [*_now(measured), *_before(p)]
 
 
-def _now(measured: Measured) -> Iterator[Look]:
+def _now(measured: Measured) -> Iterator[Observation]:
     if measured.has("weighed"):
-        yield _look("[weighed]", measured, {"weighed.mass": 1.0}, 0.0, (1.0, 0.0), _mass)
+        yield _observation("[weighed]", measured, {"weighed.mass": 1.0}, 0.0, (1.0, 0.0), _mass)
     if measured.has("tapped"):
         held = measured.values["tapped.held"]
         lengthwise = held is Held.END_GRAIN
         model = _MODEL["lengthwise" if lengthwise else "tone"]
         long = "tapped.free_length" if held is Held.CLAMPED else "stick.length"
-        power = {"tapped.tone": 1.0, long: 1.0 if lengthwise else 2.0}
-        yield _look("[tapped]", measured, power, model, (-0.5, 0.5), Blank.tone)
+        power = {"tapped.frequency": 1.0, long: 1.0 if lengthwise else 2.0}
+        yield _observation("[tapped]", measured, power, model, (-0.5, 0.5), Blank.frequency)
     if measured.has("loaded"):
-        power = {"loaded.sunk": 1.0, "loaded.weight": 1.0}
-        yield _look("[loaded]", measured, power, _MODEL["sunk"], (0.0, -1.0), Blank.sunk)
+        power = {"loaded.deflection": 1.0, "loaded.weight": 1.0}
+        yield _observation(
+            "[loaded]", measured, power, _MODEL["deflection"], (0.0, -1.0), Blank.deflection
+        )
 
 
-def _look(
+def _observation(
     name: str,
     measured: Measured,
     powers: dict[str, float],
     model_sigma: float,
     owed: tuple[float, float],
     model: Callable[[Blank], float],
-) -> Look:
+) -> Observation:
     """One thing measured; each number it hangs on makes it less sure by its own ±."""
     parts = [
         power * measured.tolerance(key) / math.sqrt(3) / float(measured.values[key])
         for key, power in powers.items()
     ]
     seen = math.log(float(measured.values[next(iter(powers))]))
-    return Look(name, seen, math.hypot(model_sigma, *parts), *owed, model)
+    return Observation(name, seen, math.hypot(model_sigma, *parts), *owed, model)
 
 
-def _before(p: Pattern) -> Iterator[Look]:
+def _before(p: Pattern) -> Iterator[Observation]:
     m = p.derive(MaterialDims)
     rows = (
         ("material.stick_density", float(m.stick_density), (1.0, 0.0), lambda _: DENSITY),
@@ -114,16 +116,16 @@ def _before(p: Pattern) -> Iterator[Look]:
         if not known:
             continue
         sigma = p.tolerance(key) / SURE / value
-        yield Look("the file before", math.log(value), sigma, *owed, model)
+        yield Observation("the file before", math.log(value), sigma, *owed, model)
 
 
 def _mass(blank: Blank) -> float:
     return blank.volume * DENSITY * 1e-6
 
 
-def odds(
-    found: list[Look], amiss: Floats, spread: Floats, base: Floats, wood: Floats
-) -> Odds | None:
+def outliers(
+    found: list[Observation], residual: Floats, spread: Floats, base: Floats, wood: Floats
+) -> Outliers | None:
     """The looks that lie further from what all the others say than nearly ever happens.
 
     Args:
@@ -137,17 +139,23 @@ def odds(
     Williams, Gaussian Processes for Machine Learning (2006), equation 5.12.
     """
     inverse = np.linalg.inv(spread)
-    times = np.abs(inverse @ amiss) / np.sqrt(np.diag(inverse)) / SURE
+    times = np.abs(inverse @ residual) / np.sqrt(np.diag(inverse)) / SURE
     if not times.size or times.max() <= 1.0:
         return None
-    says = [_says(look, b, wood) for look, b, t in zip(found, base, times, strict=True) if t > 1.0]
-    return Odds(float(times.max()), tuple(says))
+    description = [
+        _says(observation, b, wood)
+        for observation, b, t in zip(found, base, times, strict=True)
+        if t > 1.0
+    ]
+    return Outliers(float(times.max()), tuple(description))
 
 
-def _says(look: Look, base: float, wood: Floats) -> tuple[str, str, str, float]:
+def _says(observation: Observation, base: float, wood: Floats) -> tuple[str, str, str, float]:
     """What a look alone says of the modulus, or of the density where it owes nothing to that."""
-    rest = look.seen - base
-    if look.of_modulus:
-        value = math.exp((rest - look.of_density * wood[0]) / look.of_modulus) * MODULUS
-        return "modulus", "GPa", look.name, value
-    return "density", "kg/m³", look.name, math.exp(rest / look.of_density) * DENSITY
+    rest = observation.seen - base
+    if observation.of_modulus:
+        value = (
+            math.exp((rest - observation.of_density * wood[0]) / observation.of_modulus) * MODULUS
+        )
+        return "modulus", "GPa", observation.name, value
+    return "density", "kg/m³", observation.name, math.exp(rest / observation.of_density) * DENSITY

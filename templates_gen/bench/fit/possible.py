@@ -54,8 +54,8 @@ def _fault(row: _Row, measured: Measured) -> Fault:
 def _second_tone(p: Pattern, measured: Measured, found: Wood, q: Parameter) -> str | None:
     """The cure, where there is such wood had the second tone been taken for the lowest."""
     blank = Blank.of(p, measured)
-    times = blank.tone(2) / blank.tone()
+    times = blank.frequency(2) / blank.frequency()
     if not q.low <= found.modulus / times**2 <= q.high:
         return None
-    lowest = float(measured.values["tapped.tone"]) / times
+    lowest = float(measured.values["tapped.frequency"]) / times
     return f"this may be its second tone: listen for the lowest, near {lowest:.0f} Hz"

@@ -22,7 +22,7 @@ def table(f: Fitted) -> str:
     return "\n".join(
         [
             *_wood(f.wood),
-            *_odds(f.wood),
+            *_outliers(f.wood),
             *_before(f.source),
             *_bow(f),
             *_stations(f.stations, f.wood),
@@ -37,7 +37,7 @@ def _wood(w: Wood) -> Iterator[str]:
         ("density", w.density, w.density_off, "kg/m³", w.density_by),
         ("modulus", w.modulus, w.modulus_off, "GPa", w.modulus_by),
     ):
-        how = f", {by.says}" if by.says else ""
+        how = f", {by.description}" if by.description else ""
         yield f"  {name}   {value:8.2f} ± {off:.2f} {unit}{how}"
 
 
@@ -60,11 +60,11 @@ def _before(p: Pattern) -> Iterator[str]:
         yield f'  fit a file whose material.stick_wood is no "{StickWood.MEASURED}" one'
 
 
-def _odds(w: Wood) -> Iterator[str]:
-    if w.odds is None:
+def _outliers(w: Wood) -> Iterator[str]:
+    if w.outliers is None:
         return
-    yield f"  at odds, {w.odds.times:.1f} times further apart than their ± allow: measure again"
-    for what, unit, name, value in w.odds.says:
+    yield f"  at odds, {w.outliers.times:.1f} times further apart than their ± allow: measure again"
+    for what, unit, name, value in w.outliers.description:
         yield f"    {what} by {name:<16} {value:8.2f} {unit}"
 
 
@@ -136,12 +136,12 @@ def as_data(f: Fitted) -> dict[str, Any]:
         "balance_from_ferrule_mm": f.balance,
         "buckling_n": f.buckling,
         "at_odds": None
-        if w.odds is None
+        if w.outliers is None
         else {
-            "times": w.odds.times,
+            "times": w.outliers.times,
             "says": [
                 {"what": what, "unit": unit, "by": name, "value": value}
-                for what, unit, name, value in w.odds.says
+                for what, unit, name, value in w.outliers.description
             ],
         },
         "short_mm": f.stations.short,

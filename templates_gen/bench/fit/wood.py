@@ -15,7 +15,7 @@ import numpy as np
 
 from templates_gen.bench.fit.measured import Measured
 from templates_gen.bench.fit.model import DENSITY, MODULUS, Blank
-from templates_gen.bench.fit.observations import SURE, Look, Odds, looks, odds
+from templates_gen.bench.fit.observations import SURE, Observation, Outliers, observations, outliers
 from templates_gen.bow.dims.stick_sections import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import TABLE_DENSITY, TABLE_MODULUS, MaterialDims, found_out
@@ -33,7 +33,7 @@ class Basis(StrEnum):
     TABLE = "by the table: not measured"
 
     @property
-    def says(self) -> str:
+    def description(self) -> str:
         """What to print behind the figure; "" where it was measured."""
         return "" if self is Basis.MEASURED else self.value
 
@@ -55,7 +55,7 @@ class Wood:
     modulus_off: float
     density_by: Basis
     modulus_by: Basis
-    odds: Odds | None = None
+    outliers: Outliers | None = None
 
     @property
     def weighed(self) -> bool:
@@ -97,14 +97,14 @@ def wood(p: Pattern, measured: Measured) -> Wood:
     # Logarithms of density and modulus, then by how many of its σ each mode of thickness is off.
     mean = np.zeros(2 + len(blank.modes))
     mean[:2] = np.log([float(m.stick_density), float(m.modulus)])
-    cover = np.eye(len(mean))
-    cover[0, 0] = (_IGNORANCE if weighed else TABLE_DENSITY / SURE) ** 2
-    cover[1, 1] = (_IGNORANCE if tapped else TABLE_MODULUS / SURE) ** 2
-    found, against = looks(p, measured), None
+    covariance = np.eye(len(mean))
+    covariance[0, 0] = (_IGNORANCE if weighed else TABLE_DENSITY / SURE) ** 2
+    covariance[1, 1] = (_IGNORANCE if tapped else TABLE_MODULUS / SURE) ** 2
+    found, against = observations(p, measured), None
     if found:
-        mean, cover, against = _seen(blank, found, mean, cover)
+        mean, covariance, against = _seen(blank, found, mean, covariance)
     values = np.exp(mean[:2])
-    off = values * SURE * np.sqrt(np.diag(cover)[:2])
+    off = values * SURE * np.sqrt(np.diag(covariance)[:2])
     density_off, modulus_off = (
         _over(against, name, value, own)
         for name, value, own in zip(("density", "modulus"), values, off, strict=True)
@@ -113,42 +113,42 @@ def wood(p: Pattern, measured: Measured) -> Wood:
     return Wood(density, density_off, modulus, modulus_off, *bases, against)
 
 
-def _over(against: Odds | None, name: str, value: float, own: float) -> float:
+def _over(against: Outliers | None, name: str, value: float, own: float) -> float:
     """The ±, reaching over all that is said where it cannot all be right."""
     said = against.span(name) if against is not None else None
     return float(max(own, *(abs(s - value) for s in said or (value,))))
 
 
-def _slopes(blank: Blank, found: list[Look], base: Floats) -> Floats:
+def _slopes(blank: Blank, found: list[Observation], base: Floats) -> Floats:
     """What each look owes to density, modulus and each mode of the thickness."""
     slopes = np.zeros((len(found), 2 + len(blank.modes)))
-    slopes[:, :2] = [look.of_wood for look in found]
+    slopes[:, :2] = [observation.of_wood for observation in found]
     for i, mode in enumerate(blank.modes):
         nudge = 0.01 / max(float(np.abs(mode).max()), 1e-6)  # to 0.01 mm where it is most
         other = replace(blank, thickness=blank.thickness + nudge * mode)
-        then = np.array([np.log(look.model(other)) for look in found])
+        then = np.array([np.log(observation.model(other)) for observation in found])
         slopes[:, 2 + i] = (then - base) / nudge
     return slopes
 
 
 def _seen(
-    blank: Blank, found: list[Look], mean: Floats, cover: Floats
-) -> tuple[Floats, Floats, Odds | None]:
+    blank: Blank, found: list[Observation], mean: Floats, covariance: Floats
+) -> tuple[Floats, Floats, Outliers | None]:
     """Mean and covariance after what was seen, and what is at odds in it.
 
     Source: least squares with what is known beforehand (Gauss), in one step: mass, tone and depth
     are products of powers of density and modulus, and nearly so of small changes of thickness.
     """
-    base = np.array([np.log(look.model(blank)) for look in found])
+    base = np.array([np.log(observation.model(blank)) for observation in found])
     slopes = _slopes(blank, found, base)
     model_wood = np.log([DENSITY, MODULUS])
     expected = base + slopes[:, :2] @ (mean[:2] - model_wood)
-    unsure = np.diag([look.sigma**2 for look in found])
-    spread = slopes @ cover @ slopes.T + unsure
-    amiss = np.array([look.seen for look in found]) - expected
-    gain = cover @ slopes.T @ np.linalg.inv(spread)
-    mean = mean + gain @ amiss
+    unsure = np.diag([observation.sigma**2 for observation in found])
+    spread = slopes @ covariance @ slopes.T + unsure
+    residual = np.array([observation.seen for observation in found]) - expected
+    gain = covariance @ slopes.T @ np.linalg.inv(spread)
+    mean = mean + gain @ residual
     rest = np.eye(len(mean)) - gain @ slopes
-    against = odds(found, amiss, spread, base, mean[:2] - model_wood)
+    against = outliers(found, residual, spread, base, mean[:2] - model_wood)
     # Joseph's form stays sound where one who knew nothing now knows much.
-    return mean, rest @ cover @ rest.T + gain @ unsure @ gain.T, against
+    return mean, rest @ covariance @ rest.T + gain @ unsure @ gain.T, against

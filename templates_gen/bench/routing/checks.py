@@ -73,29 +73,31 @@ def _fits(kind: Kind, job: Job, cutter: Cutter, shop: Shop, paper: str) -> Check
         views = template(job, cutter, replace(shop.plate, rim=of))
         return to_spare(views, paper, float(shop.paper.margin))
 
-    says = f"the template fits on one page of {paper.upper() if paper[1:].isdigit() else paper}"
+    description = (
+        f"the template fits on one page of {paper.upper() if paper[1:].isdigit() else paper}"
+    )
     bound = at_least(spare(rim), 0.0)
     least = SCHEMA.parameters["plate.rim"].low or 0.0
     narrower = (rim - step for step in range(1, int(rim - least) + 1)) if bound.margin < 0 else ()
     fits = next((of for of in narrower if spare(of) >= 0), None)
     cure = None if fits is None else Cure("plate.rim", fits, rim)
     place = _place(kind, job.guided.template.box[2:])
-    return _checked(kind, "one_page", says, bound, place, cure, Severity.WARNING)
+    return _checked(kind, "one_page", description, bound, place, cure, Severity.WARNING)
 
 
 def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]:
     key, size = f"{kind.section}.cutter", float(cutter.cutter)
     wide = at_least(job.narrowest, size)
-    says = f"the cutter of {size:g} passes the narrowest place"
+    description = f"the cutter of {size:g} passes the narrowest place"
     yield _checked(
-        kind, "passes", says, wide, _place(kind, None), _smaller(key, job.narrowest, size)
+        kind, "passes", description, wide, _place(kind, None), _smaller(key, job.narrowest, size)
     )
     tight = tightest(job)
     if tight is not None:
         radius, place = tight
-        says = f"the cutter reaches the tightest hollow, at ({place[0]:.1f}, {place[1]:.1f})"
+        description = f"the cutter reaches the tightest hollow, at ({place[0]:.1f}, {place[1]:.1f})"
         bound, cure = at_least(radius, size / 2), _smaller(key, 2 * radius, size)
-        yield _checked(kind, "reaches", says, bound, _place(kind, place), cure)
+        yield _checked(kind, "reaches", description, bound, _place(kind, place), cure)
     guide = None
     try:
         guide = job.guided.template
@@ -107,8 +109,10 @@ def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]
     if cutter.guide is Guide.COLLAR:
         now, least = float(plate.thickness), least_thickness(plate)
         cure = Cure("plate.thickness", least, now)
-        says = "the template is thick enough to guide a collar"
-        yield _checked(kind, "thickness", says, at_least(now, least), None, cure, Severity.WARNING)
+        description = "the template is thick enough to guide a collar"
+        yield _checked(
+            kind, "thickness", description, at_least(now, least), None, cure, Severity.WARNING
+        )
     if job.blank is not None and guide is not None:
         air = at_least(clamp_air(job, plate), CLEAR)
         yield _checked(kind, "clamps", "the clamps stand clear of the collar", air, None, None)
@@ -118,7 +122,7 @@ def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]
 def _jig(kind: Kind, job: Job, plate: Plate) -> Iterator[Checked]:
     """Whether the plates of a jig are wide enough for clamps and screws."""
     place = _place(kind, clamps(job, plate)[0])
-    for what, says, measure, limit in (
+    for what, description, measure, limit in (
         ("feet", "the clamps' feet are fully on the plate", feet_on_plate, 0.0),
         ("screws", "enough wood is left round each screw's hole", wood_round_screws, ROUND_SCREW),
     ):
@@ -126,7 +130,7 @@ def _jig(kind: Kind, job: Job, plate: Plate) -> Iterator[Checked]:
         wider = (
             _wider_rim(plate, partial(_enough, measure, job, limit)) if bound.margin < 0 else None
         )
-        yield _checked(kind, what, says, bound, place, wider)
+        yield _checked(kind, what, description, bound, place, wider)
 
 
 def _enough(measure: Measure, job: Job, limit: float, plate: Plate) -> bool:
@@ -170,8 +174,8 @@ def _neck(kind: Kind, job: Job, cutter: DovetailCutter) -> Checked:
     neck = top_of_dovetail(size, deep, flank)
     wider = math.ceil((size + LEAST_NECK - neck) * _TENTH) / _TENTH
     cure = Cure(f"{kind.section}.cutter", wider, size)
-    says = "the dovetail cutter is not spent before it reaches the channel's face"
-    return _checked(kind, "neck", says, at_least(neck, LEAST_NECK), None, cure)
+    description = "the dovetail cutter is not spent before it reaches the channel's face"
+    return _checked(kind, "neck", description, at_least(neck, LEAST_NECK), None, cure)
 
 
 def tightest(job: Job) -> tuple[float, Point] | None:
@@ -189,10 +193,10 @@ def _smaller(key: str, most: float, was: float) -> Cure | None:
 
 
 def _made(
-    kind: Kind, says: str, where: Point | None, found: float, cure: Cure | None = None
+    kind: Kind, description: str, where: Point | None, found: float, cure: Cure | None = None
 ) -> Checked:
     return _checked(
-        kind, "template", says, at_least(found, 1.0), _place(kind, where), cure, unit="1"
+        kind, "template", description, at_least(found, 1.0), _place(kind, where), cure, unit="1"
     )
 
 
@@ -203,7 +207,7 @@ def _place(kind: Kind, where: Point | None) -> tuple[str, Point] | None:
 def _checked(
     kind: Kind,
     what: str,
-    says: str,
+    description: str,
     bound: Bound,
     place: tuple[str, Point] | None,
     cure: Cure | None,
@@ -211,7 +215,7 @@ def _checked(
     unit: str = "mm",
 ) -> Checked:
     name = f"route.{kind.name.replace('-', '_')}_{what}"
-    rule = Rule(name, says, lambda p: bound, severity, _BASIS, unit, 0.0, lambda p: place)
+    rule = Rule(name, description, lambda p: bound, severity, _BASIS, unit, 0.0, lambda p: place)
     result = Result(
         rule, float(bound.measured), float(bound.limit), float(bound.margin), bound.sense, ()
     )

@@ -46,7 +46,7 @@ class Job:
     guided: Guided
     narrowest: float
     around: tuple[Stroke, ...]
-    says: tuple[str, ...]
+    description: tuple[str, ...]
     wood: Box = EVERYWHERE
     blank: Path | None = None
     depth: float = 0.0
@@ -97,7 +97,7 @@ def _pocket(path: Path, cutter: Cutter) -> Guided:
 def hair_mortise(p: Pattern, cutter: Cutter) -> Job:
     """From below, within the slide's channel."""
     d = p.derive(FrogDims)
-    deep, floor = float(d.stated.hair_mortise_depth), float(d.slide.stated.thickness)
+    deep, floor = float(d.params.hair_mortise_depth), float(d.slide.params.thickness)
     path = mortise_plan(p)
     box = path.box
     return Job(
@@ -112,13 +112,13 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
     """From below; the edge the cutter's bottom leaves, on the channel's floor."""
     assert isinstance(cutter, DovetailCutter)
     d = p.derive(FrogDims)
-    deep, flank = float(d.slide.stated.thickness), float(d.slide.stated.dovetail_deg)
+    deep, flank = float(d.slide.params.thickness), float(d.slide.params.dovetail_deg)
     bottom, rear, end = float(cutter.cutter), float(d.channel_rear), float(d.shoulder)
     run = end + float(cutter.outside) / 2 + _BEYOND
     faces = {x: float(d.channel_width(x)) for x in (rear, end, run)}
     floors = {x: float(d.slide.floor(w)) for x, w in faces.items()}
     face, top = channel_plan(p), top_of_dovetail(bottom, deep, float(cutter.flank_deg))
-    says = [
+    description = [
         f"For the cutter's bottom, {bottom:g}; at the face it is {top:.3f}; depth {deep:.2f}",
         f"Heel end: floor {floors[rear]:.2f}, face {faces[rear]:.2f} wide",
         f"Ferrule end: floor {floors[end]:.2f}, face {faces[end]:.2f} wide; "
@@ -126,14 +126,14 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
         f"Chisel the heel end upright: the flank leaves {(bottom - top) / 2:.2f} at the face",
     ]
     if abs(flank - float(cutter.flank_deg)) > 0.05:
-        says.append(
+        description.append(
             f"CUTTER {cutter.flank_deg:g}° BUT SLIDE {flank:g}°: file the slide to the channel"
         )
     return Job(
         _pocket(_open_trench(rear, run, floors[rear], floors[run], cutter), cutter),
         floors[rear],
         (hidden(bottom_outline(p)), *_sides(face), _along(bottom_outline(p).box)),
-        ("Go in and out at the ferrule end; never lift the cutter in the channel", *says),
+        ("Go in and out at the ferrule end; never lift the cutter in the channel", *description),
         wood=(-math.inf, -math.inf, end, math.inf),
         depth=deep,
     )
@@ -162,7 +162,7 @@ def eyelet(p: Pattern, cutter: Cutter) -> Job:
     """From the stick's side: the bore of the eyelet's shank."""
     d = p.derive(FrogDims)
     e, at = d.seat.eyelet, float(d.seat.eyelet.from_heel)
-    start, end, half = float(d.heel_lean), float(d.stated.length_top), float(d.stated.width_top) / 2
+    start, end, half = float(d.heel_lean), float(d.params.length_top), float(d.params.width_top) / 2
     top = polygon([(start, -half), (end, -half), (end, half), (start, half)])
     return Job(
         _pocket(circle((at, 0.0), float(e.shank_diameter) / 2), cutter),
@@ -175,8 +175,8 @@ def eyelet(p: Pattern, cutter: Cutter) -> Job:
 def stick_mortise(p: Pattern, cutter: Cutter) -> Job:
     """On the handle's bottom facet; x from the butt's shoulder."""
     d = p.derive(StickDims)
-    start, front = float(d.stated.mortise_from_butt), float(d.mortise_front)
-    half, end = float(d.stated.mortise_width) / 2, float(d.mortise_front) + 12.0
+    start, front = float(d.params.mortise_from_butt), float(d.mortise_front)
+    half, end = float(d.params.mortise_width) / 2, float(d.mortise_front) + 12.0
     a, b = (float(d.across_flats(x)) / 2 for x in (0.0, end))
     handle = polygon([(0.0, -a), (end, -b), (end, b), (0.0, a)])
     slot = polygon([(start, -half), (front, -half), (front, half), (start, half)])
@@ -185,7 +185,7 @@ def stick_mortise(p: Pattern, cutter: Cutter) -> Job:
         2 * half,
         (hidden(handle), _along(handle.box)),
         (
-            f"Depth {float(d.stated.mortise_depth):.2f} below the bottom facet; "
+            f"Depth {float(d.params.mortise_depth):.2f} below the bottom facet; "
             f"butt's shoulder {start:.2f} behind the slot",
         ),
     )
@@ -194,31 +194,31 @@ def stick_mortise(p: Pattern, cutter: Cutter) -> Job:
 def head_mortise(p: Pattern, cutter: Cutter) -> Job:
     """On the head's face; its walls upright, the front one undercut afterwards."""
     d = p.derive(HeadDims)
-    s, path = d.stated, head_outline.mortise(p)
+    s, path = d.params, head_outline.mortise(p)
     under = float(s.plate_thickness + s.liner_thickness)
-    says = [
+    description = [
         f"Depth {float(s.mortise_depth):.2f} below the tip plate's face, "
         f"{float(s.mortise_depth) - under:.2f} below the bare wood, plate and liner off",
         f"The face is flat as far as {float(d.flat):.1f} from its rear edge; pack it level beyond",
     ]
     if s.mortise_undercut_deg:
-        says.append(f"Undercut the front wall {s.mortise_undercut_deg:g}° by chisel")
+        description.append(f"Undercut the front wall {s.mortise_undercut_deg:g}° by chisel")
     return Job(
         _pocket(path, cutter),
         min(path.box[2] - path.box[0], float(min(s.mortise_width, s.mortise_width_front))),
         (hidden(head_outline.plan(p)), _along(head_outline.plan(p).box)),
-        tuple(says),
+        tuple(description),
     )
 
 
 def profile(p: Pattern, cutter: Cutter) -> Job:
     """From the side: what is cut out in front between tongue, throat and thumb projection."""
     d = p.derive(FrogDims)
-    front, low, tip = float(d.tongue_front), float(d.tongue_top), float(d.stated.length_top)
+    front, low, tip = float(d.tongue_front), float(d.tongue_top), float(d.params.length_top)
     v = outline.side(p).vertices
     first = next(i for i, q in enumerate(v) if _same(q[:2], (front, low)))
     last = next(i for i in range(first + 1, len(v)) if v[i][0] >= tip - SAME_POINT)
-    blank = rectangle(0.0, 0.0, max(front, tip), float(d.stated.overall_height))
+    blank = rectangle(0.0, 0.0, max(front, tip), float(d.params.overall_height))
     # Past the tip and the blank's upper edge, so that the collar gets round the one.
     out = float(cutter.outside) / 2 + _BEYOND
     run, up = blank.box[2] + out, blank.box[3] + out

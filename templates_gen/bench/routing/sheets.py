@@ -12,11 +12,11 @@ from templates_gen.drawing.sheet import Layer, Stroke
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Dimension,
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    Text,
+    VerticalDim,
     View,
-    Word,
     all_strokes,
     cut,
     drill,
@@ -51,7 +51,7 @@ def template(job: Job, cutter: Cutter, plate: Plate) -> list[View]:
     return [_template(job, cutter, plate, box)]
 
 
-def beneath(job: Job, plate: Plate) -> list[View]:
+def backing_plate(job: Job, plate: Plate) -> list[View]:
     """Of a jig, the plate under the template, with the pocket that holds the blank."""
     return [_under(job, plate, jig_box(job, plate))]
 
@@ -69,13 +69,13 @@ def _template(job: Job, cutter: Cutter, plate: Plate, box: Box) -> View:
     )
     left, low, right, high = edge.box
     dims: list[Dimension] = [
-        Level((left, low), (right, low), -1),
-        Upright((right, low), (right, high), 1),
+        HorizontalDim((left, low), (right, low), -1),
+        VerticalDim((right, low), (right, high), 1),
     ]
     dims += _corner_words(job.corners, edge.box)
     lines = notes(job, cutter, plate)
     dims += [
-        Word((box[0], box[1] - 14.0 - i * _LEADING), text, "start") for i, text in enumerate(lines)
+        Text((box[0], box[1] - 14.0 - i * _LEADING), text, "start") for i, text in enumerate(lines)
     ]
     return View("template, from above; the finished edge dashed", strokes, tuple(dims))
 
@@ -91,7 +91,7 @@ def notes(job: Job, cutter: Cutter, plate: Plate) -> list[str]:
         f"{kind.capitalize()} {figure(g.cutter, 3)}, {cutter.guide} "
         f"{figure(g.outside_diameter, 3)} outside: template's edge {where} the finished edge",
         f"Finished {_size(f)}, template {_size(t)}. Feed {way}, seen from above.",
-        *job.says,
+        *job.description,
         *_corner_lines(job.corners, g),
     ]
     return lines + thin(cutter, plate)
@@ -125,14 +125,14 @@ def thin(cutter: Cutter, plate: Plate) -> list[str]:
 
 def _corner_lines(corners: Sequence[Corner], g: Guided) -> list[str]:
     lines = []
-    for left, says in (
+    for left, description in (
         (True, "left by the cutter; finish by chisel"),
         (False, f"come out round, R {figure(g.aside)}"),
     ):
         found = [c for c in corners if c.left is left]
         if found:
             many = "1 corner" if len(found) == 1 else f"{len(found)} corners"
-            lines.append(f"{many}, at most {_upward(found[0].depth)} deep, {says}")
+            lines.append(f"{many}, at most {_upward(found[0].depth)} deep, {description}")
     return lines
 
 
@@ -148,9 +148,9 @@ def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
     for c in corners:
         if c.depth < _SHOWN:
             continue
-        (u, v), says = c.place, "chisel" if c.left else "round"
+        (u, v), description = c.place, "chisel" if c.left else "round"
         to = (box[2] + 8 if u > x else box[0] - 8, box[3] + 6 if v > y else box[1] - 6)
-        out.append(Leader(c.place, to, f"{says} {_upward(c.depth)}"))
+        out.append(Leader(c.place, to, f"{description} {_upward(c.depth)}"))
     return out
 
 
@@ -251,8 +251,8 @@ def _under(job: Job, plate: Plate, box: Box) -> View:
         *(hidden(foot) for foot in feet),
     )
     dims = (
-        Level((left, low), (right, low), -1, suffix=" blank and fit"),
-        Upright((right, low), (right, high), 1),
+        HorizontalDim((left, low), (right, low), -1, suffix=" blank and fit"),
+        VerticalDim((right, low), (right, high), 1),
     )
     title = f"as thick as the blank; the pocket is {figure(float(plate.blank_fit))} larger than it"
     return View(title, strokes, dims)

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from templates_gen.bench.routing.checks import checks
 from templates_gen.bench.routing.jobs import KINDS, Kind
-from templates_gen.bench.routing.sheets import beneath, template
+from templates_gen.bench.routing.sheets import backing_plate, template
 from templates_gen.drawing.kerf import kerfed, stamp
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
@@ -64,7 +64,7 @@ def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
         return template(kind.job(p, cutter), cutter, plate)
 
     def holder(p: Pattern) -> list[View]:
-        return beneath(kind.job(p, cutter), plate)
+        return backing_plate(kind.job(p, cutter), plate)
 
     def makes(p: Pattern) -> bool:
         # The checks name what is in the way; what can be made is drawn all the same.
@@ -76,9 +76,11 @@ def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
     name, *under = _names(kind)
     yield Template(name, kind.title, PART, kind.purpose, kind.up, guide, makes)
     for plate_name in under:
-        says = "Screw it under the template through the holes; the blank lies flush in its pocket."
+        description = (
+            "Screw it under the template through the holes; the blank lies flush in its pocket."
+        )
         title = f"{kind.title}: plate beneath"
-        yield Template(plate_name, title, PART, says, kind.up, holder, makes)
+        yield Template(plate_name, title, PART, description, kind.up, holder, makes)
 
 
 def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Template]:

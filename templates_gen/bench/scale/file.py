@@ -10,7 +10,7 @@ from typing import Any
 
 from templates_gen.bench.scale.comments import refreshed
 from templates_gen.bench.scale.scaling import Scaled
-from templates_gen.errors import Fault, InputError, SurroundingsError
+from templates_gen.errors import EnvironmentFault, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.rewrite import Bare, New, set_values
@@ -26,7 +26,7 @@ def write(scaled: Scaled, out: str, more: Mapping[str, New] = MappingProxyType({
 
     Raises:
         InputError: the file is there already.
-        SurroundingsError: it cannot be written.
+        EnvironmentFault: it cannot be written.
     """
     target = Path(out)
     text = text_of(scaled, target.parent, more)
@@ -37,7 +37,7 @@ def write(scaled: Scaled, out: str, more: Mapping[str, New] = MappingProxyType({
         fault = Fault(out, None, "", "already there", "name another file with -o")
         raise InputError([fault]) from None
     except OSError as e:
-        raise SurroundingsError(f"{out}: cannot be written ({e.strerror})") from e
+        raise EnvironmentFault(f"{out}: cannot be written ({e.strerror})") from e
 
 
 def text_of(scaled: Scaled, folder: Path, more: Mapping[str, New] = MappingProxyType({})) -> str:

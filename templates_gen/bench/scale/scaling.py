@@ -46,7 +46,7 @@ class Change:
         return bool(self.old != self.new)
 
     @property
-    def says(self) -> str:
+    def description(self) -> str:
         """Why it is what it is, and what would be usual where it is not."""
         if self.beyond is None:
             return self.why

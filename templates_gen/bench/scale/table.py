@@ -64,7 +64,7 @@ def _plain(change: Change) -> dict[str, Any]:
         "key": change.key,
         "old": _json(change.old),
         "new": _json(change.new),
-        "why": change.says,
+        "why": change.description,
         "own": change.own,
     }
 
@@ -78,7 +78,7 @@ def _json(value: Any) -> float | str | list[list[float]]:
 def _row(change: Change) -> Iterator[str]:
     old, new = (_shown(v) for v in (change.old, change.new))
     line = f"  {change.key:<29} {old:>7} → {new:<7} "
-    why = f"{change.says} *" if change.own else change.says
+    why = f"{change.description} *" if change.own else change.description
     first, *rest = textwrap.wrap(why, max(_WIDTH - len(line), 20)) or [""]
     yield (line + first).rstrip()
     for more in rest:

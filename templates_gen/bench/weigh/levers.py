@@ -74,7 +74,7 @@ class Lever:
         balance: how far its balance moves toward the head (mm).
     """
 
-    says: str
+    description: str
     changes: Changes
     mass: float
     balance: float
@@ -86,11 +86,13 @@ def levers(w: Weighed) -> tuple[Lever, ...]:
     A change that makes a bow no file may state is none.
     """
     found = []
-    for says, changes in _tried(w.pattern):
+    for description, changes in _tried(w.pattern):
         then = w.changed(changes)
         if registry.faults(then.pattern):
             continue
-        found.append(Lever(says, changes, then.total - w.total, then.from_ferrule - w.from_ferrule))
+        found.append(
+            Lever(description, changes, then.total - w.total, then.from_ferrule - w.from_ferrule)
+        )
     return tuple(each for each in found if abs(each.mass) + abs(each.balance) > _FELT)
 
 
@@ -98,9 +100,9 @@ def _tried(p: Pattern) -> Iterator[tuple[str, Changes]]:
     for key, called in WORDS.items():
         for word in other_words(p, key):
             yield f"{called} {word}", chosen(p, key, word)
-    for key, (step, says) in NUMBERS.items():
+    for key, (step, description) in NUMBERS.items():
         if matters(p, key):
-            yield says, moved(p, key, step)
+            yield description, moved(p, key, step)
 
 
 def other_words(p: Pattern, key: str) -> list[str]:

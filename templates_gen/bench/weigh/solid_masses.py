@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from templates_gen.bow.dims import frames
 from templates_gen.bow.dims.frames import Frame
-from templates_gen.bow.dims.volumes import Lump
+from templates_gen.bow.dims.volumes import VolumeAt
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import solid as head
 from templates_gen.pipeline.witness import Witness
@@ -14,7 +14,7 @@ from templates_gen.pipeline.witness import Witness
 Vector = tuple[float, float, float]
 
 
-def bulk(p: Pattern, seen: Mapping[str, Witness]) -> dict[str, Lump]:
+def bulk(p: Pattern, seen: Mapping[str, Witness]) -> dict[str, VolumeAt]:
     """Each part's volume and the place of its middle along the stick; the stick's own is left out.
 
     Args:
@@ -25,7 +25,7 @@ def bulk(p: Pattern, seen: Mapping[str, Witness]) -> dict[str, Lump]:
     places = {part: f.moved(heel, 0.0) for part, f in frames.in_frog(p).items()}
     places |= {part: f for part, f in frames.WITH_STICK.items() if part != "stick"}
     found = {
-        part: Lump(seen[part].volume, along(place, seen[part].centroid))
+        part: VolumeAt(seen[part].volume, along(place, seen[part].centroid))
         for part, place in places.items()
         if part in seen
     }
@@ -40,10 +40,10 @@ def along(frame: Frame, point: Vector) -> float:
     return frame.origin[0] + point[0] * xx + point[1] * y + point[2] * zx
 
 
-def _head(p: Pattern, seen: Witness) -> Lump:
+def _head(p: Pattern, seen: Witness) -> VolumeAt:
     """The head without the length of bent stick its solid carries."""
     rod, (x, z) = head.carried(head.recipe(p))
     at = along(frames.head(p), (x, 0.0, z))
     whole = along(frames.head(p), seen.centroid)
     volume = seen.volume - rod
-    return Lump(volume, (seen.volume * whole - rod * at) / volume)
+    return VolumeAt(volume, (seen.volume * whole - rod * at) / volume)

@@ -17,7 +17,7 @@ from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Pattern
 
 #: A word chosen: its key, and the word.
-Word = tuple[str, str]
+Text = tuple[str, str]
 
 #: Whether something is wrong with a bow.
 Breaks = Callable[[Pattern], bool]
@@ -38,9 +38,9 @@ class Bounds:
     """
 
     limits: Limits = field(default_factory=dict)
-    banned: frozenset[frozenset[Word]] = frozenset()
+    banned: frozenset[frozenset[Text]] = frozenset()
 
-    def allows(self, words: frozenset[Word]) -> bool:
+    def allows(self, words: frozenset[Text]) -> bool:
         """Whether these words may be chosen together."""
         return not any(ban <= words for ban in self.banned)
 
@@ -68,7 +68,7 @@ def refused(p: Pattern) -> bool:
     return bool(registry.faults(p))
 
 
-def words_in(changes: Mapping[str, float | str]) -> frozenset[Word]:
+def words_in(changes: Mapping[str, float | str]) -> frozenset[Text]:
     """The words among changes."""
     return frozenset((k, str(v)) for k, v in changes.items() if k in WORDS)
 
@@ -125,7 +125,7 @@ def without(p: Pattern, changes: Changes, breaks: Breaks, bounds: Bounds) -> Bou
     return bounds
 
 
-def _worded(p: Pattern, words: frozenset[Word]) -> Pattern:
+def _worded(p: Pattern, words: frozenset[Text]) -> Pattern:
     changes: dict[str, float | str] = {}
     for key, word in words:
         changes |= chosen(p, key, word)

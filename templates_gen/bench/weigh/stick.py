@@ -61,8 +61,8 @@ class StickFigures:
     modulus_measured: bool
     stick_tones: tuple[float, ...]
     bow_tones: tuple[float, ...]
-    turning: float
-    sunk: float
+    moment_of_inertia: float
+    deflection: float
     buckling: float
     pulls: tuple[tuple[float, float, float], ...]
     window: tuple[float, float] | None
@@ -109,15 +109,15 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
     fixed = [*bodies.values()]
     whole = weighed(b, [*fixed, hair], [*fixed, *hair_ends(t, hair.mass)])
     bare = free_tones(b, TONES, [bodies[name] for name in BARE])
-    sunk = supported(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
+    deflection = supported(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
     return StickFigures(
         float(m.modulus),
         float(m.stick_density),
         *found_out(p),
         tuple(map(float, bare)),
         tuple(map(float, whole.bow_tones[:TONES])),
-        whole.whole.turning,
-        float(sunk),
+        whole.whole.moment_of_inertia,
+        float(deflection),
         float(t.buckling),
         _pulls(t),
         window(t),

@@ -39,7 +39,7 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
     yield f"  good for {_trust(s)}"
     tones = ", ".join(f"{t:.1f}" for t in s.stick_tones)
     yield f"  bare, hanging free, it rings at {tones} Hz; the bow at {s.bow_tones[0]:.1f} Hz"
-    yield f"  {LOAD:g} N midway between ferrule and head sink it {s.sunk:.2f} mm"
+    yield f"  {LOAD:g} N midway between ferrule and head sink it {s.deflection:.2f} mm"
     yield f"  gives way sideways at {s.buckling:.1f} N; strain in play {s.strain * 100:.2f} %"
     if s.straight_at is not None:
         yield f"  bent by the tension law: {s.straight_at:.2f} N make it straight"
@@ -48,7 +48,7 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
         f"  in play the face {way} {abs(s.face_to_frog):.1f}° more than the frog's bottom "
         f"(usual within {PARALLEL:g}°)"
     )
-    yield f"  moment of inertia about its balance {s.turning / 1e6:.2f} g·m²"
+    yield f"  moment of inertia about its balance {s.moment_of_inertia / 1e6:.2f} g·m²"
     yield f"  {'pull N':>8} {'clear mm':>9} {'camber mm':>10}"
     for pull, clear, left in s.pulls:
         mark = "  in play" if abs(pull - float(w.pattern.values["hair.tension_n"])) < 1e-9 else ""
@@ -85,7 +85,7 @@ def _trust(s: StickFigures) -> str:
 def _levers(levers: tuple[Lever, ...]) -> Iterator[str]:
     yield f"  {'what a change would do':<52} {'g':>7} {'mm':>7}"
     for lever in levers:
-        yield f"  {lever.says:<52} {lever.mass:+7.2f} {lever.balance:+7.2f}"
+        yield f"  {lever.description:<52} {lever.mass:+7.2f} {lever.balance:+7.2f}"
 
 
 def reached(found: Reached, target: Target) -> str:
@@ -129,7 +129,7 @@ def as_data(w: Weighed, levers: tuple[Lever, ...]) -> dict[str, Any]:
         "stick": _stick_data(s),
         "levers": [
             {
-                "says": lever.says,
+                "says": lever.description,
                 "set": {k: _plain(v) for k, v in lever.changes.items()},
                 "mass_g": lever.mass,
                 "balance_mm": lever.balance,
@@ -144,10 +144,10 @@ def _stick_data(s: StickFigures) -> dict[str, Any]:
         "tap_hz": s.stick_tones[0],
         "tones_hz": list(s.stick_tones),
         "bow_tones_hz": list(s.bow_tones),
-        "deflection_mm": s.sunk,
+        "deflection_mm": s.deflection,
         "deflection_load_n": LOAD,
         "buckling_n": s.buckling,
-        "inertia_g_mm2": s.turning,
+        "inertia_g_mm2": s.moment_of_inertia,
         "strain": s.strain,
         "face_to_frog_deg": s.face_to_frog,
         "density_kg_m3": s.density,

@@ -14,7 +14,7 @@ from templates_gen.bench.weigh.levers import NUMBERS, WORDS, Changes, chosen, ot
 from templates_gen.bench.weigh.numbers import Numbers, effort, every, few
 from templates_gen.bench.weigh.sound import (
     Bounds,
-    Word,
+    Text,
     judged,
     narrowed,
     refused,
@@ -170,7 +170,7 @@ class _Search:
             yield left, float(np.linalg.norm(step)), len(words), i, changes
 
     @cached_property
-    def _told(self) -> dict[Word, Floats]:
+    def _told(self) -> dict[Text, Floats]:
         """What each word alone would change of the misses."""
         p, miss = self._w.pattern, self._bow({}).miss
         return {

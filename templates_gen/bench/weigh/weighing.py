@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from templates_gen.bench.weigh.solid_masses import bulk
 from templates_gen.bench.weigh.stick import StickFigures, figures
 from templates_gen.bow.dims.masses import Piece, balance, pieces, total
-from templates_gen.bow.dims.volumes import Bulks, Lump
+from templates_gen.bow.dims.volumes import Bulks, VolumeAt
 from templates_gen.errors import Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import solids
@@ -26,7 +26,7 @@ class Weighed:
     """
 
     pattern: Pattern
-    bulk: Mapping[str, Lump]
+    bulk: Mapping[str, VolumeAt]
     pieces: tuple[Piece, ...]
 
     @property
@@ -70,7 +70,7 @@ def weigh(p: Pattern, seen: Mapping[str, Witness] | None = None) -> Weighed:
 
     Raises:
         InputError: an outline cannot be constructed.
-        SurroundingsError: a solid is not known and the modeller does not start.
+        EnvironmentFault: a solid is not known and the modeller does not start.
     """
     found = bulk(p, _witnesses(p) if seen is None else seen)
     return Weighed(p, found, pieces(p, found))
@@ -86,8 +86,8 @@ def _witnesses(p: Pattern) -> Mapping[str, Witness]:
         raise InputError([fault]) from e
 
 
-def _moved(measured: Lump | None, was: Lump | None, now: Lump) -> Lump:
+def _moved(measured: VolumeAt | None, was: VolumeAt | None, now: VolumeAt) -> VolumeAt:
     """What was measured, changed as its reckoning changes."""
     if measured is None or was is None:
         return now
-    return Lump(measured.volume * now.volume / was.volume, measured.x + now.x - was.x)
+    return VolumeAt(measured.volume * now.volume / was.volume, measured.x + now.x - was.x)

@@ -50,7 +50,7 @@ def in_frog(p: Pattern) -> dict[str, Frame]:
     return {
         # The ferrule's own z runs along the bow, its x across.
         "ferrule": Frame(
-            (shoulder, 0.0, float(d.ferrule.stated.plate_thickness)), (0.0, 1.0, 0.0), ALONG
+            (shoulder, 0.0, float(d.ferrule.params.plate_thickness)), (0.0, 1.0, 0.0), ALONG
         ),
         # The slide's own x runs from the ferrule to the heel.
         "slide": Frame((shoulder, 0.0, 0.0), (-1.0, 0.0, 0.0)),

@@ -44,7 +44,7 @@ class HairLine:
         return cls(
             underside(p),
             top(p),
-            float(frog.stated.clear_height - frog.ferrule.stated.plate_thickness),
+            float(frog.params.clear_height - frog.ferrule.params.plate_thickness),
             float(head.neck_height),
             math.atan(camber.at(0.0)[1]),
             float(head.rise) - rise,

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.bow.dims.volumes import Lump
-from templates_gen.parameters import Num, Pattern
+from templates_gen.bow.dims.volumes import VolumeAt
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.params import Head
 
 
-def facings(p: Pattern) -> tuple[Lump, Lump]:
+def facings(p: Pattern) -> tuple[VolumeAt, VolumeAt]:
     """Tip plate and liner: the face's plan, laid flat, less the mortise's mouth."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     mouth = s.mortise_length * (s.mortise_width + s.mortise_width_front) / 2
     area, middle = _face(s)
     rear = d.bow.face_rear
@@ -21,13 +21,13 @@ def facings(p: Pattern) -> tuple[Lump, Lump]:
         area - mouth
     )
     plate, liner = (
-        Lump((area * sheet.filed_length / s.face_length - mouth) * sheet.thick, x)
+        VolumeAt((area * sheet.filed_length / s.face_length - mouth) * sheet.thick, x)
         for sheet in (d.plate, d.liner)
     )
     return plate, liner
 
 
-def _face(s: Head) -> tuple[Num, Num]:
+def _face(s: Head) -> tuple[FloatOrArray, FloatOrArray]:
     """Area (mm²) of the face's plan and its middle (mm from the rear edge).
 
     A trapezoid with straight sides, another to the nose, and the two bows of the nose's curves.

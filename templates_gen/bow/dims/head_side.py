@@ -9,21 +9,21 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.parameters import Num
+from templates_gen.parameters import FloatOrArray
 from templates_gen.parts.head.dims import HeadDims
 
-Place = tuple[Num, Num]
+Place = tuple[FloatOrArray, FloatOrArray]
 
 
-def side(d: HeadDims) -> tuple[Num, Num]:
+def side(d: HeadDims) -> tuple[FloatOrArray, FloatOrArray]:
     """Area (mm²) between the face and the stick's top line and ridge, and its middle (mm).
 
     Arcs are told by two chords each, the face's rise by a parabola: within 1 part in 200.
     """
-    s = d.stated
+    s = d.params
     nose = (s.face_length, s.nose_rise + s.nose_thickness)
-    area: Num = 0.0
-    moment: Num = 0.0
+    area: FloatOrArray = 0.0
+    moment: FloatOrArray = 0.0
     for (ax, az), (bx, bz) in pairwise([(0.0, s.height), d.crown, *_ridge(d), nose]):
         area = area + (bx - ax) * (az + bz) / 2
         moment = moment + (bx - ax) * (az * (2 * ax + bx) + bz * (ax + 2 * bx)) / 6
@@ -42,7 +42,7 @@ def _ridge(d: HeadDims) -> list[Place]:
     return found[:-1]
 
 
-def _midway(a: Place, b: Place, turn: Num) -> Place:
+def _midway(a: Place, b: Place, turn: FloatOrArray) -> Place:
     """Over the middle of an arc that turns so far (radians, to the left) from one place to another.
 
     It stands off the chord by a third more than the arc, for chords to it to bound as much as the

@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from templates_gen.bow.dims.head_plates import facings
 from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.travel import Travel
-from templates_gen.bow.dims.volumes import Bulks, Lump
+from templates_gen.bow.dims.volumes import Bulks, VolumeAt
 from templates_gen.mechanics.materials import materials
 from templates_gen.mechanics.sections import circle, octagon
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.frog.params import EyeKind
 from templates_gen.parts.hair.dims import HAIR_DIAMETER
@@ -61,8 +61,8 @@ class Piece:
     """
 
     name: str
-    mass: Num
-    x: Num
+    mass: FloatOrArray
+    x: FloatOrArray
     material: str
 
 
@@ -77,27 +77,27 @@ class Masses:
         return cls(pieces(p, p.derive(Bulks).parts))
 
     @property
-    def total(self) -> Num:
+    def total(self) -> FloatOrArray:
         """What the bow weighs (g)."""
         return total(self.pieces)
 
     @property
-    def balance(self) -> Num:
+    def balance(self) -> FloatOrArray:
         """Where it balances (mm from the butt's shoulder)."""
         return balance(self.pieces)
 
 
-def total(pieces: tuple[Piece, ...]) -> Num:
+def total(pieces: tuple[Piece, ...]) -> FloatOrArray:
     """What pieces weigh together (g)."""
     return sum((piece.mass for piece in pieces), 0.0)
 
 
-def balance(pieces: tuple[Piece, ...]) -> Num:
+def balance(pieces: tuple[Piece, ...]) -> FloatOrArray:
     """Σ m x / Σ m (mm)."""
     return sum((piece.mass * piece.x for piece in pieces), 0.0) / total(pieces)
 
 
-def pieces(p: Pattern, bulk: Mapping[str, Lump]) -> tuple[Piece, ...]:
+def pieces(p: Pattern, bulk: Mapping[str, VolumeAt]) -> tuple[Piece, ...]:
     """Every piece of the bow.
 
     Args:
@@ -110,32 +110,32 @@ def pieces(p: Pattern, bulk: Mapping[str, Lump]) -> tuple[Piece, ...]:
 def _stick(p: Pattern) -> tuple[Piece, ...]:
     sections, m = p.derive(StickSections), p.derive(MaterialDims)
     volume, x = sections.bulk
-    nipple, long = sections.nipple, p.derive(Travel).stick.stated.nipple_length
+    nipple, long = sections.nipple, p.derive(Travel).stick.params.nipple_length
     whole = volume + nipple
     middle = (volume * x - nipple * long / 2) / whole
-    return (Piece("stick", whole * m.stick_density * 1e-6, middle, m.stated.stick_wood),)
+    return (Piece("stick", whole * m.stick_density * 1e-6, middle, m.params.stick_wood),)
 
 
-def _head(p: Pattern, lump: Lump) -> tuple[Piece, ...]:
+def _head(p: Pattern, lump: VolumeAt) -> tuple[Piece, ...]:
     """Head, plate and liner; the head's solid has all three in one."""
     m, (plate, liner) = p.derive(MaterialDims), facings(p)
     wood = lump.volume - plate.volume - liner.volume
     middle = (lump.volume * lump.x - plate.volume * plate.x - liner.volume * liner.x) / wood
-    metal = "bone" if p.values["head.plate_kind"] == "bone" else str(m.stated.mounts)
+    metal = "bone" if p.values["head.plate_kind"] == "bone" else str(m.params.mounts)
     return (
-        Piece("head", wood * m.stick_density * 1e-6, middle, m.stated.stick_wood),
+        Piece("head", wood * m.stick_density * 1e-6, middle, m.params.stick_wood),
         _piece("tip plate", plate, metal),
         _piece("liner", liner, "ebony"),
     )
 
 
-def _frog(p: Pattern, bulk: Mapping[str, Lump]) -> tuple[Piece, ...]:
+def _frog(p: Pattern, bulk: Mapping[str, VolumeAt]) -> tuple[Piece, ...]:
     m = p.derive(MaterialDims)
-    d, metal = p.derive(Travel).frog, str(m.stated.mounts)
+    d, metal = p.derive(Travel).frog, str(m.params.mounts)
     found = [
         Piece("frog", bulk["frog"].volume * m.frog_density * 1e-6, bulk["frog"].x, _frog_wood(m)),
         _piece("ferrule", bulk["ferrule"], metal),
-        *_slide(m, bulk["slide"], d.slide.stated.thickness),
+        *_slide(m, bulk["slide"], d.slide.params.thickness),
         _piece("eyelet", bulk["eyelet"], "brass"),
         _piece("screw", bulk["screw"], "steel"),
     ]
@@ -147,46 +147,46 @@ def _frog(p: Pattern, bulk: Mapping[str, Lump]) -> tuple[Piece, ...]:
     return tuple(found)
 
 
-def _slide(m: MaterialDims, lump: Lump, thickness: Num) -> tuple[Piece, ...]:
-    faced = m.stated.pearl_thickness / thickness * lump.volume
+def _slide(m: MaterialDims, lump: VolumeAt, thickness: FloatOrArray) -> tuple[Piece, ...]:
+    faced = m.params.pearl_thickness / thickness * lump.volume
     return (
-        _piece("slide's facing", Lump(faced, lump.x), m.stated.pearl),
-        _piece("slide", Lump(lump.volume - faced, lump.x), "ebony"),
+        _piece("slide's facing", VolumeAt(faced, lump.x), m.params.pearl),
+        _piece("slide", VolumeAt(lump.volume - faced, lump.x), "ebony"),
     )
 
 
-def _eyes(p: Pattern, x: Num) -> list[Piece]:
-    m, s = p.derive(MaterialDims), p.derive(Travel).frog.stated
+def _eyes(p: Pattern, x: FloatOrArray) -> list[Piece]:
+    m, s = p.derive(MaterialDims), p.derive(Travel).frog.params
     whole = 2 * circle(s.eye_diameter).area * s.eye_thickness
     if s.eye_kind is EyeKind.PLAIN:
-        return [_piece("eyes", Lump(whole, x), m.stated.pearl)]
+        return [_piece("eyes", VolumeAt(whole, x), m.params.pearl)]
     inner = 2 * circle(s.eye_diameter - 2 * EYE_RING).area * s.eye_thickness
     return [
-        _piece("eyes", Lump(inner, x), m.stated.pearl),
-        _piece("eyes' rings", Lump(whole - inner, x), str(m.stated.mounts)),
+        _piece("eyes", VolumeAt(inner, x), m.params.pearl),
+        _piece("eyes' rings", VolumeAt(whole - inner, x), str(m.params.mounts)),
     ]
 
 
-def _button(p: Pattern, bulk: Mapping[str, Lump]) -> tuple[Piece, ...]:
+def _button(p: Pattern, bulk: Mapping[str, VolumeAt]) -> tuple[Piece, ...]:
     """Rings or shell, the core, and the end of the screw in it."""
     d, m, lump = p.derive(ButtonDims), p.derive(MaterialDims), bulk["button"]
-    s = d.stated
+    s = d.params
     mean = (s.across_flats + s.across_flats_end) / 2
     around = octagon(mean).area - octagon(mean - 2 * s.ring_sheet).area
     if d.three_piece:
-        metal = Lump(around * 2 * s.ring_width, -s.length / 2)
+        metal = VolumeAt(around * 2 * s.ring_width, -s.length / 2)
     else:
         cap = octagon(s.across_flats_end).area * s.ring_sheet
         shell = around * (s.length - s.ring_sheet)
         moment = -shell * s.length / 2 - cap * (s.length - s.ring_sheet / 2)
-        metal = Lump(shell + cap, moment / (shell + cap))
+        metal = VolumeAt(shell + cap, moment / (shell + cap))
     core = lump.volume - metal.volume
     middle = (lump.volume * lump.x - metal.volume * metal.x) / core
     end = circle(d.screw.diameter).area * IN_BUTTON * s.length
     return (
         Piece("button", core * m.frog_density * 1e-6, middle, _frog_wood(m)),
-        _piece("button's metal", metal, str(m.stated.mounts)),
-        _piece("screw in the button", Lump(end, -IN_BUTTON * s.length / 2), "steel"),
+        _piece("button's metal", metal, str(m.params.mounts)),
+        _piece("screw in the button", VolumeAt(end, -IN_BUTTON * s.length / 2), "steel"),
     )
 
 
@@ -194,7 +194,7 @@ def _soft(p: Pattern) -> tuple[Piece, ...]:
     """Hair, plugs, leather and lapping."""
     t, m, lapping = p.derive(Travel), p.derive(MaterialDims), p.derive(MaterialDims).lapping
     stick, d, leather = t.stick, t.frog, t.leather
-    heel, s, head = d.seat.heel_in_play, d.stated, t.head
+    heel, s, head = d.seat.heel_in_play, d.params, t.head
     frog_knot = heel + s.hair_mortise_from_heel + s.hair_mortise_length / 2
     head_knot = stick.face_rear + head.mortise_from_rear + head.mortise_length / 2
     long = head_knot - frog_knot + s.hair_mortise_depth + head.mortise_depth
@@ -203,17 +203,19 @@ def _soft(p: Pattern) -> tuple[Piece, ...]:
     hide_at = leather.from_butt + leather.length / 2
     round_stick = stick.girth(hide_at) + math.pi * leather.thickness
     found = [
-        _piece("hair", Lump(hairs, (frog_knot + head_knot) / 2), "horse hair"),
+        _piece("hair", VolumeAt(hairs, (frog_knot + head_knot) / 2), "horse hair"),
         Piece("plug in the frog", frog_plug * SOFT_WOOD * 1e-6, frog_knot, "soft wood"),
         Piece("plug in the head", _head_plug(p) * SOFT_WOOD * 1e-6, head_knot, "soft wood"),
         Piece(
             "wedge",
             d.ferrule.wedge_volume * SOFT_WOOD * 1e-6,
-            heel + d.shoulder + d.ferrule.stated.length / 2,
+            heel + d.shoulder + d.ferrule.params.length / 2,
             "soft wood",
         ),
         _piece(
-            "leather", Lump(round_stick * leather.thickness * leather.length, hide_at), "leather"
+            "leather",
+            VolumeAt(round_stick * leather.thickness * leather.length, hide_at),
+            "leather",
         ),
     ]
     if m.lapping_material:
@@ -223,7 +225,7 @@ def _soft(p: Pattern) -> tuple[Piece, ...]:
     return tuple(found)
 
 
-def _head_plug(p: Pattern) -> Num:
+def _head_plug(p: Pattern) -> FloatOrArray:
     """The plug under the head's plate, the knot above it (mm³)."""
     t = p.derive(Travel)
     h = t.head
@@ -231,10 +233,10 @@ def _head_plug(p: Pattern) -> Num:
     return h.mortise_length * (h.mortise_width + h.mortise_width_front) / 2 * deep
 
 
-def _piece(name: str, lump: Lump, material: str) -> Piece:
+def _piece(name: str, lump: VolumeAt, material: str) -> Piece:
     density = materials()[material].density.usual
     return Piece(name, lump.volume * density * 1e-6, lump.x, str(material))
 
 
 def _frog_wood(m: MaterialDims) -> str:
-    return str(m.stated.frog_wood)
+    return str(m.params.frog_wood)

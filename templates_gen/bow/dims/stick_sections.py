@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.mechanics.sections import Section, circle, rectangle
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
@@ -33,29 +33,29 @@ class StickSections:
     """What the stick is across, anywhere from butt to head."""
 
     dims: StickDims
-    bearing_depth: Num
+    bearing_depth: FloatOrArray
 
     @classmethod
     def of(cls, p: Pattern) -> StickSections:
         d = p.derive(StickDims)
         along = StickDims(
-            *(columned(r) for r in (d.stated, d.eyelet, d.frog, d.head, d.ferrule, d.hair))
+            *(columned(r) for r in (d.params, d.eyelet, d.frog, d.head, d.ferrule, d.hair))
         )
         return cls(along, _column(p[Screw].bearing_depth))
 
     @property
-    def stated(self) -> Stick:
-        return self.dims.stated
+    def params(self) -> Stick:
+        return self.dims.params
 
-    def wood(self, x: Num) -> Section:
+    def wood(self, x: FloatOrArray) -> Section:
         """The section without holes at a place (mm); its datum is the axis."""
-        s = self.stated
+        s = self.params
         run_out = np.clip((x - s.handle_length) / s.blend_length, 0.0, 1.0)
         return wood(s.section, self.dims.diameter(x), run_out)
 
-    def at(self, x: Num) -> Section:
+    def at(self, x: FloatOrArray) -> Section:
         """The section as it is, mortise and bores taken out."""
-        s, front = self.stated, self.dims.mortise_front
+        s, front = self.params, self.dims.mortise_front
         slot = rectangle(s.mortise_width, s.mortise_depth)
         slot = slot.lifted(-self.dims.across_flats(x) / 2)
         section = self.wood(x)
@@ -71,7 +71,7 @@ class StickSections:
     @cached_property
     def breaks(self) -> Floats:
         """Butt, head, and every place (mm) between them where a hole or a shape ends, rising."""
-        s, front = self.stated, self.dims.mortise_front
+        s, front = self.params, self.dims.mortise_front
         blended = s.handle_length + s.blend_length
         ends = [0.0, s.mortise_from_butt, front, front + self.bearing_depth, s.handle_length]
         far = self.dims.face_rear
@@ -84,7 +84,7 @@ class StickSections:
         return breaks
 
     @cached_property
-    def bulk(self) -> tuple[Num, Num]:
+    def bulk(self) -> tuple[FloatOrArray, FloatOrArray]:
         """Volume (mm³) from butt to head, and the place (mm) of its middle."""
         x, slices = self._looked(self.breaks)
         volume = slices.sum(axis=-1)
@@ -103,9 +103,9 @@ class StickSections:
         return x, self.at(x).area * (half * _WEIGHTS).reshape(shape)
 
     @property
-    def nipple(self) -> Num:
+    def nipple(self) -> FloatOrArray:
         """Volume (mm³) of the nipple round its bore."""
-        s = self.stated
+        s = self.params
         volume = (circle(s.nipple_diameter).area - circle(s.rear_bore).area) * s.nipple_length
         return _flat(volume)
 
@@ -117,9 +117,9 @@ def columned(record: Any) -> Any:
     return dataclasses.replace(record, **arrays) if arrays else record
 
 
-def _column(value: Num) -> Num:
+def _column(value: FloatOrArray) -> FloatOrArray:
     return np.asarray(value)[..., None] if np.ndim(value) else value
 
 
-def _flat(value: Num) -> Num:
+def _flat(value: FloatOrArray) -> FloatOrArray:
     return value[..., 0] if isinstance(value, np.ndarray) and value.ndim else value

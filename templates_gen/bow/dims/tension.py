@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.mechanics.columns import buckling_loads, heights_under
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.shapes.camber import CamberKind
@@ -43,7 +43,7 @@ class Tension:
     travel: Travel
     sections: StickSections
     hair: Hair
-    modulus: Num
+    modulus: FloatOrArray
     least_clear: float
 
     @classmethod
@@ -59,7 +59,7 @@ class Tension:
     @cached_property
     def places(self) -> Floats:
         """Places along the stick (mm)."""
-        start, run = self.travel.frog.stated.front_at_play, self.travel.stick.run
+        start, run = self.travel.frog.params.front_at_play, self.travel.stick.run
         share = self.travel.stick.camber.shares[..., ::_EVERY]
         places: Floats = np.asarray(start)[..., None] + np.asarray(run)[..., None] * share
         return places
@@ -77,17 +77,17 @@ class Tension:
         return stiffness
 
     @cached_property
-    def buckling(self) -> Num:
+    def buckling(self) -> FloatOrArray:
         """The pull (N) at which the straight stick buckles."""
         return buckling_loads(self.stiffness, np.asarray(self.travel.stick.run))
 
     @property
     def by_tension(self) -> bool:
         """Whether the stick is bent by the tension law."""
-        return self.travel.stick.stated.camber is CamberKind.TENSION
+        return self.travel.stick.params.camber is CamberKind.TENSION
 
     @property
-    def straight_at(self) -> Num:
+    def straight_at(self) -> FloatOrArray:
         """The pull (N) at which a stick bent by the tension law is straight."""
         return self.modulus * 1e3 * self.travel.stick.pulled.pull_per_modulus
 
@@ -97,7 +97,7 @@ class Tension:
         gaps: Floats = self.travel.gaps_at(_EVERY) + self.thickness / 2
         return gaps
 
-    def gaps(self, pull: Num) -> Floats:
+    def gaps(self, pull: FloatOrArray) -> Floats:
         """Clear height (mm) under the stick along the hair, drawn with so many newtons."""
         chord = np.asarray(self.travel.stick.chord)
         drawn = heights_under(self.stiffness, self.unstrung, chord, np.asarray(pull))
@@ -108,7 +108,7 @@ class Tension:
         """Clear height (mm) under the stick in play."""
         return self.gaps(self.hair.tension_n)
 
-    def face_to_frog(self, pull: Num) -> Num:
+    def face_to_frog(self, pull: FloatOrArray) -> FloatOrArray:
         """How much (degrees) the head's face rises more, forward, than the frog's bottom.
 
         Less than 0 where it dips toward the hair. Slack, the face lies along the hair; both turn
@@ -116,35 +116,35 @@ class Tension:
         """
         slack = self._leans(self.unstrung)
         drawn = self._leans(self.gaps(pull) + self.thickness / 2)
-        turn: Num = np.degrees(drawn[1] - slack[1] - drawn[0])
+        turn: FloatOrArray = np.degrees(drawn[1] - slack[1] - drawn[0])
         return turn
 
-    def _leans(self, heights: Floats) -> tuple[Num, Num]:
+    def _leans(self, heights: Floats) -> tuple[FloatOrArray, FloatOrArray]:
         """How much (radians) the axis rises, forward, at the ferrule and at the head."""
         step = np.asarray(self.travel.stick.chord)[..., None] / (heights.shape[-1] - 1)
         slopes = np.arctan(np.gradient(heights, axis=-1, edge_order=2) / step)
         return slopes[..., 0], slopes[..., -1]
 
     @property
-    def clear_in_play(self) -> Num:
+    def clear_in_play(self) -> FloatOrArray:
         """The least of it (mm)."""
         return least(self.in_play)
 
     @property
-    def camber_in_play(self) -> Num:
+    def camber_in_play(self) -> FloatOrArray:
         """The camber left in play (mm)."""
         return camber_left(self.in_play)
 
 
-def least(gaps: Floats) -> Num:
+def least(gaps: Floats) -> FloatOrArray:
     """The least clear height (mm)."""
-    lowest: Num = gaps.min(axis=-1)
+    lowest: FloatOrArray = gaps.min(axis=-1)
     return lowest
 
 
-def camber_left(gaps: Floats) -> Num:
+def camber_left(gaps: Floats) -> FloatOrArray:
     """How deep the underside lies below the straight edge from ferrule to head (mm)."""
     u = np.linspace(0.0, 1.0, gaps.shape[-1])
     edge = gaps[..., :1] + (gaps[..., -1:] - gaps[..., :1]) * u
-    deepest: Num = (edge - gaps).max(axis=-1)
+    deepest: FloatOrArray = (edge - gaps).max(axis=-1)
     return deepest

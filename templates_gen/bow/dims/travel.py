@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.button.params import Button
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.hair.params import Hair
@@ -57,42 +57,42 @@ class Travel:
         )
 
     @property
-    def eyelet_in_play(self) -> Num:
+    def eyelet_in_play(self) -> FloatOrArray:
         """Place of the eyelet's axis in play (mm from the butt's shoulder)."""
         return self.frog.seat.heel_in_play + self.frog.seat.eyelet.from_heel
 
     @property
-    def length(self) -> Num:
+    def length(self) -> FloatOrArray:
         """The eyelet's travel in its mortise (mm)."""
         return self.stick.eyelet_front - self.stick.eyelet_rear
 
     @cached_property
-    def slackening(self) -> Num:
+    def slackening(self) -> FloatOrArray:
         """How far (mm) the frog goes forward from play until the hair hangs slack.
 
         The chord under the camber grows as the stick straightens, the hair's line turns, and the
         hair itself stretches by 0.23 %. Common practice, no source.
         """
-        cam, length = self.stick.stated.camber_depth, self.hair.length
-        heights = self.frog.stated.clear_height + self.head.height
-        heights = heights - self.stick.stated.diameter_head + self.stick.stated.across_flats_butt
+        cam, length = self.stick.params.camber_depth, self.hair.length
+        heights = self.frog.params.clear_height + self.head.height
+        heights = heights - self.stick.params.diameter_head + self.stick.params.across_flats_butt
         straightening = 8 * cam**2 / (3 * length) + 4 * cam / length * heights
         return self.tightened / cam * straightening + 0.0023 * length
 
     @property
-    def slot_behind(self) -> Num:
+    def slot_behind(self) -> FloatOrArray:
         """How far (mm) the heel, foremost, still covers the slot's rear end."""
         heel = self.stick.eyelet_front - self.frog.seat.eyelet.from_heel
-        return self.stick.stated.mortise_from_butt - heel
+        return self.stick.params.mortise_from_butt - heel
 
     @property
-    def slot_ahead(self) -> Num:
+    def slot_ahead(self) -> FloatOrArray:
         """How far (mm) the thumb projection, rearmost, still covers the slot's front end."""
-        tip = self.stick.frog_rear + self.frog.stated.length_top
+        tip = self.stick.frog_rear + self.frog.params.length_top
         return tip - self.stick.mortise_front
 
     @property
-    def least_cover(self) -> Num:
+    def least_cover(self) -> FloatOrArray:
         """The lesser of the two (mm)."""
         return np.minimum(self.slot_behind, self.slot_ahead)
 
@@ -113,8 +113,8 @@ class Travel:
                 for v in (
                     chord,
                     camber.at_ferrule,
-                    self.frog.stated.clear_height - self.frog.ferrule.stated.plate_thickness,
-                    self.head.height - self.stick.stated.diameter_head,
+                    self.frog.params.clear_height - self.frog.ferrule.params.plate_thickness,
+                    self.head.height - self.stick.params.diameter_head,
                     self.hair.length,
                 )
             )
@@ -123,22 +123,22 @@ class Travel:
         return gaps
 
     @cached_property
-    def least_gap(self) -> Num:
+    def least_gap(self) -> FloatOrArray:
         """The least of them (mm); between the places looked at the gap runs as a parabola."""
         gaps = self.gaps_at(4)
         i = np.clip(np.argmin(gaps, axis=-1), 1, gaps.shape[-1] - 2)[..., None]
         before, here, after = (np.take_along_axis(gaps, i + k, -1)[..., 0] for k in (-1, 0, 1))
         bend = np.maximum(before - 2 * here + after, 1e-12)
-        least: Num = here - (before - after) ** 2 / (8 * bend)
+        least: FloatOrArray = here - (before - after) ** 2 / (8 * bend)
         return least
 
     @property
-    def overall(self) -> Num:
+    def overall(self) -> FloatOrArray:
         """The bow's length from end to end (mm): the bent stick and the button closed on it."""
         bent = self.stick.run - self.stick.chord
-        return self.stick.stated.length - bent + self.button.length
+        return self.stick.params.length - bent + self.button.length
 
     @property
-    def length_left(self) -> Num:
+    def length_left(self) -> FloatOrArray:
         """What stick length, hair and head leave unaccounted for (mm)."""
-        return self.stick.face_rear - self.frog.stated.front_at_play - self.hair.length
+        return self.stick.face_rear - self.frog.params.front_at_play - self.hair.length

@@ -15,7 +15,7 @@ import numpy as np
 from templates_gen.bow.dims.head_side import side
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.mechanics.sections import circle, octagon
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.frog.dims import FrogDims
@@ -33,18 +33,18 @@ _LOOKS, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 
 
 @dataclass(frozen=True)
-class Lump:
+class VolumeAt:
     """How much there is of a part (mm³), and the place of its middle along the stick (mm)."""
 
-    volume: Num
-    x: Num
+    volume: FloatOrArray
+    x: FloatOrArray
 
 
 @dataclass(frozen=True)
 class Bulks:
     """Every part's bulk, by the names the solids have; the stick's apart."""
 
-    parts: Mapping[str, Lump]
+    parts: Mapping[str, VolumeAt]
 
     @classmethod
     def of(cls, p: Pattern) -> Bulks:
@@ -52,83 +52,83 @@ class Bulks:
         d = t.frog
         heel = d.seat.heel_in_play
         parts = {
-            "ferrule": Lump(_ferrule(d), heel + d.shoulder + d.ferrule.stated.length / 2),
-            "slide": Lump(_slide(d), heel + d.shoulder - d.slide.stated.length / 2),
-            "eyelet": Lump(_eyelet(p.derive(EyeletDims)), t.eyelet_in_play),
+            "ferrule": VolumeAt(_ferrule(d), heel + d.shoulder + d.ferrule.params.length / 2),
+            "slide": VolumeAt(_slide(d), heel + d.shoulder - d.slide.params.length / 2),
+            "eyelet": VolumeAt(_eyelet(p.derive(EyeletDims)), t.eyelet_in_play),
             "screw": _screw(p.derive(ScrewDims)),
             "frog": _moved(_frog(d, under), heel),
             "head": _head(p.derive(HeadDims)),
             "button": _button(p.derive(ButtonDims)),
         }
         if d.heel.plated:
-            parts["heel"] = Lump(_heel(d), heel + d.heel.stated.leg_length / 3)
+            parts["heel"] = VolumeAt(_heel(d), heel + d.heel.params.leg_length / 3)
         if under.lined:
-            parts["underslide"] = Lump(_underslide(under), heel + (under.start + under.end) / 2)
+            parts["underslide"] = VolumeAt(_underslide(under), heel + (under.start + under.end) / 2)
         return cls(parts)
 
 
-def _moved(lump: Lump, by: Num) -> Lump:
-    return Lump(lump.volume, lump.x + by)
+def _moved(lump: VolumeAt, by: FloatOrArray) -> VolumeAt:
+    return VolumeAt(lump.volume, lump.x + by)
 
 
-def _ferrule(d: FrogDims) -> Num:
-    s = d.ferrule.stated
+def _ferrule(d: FrogDims) -> FloatOrArray:
+    s = d.ferrule.params
     arch = d.ferrule.arch_length * s.arch_thickness
     return (arch + s.outer_width * s.plate_thickness) * s.length
 
 
-def _slide(d: FrogDims) -> Num:
-    s = d.slide.stated
+def _slide(d: FrogDims) -> FloatOrArray:
+    s = d.slide.params
     face = s.width_front - s.width_taper / 2
     return (face + d.slide.floor(face)) / 2 * s.thickness * s.length
 
 
-def _heel(d: FrogDims) -> Num:
+def _heel(d: FrogDims) -> FloatOrArray:
     """The bent plate's section, less what its rounding takes, as wide as the heel."""
-    s, t = d.heel.stated, d.heel.stated.plate_thickness
+    s, t = d.heel.params, d.heel.params.plate_thickness
     outer, inner = np.maximum(s.bottom_radius, t), np.maximum(s.bottom_radius - t, 0.0)
     rounding = (1 - math.pi / 4) * (outer**2 - inner**2)
-    volume: Num = (t * (s.leg_length + s.rear_leg - t) - rounding) * d.stated.width_heel
+    volume: FloatOrArray = (t * (s.leg_length + s.rear_leg - t) - rounding) * d.params.width_heel
     return volume
 
 
-def _underslide(d: UnderslideDims) -> Num:
-    return d.flat_width((d.start + d.end) / 2) * d.stated.thickness * d.length
+def _underslide(d: UnderslideDims) -> FloatOrArray:
+    return d.flat_width((d.start + d.end) / 2) * d.params.thickness * d.length
 
 
-def _eyelet(d: EyeletDims) -> Num:
-    s = d.stated
+def _eyelet(d: EyeletDims) -> FloatOrArray:
+    s = d.params
     body = (d.body_top - d.body_foot) * s.length * s.width
     bore = circle(d.screw.diameter).area * s.length
     shank = circle(s.shank_diameter).area * (d.body_foot - d.shank_end)
     return body - bore + shank
 
 
-def _screw(d: ScrewDims) -> Lump:
-    shaft = circle(d.stated.diameter).area * d.stated.thread_end
-    tip = circle(d.tip_diameter).area * (d.stated.length - d.stated.thread_end)
-    middle = shaft * d.stated.thread_end / 2 + tip * (d.stated.length + d.stated.thread_end) / 2
-    return Lump(shaft + tip, middle / (shaft + tip))
+def _screw(d: ScrewDims) -> VolumeAt:
+    shaft = circle(d.params.diameter).area * d.params.thread_end
+    tip = circle(d.tip_diameter).area * (d.params.length - d.params.thread_end)
+    middle = shaft * d.params.thread_end / 2 + tip * (d.params.length + d.params.thread_end) / 2
+    return VolumeAt(shaft + tip, middle / (shaft + tip))
 
 
-def _button(d: ButtonDims) -> Lump:
-    s = d.stated
+def _button(d: ButtonDims) -> VolumeAt:
+    s = d.params
     grip = octagon((s.across_flats + s.across_flats_end) / 2).area * s.length
     counterbore = circle(s.counterbore_diameter).area * s.counterbore_depth
     hole = circle(d.screw.diameter).area * (0.6 * s.length - s.counterbore_depth)
     volume = grip - counterbore - hole
-    return Lump(volume, -(grip * s.length / 2 - hole * 0.3 * s.length) / volume)
+    return VolumeAt(volume, -(grip * s.length / 2 - hole * 0.3 * s.length) / volume)
 
 
-def _head(d: HeadDims) -> Lump:
+def _head(d: HeadDims) -> VolumeAt:
     area, middle = side(d)
-    wide = _HEAD_WIDTH * d.stated.width + _HEAD_STICK * d.stick.diameter_head
-    return Lump(area * wide, d.bow.face_rear + _HEAD_MIDDLE * middle)
+    wide = _HEAD_WIDTH * d.params.width + _HEAD_STICK * d.stick.diameter_head
+    return VolumeAt(area * wide, d.bow.face_rear + _HEAD_MIDDLE * middle)
 
 
-def _frog(d: FrogDims, under: UnderslideDims) -> Lump:
+def _frog(d: FrogDims, under: UnderslideDims) -> VolumeAt:
     """Level slices between flanks, heel and throat, less the pockets, and the tongue."""
-    s = d.stated
+    s = d.params
     top = np.asarray(s.overall_height, float)[..., None]
     z = top / 2 * (1 + _LOOKS)
     deep = top / 2 * _WEIGHTS
@@ -140,24 +140,24 @@ def _frog(d: FrogDims, under: UnderslideDims) -> Lump:
     moment = (deep * wide * front**2 / 2).sum(axis=-1)
     for size, x in _pockets(d, under):
         block, moment = block - size, moment - size * x
-    return Lump(block, moment / block)
+    return VolumeAt(block, moment / block)
 
 
-def _pockets(d: FrogDims, under: UnderslideDims) -> list[tuple[Num, Num]]:
+def _pockets(d: FrogDims, under: UnderslideDims) -> list[tuple[FloatOrArray, FloatOrArray]]:
     """What is cut out, less than nothing for the tongue: volume (mm³) and middle (mm)."""
-    s, f = d.stated, d.ferrule.stated
+    s, f = d.params, d.ferrule.params
     e = d.seat.eyelet
     shank = circle(e.shank_diameter).area * e.shank_length
     tongue = _ARCH * d.ferrule.inside_width * (d.tongue_top - d.tongue_bottom)
     hair = s.hair_mortise_length * s.hair_mortise_width * s.hair_mortise_depth
     cut = [
-        (_slide(d), d.shoulder - d.slide.stated.length / 2),
+        (_slide(d), d.shoulder - d.slide.params.length / 2),
         (hair, s.hair_mortise_from_heel + s.hair_mortise_length / 2),
         (shank, e.from_heel),
         (-tongue * f.length, d.shoulder + f.length / 2),
     ]
     if d.heel.plated:
-        cut.append((_heel(d), d.heel.stated.leg_length / 3))
+        cut.append((_heel(d), d.heel.params.leg_length / 3))
     if under.lined:
         cut.append((_underslide(under), (under.start + under.end) / 2))
     if d.has_eye:
@@ -165,9 +165,9 @@ def _pockets(d: FrogDims, under: UnderslideDims) -> list[tuple[Num, Num]]:
     return cut
 
 
-def _half_width(d: FrogDims, z: Num) -> Num:
+def _half_width(d: FrogDims, z: FloatOrArray) -> FloatOrArray:
     """Half the width at a height: straight in the band, hollow above it."""
-    band = np.asarray(d.stated.flank_band)[..., None]
+    band = np.asarray(d.params.flank_band)[..., None]
     flank = d.flank
     waist, radius, level = (
         np.asarray(v)[..., None] for v in (flank.waist, flank.radius, flank.waist_height)
@@ -177,7 +177,7 @@ def _half_width(d: FrogDims, z: Num) -> Num:
     return np.where(z < band, straight, hollow)
 
 
-def _front(d: FrogDims, z: Num) -> Num:
+def _front(d: FrogDims, z: FloatOrArray) -> FloatOrArray:
     """How far forward the ebony reaches at a height: shoulder, throat, thumb's line, tip."""
     t = d.throat
     low, high, deepest, lower, upper = (

@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.button.params import Button, ButtonKind
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
@@ -18,7 +18,7 @@ from templates_gen.shapes.octagon import CORNERS
 class ButtonDims:
     """Derived dimensions of the button."""
 
-    stated: Button
+    params: Button
     screw: Screw
     stick: StickDims
 
@@ -29,35 +29,35 @@ class ButtonDims:
     @property
     def three_piece(self) -> bool:
         """Whether it is an ebony core between two rings."""
-        return self.stated.kind is ButtonKind.THREE_PIECE
+        return self.params.kind is ButtonKind.THREE_PIECE
 
     @cached_property
-    def core_wall(self) -> Num:
+    def core_wall(self) -> FloatOrArray:
         """Least wood or metal (mm) between the counterbore and the sheet, on a flat.
 
         Where the button narrows toward its rear that is at the counterbore's floor, square to the
         flat; where it widens, in its face.
         """
-        s = self.stated
+        s = self.params
         grows = (s.across_flats_end - s.across_flats) / (2 * s.length)
         face, floor = (
             (self.across_flats(x) - s.counterbore_diameter) / 2 - s.ring_sheet
             for x in (0.0, s.counterbore_depth)
         )
-        least: Num = np.where(grows > 0.0, face, floor / np.hypot(1.0, grows))
+        least: FloatOrArray = np.where(grows > 0.0, face, floor / np.hypot(1.0, grows))
         return least
 
     @cached_property
-    def corners(self) -> Num:
+    def corners(self) -> FloatOrArray:
         """Width (mm) over the corners at the butt: what the blank must turn to."""
-        return CORNERS * self.stated.across_flats
+        return CORNERS * self.params.across_flats
 
     @cached_property
-    def play_on_nipple(self) -> Num:
+    def play_on_nipple(self) -> FloatOrArray:
         """How much wider the counterbore is than the nipple (mm)."""
-        return self.stated.counterbore_diameter - self.stick.stated.nipple_diameter
+        return self.params.counterbore_diameter - self.stick.params.nipple_diameter
 
-    def across_flats(self, x: Num) -> Num:
+    def across_flats(self, x: FloatOrArray) -> FloatOrArray:
         """Across flats (mm) at a place: it tapers evenly."""
-        s = self.stated
+        s = self.params
         return s.across_flats + (s.across_flats_end - s.across_flats) * x / s.length

@@ -16,13 +16,13 @@ def section(p: Pattern, x: float) -> Path:
 def core(p: Pattern, x: float) -> Path:
     """The core across, inside the sheet of its rings."""
     d = p.derive(ButtonDims)
-    return octagon(float(d.across_flats(x) - 2 * d.stated.ring_sheet))
+    return octagon(float(d.across_flats(x) - 2 * d.params.ring_sheet))
 
 
 def turning(p: Pattern) -> Path:
     """The turned blank from the side, before the flats are filed; its middle at y = 0."""
     d = p.derive(ButtonDims)
-    length = float(d.stated.length)
+    length = float(d.params.length)
     butt, end = (CORNERS * float(d.across_flats(x)) / 2 for x in (0.0, length))
     dome = 0.12 * length
     upper = [(0.0, butt), (length - dome, end), (length, end * 0.72)]

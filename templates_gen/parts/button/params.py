@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import Num, Scale, choice, mm, section
+from templates_gen.parameters import FloatOrArray, Scale, choice, mm, section
 from templates_gen.parameters.stock import SHEET
 
 
@@ -20,11 +20,11 @@ class Button:
     kind: ButtonKind = choice(
         "Ebony core between two rings, or a metal shell over a core", ButtonKind
     )
-    length: Num = mm("Length", "L_bt", low=8, high=60, scale=Scale.HAND, tol=0.1)
-    across_flats: Num = mm(
+    length: FloatOrArray = mm("Length", "L_bt", low=8, high=60, scale=Scale.HAND, tol=0.1)
+    across_flats: FloatOrArray = mm(
         "Across its flats, at the butt", "a_bt", low=5, high=20, scale=Scale.STICK, tol=0.03
     )
-    across_flats_end: Num = mm(
+    across_flats_end: FloatOrArray = mm(
         "Across its flats, at its rear end",
         "a_be",
         low=4,
@@ -32,7 +32,7 @@ class Button:
         scale=Scale.STICK,
         after="button.across_flats",
     )
-    ring_sheet: Num = mm(
+    ring_sheet: FloatOrArray = mm(
         "Sheet of its rings or shell",
         "t_r",
         low=0.3,
@@ -41,8 +41,8 @@ class Button:
         stock=SHEET,
         tol=0.02,
     )
-    ring_width: Num = mm("Width of each ring", "l_r", low=1.5, high=8, scale=Scale.HAND)
-    counterbore_diameter: Num = mm(
+    ring_width: FloatOrArray = mm("Width of each ring", "l_r", low=1.5, high=8, scale=Scale.HAND)
+    counterbore_diameter: FloatOrArray = mm(
         "Counterbore that runs on the nipple",
         "d_cb",
         low=3,
@@ -52,6 +52,6 @@ class Button:
         after="stick.nipple_diameter",
         fits=True,
     )
-    counterbore_depth: Num = mm(
+    counterbore_depth: FloatOrArray = mm(
         "Depth of the counterbore", "l_cb", low=0.8, high=8, scale=Scale.STICK, tol=0.05
     )

@@ -15,12 +15,12 @@ WIDENED = f"{PRACTICE}: 0.1 to 0.2 as drawn, here with the tolerances of both pa
     "button.bears_on_shoulder",
     "the button bears on the butt, not on the nipple",
     basis=PRACTICE,
-    place=at("button-turning", ButtonDims, lambda d: (d.stated.counterbore_depth, 0.0)),
+    place=at("button-turning", ButtonDims, lambda d: (d.params.counterbore_depth, 0.0)),
     solid=gap("stick: nipple end", "button: counterbore floor", limit=0.2),
 )
 def bears_on_shoulder(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
-    return at_least(d.stated.counterbore_depth, d.stick.stated.nipple_length + 0.2)
+    return at_least(d.params.counterbore_depth, d.stick.params.nipple_length + 0.2)
 
 
 @rule(
@@ -30,7 +30,7 @@ def bears_on_shoulder(p: Pattern) -> Bound:
     place=at(
         "button-turning",
         ButtonDims,
-        lambda d: (d.stated.counterbore_depth, d.stated.counterbore_diameter / 2),
+        lambda d: (d.params.counterbore_depth, d.params.counterbore_diameter / 2),
     ),
     solid=gap("stick: nipple", "button: counterbore", times=2.0),
 )
@@ -45,7 +45,7 @@ def runs_free(p: Pattern) -> Bound:
     place=at(
         "button-turning",
         ButtonDims,
-        lambda d: (d.stated.counterbore_depth, d.stated.counterbore_diameter / 2),
+        lambda d: (d.params.counterbore_depth, d.params.counterbore_diameter / 2),
     ),
     solid=gap("stick: nipple", "button: counterbore", times=2.0),
 )
@@ -57,7 +57,7 @@ def runs_true(p: Pattern) -> Bound:
     "button.core",
     "the core has wood left round the nipple",
     basis=PRACTICE,
-    place=at("button-turning", ButtonDims, lambda d: (0.0, d.stated.counterbore_diameter / 2)),
+    place=at("button-turning", ButtonDims, lambda d: (0.0, d.params.counterbore_diameter / 2)),
     solid=gap("button: counterbore", "button: core"),
 )
 def core(p: Pattern) -> Bound:
@@ -75,7 +75,7 @@ def core(p: Pattern) -> Bound:
 def ring_sheet(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
     taken = 0.0412 if d.three_piece else 0.0
-    return at_least(d.stated.ring_sheet, taken * d.stated.across_flats + 0.15)
+    return at_least(d.params.ring_sheet, taken * d.params.across_flats + 0.15)
 
 
 @rule(
@@ -83,12 +83,12 @@ def ring_sheet(p: Pattern) -> Bound:
     "the button's flats meet the handle's",
     severity=Severity.WARNING,
     basis=f"{PRACTICE}: 0.05 as drawn, here with the tolerances of both parts",
-    place=at("button-facets", ButtonDims, lambda d: (d.stated.across_flats / 2, 0.0)),
+    place=at("button-facets", ButtonDims, lambda d: (d.params.across_flats / 2, 0.0)),
     solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def flats(p: Pattern) -> Bound:
     d = p.derive(ButtonDims)
-    return at_most(np.abs(d.stated.across_flats - d.stick.stated.across_flats_butt), 0.12)
+    return at_most(np.abs(d.params.across_flats - d.stick.params.across_flats_butt), 0.12)
 
 
 RULES = (bears_on_shoulder, runs_free, runs_true, core, ring_sheet, flats)

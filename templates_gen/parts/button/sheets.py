@@ -5,8 +5,8 @@ from __future__ import annotations
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Dimension,
-    Level,
-    Upright,
+    HorizontalDim,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -24,7 +24,7 @@ from templates_gen.parts.button.dims import ButtonDims
 
 def turning(p: Pattern) -> list[View]:
     d = p.derive(ButtonDims)
-    s, path = d.stated, outline.turning(p)
+    s, path = d.params, outline.turning(p)
     left, low, right, high = path.box
     ring, deep = float(s.ring_width), float(s.counterbore_depth)
     wide = float(s.counterbore_diameter) / 2
@@ -40,11 +40,11 @@ def turning(p: Pattern) -> list[View]:
         centre_line((left - 3, 0), (right + 3, 0)),
     )
     dims: tuple[Dimension, ...] = (
-        Level((left, low), (right, low * 0.6), -1),
-        Level((0.0, wide), (deep, wide), 1, suffix=" counterbore"),
-        Upright((left, low), (left, high), -1, suffix=" over corners"),
-        Upright((shoulder, -end), (shoulder, end), 1),
-        *(Level((0.0, low * 0.9), (x, low * 0.9), -2 - i) for i, x in enumerate(rings)),
+        HorizontalDim((left, low), (right, low * 0.6), -1),
+        HorizontalDim((0.0, wide), (deep, wide), 1, suffix=" counterbore"),
+        VerticalDim((left, low), (left, high), -1, suffix=" over corners"),
+        VerticalDim((shoulder, -end), (shoulder, end), 1),
+        *(HorizontalDim((0.0, low * 0.9), (x, low * 0.9), -2 - i) for i, x in enumerate(rings)),
     )
     return [View("turned, before the flats; butt end left", strokes, dims)]
 
@@ -53,16 +53,16 @@ def facets(p: Pattern) -> list[View]:
     """A card with the octagon as a hole, and on its edge a tongue that fills the counterbore."""
     d = p.derive(ButtonDims)
     hole = outline.section(p, 0.0)
-    a, rim = float(d.stated.across_flats), 9.0
-    half, end = a / 2 + rim, float(d.stated.counterbore_depth)
-    wide = float(d.stated.counterbore_diameter) / 2
+    a, rim = float(d.params.across_flats), 9.0
+    half, end = a / 2 + rim, float(d.params.counterbore_depth)
+    wide = float(d.params.counterbore_diameter) / 2
     corners = [(-half, half), (-half, -half), (half, -half), (half, -wide), (half + end, -wide)]
     card = polygon([*corners, (half + end, wide), (half, wide), (half, half)])
     strokes = all_strokes(cut(card), pocket(hole), centre_line((-half, 0), (-a, 0)))
     dims = (
-        Level((-a / 2, 0.0), (a / 2, 0.0), -1, suffix=" across flats"),
-        Level((half, wide), (half + end, wide), 1),
-        Upright((half + end, -wide), (half + end, wide), 1, suffix=" counterbore"),
+        HorizontalDim((-a / 2, 0.0), (a / 2, 0.0), -1, suffix=" across flats"),
+        HorizontalDim((half, wide), (half + end, wide), 1),
+        VerticalDim((half + end, -wide), (half + end, wide), 1, suffix=" counterbore"),
     )
     title = "slip the button's rear in; tongue in the counterbore, the shoulders touch its face"
     return [View(title, strokes, dims)]

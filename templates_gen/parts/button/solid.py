@@ -31,7 +31,7 @@ class Recipe:
 def recipe(p: Pattern) -> Recipe:
     """What the button's solid is built from."""
     d = p.derive(ButtonDims)
-    s, length = d.stated, float(d.stated.length)
+    s, length = d.params, float(d.params.length)
     hole = circle((0.0, 0.0), float(d.screw.diameter) / 2)
     deep = (float(s.counterbore_depth) + 0.6 * length) / 2
     return Recipe(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
@@ -17,7 +17,7 @@ from templates_gen.parts.underslide.dims import UnderslideDims
 class EyeletDims:
     """Derived dimensions of the eyelet."""
 
-    stated: Eyelet
+    params: Eyelet
     screw: Screw
     stick: StickDims
     seat: UnderslideDims
@@ -30,34 +30,34 @@ class EyeletDims:
         )
 
     @property
-    def play_in_mortise(self) -> Num:
+    def play_in_mortise(self) -> FloatOrArray:
         """How much wider the stick mortise is than the eyelet (mm)."""
-        return self.stick.stated.mortise_width - self.stated.width
+        return self.stick.params.mortise_width - self.params.width
 
     @property
-    def ring_wall(self) -> Num:
+    def ring_wall(self) -> FloatOrArray:
         """Metal on each side of the thread (mm)."""
-        return (self.stated.width - self.screw.diameter) / 2
+        return (self.params.width - self.screw.diameter) / 2
 
     @property
-    def body_foot(self) -> Num:
+    def body_foot(self) -> FloatOrArray:
         """Height (mm) of the body's foot, clear of the seat's land and diagonals."""
-        at, half = self.stated.from_heel, self.stated.length / 2
+        at, half = self.params.from_heel, self.params.length / 2
         rear, front = (
             self.seat.land_height(x)
-            + np.maximum(0.0, (self.stated.width - self.seat.land_at(x)) / 2)
+            + np.maximum(0.0, (self.params.width - self.seat.land_at(x)) / 2)
             for x in (at - half, at + half)
         )
-        foot: Num = np.maximum(rear, front)
+        foot: FloatOrArray = np.maximum(rear, front)
         return foot
 
     @property
-    def body_top(self) -> Num:
+    def body_top(self) -> FloatOrArray:
         """Height (mm) of the body's top."""
-        return self.seat.axis_height + self.stated.height_above_axis
+        return self.seat.axis_height + self.params.height_above_axis
 
     @property
-    def shank_end(self) -> Num:
+    def shank_end(self) -> FloatOrArray:
         """Height (mm) at which the shank ends in the ebony."""
-        floor = self.seat.land_height(self.stated.from_heel) - self.seat.lining
-        return floor - self.stated.shank_length
+        floor = self.seat.land_height(self.params.from_heel) - self.seat.lining
+        return floor - self.params.shank_length

@@ -1,16 +1,16 @@
 """What the maker states of the eyelet."""
 
-from templates_gen.parameters import Num, Scale, mm, section
+from templates_gen.parameters import FloatOrArray, Scale, mm, section
 
 
 @section("eyelet", "Eyelet")
 class Eyelet:
     """The ring on the screw, its shank set in the frog."""
 
-    length: Num = mm(
+    length: FloatOrArray = mm(
         "Body along the bow", "l_e", low=2, high=12, scale=Scale.NEVER, tol=0.05, measured=True
     )
-    width: Num = mm(
+    width: FloatOrArray = mm(
         "Body across",
         "w_e",
         low=2,
@@ -21,7 +21,7 @@ class Eyelet:
         after="stick.mortise_width",
         fits=True,
     )
-    height_above_axis: Num = mm(
+    height_above_axis: FloatOrArray = mm(
         "Body above the screw's axis",
         "k_e",
         low=1,
@@ -30,7 +30,7 @@ class Eyelet:
         tol=0.03,
         measured=True,
     )
-    from_heel: Num = mm(
+    from_heel: FloatOrArray = mm(
         "Its axis from the frog's heel",
         "d_r",
         low=8,
@@ -38,10 +38,10 @@ class Eyelet:
         scale=Scale.FROG,
         tol=0.1,
     )
-    shank_diameter: Num = mm(
+    shank_diameter: FloatOrArray = mm(
         "Shank, over its thread", "d_sh", low=1.5, high=7, scale=Scale.NEVER, measured=True
     )
-    shank_length: Num = mm(
+    shank_length: FloatOrArray = mm(
         "Shank in the frog, from the ebony under the lining",
         "l_sh",
         low=3,

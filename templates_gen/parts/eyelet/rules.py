@@ -16,9 +16,9 @@ PRACTICE = "common practice, no source"
         "stick-handle",
         EyeletDims,
         lambda d: (
-            d.stick.stated.mortise_from_butt,
-            d.stick.stated.mortise_depth
-            - d.stick.across_flats(d.stick.stated.mortise_from_butt) / 2,
+            d.stick.params.mortise_from_butt,
+            d.stick.params.mortise_depth
+            - d.stick.across_flats(d.stick.params.mortise_from_butt) / 2,
         ),
     ),
     solid=gap("eyelet: top", "stick: slot roof", limit=0.15, poses=("rearmost", "foremost")),
@@ -27,7 +27,7 @@ def clears_roof(p: Pattern) -> Bound:
     """Less than the solid's: it takes the handle at the slot's end, where it is thickest."""
     d = p.derive(EyeletDims)
     a = d.stick.over_mortise[1]
-    return at_least(d.stick.stated.mortise_depth, a / 2 + d.stated.height_above_axis + 0.15)
+    return at_least(d.stick.params.mortise_depth, a / 2 + d.params.height_above_axis + 0.15)
 
 
 @rule(
@@ -37,7 +37,7 @@ def clears_roof(p: Pattern) -> Bound:
     place=at(
         "stick-mortise-card",
         EyeletDims,
-        lambda d: (d.stick.eyelet_rear, d.stick.stated.mortise_width / 2),
+        lambda d: (d.stick.eyelet_rear, d.stick.params.mortise_width / 2),
     ),
     solid=gap("eyelet: sides", "stick: slot sides", times=2.0),
 )
@@ -52,7 +52,7 @@ def runs_free(p: Pattern) -> Bound:
     place=at(
         "stick-mortise-card",
         EyeletDims,
-        lambda d: (d.stick.eyelet_front, d.stick.stated.mortise_width / 2),
+        lambda d: (d.stick.eyelet_front, d.stick.params.mortise_width / 2),
     ),
     solid=gap("eyelet: sides", "stick: slot sides", times=2.0),
 )

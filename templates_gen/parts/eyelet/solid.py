@@ -33,7 +33,7 @@ class Recipe:
 def recipe(p: Pattern) -> Recipe:
     """What the eyelet's solid is built from."""
     d = p.derive(EyeletDims)
-    s, at, half = d.stated, float(d.stated.from_heel), float(d.stated.length) / 2
+    s, at, half = d.params, float(d.params.from_heel), float(d.params.length) / 2
     axis, foot = float(d.seat.axis_height), float(d.body_foot)
     return Recipe(
         rectangle(at - half, foot, at + half, float(d.body_top)),

@@ -10,7 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.ferrule.params import Ferrule
 from templates_gen.parts.hair.dims import HairDims
 from templates_gen.shapes.arch import ArchKind, developed_length
@@ -20,7 +20,7 @@ from templates_gen.shapes.arch import ArchKind, developed_length
 class FerruleDims:
     """Derived dimensions of the ferrule."""
 
-    stated: Ferrule
+    params: Ferrule
     hair: HairDims
     bass: bool
 
@@ -29,54 +29,54 @@ class FerruleDims:
         return cls(p[Ferrule], p.derive(HairDims), p.family.bass)
 
     @cached_property
-    def arch_height(self) -> Num:
+    def arch_height(self) -> FloatOrArray:
         """Outside height of the arch above the plate (mm)."""
-        return self.stated.height - self.stated.plate_thickness
+        return self.params.height - self.params.plate_thickness
 
     @cached_property
-    def inside_width(self) -> Num:
+    def inside_width(self) -> FloatOrArray:
         """Clear width between the arch's feet (mm)."""
-        s = self.stated
+        s = self.params
         if s.arch_kind is ArchKind.SEGMENT:
             return self._within_segment(0.0)
         return s.outer_width - 2 * s.arch_thickness
 
-    def _within_segment(self, level: Num) -> Num:
+    def _within_segment(self, level: FloatOrArray) -> FloatOrArray:
         """Clear width (mm) of a segment at a height above the plate; its feet lean inward."""
-        s = self.stated
+        s = self.params
         half, rise = (s.outer_width - s.arch_thickness) / 2, self.arch_height - s.arch_thickness / 2
         radius = (half**2 + rise**2) / (2 * rise)
         inner, centre = radius - s.arch_thickness / 2, rise - radius
         return 2 * np.sqrt(np.maximum(0.0, inner**2 - (level - centre) ** 2))
 
     @cached_property
-    def half_width(self) -> Num:
+    def half_width(self) -> FloatOrArray:
         """Half the outside width (mm): the most a half circle or segment may rise."""
-        return self.stated.outer_width / 2
+        return self.params.outer_width / 2
 
     @cached_property
-    def arch_length(self) -> Num:
+    def arch_length(self) -> FloatOrArray:
         """Length of the arch's neutral line, foot to foot (mm)."""
-        s = self.stated
+        s = self.params
         return developed_length(
             s.arch_kind, s.outer_width, self.arch_height, s.arch_thickness, s.arch_corner_radius
         )
 
     @cached_property
-    def rebate_step(self) -> Num:
+    def rebate_step(self) -> FloatOrArray:
         """Height of the step under the frog's tongue above the bottom plane (mm)."""
-        s = self.stated
+        s = self.params
         return s.plate_thickness + self.hair.thickness + s.wedge_thickness
 
     @cached_property
-    def tongue_height(self) -> Num:
+    def tongue_height(self) -> FloatOrArray:
         """Height left for the frog's tongue (mm), 0.1 clear under the arch."""
-        return self.stated.height - self.stated.arch_thickness - 0.1 - self.rebate_step
+        return self.params.height - self.params.arch_thickness - 0.1 - self.rebate_step
 
     @cached_property
-    def ribbon_room(self) -> Num:
+    def ribbon_room(self) -> FloatOrArray:
         """Clear width at the top of the hair (mm), where the arch has begun to lean in."""
-        s = self.stated
+        s = self.params
         half, rise = self.inside_width / 2, self.arch_height - s.arch_thickness
         level = self.hair.thickness
         if s.arch_kind is ArchKind.HALF_ELLIPSE:
@@ -92,27 +92,27 @@ class FerruleDims:
         return 2 * (half - corner + np.sqrt(corner**2 - over**2))
 
     @cached_property
-    def wedge_width(self) -> Num:
+    def wedge_width(self) -> FloatOrArray:
         """Width of the spread wedge (mm)."""
         return self.hair.ribbon_width - 0.3
 
     @cached_property
-    def wedge_length(self) -> Num:
+    def wedge_length(self) -> FloatOrArray:
         """Length of the spread wedge along the bow (mm)."""
-        return self.stated.length - 1.0
+        return self.params.length - 1.0
 
     @cached_property
-    def wedge_thin(self) -> Num:
+    def wedge_thin(self) -> FloatOrArray:
         """Thickness of the spread wedge at its rear end (mm)."""
-        return self.stated.wedge_thickness - self.stated.wedge_taper
+        return self.params.wedge_thickness - self.params.wedge_taper
 
     @cached_property
-    def wedge_volume(self) -> Num:
+    def wedge_volume(self) -> FloatOrArray:
         """Volume of the spread wedge (mm³), its rounded edge not taken off."""
-        mean = (self.stated.wedge_thickness + self.wedge_thin) / 2
+        mean = (self.params.wedge_thickness + self.wedge_thin) / 2
         return self.wedge_length * self.wedge_width * mean
 
     @cached_property
-    def least_plate(self) -> Num:
+    def least_plate(self) -> FloatOrArray:
         """A plate thinner than this bows under the hair (mm)."""
         return self.inside_width / 17

@@ -1,6 +1,6 @@
 """What the maker states of the ferrule."""
 
-from templates_gen.parameters import Num, Scale, choice, mm, section
+from templates_gen.parameters import FloatOrArray, Scale, choice, mm, section
 from templates_gen.parameters.stock import SHEET
 from templates_gen.shapes.arch import ArchKind
 
@@ -9,32 +9,34 @@ from templates_gen.shapes.arch import ArchKind
 class Ferrule:
     """The metal ring that holds the hair flat at the front of the frog."""
 
-    outer_width: Num = mm(
+    outer_width: FloatOrArray = mm(
         "Outside width, which is the frog's width there",
         "W_f",
         low=8,
         high=34,
         scale=Scale.HAIR_WIDTH,
     )
-    height: Num = mm(
+    height: FloatOrArray = mm(
         "Height, from the underside of the plate to the top of the arch",
         "H_f",
         low=4,
         high=18,
         scale=Scale.HEIGHT,
     )
-    length: Num = mm("Length along the bow", "L_f", low=5, high=24, scale=Scale.FROG, tol=0.1)
+    length: FloatOrArray = mm(
+        "Length along the bow", "L_f", low=5, high=24, scale=Scale.FROG, tol=0.1
+    )
     arch_kind: ArchKind = choice("Curve of the arch", ArchKind)
-    arch_corner_radius: Num = mm(
+    arch_corner_radius: FloatOrArray = mm(
         "Outside corner radius of the arch (a flat top only)",
         low=0.5,
         high=15,
         scale=Scale.HEIGHT,
     )
-    arch_thickness: Num = mm(
+    arch_thickness: FloatOrArray = mm(
         "Wall of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, stock=SHEET, tol=0.02
     )
-    plate_thickness: Num = mm(
+    plate_thickness: FloatOrArray = mm(
         "Thickness of the flat plate",
         "t_p",
         low=0.4,
@@ -43,34 +45,34 @@ class Ferrule:
         stock=SHEET,
         tol=0.02,
     )
-    wedge_thickness: Num = mm(
+    wedge_thickness: FloatOrArray = mm(
         "Thickness of the spread wedge at its thick end, the front",
         "t_w",
         low=0.3,
         high=3,
         scale=Scale.NEVER,
     )
-    wedge_taper: Num = mm(
+    wedge_taper: FloatOrArray = mm(
         "How much thinner the spread wedge is at its rear end, which goes in first",
         low=0.0,
         high=1.5,
         scale=Scale.NEVER,
     )
-    tongue_fit: Num = mm(
+    tongue_fit: FloatOrArray = mm(
         "Play of the frog's tongue in the ferrule, side to side and in height",
         low=0.0,
         high=0.5,
         scale=Scale.NEVER,
         tol=0.02,
     )
-    tongue_taper: Num = mm(
+    tongue_taper: FloatOrArray = mm(
         "How much narrower the tongue is at its front end",
         low=0.0,
         high=0.6,
         scale=Scale.NEVER,
         tol=0.03,
     )
-    filing_allowance: Num = mm(
+    filing_allowance: FloatOrArray = mm(
         "Left on each end and edge of the sheet, to be filed off",
         low=0.0,
         high=3,

@@ -57,7 +57,7 @@ def wedge_thin_end(p: Pattern) -> Bound:
     place=at(
         "ferrule-mandrel",
         FerruleDims,
-        lambda d: (0.0, d.rebate_step - d.stated.plate_thickness + d.tongue_height / 2),
+        lambda d: (0.0, d.rebate_step - d.params.plate_thickness + d.tongue_height / 2),
     ),
     solid=Extent(("frog: tongue end",), axis="z"),
 )
@@ -72,12 +72,12 @@ def tongue_height(p: Pattern) -> Bound:
     "the plate is stiff enough for its width",
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at("ferrule-mandrel", FerruleDims, lambda d: (0.0, -d.stated.plate_thickness / 2)),
+    place=at("ferrule-mandrel", FerruleDims, lambda d: (0.0, -d.params.plate_thickness / 2)),
     solid=gap("ferrule: plate top", "ferrule: plate bottom"),
 )
 def plate(p: Pattern) -> Bound:
     d = p.derive(FerruleDims)
-    return at_least(d.stated.plate_thickness, d.least_plate)
+    return at_least(d.params.plate_thickness, d.least_plate)
 
 
 @rule(
@@ -85,12 +85,12 @@ def plate(p: Pattern) -> Bound:
     "the tongue goes in",
     basis=PRACTICE,
     place=at(
-        "ferrule-mandrel", FerruleDims, lambda d: (0.0, d.arch_height - d.stated.arch_thickness)
+        "ferrule-mandrel", FerruleDims, lambda d: (0.0, d.arch_height - d.params.arch_thickness)
     ),
     solid=gap("frog: tongue", "ferrule: opening", times=2.0),
 )
 def tongue_slides(p: Pattern) -> Bound:
-    return at_least(p.derive(FerruleDims).stated.tongue_fit, 0.05)
+    return at_least(p.derive(FerruleDims).params.tongue_fit, 0.05)
 
 
 @rule(
@@ -98,12 +98,12 @@ def tongue_slides(p: Pattern) -> Bound:
     "the tongue does not rattle",
     basis=PRACTICE,
     place=at(
-        "ferrule-mandrel", FerruleDims, lambda d: (0.0, d.arch_height - d.stated.arch_thickness)
+        "ferrule-mandrel", FerruleDims, lambda d: (0.0, d.arch_height - d.params.arch_thickness)
     ),
     solid=gap("frog: tongue", "ferrule: opening", times=2.0),
 )
 def tongue_holds(p: Pattern) -> Bound:
-    return at_most(p.derive(FerruleDims).stated.tongue_fit, 0.15)
+    return at_most(p.derive(FerruleDims).params.tongue_fit, 0.15)
 
 
 @rule(
@@ -114,7 +114,7 @@ def tongue_holds(p: Pattern) -> Bound:
     solid=NotMeasured("a taper, not a wall"),
 )
 def taper_enters(p: Pattern) -> Bound:
-    return at_least(p.derive(FerruleDims).stated.tongue_taper, 0.1)
+    return at_least(p.derive(FerruleDims).params.tongue_taper, 0.1)
 
 
 @rule(
@@ -125,7 +125,7 @@ def taper_enters(p: Pattern) -> Bound:
     solid=NotMeasured("a taper, not a wall"),
 )
 def taper_holds(p: Pattern) -> Bound:
-    return at_most(p.derive(FerruleDims).stated.tongue_taper, 0.2)
+    return at_most(p.derive(FerruleDims).params.tongue_taper, 0.2)
 
 
 @rule(
@@ -133,12 +133,12 @@ def taper_holds(p: Pattern) -> Bound:
     "the plate comes flush with the slide when wedge and hair press the arch onto the tongue",
     basis=PRACTICE,
     place=at(
-        "ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 4, -d.stated.plate_thickness)
+        "ferrule-mandrel", FerruleDims, lambda d: (d.inside_width / 4, -d.params.plate_thickness)
     ),
     solid=gap("frog: tongue", "ferrule: opening"),
 )
 def flush(p: Pattern) -> Bound:
-    return at_most(p.derive(FerruleDims).stated.tongue_fit / 2, 0.05)
+    return at_most(p.derive(FerruleDims).params.tongue_fit / 2, 0.05)
 
 
 RULES = (
@@ -158,8 +158,8 @@ RULES = (
 def faults(p: Pattern) -> Iterator[Fault]:
     """A curve of the arch that these dimensions do not allow."""
     d = p.derive(FerruleDims)
-    kind, rise, half = d.stated.arch_kind, float(d.arch_height), float(d.half_width)
-    corner, wall = float(d.stated.arch_corner_radius), float(d.stated.arch_thickness)
+    kind, rise, half = d.params.arch_kind, float(d.arch_height), float(d.half_width)
+    corner, wall = float(d.params.arch_corner_radius), float(d.params.arch_thickness)
 
     def wrong(why: str, cure: str) -> Fault:
         return fault_at(p, "ferrule.arch_kind", f'"{kind}" {why}', cure)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
-    Level,
+    HorizontalDim,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -22,16 +22,16 @@ from templates_gen.parts.ferrule.dims import FerruleDims
 
 
 def mandrel(p: Pattern) -> list[View]:
-    s = p.derive(FerruleDims).stated
+    s = p.derive(FerruleDims).params
     opening, outside = outline.opening(p), outline.outside(p)
     left, bottom, right, top = outside.box
     _, _, inner_right, inner_top = opening.box
     strokes = all_strokes(cut(opening), hidden(outside), centre_line((0, bottom - 3), (0, top + 3)))
     dims = (
-        Level((-inner_right, 0), (inner_right, 0), -1),
-        Level((left, bottom), (right, bottom), -2, suffix=" ferrule outside"),
-        Upright((inner_right, 0), (0, inner_top), 1),
-        Upright((left, -float(s.plate_thickness)), (0, top), -1),
+        HorizontalDim((-inner_right, 0), (inner_right, 0), -1),
+        HorizontalDim((left, bottom), (right, bottom), -2, suffix=" ferrule outside"),
+        VerticalDim((inner_right, 0), (0, inner_top), 1),
+        VerticalDim((left, -float(s.plate_thickness)), (0, top), -1),
     )
     return [View("section of the mandrel, ferrule dashed", strokes, dims)]
 
@@ -43,23 +43,23 @@ def counter_form(p: Pattern) -> list[View]:
     half = float(d.half_width)
     strokes = all_strokes(cut(form), centre_line((0, -3), (0, top + 3)))
     dims = (
-        Level((-half, 0), (half, 0), -1),
-        Level((left, 0), (right, 0), -2),
-        Upright((half, 0), (0, float(d.arch_height)), 1),
+        HorizontalDim((-half, 0), (half, 0), -1),
+        HorizontalDim((left, 0), (right, 0), -2),
+        VerticalDim((half, 0), (0, float(d.arch_height)), 1),
     )
     return [View("counter-form", strokes, dims)]
 
 
 def arch_strip(p: Pattern) -> list[View]:
     d = p.derive(FerruleDims)
-    s = d.stated
+    s = d.params
     title = f"{s.arch_thickness:g} sheet; finished length along the bow {s.length:g}"
     return [_sheet(title, outline.arch_strip(p), float(d.arch_length) / 2)]
 
 
 def plate(p: Pattern) -> list[View]:
     d = p.derive(FerruleDims)
-    title = f"{d.stated.plate_thickness:g} sheet; finished length {d.stated.length:g}"
+    title = f"{d.params.plate_thickness:g} sheet; finished length {d.params.length:g}"
     return [_sheet(title, outline.plate(p), float(d.half_width))]
 
 
@@ -73,9 +73,9 @@ def _sheet(title: str, sheet: Path, half: float) -> View:
         centre_line((0, bottom - 3), (0, top + 3)),
     )
     dims = (
-        Level((-half, bottom), (half, bottom), -1, suffix=" finished"),
-        Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
-        Upright((right, bottom), (right, top), 1),
+        HorizontalDim((-half, bottom), (half, bottom), -1, suffix=" finished"),
+        HorizontalDim((left, bottom), (right, bottom), -2, suffix=" to cut"),
+        VerticalDim((right, bottom), (right, top), 1),
     )
     return View(title, strokes, dims)
 
@@ -84,22 +84,22 @@ def wedge(p: Pattern) -> list[View]:
     d = p.derive(FerruleDims)
     plan, side = outline.wedge(p), outline.wedge_side(p)
     left, bottom, right, top = plan.box
-    thin, thick, r = float(d.wedge_thin), float(d.stated.wedge_thickness), outline.wedge_edge(d)
+    thin, thick, r = float(d.wedge_thin), float(d.params.wedge_thickness), outline.wedge_edge(d)
     return [
         View(
             "from above; the thin end, which goes in first, left",
             all_strokes(cut(plan), centre_line((left - 3, 0), (right + 3, 0))),
             (
-                Level((left, bottom), (right, bottom), -1),
-                Upright((right, bottom), (right, top), 1),
+                HorizontalDim((left, bottom), (right, bottom), -1),
+                VerticalDim((right, bottom), (right, top), 1),
             ),
         ),
         View(
             "from the side, hair side down; the hair leaves over the round edge",
             all_strokes(cut(side)),
             (
-                Upright((0.0, 0.0), (0.0, thin), -1, suffix=" thin end"),
-                Upright((right, 0.0), (right, thick), 1, suffix=" thick end"),
+                VerticalDim((0.0, 0.0), (0.0, thin), -1, suffix=" thin end"),
+                VerticalDim((right, 0.0), (right, thick), 1, suffix=" thick end"),
                 Radius((right - r, r), r, -45.0, reach=8.0),
             ),
         ),

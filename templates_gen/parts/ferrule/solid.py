@@ -26,7 +26,7 @@ class Recipe:
 def recipe(p: Pattern) -> Recipe:
     """What the ferrule's solid is built from."""
     return Recipe(
-        outline.outside(p), outline.opening(p), float(p.derive(FerruleDims).stated.length)
+        outline.outside(p), outline.opening(p), float(p.derive(FerruleDims).params.length)
     )
 
 

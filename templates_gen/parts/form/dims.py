@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.form.params import Form
 from templates_gen.parts.stick.dims import StickDims
 
@@ -23,7 +23,7 @@ HOLE_EDGE = 6.0
 class FormDims:
     """Derived dimensions of the form; its curves are in ``dims_curves``."""
 
-    stated: Form
+    params: Form
     stick: StickDims
 
     @classmethod
@@ -31,13 +31,13 @@ class FormDims:
         return cls(p[Form], p.derive(StickDims))
 
     @cached_property
-    def edge_rise(self) -> Num:
+    def edge_rise(self) -> FloatOrArray:
         """How much higher (mm) the edge stands at its higher end than at its deepest.
 
         The stick's middle line is over-bent below the line between its own ends; the edge stands
         half the thickness over it.
         """
-        s, camber, start = self.stick.stated, self.stick.camber, self.stick.frog.front_at_play
+        s, camber, start = self.stick.params, self.stick.camber, self.stick.frog.front_at_play
         rear, head = self.stick.diameter(start), self.stick.diameter(start + self.stick.chord)
         there = self.stick.diameter(start + camber.deepest * self.stick.chord)
         line = (rear + (head - rear) * camber.deepest) / 2
@@ -45,11 +45,11 @@ class FormDims:
         return np.maximum(rear, head) - (middle + there / 2)
 
     @cached_property
-    def over_edge(self) -> Num:
+    def over_edge(self) -> FloatOrArray:
         """Least wood (mm) between the edge and the holes for clamps, at the board's thin end."""
-        return self.stated.depth - self.edge_rise - self.hole_row - self.stated.hole_diameter / 2
+        return self.params.depth - self.edge_rise - self.hole_row - self.params.hole_diameter / 2
 
     @cached_property
-    def hole_row(self) -> Num:
+    def hole_row(self) -> FloatOrArray:
         """From the clamping edge to the middles of the holes (mm)."""
-        return self.stated.hole_diameter + HOLE_EDGE
+        return self.params.hole_diameter + HOLE_EDGE

@@ -108,7 +108,7 @@ def axis(p: Pattern) -> Curve:
     half = thickness(p) / 2
     middle = underside(p).aside(half)
     line = np.interp(middle.x, middle.x[[0, -1]], middle.z[[0, -1]])
-    over = Curve(middle.x, line + float(d.stick.stated.over_bend) * (middle.z - line))
+    over = Curve(middle.x, line + float(d.stick.params.over_bend) * (middle.z - line))
     run = float(d.stick.run)
     # Each round makes the error a hundredth.
     for _ in range(6):
@@ -119,7 +119,7 @@ def axis(p: Pattern) -> Curve:
 def edge(p: Pattern) -> Curve:
     """The form's edge: the over-bent stick's top at the thickness at which it is bent."""
     d = p.derive(FormDims)
-    return axis(p).aside(thickness(p, float(d.stick.stated.bent_oversize)) / 2)
+    return axis(p).aside(thickness(p, float(d.stick.params.bent_oversize)) / 2)
 
 
 def head_edge(p: Pattern) -> Path:

@@ -19,7 +19,7 @@ def form(p: Pattern) -> Path:
     """The form's board: its edge, run on straight beyond both ends, and a level clamping edge."""
     d = p.derive(FormDims)
     curve = curves.edge(p).path
-    beyond, deep = float(d.stated.beyond), float(d.stated.depth)
+    beyond, deep = float(d.params.beyond), float(d.params.depth)
     (x0, z0), (x1, z1) = curve.start, curve.end
     (u0, v0), (u1, v1) = curve.segments[0].tangent(0.0), curve.segments[-1].tangent(1.0)
     level = curve.box[1] + deep
@@ -40,7 +40,7 @@ def head_piece(p: Pattern) -> Path:
     tail, head = curves.head_edge(p), p.derive(HeadDims)
     on = max(float(head.crown[0]), PAST_FACE)
     tip = (on, on * math.tan(float(head.rise)))
-    level = max(tail.start[1], tip[1]) + float(p.derive(FormDims).stated.depth) / 2
+    level = max(tail.start[1], tip[1]) + float(p.derive(FormDims).params.depth) / 2
     pen = Pen(tail.start)
     for piece in tail.segments:
         pen.bulge_to(piece.end, piece.bulge)

@@ -38,7 +38,7 @@ def holes(p: Pattern) -> Bound:
     solid=NotMeasured("the form is not built as a solid"),
 )
 def beyond(p: Pattern) -> Bound:
-    return at_least(p.derive(FormDims).stated.beyond, 6.0)
+    return at_least(p.derive(FormDims).params.beyond, 6.0)
 
 
 RULES = (holes, beyond)

@@ -13,12 +13,12 @@ from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Dimension,
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    Text,
+    VerticalDim,
     View,
-    Word,
     all_strokes,
     centre_line,
     cut,
@@ -42,7 +42,7 @@ def form(p: Pattern) -> list[View]:
     d = p.derive(FormDims)
     path = outline.form(p)
     left, _, right, high = path.box
-    spacing, bore = float(d.stated.hole_spacing), float(d.stated.hole_diameter)
+    spacing, bore = float(d.params.hole_spacing), float(d.params.hole_diameter)
     row = high - float(d.hole_row)
     edge = curves.edge(p).path
     face = outline.mark(edge, edge.length)
@@ -54,16 +54,16 @@ def form(p: Pattern) -> list[View]:
         *(drill((x, row), bore, arm=1.5)[:2] for x in holes),
     )
     dims: tuple[Dimension, ...] = (
-        Level((left, high), (right, high), 1),
-        Upright((right, high - float(d.stated.depth)), (right, high), 1),
-        *(Level((a, row), (b, row), 2) for a, b in pairwise(holes[:2])),
+        HorizontalDim((left, high), (right, high), 1),
+        VerticalDim((right, high - float(d.params.depth)), (right, high), 1),
+        *(HorizontalDim((a, row), (b, row), 2) for a, b in pairwise(holes[:2])),
         *(Radius((x, row), bore / 2, -30.0, diameter=True) for x in holes[:1]),
-        *(Word((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked[1:]
+        *(Text((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked[1:]
           if edge.length - along > 18.0),
         *_ends(marked[0], face, path.box),
     )  # fmt: skip
-    over = figure(float(d.stick.stated.over_bend))
-    thick = figure(float(d.stick.stated.bent_oversize))
+    over = figure(float(d.stick.params.over_bend))
+    thick = figure(float(d.stick.params.bent_oversize))
     title = f"for the stick's top, {thick} oversize, {over} × its camber; figures along the edge"
     return [View(title, strokes, dims)]
 
@@ -74,8 +74,8 @@ def _ends(ferrule: outline.Mark, face: outline.Mark, box: Box) -> list[Dimension
     return [
         Leader(start, (start[0] + 4.0, start[1] + 9.0), "0: ferrule's front"),
         Leader(end, (end[0] - 4.0, end[1] + 9.0), f"{along:.1f}: face's rear edge"),
-        Word((left + 3.0, high - 4.5), "FERRULE END", "start"),
-        Word((right - 3.0, high - 4.5), "HEAD END", "end"),
+        Text((left + 3.0, high - 4.5), "FERRULE END", "start"),
+        Text((right - 3.0, high - 4.5), "HEAD END", "end"),
     ]
 
 
@@ -90,12 +90,12 @@ def head_piece(p: Pattern) -> list[View]:
         *(scribe(line(a, (2 * a[0] - b[0], 2 * a[1] - b[1]))) for _, a, b in marks),
     )
     dims: tuple[Dimension, ...] = (
-        Level((left, high), (0.0, 0.0), 1, suffix=" to the face's rear edge"),
-        Level((left, high), (right, high), 2),
-        Upright((left, edge.start[1]), (left, high), -1),
-        Upright((0.0, 0.0), (right, high), 1, suffix=" face"),
+        HorizontalDim((left, high), (0.0, 0.0), 1, suffix=" to the face's rear edge"),
+        HorizontalDim((left, high), (right, high), 2),
+        VerticalDim((left, edge.start[1]), (left, high), -1),
+        VerticalDim((0.0, 0.0), (right, high), 1, suffix=" face"),
         Leader((0.0, 0.0), (-48.0, 0.6 * high), f"{figure(rise, 1)}° to the clamping edge"),
-        *(Word((2 * a[0] - b[0], 2 * a[1] - b[1] + 1.2), f"{s:g}") for s, a, b in marks),
+        *(Text((2 * a[0] - b[0], 2 * a[1] - b[1] + 1.2), f"{s:g}") for s, a, b in marks),
     )
     title = "stick's top below, head right, face level with the clamping edge; marks from the face"
     return [View(title, strokes, dims)]
@@ -104,7 +104,7 @@ def head_piece(p: Pattern) -> list[View]:
 def camber_card(p: Pattern) -> list[View]:
     d = p.derive(FormDims)
     path = outline.camber_card(p)
-    length, deep = float(d.stick.chord), float(d.stick.stated.camber_depth)
+    length, deep = float(d.stick.chord), float(d.stick.params.camber_depth)
     at = float(d.stick.camber.deepest) * length
     strokes = all_strokes(
         cut(path),
@@ -112,9 +112,9 @@ def camber_card(p: Pattern) -> list[View]:
         centre_line((at, -deep - 3.0), (at, 6.0)),
     )
     dims = (
-        Level((0.0, 0.0), (length, 0.0), -1),
-        Level((0.0, 0.0), (at, -deep), -2, suffix=" deepest"),
-        Upright((0.0, 0.0), (at, -deep), -1),
+        HorizontalDim((0.0, 0.0), (length, 0.0), -1),
+        HorizontalDim((0.0, 0.0), (at, -deep), -2, suffix=" deepest"),
+        VerticalDim((0.0, 0.0), (at, -deep), -1),
         Leader((0.0, 0.0), (10.0, -9.0), "ferrule's front"),
         Leader((length, 0.0), (length - 10.0, -9.0), "face's rear edge"),
     )

@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.frog.params import EyeKind, Frog
@@ -33,7 +33,7 @@ RUN_OUT = 2.0
 class FrogDims:
     """Derived dimensions of the frog."""
 
-    stated: Frog
+    params: Frog
     hair: HairDims
     ferrule: FerruleDims
     slide: SlideDims
@@ -56,17 +56,17 @@ class FrogDims:
     # --- the side --------------------------------------------------------------------------------
 
     @cached_property
-    def shoulder(self) -> Num:
+    def shoulder(self) -> FloatOrArray:
         """x (mm) of the shoulder on which the ferrule butts."""
-        return self.stated.length_bottom - self.ferrule.stated.length
+        return self.params.length_bottom - self.ferrule.params.length
 
     @cached_property
     def throat(self) -> Throat:
         """The throat's construction."""
-        s = self.stated
+        s = self.params
         return Throat(
             shoulder=self.shoulder,
-            ferrule=self.ferrule.stated.height,
+            ferrule=self.ferrule.params.height,
             depth=s.throat_depth,
             height=s.throat_centre_height,
             straight=s.throat_straight,
@@ -76,137 +76,139 @@ class FrogDims:
         )
 
     @cached_property
-    def tongue_front(self) -> Num:
+    def tongue_front(self) -> FloatOrArray:
         """x (mm) of the tongue's front end."""
-        return self.stated.length_bottom - TONGUE_SHORT
+        return self.params.length_bottom - TONGUE_SHORT
 
     @cached_property
-    def tongue_bottom(self) -> Num:
+    def tongue_bottom(self) -> FloatOrArray:
         """Height (mm) of the step under the tongue."""
         return self.ferrule.rebate_step
 
     @cached_property
-    def tongue_top(self) -> Num:
+    def tongue_top(self) -> FloatOrArray:
         """Height (mm) of the tongue's top: the arch's inside less half the fit."""
-        f = self.ferrule.stated
+        f = self.ferrule.params
         return f.height - f.arch_thickness - f.tongue_fit / 2
 
     @cached_property
-    def heel_lean(self) -> Num:
+    def heel_lean(self) -> FloatOrArray:
         """x (mm) of the heel at the height of the edges: how far it leans forward there."""
-        return self.heel.rear_face(self.stated.overall_height)
+        return self.heel.rear_face(self.params.overall_height)
 
-    def trench_floor(self, x: Num) -> Num:
+    def trench_floor(self, x: FloatOrArray) -> FloatOrArray:
         """Height (mm) of the ebony under the seat at a place from the heel (mm)."""
         return self.seat.land_height(x) - self.seat.lining
 
     # --- the flank -------------------------------------------------------------------------------
 
-    def half_width(self, x: Num) -> Num:
+    def half_width(self, x: FloatOrArray) -> FloatOrArray:
         """Half the frog's width (mm) at the bottom, x from the heel: it tapers evenly."""
-        heel, shoulder = self.stated.width_heel / 2, self.ferrule.stated.outer_width / 2
+        heel, shoulder = self.params.width_heel / 2, self.ferrule.params.outer_width / 2
         return heel + (shoulder - heel) * x / self.shoulder
 
     @cached_property
     def flank(self) -> Flank:
         """The hollow's construction."""
-        s = self.stated
+        s = self.params
         return Flank(
             s.width_heel / 2, s.width_waist / 2, s.width_top / 2, s.flank_band, s.overall_height
         )
 
     @cached_property
-    def run_out(self) -> Num:
+    def run_out(self) -> FloatOrArray:
         """x (mm) where the hollow begins to run out toward the shoulder."""
-        depth = self.ferrule.half_width - self.flank.half_width(self.ferrule.stated.height)
+        depth = self.ferrule.half_width - self.flank.half_width(self.ferrule.params.height)
         return self.shoulder - RUN_OUT - np.maximum(depth, 0.0)
 
     # --- the hair mortise and the slide's channel ------------------------------------------------
 
     @cached_property
-    def mortise_front(self) -> Num:
+    def mortise_front(self) -> FloatOrArray:
         """x (mm) of the hair mortise's front wall."""
-        return self.stated.hair_mortise_from_heel + self.stated.hair_mortise_length
+        return self.params.hair_mortise_from_heel + self.params.hair_mortise_length
 
     @cached_property
-    def mortise_top(self) -> Num:
+    def mortise_top(self) -> FloatOrArray:
         """Height (mm) of the hair mortise's far end above the bottom plane."""
-        return self.slide.stated.thickness + self.stated.hair_mortise_depth
+        return self.slide.params.thickness + self.params.hair_mortise_depth
 
-    def lip_height(self, x: Num) -> Num:
+    def lip_height(self, x: FloatOrArray) -> FloatOrArray:
         """Height (mm) of the lip ahead of the mortise: its rounding, then up to the tongue's step.
 
         The rounding touches the mortise's upright wall and the slope, so its middle stands its
         radius from both.
         """
         floor, ahead, r = (
-            self.slide.stated.thickness,
+            self.slide.params.thickness,
             x - self.mortise_front,
-            self.stated.lip_radius,
+            self.params.lip_radius,
         )
         slope = (self.tongue_bottom - floor) / (self.shoulder - self.mortise_front)
         steep = np.hypot(1.0, slope)
         round_ = floor + r * (slope + steep) - np.sqrt(np.maximum(r**2 - (ahead - r) ** 2, 0.0))
-        height: Num = np.where(ahead < r * (1 + slope / steep), round_, floor + slope * ahead)
+        height: FloatOrArray = np.where(
+            ahead < r * (1 + slope / steep), round_, floor + slope * ahead
+        )
         return height
 
     @cached_property
-    def channel_rear(self) -> Num:
+    def channel_rear(self) -> FloatOrArray:
         """x (mm) of the slide channel's closed end."""
-        return self.shoulder - self.slide.stated.length
+        return self.shoulder - self.slide.params.length
 
-    def channel_width(self, x: Num) -> Num:
+    def channel_width(self, x: FloatOrArray) -> FloatOrArray:
         """Width (mm) of the channel at the bottom plane, x from the heel (mm)."""
-        s = self.slide.stated
+        s = self.slide.params
         wide = s.width_front + s.channel_fit
         return wide - s.width_taper * (self.shoulder - x) / s.length
 
     @cached_property
-    def mortise_to_throat(self) -> Num:
+    def mortise_to_throat(self) -> FloatOrArray:
         """Least ebony (mm) between the hair mortise and the throat."""
-        low, x = self.slide.stated.thickness, self.mortise_front
+        low, x = self.slide.params.thickness, self.mortise_front
         level = np.clip(self.throat.low, low, self.mortise_top)
         gaps = [self.throat.gap(x, z) for z in (low, level, self.mortise_top)]
-        least: Num = np.minimum(np.minimum(gaps[0], gaps[1]), gaps[2])
+        least: FloatOrArray = np.minimum(np.minimum(gaps[0], gaps[1]), gaps[2])
         return least
 
     @cached_property
-    def wall_to_flank(self) -> Num:
+    def wall_to_flank(self) -> FloatOrArray:
         """Least ebony (mm) between the hair mortise and the hollowed flank."""
         f = self.flank
-        level = np.clip(f.waist_height, self.slide.stated.thickness, self.mortise_top)
-        across = f.waist + f.radius - self.stated.hair_mortise_width / 2
+        level = np.clip(f.waist_height, self.slide.params.thickness, self.mortise_top)
+        across = f.waist + f.radius - self.params.hair_mortise_width / 2
         return np.hypot(across, f.waist_height - level) - f.radius
 
     @cached_property
-    def plug_length(self) -> Num:
+    def plug_length(self) -> FloatOrArray:
         """Length (mm) of the plug: the hair passes between it and the front wall."""
-        layer = self.hair.thickness * self.hair.ribbon_width / self.stated.hair_mortise_width
-        return self.stated.hair_mortise_length - layer
+        layer = self.hair.thickness * self.hair.ribbon_width / self.params.hair_mortise_width
+        return self.params.hair_mortise_length - layer
 
     @cached_property
-    def plug_height(self) -> Num:
+    def plug_height(self) -> FloatOrArray:
         """Height (mm) of the plug: the knot lies above it."""
-        return self.stated.hair_mortise_depth - self.hair.knot
+        return self.params.hair_mortise_depth - self.hair.knot
 
     # --- the eyelet's shank ----------------------------------------------------------------------
 
     @cached_property
-    def shank_end(self) -> Num:
+    def shank_end(self) -> FloatOrArray:
         """Height (mm) at which the eyelet's shank ends in the ebony."""
         return self.eyelet.shank_end
 
     @cached_property
-    def shank_to_mortise(self) -> Num:
+    def shank_to_mortise(self) -> FloatOrArray:
         """Ebony (mm) between shank and hair mortise; along the bow a wall must be 1 mm more."""
         e = self.seat.eyelet
         ahead = e.from_heel - e.shank_diameter / 2 - self.mortise_front
-        behind = self.stated.hair_mortise_from_heel - e.from_heel - e.shank_diameter / 2
+        behind = self.params.hair_mortise_from_heel - e.from_heel - e.shank_diameter / 2
         over = self.shank_end - self.mortise_top
         return np.maximum(over, np.maximum(ahead, behind) - 1.0)
 
     @cached_property
-    def shank_to_throat(self) -> Num:
+    def shank_to_throat(self) -> FloatOrArray:
         """Ebony (mm) between shank and throat."""
         e = self.seat.eyelet
         edge, top = e.from_heel + e.shank_diameter / 2, self.trench_floor(e.from_heel)
@@ -218,28 +220,28 @@ class FrogDims:
     @property
     def has_eye(self) -> bool:
         """Whether the flanks carry an eye."""
-        return self.stated.eye_kind is not EyeKind.NONE
+        return self.params.eye_kind is not EyeKind.NONE
 
     @cached_property
-    def eye(self) -> tuple[Num, Num]:
+    def eye(self) -> tuple[FloatOrArray, FloatOrArray]:
         """x and z (mm) of the eye's centre: between heel and throat, at half the height."""
-        s = self.stated
+        s = self.params
         height = (s.clear_height - self.seat.lining) / 2
         return (self.throat.deepest / 2 + s.eye_forward, height + s.eye_up)
 
     @cached_property
-    def eye_lean(self) -> Num:
+    def eye_lean(self) -> FloatOrArray:
         """How far (radians) the eye, square to the flank, looks up."""
         return self.flank.lean(self.eye[1])
 
     @cached_property
-    def eye_rim(self) -> Num:
+    def eye_rim(self) -> FloatOrArray:
         """Height (mm) of the lowest place of the eye's rim, on the hollow."""
-        f, half = self.flank, np.arcsin(self.stated.eye_diameter / 2 / self.flank.radius)
+        f, half = self.flank, np.arcsin(self.params.eye_diameter / 2 / self.flank.radius)
         return f.waist_height - f.radius * np.sin(self.eye_lean + half)
 
     @cached_property
-    def eye_floor(self) -> tuple[Num, Num]:
+    def eye_floor(self) -> tuple[FloatOrArray, FloatOrArray]:
         """y and z (mm) of the middle of the recess's floor."""
-        y, z, t = self.flank.half_width(self.eye[1]), self.eye[1], self.stated.eye_thickness
+        y, z, t = self.flank.half_width(self.eye[1]), self.eye[1], self.params.eye_thickness
         return (y - t * np.cos(self.eye_lean), z - t * np.sin(self.eye_lean))

@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.arch_depth import depth
 from templates_gen.shapes.recess import Recess
@@ -26,86 +26,86 @@ class FrogWalls:
     # --- the outside -----------------------------------------------------------------------------
 
     @cached_property
-    def edge_thickness(self) -> Num:
+    def edge_thickness(self) -> FloatOrArray:
         """Least thickness (mm) of the edges at their tops: as wide there as flank or block are."""
         d, seat = self.frog, self.frog.seat
         heel, tip = (
-            np.minimum(d.stated.width_top / 2, d.half_width(x))
+            np.minimum(d.params.width_top / 2, d.half_width(x))
             - seat.land_at(x) / 2
             - seat.trench_height(x)
-            for x in (0.0, d.stated.length_top)
+            for x in (0.0, d.params.length_top)
         )
-        least: Num = np.minimum(heel, tip)
+        least: FloatOrArray = np.minimum(heel, tip)
         return least
 
     @cached_property
-    def thumb_straight(self) -> Num:
+    def thumb_straight(self) -> FloatOrArray:
         """Length along the bow (mm) of the straight line under the thumb projection.
 
         The tip's rounding takes its tangent's length of it.
         """
-        s, throat = self.frog.stated, self.frog.throat
+        s, throat = self.frog.params, self.frog.throat
         slope = np.radians(s.thumb_slope_deg)
         rounding = s.thumb_tip_thickness / 2 * np.tan(np.pi / 4 - slope / 2)
         return throat.tip - rounding * np.cos(slope) - throat.joins_thumb[0]
 
     @cached_property
-    def seat_over_plate(self) -> Num:
+    def seat_over_plate(self) -> FloatOrArray:
         """Least ebony (mm) between the heel plate's upper edge and the floor of the seat.
 
         Measured upright over the edge's outer and inner corners.
         """
         d, h = self.frog, self.frog.heel
-        lean, up = np.radians(h.stated.lean_deg), h.stated.rear_leg
+        lean, up = np.radians(h.params.lean_deg), h.params.rear_leg
         outer, inner = (
             d.trench_floor(h.corner + up * np.sin(lean) + deep * np.cos(lean))
             - (up * np.cos(lean) - deep * np.sin(lean))
             for deep in (0.0, h.sheet)
         )
-        least: Num = np.minimum(outer, inner)
+        least: FloatOrArray = np.minimum(outer, inner)
         return least
 
     # --- hair mortise and channel ----------------------------------------------------------------
 
     @cached_property
-    def mortise_to_heel(self) -> Num:
+    def mortise_to_heel(self) -> FloatOrArray:
         """Least ebony (mm) between the hair mortise and the heel, or the plate let into it.
 
         The heel comes nearest at the mortise's top, where it leans, or at the channel's floor,
         where its foot is rounded.
         """
         d, h, sheet = self.frog, self.frog.heel, self.frog.heel.sheet
-        start, lean = d.stated.hair_mortise_from_heel, np.radians(h.stated.lean_deg)
+        start, lean = d.params.hair_mortise_from_heel, np.radians(h.params.lean_deg)
         at_top = (start - h.rear_face(d.mortise_top)) * np.cos(lean) - sheet
-        centre = h.stated.bottom_radius
-        down = np.maximum(centre - d.slide.stated.thickness, 0.0)
+        centre = h.params.bottom_radius
+        down = np.maximum(centre - d.slide.params.thickness, 0.0)
         across = np.sqrt(np.maximum((centre - sheet) ** 2 - down**2, 0.0))
         at_floor = start - (centre - across)
-        least: Num = np.minimum(at_top, at_floor)
+        least: FloatOrArray = np.minimum(at_top, at_floor)
         return least
 
     @cached_property
-    def beside_mortise(self) -> Num:
+    def beside_mortise(self) -> FloatOrArray:
         """Least ebony (mm) between the hair mortise and the block's side or its hollow."""
         d = self.frog
-        half, start = d.stated.hair_mortise_width / 2, d.stated.hair_mortise_from_heel
+        half, start = d.params.hair_mortise_width / 2, d.params.hair_mortise_from_heel
         block = np.minimum(d.half_width(start), d.half_width(d.mortise_front)) - half
-        least: Num = np.minimum(block / np.hypot(1.0, self._widens), d.wall_to_flank)
+        least: FloatOrArray = np.minimum(block / np.hypot(1.0, self._widens), d.wall_to_flank)
         return least
 
     @property
-    def _widens(self) -> Num:
+    def _widens(self) -> FloatOrArray:
         """How much half the block's width grows for each millimetre toward the ferrule."""
         d = self.frog
         return (d.half_width(d.shoulder) - d.half_width(0.0)) / d.shoulder
 
     @cached_property
-    def beside_dovetail(self) -> Num:
+    def beside_dovetail(self) -> FloatOrArray:
         """Least ebony (mm) between the channel's floor and the flank.
 
         The flank is the block's side, its hollow, and at the shoulder the ferrule's own D.
         """
-        d, up = self.frog, self.frog.slide.stated.thickness
+        d, up = self.frog, self.frog.slide.params.thickness
         rear, front = (d.slide.floor(d.channel_width(x)) / 2 for x in (d.channel_rear, d.shoulder))
         level_rear, level_front = (
             d.half_width(d.channel_rear) - rear,
@@ -115,11 +115,11 @@ class FrogWalls:
         f, widest = d.flank, np.maximum(rear, front)
         below = np.maximum(f.waist_height - up, 0.0)
         hollow = np.hypot(f.waist + f.radius - widest, below) - f.radius
-        s = d.ferrule.stated
+        s = d.ferrule.params
         level = np.maximum(up - s.plate_thickness, 0.0)
         shape = (s.arch_kind, s.outer_width, d.ferrule.arch_height, s.arch_thickness)
         in_d = depth(*shape, s.arch_corner_radius, front, level)
-        least: Num = np.minimum(np.minimum(block, hollow), in_d)
+        least: FloatOrArray = np.minimum(np.minimum(block, hollow), in_d)
         return least
 
     # --- the eye ---------------------------------------------------------------------------------
@@ -128,13 +128,13 @@ class FrogWalls:
     def recess(self) -> Recess:
         """How far the eye's recess reaches."""
         d = self.frog
-        r, t = d.stated.eye_diameter / 2, d.stated.eye_thickness
+        r, t = d.params.eye_diameter / 2, d.params.eye_thickness
         return Recess(*d.eye, r, t, d.flank, d.throat)
 
     @cached_property
-    def eye_to_mortise(self) -> Num:
+    def eye_to_mortise(self) -> FloatOrArray:
         """Least ebony (mm) between the eye's recess and the hair mortise."""
-        d, s = self.frog, self.frog.stated
+        d, s = self.frog, self.frog.params
         r, (x, _), (y, z) = s.eye_diameter / 2, d.eye, d.eye_floor
         half, (sine, cosine) = s.hair_mortise_width / 2, (np.sin(d.eye_lean), np.cos(d.eye_lean))
         # The mortise's upper corner, along the recess's floor and inward from it.

@@ -16,7 +16,7 @@ from templates_gen.tolerances import SAME_POINT
 def side(p: Pattern) -> Path:
     """The frog from the side, tongue and all; x toward the head, y of the path is z."""
     d = p.derive(FrogDims)
-    start = float(d.heel.stated.bottom_radius)
+    start = float(d.heel.params.bottom_radius)
     pen = Pen((start, 0.0)).line_to(float(d.shoulder), 0.0)
     throat(d, _tongue(d, pen))
     _round_the_top(d, pen, float(d.heel.setback))
@@ -29,17 +29,17 @@ def _round_the_top(d: FrogDims, pen: Pen, down_to: float) -> Pen:
     Args:
         down_to: how far (mm), told along the heel's rear face, above its sharp corner.
     """
-    s, top = d.stated, float(d.stated.overall_height)
+    s, top = d.params, float(d.params.overall_height)
     tip, round_tip = float(s.length_top), float(s.thumb_tip_thickness) / 2
     pen.line_to(tip, float(d.throat.tip_height)).fillet(round_tip)
     pen.line_to(tip, top).fillet(round_tip)
-    pen.line_to(float(d.heel_lean), top).fillet(float(d.heel.stated.top_radius))
+    pen.line_to(float(d.heel_lean), top).fillet(float(d.heel.params.top_radius))
     return pen.line_to(*on_heel(d, down_to, 0.0))
 
 
 def on_heel(d: FrogDims, up: float, within: float) -> Point:
     """A place so far (mm) up the heel's rear face and so deep within it."""
-    lean, corner = math.radians(float(d.heel.stated.lean_deg)), float(d.heel.corner)
+    lean, corner = math.radians(float(d.heel.params.lean_deg)), float(d.heel.corner)
     x = corner + up * math.sin(lean) + within * math.cos(lean)
     return (x, up * math.cos(lean) - within * math.sin(lean))
 
@@ -49,7 +49,7 @@ def _tongue(d: FrogDims, pen: Pen) -> Pen:
     shoulder, front = float(d.shoulder), float(d.tongue_front)
     low, high = float(d.tongue_bottom), float(d.tongue_top)
     pen.line_to(shoulder, low).line_to(front, low).line_to(front, high)
-    return pen.line_to(shoulder, high).line_to(shoulder, float(d.ferrule.stated.height))
+    return pen.line_to(shoulder, high).line_to(shoulder, float(d.ferrule.params.height))
 
 
 def throat(d: FrogDims, pen: Pen) -> Pen:
@@ -66,13 +66,13 @@ def throat(d: FrogDims, pen: Pen) -> Pen:
 def middle(p: Pattern) -> Path:
     """The section along the mid-plane: mortise, channel, lip, seat and the eyelet's bore."""
     d = p.derive(FrogDims)
-    floor = float(d.slide.stated.thickness)
+    floor = float(d.slide.params.thickness)
     rear, front, top = (
-        float(v) for v in (d.stated.hair_mortise_from_heel, d.mortise_front, d.mortise_top)
+        float(v) for v in (d.params.hair_mortise_from_heel, d.mortise_front, d.mortise_top)
     )
     pen = _behind_channel(d)
     pen.line_to(rear, floor).line_to(rear, top).line_to(front, top)
-    pen.line_to(front, floor).fillet(float(d.stated.lip_radius))
+    pen.line_to(front, floor).fillet(float(d.params.lip_radius))
     pen.line_to(float(d.shoulder), float(d.tongue_bottom))
     throat(d, _tongue(d, pen))
     ahead, behind = _beside_seat(d, pen.at)
@@ -95,7 +95,7 @@ def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment
     Args:
         start: where the throat ends (mm).
     """
-    foot = d.heel.stated.rear_leg if d.heel.plated else d.heel.setback
+    foot = d.heel.params.rear_leg if d.heel.plated else d.heel.setback
     whole = _round_the_top(d, Pen(start), float(foot)).open()
     z0, z1 = float(d.trench_floor(0.0)), float(d.trench_floor(1.0))
     kept = beneath(whole.segments, (0.0, z0), z1 - z0)
@@ -107,11 +107,11 @@ def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment
 
 def _behind_channel(d: FrogDims) -> Pen:
     """From the heel's foot along the bottom to the closed end of the channel."""
-    leg, sheet = float(d.heel.stated.leg_length), float(d.heel.stated.plate_thickness)
-    rear, floor = float(d.channel_rear), float(d.slide.stated.thickness)
+    leg, sheet = float(d.heel.params.leg_length), float(d.heel.params.plate_thickness)
+    rear, floor = float(d.channel_rear), float(d.slide.params.thickness)
     if not d.heel.plated:
         return (
-            Pen((float(d.heel.stated.bottom_radius), 0.0)).line_to(rear, 0.0).line_to(rear, floor)
+            Pen((float(d.heel.params.bottom_radius), 0.0)).line_to(rear, 0.0).line_to(rear, floor)
         )
     if rear <= leg + SAME_POINT:
         return Pen((rear, sheet)).line_to(rear, floor)
@@ -120,7 +120,7 @@ def _behind_channel(d: FrogDims) -> Pen:
 
 def _round_heel(d: FrogDims, pen: Pen) -> Path:
     """From the heel, or its plate's upper edge, round its foot, inside the plate."""
-    h = d.heel.stated
+    h = d.heel.params
     back, r = float(d.heel.setback), float(h.bottom_radius)
     if not d.heel.plated:
         return pen.arc_to((r, 0.0), (r, r), left=True).close()
@@ -138,7 +138,7 @@ def across(p: Pattern, x: float) -> Path:
     centre, _ = d.flank.circle()
     right = [*_bottom_half(d, x)]
     half, z = _foot_of_hollow(d, x)
-    edge, high = float(d.stated.width_top) / 2, float(d.stated.overall_height)
+    edge, high = float(d.params.width_top) / 2, float(d.params.overall_height)
     pen = Pen(right[0])
     for q in right[1:]:
         pen.line_to(*q)
@@ -174,12 +174,12 @@ def _foot_of_hollow(d: FrogDims, x: float) -> Point:
 
 def _bottom_half(d: FrogDims, x: float) -> list[Point]:
     """From mid-plane to flank along the bottom: mortise or lip, and channel."""
-    floor, half = float(d.slide.stated.thickness), _foot_of_hollow(d, x)[0]
+    floor, half = float(d.slide.params.thickness), _foot_of_hollow(d, x)[0]
     if x < float(d.channel_rear):
         return [(0.0, 0.0), (half, 0.0)]
-    wall = float(d.stated.hair_mortise_width) / 2
+    wall = float(d.params.hair_mortise_width) / 2
     points: list[Point] = [(0.0, floor)]
-    if x > float(d.stated.hair_mortise_from_heel):
+    if x > float(d.params.hair_mortise_from_heel):
         top = float(d.lip_height(x) if x > float(d.mortise_front) else d.mortise_top)
         points = [(0.0, top), (wall, top), (wall, floor)]
     face = float(d.channel_width(x)) / 2
@@ -189,13 +189,13 @@ def _bottom_half(d: FrogDims, x: float) -> list[Point]:
 
 def _eye_notch(d: FrogDims, x: float) -> list[Point]:
     """The eye's recess in the right flank at x: lower rim, floor, upper rim; nothing elsewhere."""
-    r, away = float(d.stated.eye_diameter) / 2, abs(x - float(d.eye[0]))
+    r, away = float(d.params.eye_diameter) / 2, abs(x - float(d.eye[0]))
     if not d.has_eye or away >= r:
         return []
     half, lean = math.sqrt(r * r - away * away), float(d.eye_lean)
     (y, z), big = d.eye_floor, float(d.flank.radius)
     # From the floor out to the hollow along the way the eye looks, past the hollow's own sag.
-    rim = big + float(d.stated.eye_thickness) - math.sqrt(big * big - half * half)
+    rim = big + float(d.params.eye_thickness) - math.sqrt(big * big - half * half)
     points = []
     for along, out in ((-half, rim), (-half, 0.0), (half, 0.0), (half, rim)):
         u = float(y) - along * math.sin(lean) + out * math.cos(lean)
@@ -205,7 +205,7 @@ def _eye_notch(d: FrogDims, x: float) -> list[Point]:
 
 def _top_half(d: FrogDims, p: Pattern, x: float) -> list[Point]:
     """From the right edge down into the seat to the mid-plane; with the shank's bore."""
-    high = float(d.stated.overall_height)
+    high = float(d.params.overall_height)
     vertices = [v[:2] for v in trench(p, x).vertices]
     right = [q for q in sorted(vertices, key=lambda q: -q[1]) if q[0] > 0]
     # The trench is drawn a little above the edges; its diagonals cross them at 45°.
@@ -232,7 +232,7 @@ def trench(p: Pattern, x: float) -> Path:
 def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
     """The ferrule's outside across, or its parallel ``beyond`` it (mm): the shoulder's shape."""
     f = p.derive(FrogDims).ferrule
-    s, wall = f.stated, float(f.stated.arch_thickness)
+    s, wall = f.params, float(f.params.arch_thickness)
     wide, plate = float(s.outer_width) + 2 * beyond, float(s.plate_thickness)
     outer = arch.parallel(_neutral(p), wall / 2 + beyond)
     return arch.d_outline(outer, wide, plate + beyond).moved(0.0, plate)
@@ -241,7 +241,7 @@ def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
 def tongue(p: Pattern) -> Path:
     """The tongue across at the shoulder: the ferrule's opening less the fit, above its step."""
     d = p.derive(FrogDims)
-    f = d.ferrule.stated
+    f = d.ferrule.params
     inner = arch.parallel(_neutral(p), -(float(f.arch_thickness) + float(f.tongue_fit)) / 2)
     opening = arch.inside(inner).moved(0.0, float(f.plate_thickness))
     return above(opening, float(d.tongue_bottom))
@@ -249,7 +249,7 @@ def tongue(p: Pattern) -> Path:
 
 def _neutral(p: Pattern) -> Path:
     f = p.derive(FrogDims).ferrule
-    s = f.stated
+    s = f.params
     return arch.neutral(
         s.arch_kind,
         float(s.outer_width),
@@ -262,15 +262,15 @@ def _neutral(p: Pattern) -> Path:
 def channel(p: Pattern, x: float) -> Path:
     """The slide's channel across at x (mm from the heel), its face at z = 0."""
     d = p.derive(FrogDims)
-    s = d.slide.stated
+    s = d.slide.params
     return dovetail.section(float(d.channel_width(x)), float(s.thickness), float(s.dovetail_deg))
 
 
 def dummy(p: Pattern) -> Path:
     """The dummy frog from the side: its foot lies where the hair does."""
     d = p.derive(FrogDims)
-    hair, top = float(d.ferrule.stated.plate_thickness), float(d.stated.clear_height)
-    end, notch = float(d.stated.length_bottom), 1.0
+    hair, top = float(d.ferrule.params.plate_thickness), float(d.params.clear_height)
+    end, notch = float(d.params.length_bottom), 1.0
     pen = Pen((0.0, hair)).line_to(end - 2 * notch, hair)
     pen.line_to(end - 2 * notch, hair + notch).line_to(end, hair + notch)
     return pen.line_to(end, top).line_to(0.0, top).close()

@@ -23,7 +23,7 @@ _BEYOND = 0.5
 def block(p: Pattern) -> Path:
     """The side without its tongue: the block whose front is the shoulder."""
     d = p.derive(FrogDims)
-    shoulder, high = float(d.shoulder), float(d.ferrule.stated.height)
+    shoulder, high = float(d.shoulder), float(d.ferrule.params.height)
     drawn = list(outline.side(p).vertices)
     tongue = {(round(x, 9), round(z, 9)) for x, z in _tongue_corners(d)}
     kept = [v for v in drawn if (round(v[0], 9), round(v[1], 9)) not in tongue]
@@ -41,7 +41,7 @@ def _tongue_corners(d: FrogDims) -> list[Point]:
 def plan(p: Pattern) -> Path:
     """The tapering block from below, its taper carried beyond both ends."""
     d = p.derive(FrogDims)
-    start, end = -_CLEAR, max(float(d.shoulder), float(d.stated.length_top)) + _CLEAR
+    start, end = -_CLEAR, max(float(d.shoulder), float(d.params.length_top)) + _CLEAR
     return trapezoid(start, end, *(2 * float(d.half_width(x)) for x in (start, end)))
 
 
@@ -69,7 +69,7 @@ class Hollow:
 def hollow(p: Pattern) -> Hollow:
     """What the flank's cutter takes."""
     d = p.derive(FrogDims)
-    end, run_out = max(float(d.stated.length_top), float(d.shoulder)), float(d.run_out)
+    end, run_out = max(float(d.params.length_top), float(d.shoulder)), float(d.run_out)
     # A frog may taper either way: wider at the heel, or at the ferrule.
     outside = max(float(d.half_width(x)) for x in (run_out, end)) + _BEYOND
     wide = max(float(d.half_width(-_CLEAR)) + _BEYOND, outside)
@@ -88,7 +88,7 @@ def hollow(p: Pattern) -> Hollow:
 
 def _hollow_to(d: FrogDims, outside: float) -> Path:
     """The right hollow across, out to so far from the mid-plane (mm)."""
-    f, top, foot = d.flank, float(d.stated.overall_height) + _CLEAR, float(d.flank.meets(outside))
+    f, top, foot = d.flank, float(d.params.overall_height) + _CLEAR, float(d.flank.meets(outside))
     pen = Pen((outside, foot))
     back = 2 * float(f.waist_height) - foot
     if back <= top:
@@ -145,7 +145,7 @@ def tongue(p: Pattern) -> Tongue:
     section = outline.tongue(p)
     start, end = float(d.shoulder), float(d.tongue_front)
     wide = section.box[2] - section.box[0]
-    slope = float(d.ferrule.stated.tongue_taper) / float(d.ferrule.stated.length)
+    slope = float(d.ferrule.params.tongue_taper) / float(d.ferrule.params.length)
     sides = trapezoid(
         start - 2.0, end + 1.0, wide + 2.0 * slope, wide - (end + 1.0 - start) * slope
     )
@@ -182,7 +182,7 @@ class Pockets:
 def pockets(p: Pattern) -> Pockets:
     """Seat, channel, hair mortise with its lip, the shank's bore, heel plate and eyes."""
     d = p.derive(FrogDims)
-    s, at = d.stated, float(d.seat.eyelet.from_heel)
+    s, at = d.params, float(d.seat.eyelet.from_heel)
     ends = (-_CLEAR, max(float(s.length_top), float(d.shoulder)) + _CLEAR)
     run = (float(d.channel_rear), float(d.shoulder) + _CLEAR)
     half = float(s.hair_mortise_width) / 2
@@ -191,7 +191,7 @@ def pockets(p: Pattern) -> Pockets:
         channel=tuple((x, outline.channel(p, x)) for x in run),
         mortise=rectangle(float(s.hair_mortise_from_heel), -half, float(d.mortise_front), half),
         mortise_top=float(d.mortise_top),
-        floor=float(d.slide.stated.thickness),
+        floor=float(d.slide.params.thickness),
         lip=_lip(d),
         lip_half_width=half,
         bore=circle((at, 0.0), float(d.seat.eyelet.shank_diameter) / 2),
@@ -204,16 +204,16 @@ def pockets(p: Pattern) -> Pockets:
 
 def _lip(d: FrogDims) -> Path:
     """From the side: the ramp from the mortise's rounded front wall to the tongue's step."""
-    front, floor = float(d.mortise_front), float(d.slide.stated.thickness)
-    up = floor + min(2 * float(d.stated.lip_radius), float(d.stated.hair_mortise_depth) * 0.9)
+    front, floor = float(d.mortise_front), float(d.slide.params.thickness)
+    up = floor + min(2 * float(d.params.lip_radius), float(d.params.hair_mortise_depth) * 0.9)
     pen = Pen((front - _CLEAR, up)).line_to(front, up)
-    pen.line_to(front, floor).fillet(float(d.stated.lip_radius))
+    pen.line_to(front, floor).fillet(float(d.params.lip_radius))
     pen.line_to(float(d.shoulder), float(d.tongue_bottom))
     return pen.line_to(float(d.shoulder), 0.0).line_to(front - _CLEAR, 0.0).close()
 
 
 def _heel_plate(d: FrogDims) -> Path:
-    h = d.heel.stated
+    h = d.heel.params
     return angle_plate(
         float(h.leg_length),
         float(h.rear_leg),
@@ -225,7 +225,7 @@ def _heel_plate(d: FrogDims) -> Path:
 
 def _eyes(d: FrogDims) -> tuple[Eye, ...]:
     (y, z), x, lean = d.eye_floor, float(d.eye[0]), float(d.eye_lean)
-    r = float(d.stated.eye_diameter) / 2
+    r = float(d.params.eye_diameter) / 2
     return tuple(
         Eye(
             (x, side * float(y), float(z)),

@@ -36,11 +36,11 @@ class Outside:
 def outside(p: Pattern) -> Outside:
     """The faces of the block that no pocket's tool leaves."""
     d = p.derive(FrogDims)
-    start, high = float(d.heel.stated.bottom_radius), float(d.stated.overall_height)
-    throat = outline.throat(d, Pen((float(d.shoulder), float(d.ferrule.stated.height)))).open()
-    tip = (float(d.stated.length_top), float(d.throat.tip_height))
-    pen = Pen((float(d.stated.length_top), high)).line_to(float(d.heel_lean), high)
-    pen.fillet(float(d.heel.stated.top_radius))
+    start, high = float(d.heel.params.bottom_radius), float(d.params.overall_height)
+    throat = outline.throat(d, Pen((float(d.shoulder), float(d.ferrule.params.height)))).open()
+    tip = (float(d.params.length_top), float(d.throat.tip_height))
+    pen = Pen((float(d.params.length_top), high)).line_to(float(d.heel_lean), high)
+    pen.fillet(float(d.heel.params.top_radius))
     pen.line_to(*outline.on_heel(d, float(d.heel.setback), 0.0))
     behind = pen.arc_to((start, 0.0), (start, start), left=True).open().segments
     top, *rounding, rear, foot = (Path.from_segments([piece], closed=False) for piece in behind)

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import Num, Scale, choice, degrees, mm, section
+from templates_gen.parameters import FloatOrArray, Scale, choice, degrees, mm, section
 
 
 class EyeKind(StrEnum):
@@ -17,49 +17,49 @@ class EyeKind(StrEnum):
 class Frog:
     """The block of ebony."""
 
-    length_bottom: Num = mm(
+    length_bottom: FloatOrArray = mm(
         "Length at the bottom, from the ferrule's front to the heel",
         "L_fb",
         low=25,
         high=90,
         scale=Scale.FROG,
     )
-    length_top: Num = mm(
+    length_top: FloatOrArray = mm(
         "Length at the top, from the thumb projection to the heel",
         "L_ft",
         low=25,
         high=90,
         scale=Scale.FROG,
     )
-    clear_height: Num = mm(
+    clear_height: FloatOrArray = mm(
         "From the stick's lower facet to the bottom plane",
         "h_f",
         low=10,
         high=60,
         scale=Scale.HEIGHT,
     )
-    overall_height: Num = mm(
+    overall_height: FloatOrArray = mm(
         "From the tops of the edges to the bottom plane",
         "h_fo",
         low=11,
         high=66,
         scale=Scale.HEIGHT,
     )
-    width_heel: Num = mm(
+    width_heel: FloatOrArray = mm(
         "Width at the heel, bottom", "W_hl", low=7, high=32, scale=Scale.HAIR_WIDTH
     )
-    width_top: Num = mm("Width at the top edges", "W_t", low=5, high=20, scale=Scale.STICK)
-    width_waist: Num = mm(
+    width_top: FloatOrArray = mm("Width at the top edges", "W_t", low=5, high=20, scale=Scale.STICK)
+    width_waist: FloatOrArray = mm(
         "Width of the waist between the hollowed flanks",
         "W_w",
         low=4,
         high=20,
         scale=Scale.STICK,
     )
-    flank_band: Num = mm(
+    flank_band: FloatOrArray = mm(
         "Height of the straight band below the hollow", "z_b", low=1, high=10, scale=Scale.NEVER
     )
-    front_at_play: Num = mm(
+    front_at_play: FloatOrArray = mm(
         "From the butt's shoulder to the ferrule's front when the bow is tightened to play",
         "x_fp",
         low=35,
@@ -67,20 +67,20 @@ class Frog:
         scale=Scale.FROG,
         tol=0.0,
     )
-    land_relief: Num = mm(
+    land_relief: FloatOrArray = mm(
         "How much narrower the seat's land is than the least facet it meets",
         low=0.0,
         high=0.5,
         scale=Scale.NEVER,
         tol=0.03,
     )
-    hair_mortise_length: Num = mm(
+    hair_mortise_length: FloatOrArray = mm(
         "Length of the hair mortise", "l_hm", low=4, high=30, scale=Scale.KNOT, tol=0.1
     )
-    hair_mortise_width: Num = mm(
+    hair_mortise_width: FloatOrArray = mm(
         "Width of the hair mortise", "w_hm", low=3, high=22, scale=Scale.HAIR_WIDTH
     )
-    hair_mortise_depth: Num = mm(
+    hair_mortise_depth: FloatOrArray = mm(
         "Depth of the hair mortise below the channel's floor",
         "d_hm",
         low=2,
@@ -88,7 +88,7 @@ class Frog:
         scale=Scale.KNOT,
         tol=0.1,
     )
-    hair_mortise_from_heel: Num = mm(
+    hair_mortise_from_heel: FloatOrArray = mm(
         "Rear end of the hair mortise from the heel",
         "x_hm",
         low=3,
@@ -96,7 +96,7 @@ class Frog:
         scale=Scale.FROG,
         tol=0.1,
     )
-    lip_radius: Num = mm(
+    lip_radius: FloatOrArray = mm(
         "Rounding of the lip over which the hair leaves its mortise",
         low=0.2,
         high=4,
@@ -104,42 +104,42 @@ class Frog:
         tol=0.1,
     )
     eye_kind: EyeKind = choice("Eye in the flank: plain, with a metal ring, or none", EyeKind)
-    eye_diameter: Num = mm(
+    eye_diameter: FloatOrArray = mm(
         "Diameter of the eye, or of its ring", "d_eye", low=2, high=20, scale=Scale.HEIGHT
     )
-    eye_thickness: Num = mm(
+    eye_thickness: FloatOrArray = mm(
         "Depth of the eye's recess", "t_eye", low=0.3, high=2.5, scale=Scale.NEVER
     )
-    eye_forward: Num = mm(
+    eye_forward: FloatOrArray = mm(
         "How far the eye stands ahead of the middle between heel and throat",
         low=-20,
         high=20,
         scale=Scale.CHARACTER,
         tol=0.1,
     )
-    eye_up: Num = mm(
+    eye_up: FloatOrArray = mm(
         "How far the eye stands above half the frog's height",
         low=-20,
         high=20,
         scale=Scale.CHARACTER,
         tol=0.1,
     )
-    throat_depth: Num = mm(
+    throat_depth: FloatOrArray = mm(
         "Throat's deepest place, behind the shoulder", "d_th", low=1, high=24, scale=Scale.HAND
     )
-    throat_centre_height: Num = mm(
+    throat_centre_height: FloatOrArray = mm(
         "Height of that place above the bottom plane", "z_d", low=5, high=50, scale=Scale.HEIGHT
     )
-    throat_straight: Num = mm(
+    throat_straight: FloatOrArray = mm(
         "Straight piece between the throat's arcs", low=0, high=15, scale=Scale.CHARACTER
     )
-    thumb_tip_thickness: Num = mm(
+    thumb_tip_thickness: FloatOrArray = mm(
         "Thickness of the thumb projection at its tip",
         "t_tt",
         low=0.6,
         high=8,
         scale=Scale.HAND,
     )
-    thumb_slope_deg: Num = degrees(
+    thumb_slope_deg: FloatOrArray = degrees(
         "Slope of the thumb projection's lower line", "θ", low=0, high=30, scale=Scale.HAND
     )

@@ -35,7 +35,7 @@ def does_not_rock(p: Pattern) -> Bound:
     place=at(
         "frog-side",
         FrogDims,
-        lambda d: (d.stated.length_top / 2, d.seat.land_height(d.stated.length_top / 2)),
+        lambda d: (d.params.length_top / 2, d.seat.land_height(d.params.length_top / 2)),
     ),
     solid=NotMeasured("a taper over the whole travel, not a wall"),
 )
@@ -49,12 +49,12 @@ def seat_over_travel(p: Pattern) -> Bound:
     "frog.edges_height",
     "the edges do not climb past the diagonal facets",
     basis=PRACTICE,
-    place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.overall_height)),
+    place=at("frog-side", FrogDims, lambda d: (d.params.length_top / 2, d.params.overall_height)),
     solid=NotMeasured("the difference of two heights that are stated, not a wall"),
 )
 def edges_height(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    rise = d.stated.overall_height - d.stated.clear_height
+    rise = d.params.overall_height - d.params.clear_height
     return at_most(rise, 0.27 * d.seat.stick.least_across_flats)
 
 
@@ -62,7 +62,7 @@ def edges_height(p: Pattern) -> Bound:
     "frog.edges_thickness",
     "the edges are thick enough at their tops",
     basis=PRACTICE,
-    place=at("frog-rear", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)),
+    place=at("frog-rear", FrogDims, lambda d: (d.params.width_top / 2, d.params.overall_height)),
     solid=Land(("frog: top", "frog: seat", "frog: flank")),
 )
 def edges_thickness(p: Pattern) -> Bound:
@@ -74,24 +74,24 @@ def edges_thickness(p: Pattern) -> Bound:
     "frog.edges_in_block",
     "the top edges are no wider than the frog is at the bottom",
     basis="geometry: they are cut from the same block, whose sides stand upright",
-    place=at("frog-rear", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)),
+    place=at("frog-rear", FrogDims, lambda d: (d.params.width_top / 2, d.params.overall_height)),
     solid=NotMeasured("widths of the block, no wall"),
 )
 def edges_in_block(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    narrowest = np.minimum(d.half_width(0.0), d.half_width(d.stated.length_top))
-    return at_least(2 * narrowest, d.stated.width_top)
+    narrowest = np.minimum(d.half_width(0.0), d.half_width(d.params.length_top))
+    return at_least(2 * narrowest, d.params.width_top)
 
 
 @rule(
     "frog.edges_rise",
     "the edges stand above the facet",
     basis="geometry",
-    place=at("frog-side", FrogDims, lambda d: (d.stated.length_top / 2, d.stated.clear_height)),
+    place=at("frog-side", FrogDims, lambda d: (d.params.length_top / 2, d.params.clear_height)),
     solid=NotMeasured("the difference of two heights that are stated, not a wall"),
 )
 def edges_rise(p: Pattern) -> Bound:
-    s = p.derive(FrogDims).stated
+    s = p.derive(FrogDims).params
     return at_least(s.overall_height - s.clear_height, 0.0)
 
 
@@ -102,7 +102,7 @@ def edges_rise(p: Pattern) -> Bound:
     place=at(
         "frog-rear",
         FrogDims,
-        lambda d: (0.0, d.heel.stated.rear_leg * np.cos(np.radians(d.heel.stated.lean_deg))),
+        lambda d: (0.0, d.heel.params.rear_leg * np.cos(np.radians(d.heel.params.lean_deg))),
     ),
     solid=gap("heel: top", "frog: seat"),
 )
@@ -117,7 +117,7 @@ def seat_over_plate(p: Pattern) -> Bound:
     "frog.throat_undercut",
     "the throat does not undercut the ferrule's seat",
     basis="geometry",
-    place=at("frog-side", FrogDims, lambda d: (d.shoulder, d.ferrule.stated.height)),
+    place=at("frog-side", FrogDims, lambda d: (d.shoulder, d.ferrule.params.height)),
     solid=NotMeasured("the throat's shape, not a wall"),
 )
 def throat_undercut(p: Pattern) -> Bound:
@@ -153,7 +153,7 @@ def throat_arcs(p: Pattern) -> Bound:
 )
 def thumb_line(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(p.derive(FrogWalls).thumb_straight, 1.5 * d.stated.thumb_tip_thickness)
+    return at_least(p.derive(FrogWalls).thumb_straight, 1.5 * d.params.thumb_tip_thickness)
 
 
 @rule(
@@ -163,7 +163,7 @@ def thumb_line(p: Pattern) -> Bound:
     place=at(
         "frog-side",
         FrogDims,
-        lambda d: ((d.throat.deepest + d.heel_lean) / 2, d.stated.throat_centre_height),
+        lambda d: ((d.throat.deepest + d.heel_lean) / 2, d.params.throat_centre_height),
     ),
     solid=gap("frog: throat", "frog: rear + frog: plate rear"),
 )
@@ -171,7 +171,7 @@ def waist_behind_throat(p: Pattern) -> Bound:
     """Less than the solid's: it takes the heel's lean at the height of the edges."""
     d = p.derive(FrogDims)
     ebony = d.throat.deepest - d.heel_lean - d.heel.sheet
-    return at_least(ebony, np.maximum(8.0, d.stated.throat_depth))
+    return at_least(ebony, np.maximum(8.0, d.params.throat_depth))
 
 
 @rule(
@@ -179,12 +179,12 @@ def waist_behind_throat(p: Pattern) -> Bound:
     "the waist is narrower than the top edges",
     basis="geometry: with less than 0.1 there is no hollow",
     place=at(
-        "frog-section-waist", FrogDims, lambda d: (d.stated.width_top / 2, d.stated.overall_height)
+        "frog-section-waist", FrogDims, lambda d: (d.params.width_top / 2, d.params.overall_height)
     ),
     solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def waist_to_top(p: Pattern) -> Bound:
-    s = p.derive(FrogDims).stated
+    s = p.derive(FrogDims).params
     return at_least(s.width_top, s.width_waist + 0.1)
 
 
@@ -193,12 +193,12 @@ def waist_to_top(p: Pattern) -> Bound:
     "the waist is narrower than the heel",
     basis="geometry: with less than 0.1 there is no hollow",
     place=at(
-        "frog-section-waist", FrogDims, lambda d: (d.stated.width_waist / 2, d.flank.waist_height)
+        "frog-section-waist", FrogDims, lambda d: (d.params.width_waist / 2, d.flank.waist_height)
     ),
     solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def waist_to_heel(p: Pattern) -> Bound:
-    s = p.derive(FrogDims).stated
+    s = p.derive(FrogDims).params
     return at_least(s.width_heel, s.width_waist + 0.1)
 
 
@@ -206,12 +206,12 @@ def waist_to_heel(p: Pattern) -> Bound:
     "frog.band",
     "the flank's straight band, at the heel, stands higher than the slide's dovetail",
     basis=PRACTICE,
-    place=at("frog-rear", FrogDims, lambda d: (d.stated.width_heel / 2, d.stated.flank_band)),
+    place=at("frog-rear", FrogDims, lambda d: (d.params.width_heel / 2, d.params.flank_band)),
     solid=NotMeasured("a height stated at the heel; the wood there is frog.dovetail_wall's"),
 )
 def band(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.stated.flank_band, d.slide.stated.thickness + 0.8)
+    return at_least(d.params.flank_band, d.slide.params.thickness + 0.8)
 
 
 @rule(
@@ -219,7 +219,7 @@ def band(p: Pattern) -> Bound:
     "the flank's hollow runs out behind the shoulder, ahead of the throat's deepest place",
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at("frog-side", FrogDims, lambda d: (d.run_out, d.ferrule.stated.height)),
+    place=at("frog-side", FrogDims, lambda d: (d.run_out, d.ferrule.params.height)),
     solid=NotMeasured("where a curve begins, not a wall"),
 )
 def hollow_runs_out(p: Pattern) -> Bound:

@@ -27,7 +27,7 @@ def eye_to_mortise(p: Pattern) -> Bound:
     "ebony between the eye's rim and the throat",
     basis=PRACTICE,
     place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0] + d.stated.eye_diameter / 2, d.eye[1])
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0] + d.params.eye_diameter / 2, d.eye[1])
     ),
     solid=gap("frog: eye", "frog: throat"),
 )
@@ -42,14 +42,14 @@ def eye_to_throat(p: Pattern) -> Bound:
     "flank between the eye's rim and the top edge",
     basis=PRACTICE,
     place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] + d.stated.eye_diameter / 2)
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] + d.params.eye_diameter / 2)
     ),
     solid=gap("frog: eye", "frog: top"),
 )
 def eye_to_edge(p: Pattern) -> Bound:
     """Less than the solid's: it compares heights, not lengths along the flank."""
     d = p.derive(FrogDims)
-    wall = d.stated.overall_height - p.derive(FrogWalls).recess.reach[1]
+    wall = d.params.overall_height - p.derive(FrogWalls).recess.reach[1]
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
@@ -58,7 +58,7 @@ def eye_to_edge(p: Pattern) -> Bound:
     "flank between the eye's rim and the bottom plane",
     basis=PRACTICE,
     place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.stated.eye_diameter / 2)
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.params.eye_diameter / 2)
     ),
     solid=gap("frog: eye", "frog: bottom"),
 )
@@ -73,14 +73,14 @@ def eye_to_bottom(p: Pattern) -> Bound:
     "flank between the eye's rim and the heel",
     basis=PRACTICE,
     place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0] - d.stated.eye_diameter / 2, d.eye[1])
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0] - d.params.eye_diameter / 2, d.eye[1])
     ),
     solid=gap("frog: eye", "frog: rear + frog: plate rear"),
 )
 def eye_to_heel(p: Pattern) -> Bound:
     """Less than the solid's: it takes the heel's lean at the height of the edges."""
     d = p.derive(FrogDims)
-    wall = d.eye[0] - d.heel_lean - d.heel.sheet - d.stated.eye_diameter / 2
+    wall = d.eye[0] - d.heel_lean - d.heel.sheet - d.params.eye_diameter / 2
     return at_least(wall, 2.0) if d.has_eye else nothing_asked()
 
 
@@ -89,7 +89,7 @@ def eye_to_heel(p: Pattern) -> Bound:
     "the eye lies wholly in the hollow: its rim ends above the straight band",
     basis=PRACTICE,
     place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.stated.eye_diameter / 2)
+        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.params.eye_diameter / 2)
     ),
     solid=NotMeasured("where the hollow ends on the flank, not a wall"),
 )

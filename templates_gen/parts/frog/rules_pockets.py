@@ -20,7 +20,7 @@ PRACTICE = "common practice, no source"
         FrogDims,
         lambda d: (
             (d.mortise_front + d.throat.deepest) / 2,
-            np.clip(d.throat.low, d.slide.stated.thickness, d.mortise_top),
+            np.clip(d.throat.low, d.slide.params.thickness, d.mortise_top),
         ),
     ),
     solid=gap("frog: mortise", "frog: throat"),
@@ -45,7 +45,7 @@ def mortise_to_shoulder(p: Pattern) -> Bound:
     "frog.mortise_to_heel",
     "ebony between the hair mortise and the heel",
     basis=PRACTICE,
-    place=at("frog-bottom", FrogDims, lambda d: (d.stated.hair_mortise_from_heel / 2, 0.0)),
+    place=at("frog-bottom", FrogDims, lambda d: (d.params.hair_mortise_from_heel / 2, 0.0)),
     solid=gap("frog: mortise rear", "frog: heel over floor"),
 )
 def mortise_to_heel(p: Pattern) -> Bound:
@@ -60,8 +60,8 @@ def mortise_to_heel(p: Pattern) -> Bound:
         "frog-section-mortise",
         FrogDims,
         lambda d: (
-            (d.stated.hair_mortise_width + d.wall_to_flank) / 2,
-            np.clip(d.flank.waist_height, d.slide.stated.thickness, d.mortise_top),
+            (d.params.hair_mortise_width + d.wall_to_flank) / 2,
+            np.clip(d.flank.waist_height, d.slide.params.thickness, d.mortise_top),
         ),
     ),
     solid=gap("frog: mortise sides", "frog: flank"),
@@ -84,7 +84,7 @@ def mortise_to_flank(p: Pattern) -> Bound:
 )
 def mortise_to_seat(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    rear, front = (d.trench_floor(x) for x in (d.stated.hair_mortise_from_heel, d.mortise_front))
+    rear, front = (d.trench_floor(x) for x in (d.params.hair_mortise_from_heel, d.mortise_front))
     return at_least(np.minimum(rear, front) - d.mortise_top, 2.0)
 
 
@@ -97,7 +97,7 @@ def mortise_to_seat(p: Pattern) -> Bound:
 )
 def mortise_depth(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.stated.hair_mortise_depth, d.hair.knot + 2.5)
+    return at_least(d.params.hair_mortise_depth, d.hair.knot + 2.5)
 
 
 @rule(
@@ -108,15 +108,15 @@ def mortise_depth(p: Pattern) -> Bound:
         "frog-mortise-card",
         FrogDims,
         lambda d: (
-            (d.stated.hair_mortise_from_heel + d.mortise_front) / 2,
-            d.stated.hair_mortise_width / 2,
+            (d.params.hair_mortise_from_heel + d.mortise_front) / 2,
+            d.params.hair_mortise_width / 2,
         ),
     ),
     solid=Extent(("frog: mortise roof",), axis="y"),
 )
 def mortise_width(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.stated.hair_mortise_width, d.hair.knot + 1.0)
+    return at_least(d.params.hair_mortise_width, d.hair.knot + 1.0)
 
 
 @rule(
@@ -128,7 +128,7 @@ def mortise_width(p: Pattern) -> Bound:
 )
 def mortise_length(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_least(d.stated.hair_mortise_length, d.hair.knot + 4.0)
+    return at_least(d.params.hair_mortise_length, d.hair.knot + 4.0)
 
 
 @rule(
@@ -139,29 +139,29 @@ def mortise_length(p: Pattern) -> Bound:
         "frog-bottom",
         FrogDims,
         lambda d: (
-            (d.stated.hair_mortise_from_heel + d.mortise_front) / 2,
-            d.stated.hair_mortise_width / 2,
+            (d.params.hair_mortise_from_heel + d.mortise_front) / 2,
+            d.params.hair_mortise_width / 2,
         ),
     ),
     solid=Extent(("frog: mortise roof",), axis="y"),
 )
 def slide_spans_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    return at_most(d.stated.hair_mortise_width, d.slide.width_heel - 0.4)
+    return at_most(d.params.hair_mortise_width, d.slide.width_heel - 0.4)
 
 
 @rule(
     "frog.slide_covers_mortise",
     "the slide covers the hair mortise's rear end",
     basis=PRACTICE,
-    place=at("frog-bottom", FrogDims, lambda d: (d.stated.hair_mortise_from_heel, 0.0)),
+    place=at("frog-bottom", FrogDims, lambda d: (d.params.hair_mortise_from_heel, 0.0)),
     solid=Along(("frog: heel + heel: outside", "frog: mortise rear")),
 )
 def slide_covers_mortise(p: Pattern) -> Bound:
     d = p.derive(FrogDims)
-    leg = d.heel.stated.leg_length if d.heel.plated else d.heel.leg_zone
+    leg = d.heel.params.leg_length if d.heel.plated else d.heel.leg_zone
     under = np.where(leg - d.heel.leg_zone > 0.3, 1.0, 0.0)
-    return at_least(d.stated.hair_mortise_from_heel, leg + 2.0 + under)
+    return at_least(d.params.hair_mortise_from_heel, leg + 2.0 + under)
 
 
 @rule(
@@ -189,7 +189,7 @@ def dovetail_wall(p: Pattern) -> Bound:
     solid=Radius(("frog: lip",)),
 )
 def lip(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).stated.lip_radius, 1.0)
+    return at_least(p.derive(FrogDims).params.lip_radius, 1.0)
 
 
 @rule(

@@ -6,10 +6,10 @@ from templates_gen.drawing.sheet import Stroke
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -26,33 +26,33 @@ from templates_gen.parts.frog.dims import FrogDims
 
 def side(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
-    s, t = d.stated, d.throat
+    s, t = d.params, d.throat
     path = outline.side(p)
-    shoulder, end, high = (float(v) for v in (d.shoulder, s.length_bottom, d.ferrule.stated.height))
+    shoulder, end, high = (float(v) for v in (d.shoulder, s.length_bottom, d.ferrule.params.height))
     clear, top, tip = (float(v) for v in (s.clear_height, s.overall_height, s.length_top))
     ferrule = rectangle(shoulder, 0.0, end, high)
-    step = float(d.slide.stated.thickness)
+    step = float(d.slide.params.thickness)
     at = float(d.seat.eyelet.from_heel)
     strokes = all_strokes(
         cut(path),
         _ferrule_edges(ferrule.box),
         hidden(line((0.0, clear), (tip, clear))),
-        hidden(line((float(d.heel.stated.leg_length), step), (shoulder, step))),
+        hidden(line((float(d.heel.params.leg_length), step), (shoulder, step))),
         centre_line((at, -3.0), (at, top + 4.0)),
         _inside(d),
     )
     back, low = float(t.deepest), float(t.low)
     lower, upper = float(t.lower_radius), float(t.upper_radius)
     dims = (
-        Level((0, 0), (shoulder, 0), -1),
-        Level((0, 0), (end, 0), -2),
-        Level((0, top), (at, top), 1, suffix=" eyelet"),
-        Level((0, top), (tip, top), 2),
-        Level((back, low), (shoulder, high), -3, suffix=" throat"),
-        Upright((0, 0), (0, clear), -1),
-        Upright((0, 0), (0, top), -2),
-        Upright((end, 0), (end, high), 1),
-        Upright((end, 0), (back, float(s.throat_centre_height)), 2),
+        HorizontalDim((0, 0), (shoulder, 0), -1),
+        HorizontalDim((0, 0), (end, 0), -2),
+        HorizontalDim((0, top), (at, top), 1, suffix=" eyelet"),
+        HorizontalDim((0, top), (tip, top), 2),
+        HorizontalDim((back, low), (shoulder, high), -3, suffix=" throat"),
+        VerticalDim((0, 0), (0, clear), -1),
+        VerticalDim((0, 0), (0, top), -2),
+        VerticalDim((end, 0), (end, high), 1),
+        VerticalDim((end, 0), (back, float(s.throat_centre_height)), 2),
         Radius((back + lower, low), lower, 225.0, reach=4.0),
         Radius((back + upper, float(t.high)), upper, 140.0, reach=4.0),
         Leader((tip - 6, clear), (tip + 6, top + 3.0), "stick's lower facet"),
@@ -62,8 +62,8 @@ def side(p: Pattern) -> list[View]:
 
 def _inside(d: FrogDims) -> list[Stroke]:
     """The hair mortise, the shank's bore and the eye: what a saw or a drill must not meet."""
-    s, e = d.stated, d.seat.eyelet
-    floor, r = float(d.slide.stated.thickness), float(e.shank_diameter) / 2
+    s, e = d.params, d.seat.eyelet
+    floor, r = float(d.slide.params.thickness), float(e.shank_diameter) / 2
     rear, front, high = (
         float(v) for v in (s.hair_mortise_from_heel, d.mortise_front, d.mortise_top)
     )
@@ -97,15 +97,15 @@ def dummy(p: Pattern) -> list[View]:
     at = float(d.seat.eyelet.from_heel)
     strokes = all_strokes(cut(path), centre_line((at, bottom - 3), (at, top + 3)))
     dims = (
-        Level((0, top), (at, top), 1, suffix=" eyelet"),
-        Level((0, bottom), (right, bottom), -1),
-        Upright((right, bottom), (right, top), 1),
+        HorizontalDim((0, top), (at, top), 1, suffix=" eyelet"),
+        HorizontalDim((0, bottom), (right, bottom), -1),
+        VerticalDim((right, bottom), (right, top), 1),
         Leader((right - 2, bottom + 0.5), (right + 5, bottom - 5), "notch 2 × 1 for the thread"),
     )
     return [
         View(
             "heel left, front in play "
-            f"{figure(float(d.stated.front_at_play))} from the butt's shoulder; "
+            f"{figure(float(d.params.front_at_play))} from the butt's shoulder; "
             "thread along the foot and on to the head",
             strokes,
             dims,

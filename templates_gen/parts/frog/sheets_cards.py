@@ -5,10 +5,10 @@ from __future__ import annotations
 from templates_gen.drawing.pricks import bit_below, pocket_marks, prick
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -30,13 +30,13 @@ _CARD_PLAY = 0.3
 
 def eye(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
-    (x, z), r = (float(v) for v in d.eye), float(d.stated.eye_diameter) / 2
+    (x, z), r = (float(v) for v in d.eye), float(d.params.eye_diameter) / 2
     right, top = x + r + 8.0, z + r + 6.0
     path = polygon([(0.0, 0.0), (right, 0.0), (right, top), (0.0, top)])
     strokes = all_strokes(cut(path), hidden(circle((x, z), r)), prick((x, z)))
     dims = (
-        Level((0, 0), (x, z), -1),
-        Upright((0, 0), (x, z), -1),
+        HorizontalDim((0, 0), (x, z), -1),
+        VerticalDim((0, 0), (x, z), -1),
         Radius((x, z), r, 40.0, diameter=True, reach=right - x),
     )
     title = (
@@ -59,10 +59,10 @@ def channel_card(p: Pattern) -> list[View]:
     marks = [scribe(line((x, s * (wide + 0.5)), (x, s * (shoulder - 0.5)))) for s in (1.0, -1.0)]
     strokes = all_strokes(cut(path), pocket(channel), marks, centre_line((-3, 0), (end + 3, 0)))
     dims = (
-        Level((0, -heel), (rear, -narrow), -1),
-        Level((0, -heel), (x, -shoulder), -2),
-        Upright((rear, -narrow), (rear, narrow), -1),
-        Upright((x, -wide), (x, wide), 1, suffix=" at the shoulder"),
+        HorizontalDim((0, -heel), (rear, -narrow), -1),
+        HorizontalDim((0, -heel), (x, -shoulder), -2),
+        VerticalDim((rear, -narrow), (rear, narrow), -1),
+        VerticalDim((x, -wide), (x, wide), 1, suffix=" at the shoulder"),
         Leader((x, shoulder - 0.5), (x + 8.0, shoulder + 6.0), "shoulder"),
     )
     return [View("on the bottom plane; left end flush with the heel", strokes, dims)]
@@ -85,13 +85,13 @@ def mortise_card(p: Pattern) -> list[View]:
         centre_line((left - 3, 0), (right + 3, 0)),
     )
     dims = (
-        Level((left, -floors[0] / 2), (a, b), -1),
-        Level((a, b), (c, b), -2),
-        Upright((right, b), (right, e), 1, suffix=" mortise"),
-        Upright((right, low), (right, high), 2, suffix=" card"),
+        HorizontalDim((left, -floors[0] / 2), (a, b), -1),
+        HorizontalDim((a, b), (c, b), -2),
+        VerticalDim((right, b), (right, e), 1, suffix=" mortise"),
+        VerticalDim((right, low), (right, high), 2, suffix=" card"),
         Radius(centres[1], bit / 2, 60.0, diameter=True, reach=8.0),
     )
-    title = f"heel end left; {d.stated.hair_mortise_depth:g} deep below the channel's floor"
+    title = f"heel end left; {d.params.hair_mortise_depth:g} deep below the channel's floor"
     return [View(title, strokes, dims)]
 
 
@@ -105,9 +105,9 @@ def eyelet_card(p: Pattern) -> list[View]:
     left, low, right, high = card.box
     strokes = all_strokes(cut(card), prick((at, 0.0)), centre_line((left - 3, 0), (at - 2, 0)))
     dims = (
-        Level((start, low), (at, 0.0), -1),
-        Level((left, low), (right, low), -2),
-        Upright((right, low), (right, high), 1),
+        HorizontalDim((start, low), (at, 0.0), -1),
+        HorizontalDim((left, low), (right, low), -2),
+        VerticalDim((right, low), (right, high), 1),
     )
     e = d.seat.eyelet
     title = (

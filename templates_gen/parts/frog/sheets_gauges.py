@@ -6,12 +6,12 @@ import math
 
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    Text,
+    VerticalDim,
     View,
-    Word,
     all_strokes,
     cut,
     drill,
@@ -43,8 +43,8 @@ def flank(p: Pattern) -> list[View]:
     path = pen.arc_to((foot - low, low), centre, left=True).close()
     heel, band = float(f.heel), float(f.band)
     dims = (
-        Upright((foot, 0), (heel, band), -1, suffix=" band, heel"),
-        Upright((foot, 0), (edge, high), -2),
+        VerticalDim((foot, 0), (heel, band), -1, suffix=" band, heel"),
+        VerticalDim((foot, 0), (edge, high), -2),
         Radius(centre, r, 180.0, reach=-r * 0.12),
     )
     strokes = all_strokes(cut(path), scribe(line((heel + 0.3, band), (heel + 5.0, band))))
@@ -62,9 +62,9 @@ def seat(p: Pattern) -> list[View]:
     path = polygon([*corners, *((-u, v) for u, v in corners[::-1])])
     strokes = all_strokes(cut(path), scribe(line((-half, half), (half, half))))
     dims = (
-        Level((-facet, 0.0), (facet, 0.0), -1, suffix=" facet"),
-        Level((-half, tall), (half, tall), 1, suffix=" across flats"),
-        Upright((half, 0.0), (half, half), 1, suffix=" to the axis"),
+        HorizontalDim((-facet, 0.0), (facet, 0.0), -1, suffix=" facet"),
+        HorizontalDim((-half, tall), (half, tall), 1, suffix=" across flats"),
+        VerticalDim((half, 0.0), (half, half), 1, suffix=" to the axis"),
         Leader((-facet - 0.3, 0.3), (-half - 4, -3), "135° ± 0.5°"),
     )
     title = f"the handle at the eyelet, {at:g} from the heel; twist to the head at most 0.5°"
@@ -74,8 +74,8 @@ def seat(p: Pattern) -> list[View]:
 def notches(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     # Its prong lies on the land, which is a little lower than the facet and lowest at the heel.
-    long, tall = float(d.stated.length_bottom), float(d.seat.land_height(0.0))
-    wide, deep, rim = float(d.ferrule.stated.outer_width), 8.0, 8.0
+    long, tall = float(d.params.length_bottom), float(d.seat.land_height(0.0))
+    wide, deep, rim = float(d.ferrule.params.outer_width), 8.0, 8.0
     width = max(long + 2 * rim, tall + wide + 3 * rim)
     height = 2 * deep + 12.0
     first = rim + tall + rim
@@ -90,12 +90,12 @@ def notches(p: Pattern) -> list[View]:
         pen.line_to(x, height - deep if x > middle else height)
     path = pen.line_to(0.0, height).close()
     dims = (
-        Level((rim, 0), (rim + tall, 0), -1),
-        Level((first, 0), (first + wide, 0), -1),
-        Level((middle - long / 2, height), (middle + long / 2, height), 1),
-        Word((rim + tall / 2, deep + 2.0), "height"),
-        Word((first + wide / 2, deep + 2.0), "width"),
-        Word((middle, height - deep - 4.5), "length"),
+        HorizontalDim((rim, 0), (rim + tall, 0), -1),
+        HorizontalDim((first, 0), (first + wide, 0), -1),
+        HorizontalDim((middle - long / 2, height), (middle + long / 2, height), 1),
+        Text((rim + tall / 2, deep + 2.0), "height"),
+        Text((first + wide / 2, deep + 2.0), "width"),
+        Text((middle, height - deep - 4.5), "length"),
     )
     title = "height is from the land, at the heel, to the bottom plane; width is at the ferrule"
     return [View(title, all_strokes(cut(path)), dims)]
@@ -112,8 +112,8 @@ def eyelet_height(p: Pattern) -> list[View]:
     path = polygon([*corners, *((-u, v) for u, v in corners[::-1])])
     strokes = all_strokes(cut(path), drill((0.0, axis), bore, arm=4.0))
     dims = (
-        Level((-foot, 0), (foot, 0), -1),
-        Upright((wide, 0), (0, axis), 1, suffix=" ± 0.1"),
+        HorizontalDim((-foot, 0), (foot, 0), -1),
+        VerticalDim((wide, 0), (0, axis), 1, suffix=" ± 0.1"),
         Radius((0.0, axis), bore / 2, 135.0, diameter=True, reach=9.0),
     )
     title = "foot on the land; half a turn moves the axis half the shank's pitch"
@@ -123,7 +123,7 @@ def eyelet_height(p: Pattern) -> list[View]:
 def plug(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     length, high = float(d.plug_length), float(d.plug_height)
-    half = float(d.stated.hair_mortise_width) / 2
+    half = float(d.params.hair_mortise_width) / 2
     plan = polygon([(0.0, -half), (length, -half), (length, half), (0.0, half)])
     # Its front leans so that the hair is led round it to the lip.
     side = polygon([(0.0, 0.0), (length, 0.0), (length - high * 0.2, high), (0.0, high)])
@@ -132,14 +132,14 @@ def plug(p: Pattern) -> list[View]:
             "from below; the front goes to the right",
             all_strokes(cut(plan)),
             (
-                Level((0, -half), (length, -half), -1),
-                Upright((length, -half), (length, half), 1),
+                HorizontalDim((0, -half), (length, -half), -1),
+                VerticalDim((length, -half), (length, half), 1),
             ),
         ),
         View(
             "from the side, hair side down",
             all_strokes(cut(side)),
-            (Upright((0, 0), (0, high), -1), Level((0, 0), (length, 0), -1)),
+            (VerticalDim((0, 0), (0, high), -1), HorizontalDim((0, 0), (length, 0), -1)),
         ),
     ]
 

@@ -9,9 +9,9 @@ from templates_gen.drawing.template import Template, Views, named
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Dimension,
+    HorizontalDim,
     Leader,
-    Level,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -36,7 +36,7 @@ _LEANS = 0.05
 
 def top(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
-    start, end, half = float(d.heel_lean), float(d.stated.length_top), float(d.stated.width_top) / 2
+    start, end, half = float(d.heel_lean), float(d.params.length_top), float(d.params.width_top) / 2
     at, r = float(d.seat.eyelet.from_heel), float(d.seat.eyelet.shank_diameter) / 2
     path = polygon([(start, -half), (end, -half), (end, half), (start, half)])
     # What is cut into the ebony: under a lining its floor is wider than the land the stick meets.
@@ -51,11 +51,11 @@ def top(p: Pattern) -> list[View]:
         centre_line((at, -r - 1), (at, r + 1)),
     )
     dims = (
-        Level((start, -half), (at, 0.0), -1, suffix=" shank"),
-        Level((start, -half), (end, -half), -2),
-        Upright((start, -half), (start, half), -1),
-        Upright((end, -mouths[1]), (end, mouths[1]), 1),
-        Upright((end, -lands[1]), (end, lands[1]), 2, suffix=" floor" if lining else " land"),
+        HorizontalDim((start, -half), (at, 0.0), -1, suffix=" shank"),
+        HorizontalDim((start, -half), (end, -half), -2),
+        VerticalDim((start, -half), (start, half), -1),
+        VerticalDim((end, -mouths[1]), (end, mouths[1]), 1),
+        VerticalDim((end, -lands[1]), (end, lands[1]), 2, suffix=" floor" if lining else " land"),
     )
     title = "from the stick's side; heel left"
     if start > _LEANS:
@@ -75,7 +75,7 @@ def bottom_outline(p: Pattern) -> Path:
     heel, shoulder = float(d.half_width(0.0)), float(d.half_width(d.shoulder))
     x, front = float(d.shoulder), float(d.tongue_front)
     tongue = outline.tongue(p).box[2]
-    slope = float(d.ferrule.stated.tongue_taper) / 2 / float(d.ferrule.stated.length)
+    slope = float(d.ferrule.params.tongue_taper) / 2 / float(d.ferrule.params.length)
     corners = [(0.0, -heel), (x, -shoulder), (x, -tongue)]
     corners.append((front, -tongue + (front - x) * slope))
     return polygon([*corners, *((u, -v) for u, v in corners[::-1])])
@@ -91,8 +91,8 @@ def channel_plan(p: Pattern) -> Path:
 def mortise_plan(p: Pattern) -> Path:
     """The hair mortise from below."""
     d = p.derive(FrogDims)
-    half = float(d.stated.hair_mortise_width) / 2
-    rear, front = float(d.stated.hair_mortise_from_heel), float(d.mortise_front)
+    half = float(d.params.hair_mortise_width) / 2
+    rear, front = float(d.params.hair_mortise_from_heel), float(d.mortise_front)
     return polygon([(rear, -half), (front, -half), (front, half), (rear, half)])
 
 
@@ -112,15 +112,15 @@ def bottom(p: Pattern) -> list[View]:
     wide = float(d.channel_width(x)) / 2
     heel = float(d.half_width(0.0))
     dims = (
-        Level((0, low), (mortise.box[0], mortise.box[1]), -1),
-        Level((mortise.box[0], mortise.box[1]), (mortise.box[2], mortise.box[1]), -2),
-        Level((0, low), (x, low), -3),
-        Level((0, -low), (rear, wide), 1, suffix=" heel leg"),
-        Upright((0, -heel), (0, heel), -1),
-        Upright((x, low), (x, -low), -2, suffix=" shoulder"),
-        Level((x, low), (right, 0.0), -4, suffix=" tongue"),
-        Upright((x, -wide), (x, wide), 1, suffix=" channel"),
-        Upright((mortise.box[2], mortise.box[1]), (mortise.box[2], mortise.box[3]), 2),
+        HorizontalDim((0, low), (mortise.box[0], mortise.box[1]), -1),
+        HorizontalDim((mortise.box[0], mortise.box[1]), (mortise.box[2], mortise.box[1]), -2),
+        HorizontalDim((0, low), (x, low), -3),
+        HorizontalDim((0, -low), (rear, wide), 1, suffix=" heel leg"),
+        VerticalDim((0, -heel), (0, heel), -1),
+        VerticalDim((x, low), (x, -low), -2, suffix=" shoulder"),
+        HorizontalDim((x, low), (right, 0.0), -4, suffix=" tongue"),
+        VerticalDim((x, -wide), (x, wide), 1, suffix=" channel"),
+        VerticalDim((mortise.box[2], mortise.box[1]), (mortise.box[2], mortise.box[3]), 2),
     )
     return [View("from the hair's side; heel left", strokes, dims)]
 
@@ -138,18 +138,20 @@ def shortened(channel: Path, by: float) -> Path:
 def front(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     ferrule, tongue = outline.ferrule_d(p), outline.tongue(p)
-    tip = above(outline.across(p, float(d.stated.length_top)), float(d.throat.tip_height))
+    tip = above(outline.across(p, float(d.params.length_top)), float(d.throat.tip_height))
     left, _, right, high = ferrule.box
     strokes = all_strokes(
         cut(ferrule), pocket(tongue), cut(tip), centre_line((0, -3), (0, tip.box[3] + 3))
     )
     dims = (
-        Level((left, 0), (right, 0), -1),
-        Level((tongue.box[0], tongue.box[1]), (tongue.box[2], tongue.box[1]), -2, suffix=" tongue"),
-        Level((tip.box[0], tip.box[3]), (tip.box[2], tip.box[3]), 1),
-        Upright((left, 0), (0, high), -1),
-        Upright((left, 0), (tongue.box[0], tongue.box[1]), -2, suffix=" step"),
-        Upright((right, tongue.box[1]), (0, tongue.box[3]), 1, suffix=" tongue"),
+        HorizontalDim((left, 0), (right, 0), -1),
+        HorizontalDim(
+            (tongue.box[0], tongue.box[1]), (tongue.box[2], tongue.box[1]), -2, suffix=" tongue"
+        ),
+        HorizontalDim((tip.box[0], tip.box[3]), (tip.box[2], tip.box[3]), 1),
+        VerticalDim((left, 0), (0, high), -1),
+        VerticalDim((left, 0), (tongue.box[0], tongue.box[1]), -2, suffix=" step"),
+        VerticalDim((right, tongue.box[1]), (0, tongue.box[3]), 1, suffix=" tongue"),
     )
     return [View("from the head: shoulder, tongue, thumb projection", strokes, dims)]
 
@@ -159,24 +161,24 @@ def rear(p: Pattern) -> list[View]:
     path = outline.across(p, 0.0)
     left, _, right, high = path.box
     # The plate's heights count along the heel, which leans.
-    upright = math.cos(math.radians(float(d.heel.stated.lean_deg)))
-    up = float(d.heel.stated.rear_leg) * upright
-    half = float(d.flank.half_width(max(up, float(d.stated.flank_band))))
+    upright = math.cos(math.radians(float(d.heel.params.lean_deg)))
+    up = float(d.heel.params.rear_leg) * upright
+    half = float(d.flank.half_width(max(up, float(d.params.flank_band))))
     strokes = all_strokes(cut(path), centre_line((0, -3), (0, high + 3)))
     dims: tuple[Dimension, ...] = (
-        Level((left, 0), (right, 0), -1),
-        Upright((left, 0), (left, high), -1),
-        Level(*_ends(float(d.stated.width_top) / 2, high), 1),
-        Upright((right, 0), (right, float(d.stated.flank_band)), 1, suffix=" band"),
+        HorizontalDim((left, 0), (right, 0), -1),
+        VerticalDim((left, 0), (left, high), -1),
+        HorizontalDim(*_ends(float(d.params.width_top) / 2, high), 1),
+        VerticalDim((right, 0), (right, float(d.params.flank_band)), 1, suffix=" band"),
     )
     if d.heel.plated:
         strokes += (scribe(line((-half, up), (half, up))),)
-        pins, wide = [float(z) * upright for z in d.heel.pin_heights], d.heel.stated.pin_diameter
+        pins, wide = [float(z) * upright for z in d.heel.pin_heights], d.heel.params.pin_diameter
         for z in pins:
             strokes += drill((0.0, z), float(wide), arm=0.8)[:2]
         dims += (
-            Upright((right, 0), (half, up), 2, suffix=" plate"),
-            *(Upright((right, 0), (0.0, z), 3 + n) for n, z in enumerate(pins)),
+            VerticalDim((right, 0), (half, up), 2, suffix=" plate"),
+            *(VerticalDim((right, 0), (0.0, z), 3 + n) for n, z in enumerate(pins)),
             Leader((0.0, pins[1]), (-half - 4.0, pins[1] + 8.0), f"pins Ø{figure(float(wide))}"),
         )
     return [View("from the button: heel plate and its pins", strokes, dims)]
@@ -190,20 +192,20 @@ def _section(p: Pattern, x: float, title: str) -> list[View]:
     d = p.derive(FrogDims)
     path = outline.across(p, x)
     left, _, right, high = path.box
-    waist, z = float(d.stated.width_waist) / 2, float(d.flank.waist_height)
+    waist, z = float(d.params.width_waist) / 2, float(d.flank.waist_height)
     strokes = all_strokes(
         cut(path),
         _lining(d, x),
         centre_line((0, -3), (0, high + 3)),
     )
-    floor = float(d.slide.stated.thickness)
+    floor = float(d.slide.params.thickness)
     dims = (
-        Level((left, 0), (right, 0), -1),
-        Level((-waist, z), (waist, z), 1, suffix=" waist"),
-        Upright((left, 0), (-waist, z), -1, suffix=" waist"),
-        Upright((left, 0), (left, high), -2),
-        Upright((right, 0), (0, float(d.trench_floor(x))), 1, suffix=" to the seat"),
-        Upright((right, 0), (float(d.channel_width(x)) / 2, floor), 2, suffix=" channel"),
+        HorizontalDim((left, 0), (right, 0), -1),
+        HorizontalDim((-waist, z), (waist, z), 1, suffix=" waist"),
+        VerticalDim((left, 0), (-waist, z), -1, suffix=" waist"),
+        VerticalDim((left, 0), (left, high), -2),
+        VerticalDim((right, 0), (0, float(d.trench_floor(x))), 1, suffix=" to the seat"),
+        VerticalDim((right, 0), (float(d.channel_width(x)) / 2, floor), 2, suffix=" channel"),
     )
     told = f"{title}, {x:.1f} from the heel; flank hollowed to R {figure(float(d.flank.radius))}"
     return [View(told, strokes, dims)]
@@ -221,14 +223,14 @@ def _lining(d: FrogDims, x: float) -> list[Stroke]:
 
 def waist(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
-    clear = float(d.mortise_front) + 1.5 * float(d.stated.lip_radius)
+    clear = float(d.mortise_front) + 1.5 * float(d.params.lip_radius)
     limit = float(min(d.run_out, d.throat.deepest))
     return _section(p, max((clear + limit) / 2, clear), "section at the waist")
 
 
 def mortise(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
-    rear_wall, at = float(d.stated.hair_mortise_from_heel), float(d.seat.eyelet.from_heel)
+    rear_wall, at = float(d.params.hair_mortise_from_heel), float(d.seat.eyelet.from_heel)
     x = (rear_wall + float(d.mortise_front)) / 2
     shank = float(d.seat.eyelet.shank_diameter) / 2
     if abs(x - at) <= shank + 0.2:

@@ -52,16 +52,16 @@ def recipe(p: Pattern) -> Recipe:
 def stations(p: Pattern) -> tuple[float, ...]:
     """Where the frog is cut across to confirm it: through mortise, shank and behind them."""
     d = p.derive(FrogDims)
-    rear, front = float(d.stated.hair_mortise_from_heel), float(d.mortise_front)
+    rear, front = float(d.params.hair_mortise_from_heel), float(d.mortise_front)
     limit = float(min(d.run_out, d.throat.deepest))
     # Ahead of the heel plate's leg, of the channel's closed end and of the heel's top rounding.
-    leg = float(max(d.heel.stated.leg_length, d.channel_rear))
+    leg = float(max(d.heel.params.leg_length, d.channel_rear))
     wanted = ((leg + rear) / 2, (rear + front) / 2, (front + limit) / 2)
     low = max(leg, float(d.seat.start))
     # Not where a plane only grazes a wall, the eye's rim or the shank's.
     grazed = [front]
     for middle, wide, there in (
-        (d.eye[0], d.stated.eye_diameter, d.has_eye),
+        (d.eye[0], d.params.eye_diameter, d.has_eye),
         (d.seat.eyelet.from_heel, d.seat.eyelet.shank_diameter, True),
     ):
         grazed += [float(middle + way * wide / 2) for way in (-1, 1) if there]

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.hair.params import Hair
 
 #: Diameter of one hair (mm) and the share of a packed ribbon that is hair: common practice.
@@ -20,30 +20,30 @@ PACKING = 0.75
 class HairDims:
     """Derived dimensions of the hair."""
 
-    stated: Hair
+    params: Hair
 
     @classmethod
     def of(cls, p: Pattern) -> HairDims:
         return cls(p[Hair])
 
     @cached_property
-    def ribbon_width(self) -> Num:
+    def ribbon_width(self) -> FloatOrArray:
         """Width of the ribbon at the frog (mm)."""
-        return self.stated.ribbon_width_frog
+        return self.params.ribbon_width_frog
 
     @cached_property
-    def thickness(self) -> Num:
+    def thickness(self) -> FloatOrArray:
         """Thickness of the ribbon at the frog (mm).
 
         Source: hairs of 0.2 mm packed to three quarters; common practice, no source.
         """
-        area = self.stated.count * math.pi / 4 * HAIR_DIAMETER**2
+        area = self.params.count * math.pi / 4 * HAIR_DIAMETER**2
         return area / PACKING / self.ribbon_width
 
     @cached_property
-    def knot(self) -> Num:
+    def knot(self) -> FloatOrArray:
         """Diameter of the tied knot (mm).
 
         Source: hairs packed to three quarters, and the binding; common practice, no source.
         """
-        return HAIR_DIAMETER * np.sqrt(self.stated.count / PACKING) + 0.5
+        return HAIR_DIAMETER * np.sqrt(self.params.count / PACKING) + 0.5

@@ -1,13 +1,13 @@
 """What the maker states of the hair."""
 
-from templates_gen.parameters import Num, Scale, mm, quantity, section, whole
+from templates_gen.parameters import FloatOrArray, Scale, mm, quantity, section, whole
 
 
 @section("hair", "Hair")
 class Hair:
     """The ribbon of hair."""
 
-    length: Num = mm(
+    length: FloatOrArray = mm(
         "Playing length, from the ferrule to the back of the head",
         "L_hair",
         low=350,
@@ -15,7 +15,7 @@ class Hair:
         scale=Scale.LENGTH,
         tol=1.0,
     )
-    ribbon_width_frog: Num = mm(
+    ribbon_width_frog: FloatOrArray = mm(
         "Hair ribbon width at the frog",
         "w_hf",
         low=6,
@@ -23,7 +23,7 @@ class Hair:
         scale=Scale.HAIR_WIDTH,
         tol=0.1,
     )
-    ribbon_width_tip: Num = mm(
+    ribbon_width_tip: FloatOrArray = mm(
         "Hair ribbon width at the tip",
         "w_ht",
         low=4,
@@ -31,8 +31,8 @@ class Hair:
         scale=Scale.HAIR_WIDTH,
         tol=0.1,
     )
-    count: Num = whole("Number of hairs", "n_h", low=60, high=500, scale=Scale.HAIR_WIDTH)
-    tension_n: Num = quantity(
+    count: FloatOrArray = whole("Number of hairs", "n_h", low=60, high=500, scale=Scale.HAIR_WIDTH)
+    tension_n: FloatOrArray = quantity(
         "Pull of all the hair when the bow is tightened to play",
         unit="N",
         low=5,

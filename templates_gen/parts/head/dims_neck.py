@@ -46,12 +46,12 @@ def neck(p: Pattern) -> Neck:
         GeometryError: no such circle.
     """
     d = p.derive(HeadDims)
-    rise, r = float(d.rise), float(d.stated.back_radius)
+    rise, r = float(d.rise), float(d.params.back_radius)
     thick = float(d.stick.diameter_head) * math.cos(rise)
     under = float(d.camber_radius)
     top = under - thick
-    centre = (-top * math.sin(rise), float(d.stated.height) + top * math.cos(rise))
-    back = math.radians(float(d.stated.back_deg))
+    centre = (-top * math.sin(rise), float(d.params.height) + top * math.cos(rise))
+    back = math.radians(float(d.params.back_deg))
     along, rear = (math.cos(back), math.sin(back)), (-math.sin(back), math.cos(back))
     with np.errstate(invalid="ignore"):
         t = float(d.back_straight)

@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.head.dims import CHEEK_ABOVE, HeadDims
 
 
@@ -22,45 +22,45 @@ class HeadWalls:
         return cls(p.derive(HeadDims))
 
     @cached_property
-    def beside(self) -> Num:
+    def beside(self) -> FloatOrArray:
         """Least wood (mm) between a side of the mortise and the cheek.
 
         The head is convex, so the wall is least at a corner of the mortise's side: at its rear or
         its front, at the face or at full depth, where the undercut foot may lie beside the nose's
         curve.
         """
-        d, s = self.head, self.head.stated
+        d, s = self.head, self.head.params
         rear, front, foot = s.mortise_from_rear, d.mortise_front, d.mortise_foot
         widths = s.mortise_width, s.mortise_width_front, d.mortise_foot_width
         at_face = np.minimum(self._wall(rear, widths[0], 0.0), self._wall(front, widths[1], 0.0))
         deep = s.mortise_depth
         at_depth = np.minimum(self._wall(rear, widths[0], deep), self._wall(foot, widths[2], deep))
-        least: Num = np.minimum(at_face, at_depth)
+        least: FloatOrArray = np.minimum(at_face, at_depth)
         return least
 
     @cached_property
-    def beside_rear(self) -> Num:
+    def beside_rear(self) -> FloatOrArray:
         """Wood (mm) beside the mortise's rear corner, in the face."""
-        s = self.head.stated
+        s = self.head.params
         return self._in_plan(s.mortise_from_rear, s.mortise_width / 2)[0]
 
-    def _wall(self, x: Num, width: Num, up: Num) -> Num:
+    def _wall(self, x: FloatOrArray, width: FloatOrArray, up: FloatOrArray) -> FloatOrArray:
         """From a corner of the mortise's side, so far up, to the cheek leaning in (mm)."""
         d = self.head
         level, outward = self._in_plan(x, width / 2 + d.cheek_lean * up)
         lower = level / np.hypot(1.0, d.cheek_lean * outward)
         # Above the mortise the cheek leans in more; where that is nearer, it counts.
-        steeper = (d.upper_lean - d.cheek_lean) * (d.stated.mortise_depth + CHEEK_ABOVE - up)
+        steeper = (d.upper_lean - d.cheek_lean) * (d.params.mortise_depth + CHEEK_ABOVE - up)
         upper = (level + steeper * outward) / np.hypot(1.0, d.upper_lean * outward)
-        least: Num = np.minimum(lower, upper)
+        least: FloatOrArray = np.minimum(lower, upper)
         return least
 
-    def _in_plan(self, x: Num, y: Num) -> tuple[Num, Num]:
+    def _in_plan(self, x: FloatOrArray, y: FloatOrArray) -> tuple[FloatOrArray, FloatOrArray]:
         """From a place in the plan square to its outline (mm), and how much of that is across.
 
         Beside the straight side square to that; farther ahead along the radius of the nose's curve.
         """
-        d, s = self.head, self.head.stated
+        d, s = self.head, self.head.params
         grows = (s.face_width_front - s.width) / 2 / s.face_width_front_at
         steep = np.hypot(1.0, grows)
         straight = (d.half_width(x) - y) / steep
@@ -74,12 +74,12 @@ class HeadWalls:
         )
 
     @cached_property
-    def to_nose(self) -> Num:
+    def to_nose(self) -> FloatOrArray:
         """Least wood (mm) between the mortise's front wall and the nose's upright front.
 
         The wall is undercut: it comes nearer the higher it goes, as far as it and the nose do.
         """
-        d, s = self.head, self.head.stated
+        d, s = self.head, self.head.params
         lean = np.radians(s.mortise_undercut_deg)
         top = s.nose_rise + s.nose_thickness
         ahead = s.face_length - d.mortise_front
@@ -89,5 +89,5 @@ class HeadWalls:
         to_top = np.hypot(ahead - along * np.sin(lean), top - along * np.cos(lean))
         level = np.clip(s.mortise_depth, s.nose_rise, top)
         to_foot = np.hypot(s.face_length - d.mortise_foot, level - s.mortise_depth)
-        least: Num = np.minimum(to_top, to_foot)
+        least: FloatOrArray = np.minimum(to_top, to_foot)
         return least

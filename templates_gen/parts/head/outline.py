@@ -33,7 +33,7 @@ def side(p: Pattern) -> Path:
 def _stick_top(p: Pattern) -> Segment:
     """The stick's top line from over the face's rear edge back: right at both ends and midway."""
     end = neck(p).end
-    start = (0.0, float(p.derive(HeadDims).stated.height))
+    start = (0.0, float(p.derive(HeadDims).params.height))
     return Pen(start).arc_through(_top(p, end / 2), _top(p, end)).open().segments[0]
 
 
@@ -48,7 +48,7 @@ def _top(p: Pattern, turn: float) -> Point:
 def bevel(p: Pattern, long: float) -> Path:
     """A card whose foot lies along the face's flat and whose top along the stick's, so far back."""
     n, d = neck(p), p.derive(HeadDims)
-    front, high = min(float(d.flat), float(d.crown[0])), float(d.stated.height)
+    front, high = min(float(d.flat), float(d.crown[0])), float(d.params.height)
     turn = long / n.under
     pen = Pen((front, 0.0)).line_to(front, high + front * math.tan(float(d.rise)))
     pen.line_to(0.0, high).arc_through(_top(p, turn / 2), _top(p, turn))
@@ -100,7 +100,7 @@ def block(p: Pattern) -> Path:
 def _front(p: Pattern) -> Pen:
     """From the face's rear edge round nose and ridge to the stick's top over that edge."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     pen = Pen((0.0, 0.0)).line_to(float(d.flat), 0.0)
     pen.tangent_arc_to((float(s.face_length), float(s.nose_rise)))
     pen.line_by(0.0, float(s.nose_thickness))
@@ -125,7 +125,7 @@ def ridge(p: Pattern) -> Path:
 def plan(p: Pattern) -> Path:
     """The face from below."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     rear, front, nose = (float(w) / 2 for w in (s.width, s.face_width_front, s.nose_width))
     at, end = float(s.face_width_front_at), float(s.face_length)
     cx, cy, _ = (float(v) for v in d.nose_curve)
@@ -137,7 +137,7 @@ def plan(p: Pattern) -> Path:
 def mortise(p: Pattern) -> Path:
     """The mortise's mouth in the face."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     ends = (float(s.mortise_from_rear), float(d.mortise_front))
     return trapezoid(*ends, float(s.mortise_width), float(s.mortise_width_front))
 
@@ -145,7 +145,7 @@ def mortise(p: Pattern) -> Path:
 def mortise_side(p: Pattern) -> Path:
     """The mortise from the side: upright at its rear, undercut at its front; down to the face."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
     deep = float(s.mortise_depth)
     # Carried below the face so that a cut leaves no skin on its curve.
@@ -167,7 +167,7 @@ def liner_flat(p: Pattern) -> Path:
 def _flat(p: Pattern, sheet: BentSheet) -> Path:
     """The face's plan laid flat on a sheet, with the filing allowance on every edge."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     over = float(s.filing_allowance)
     at, end = float(s.face_width_front_at), float(s.face_length)
     rear, front = float(s.width) / 2, float(s.face_width_front) / 2

@@ -27,7 +27,7 @@ class Outside:
 def outside(p: Pattern) -> Outside:
     """The outside of the head's block, piece by piece."""
     d, n = p.derive(HeadDims), neck(p)
-    s = d.stated
+    s = d.params
     tip = (float(s.face_length), float(s.nose_rise))
     flat = Pen((0.0, 0.0)).line_to(float(d.flat), 0.0)
     face = Pen((0.0, 0.0)).line_to(float(d.flat), 0.0).tangent_arc_to(tip)

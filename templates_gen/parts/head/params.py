@@ -3,8 +3,8 @@
 from enum import StrEnum
 
 from templates_gen.parameters import (
+    FloatOrArray,
     Mark,
-    Num,
     Points,
     Scale,
     choice,
@@ -28,62 +28,64 @@ class PlateKind(StrEnum):
 class Head:
     """The head of the bow. x runs forward from the rear edge of its face, z toward the stick."""
 
-    height: Num = mm(
+    height: FloatOrArray = mm(
         "From the face of its plate to the top of the stick",
         "H_h",
         low=12,
         high=50,
         scale=Scale.HEIGHT,
     )
-    width: Num = mm(
+    width: FloatOrArray = mm(
         "Width of the face at its rear, its widest", "W_h", low=6, high=30, scale=Scale.HAIR_WIDTH
     )
-    face_length: Num = mm(
+    face_length: FloatOrArray = mm(
         "Length of the face along the plate", "L_h", low=15, high=60, scale=Scale.HEIGHT
     )
-    face_width_front: Num = mm(
+    face_width_front: FloatOrArray = mm(
         "Width of the face where the nose's curve begins",
         "W_2",
         low=4,
         high=28,
         scale=Scale.HAIR_WIDTH,
     )
-    face_width_front_at: Num = mm(
+    face_width_front_at: FloatOrArray = mm(
         "Where that is, from the face's rear edge", "x_2", low=6, high=40, scale=Scale.HEIGHT
     )
-    nose_width: Num = mm("Width of the nose", "W_n", low=1, high=12, scale=Scale.CHARACTER)
-    nose_rise: Num = mm(
+    nose_width: FloatOrArray = mm("Width of the nose", "W_n", low=1, high=12, scale=Scale.CHARACTER)
+    nose_rise: FloatOrArray = mm(
         "Rise of the face at the nose", "z_n", low=0.5, high=8, scale=Scale.CHARACTER
     )
-    nose_thickness: Num = mm("Thickness of the nose", "t_n", low=0.4, high=4, scale=Scale.CHARACTER)
-    back_deg: Num = degrees(
+    nose_thickness: FloatOrArray = mm(
+        "Thickness of the nose", "t_n", low=0.4, high=4, scale=Scale.CHARACTER
+    )
+    back_deg: FloatOrArray = degrees(
         "Back of the head to the face, within the wood",
         "α",
         low=70,
         high=115,
         scale=Scale.CHARACTER,
     )
-    back_radius: Num = mm(
+    back_radius: FloatOrArray = mm(
         "Radius from the back of the head into the stick",
         "r_b",
         low=3,
         high=20,
         scale=Scale.CHARACTER,
     )
-    cheek_lean_deg: Num = degrees(
+    cheek_lean_deg: FloatOrArray = degrees(
         "How much each cheek leans in from the face up past the mortise",
         low=0,
         high=15,
         scale=Scale.CHARACTER,
         tol=0.2,
     )
-    crown_fraction: Num = ratio(
+    crown_fraction: FloatOrArray = ratio(
         "Where the ridge leaves the stick's line, in parts of the face",
         low=0.1,
         high=0.7,
         scale=Scale.CHARACTER,
     )
-    ridge_deg: Num = degrees(
+    ridge_deg: FloatOrArray = degrees(
         "How steeply the ridge comes down onto the nose",
         "δ",
         low=10,
@@ -91,7 +93,7 @@ class Head:
         scale=Scale.CHARACTER,
         tol=1.0,
     )
-    ridge_ratio: Num = ratio(
+    ridge_ratio: FloatOrArray = ratio(
         "First leg of the ridge's two arcs to the second",
         "ρ",
         low=0.15,
@@ -111,29 +113,29 @@ class Head:
             Mark("head.face_length", "head.nose_rise + head.nose_thickness", said=False),
         ),
     )
-    ridge_width: Num = mm(
+    ridge_width: FloatOrArray = mm(
         "Width of the ridge at the crown, 0 for a sharp one", low=0.0, high=3, scale=Scale.CHARACTER
     )
-    chamfer_width: Num = mm(
+    chamfer_width: FloatOrArray = mm(
         "Chamfer along the cheeks' rear edges", low=0.2, high=4, scale=Scale.CHARACTER
     )
-    mortise_from_rear: Num = mm(
+    mortise_from_rear: FloatOrArray = mm(
         "Head mortise's rear end from the face's rear edge",
         low=2,
         high=16,
         scale=Scale.HEIGHT,
         tol=0.1,
     )
-    mortise_length: Num = mm(
+    mortise_length: FloatOrArray = mm(
         "Head mortise length", "l_mh", low=4, high=24, scale=Scale.KNOT, tol=0.1
     )
-    mortise_width: Num = mm(
+    mortise_width: FloatOrArray = mm(
         "Head mortise width at its rear", "w_mh", low=3, high=24, scale=Scale.HAIR_WIDTH
     )
-    mortise_width_front: Num = mm(
+    mortise_width_front: FloatOrArray = mm(
         "Head mortise width at its front", low=3, high=24, scale=Scale.HAIR_WIDTH
     )
-    mortise_depth: Num = mm(
+    mortise_depth: FloatOrArray = mm(
         "Head mortise depth from the plate's face",
         "d_mh",
         low=3,
@@ -141,17 +143,17 @@ class Head:
         scale=Scale.KNOT,
         tol=0.1,
     )
-    mortise_undercut_deg: Num = degrees(
+    mortise_undercut_deg: FloatOrArray = degrees(
         "Undercut of the head mortise's front wall", low=0, high=20, scale=Scale.NEVER, tol=1.0
     )
     plate_kind: PlateKind = choice("What the tip plate is made of", PlateKind)
-    plate_thickness: Num = mm(
+    plate_thickness: FloatOrArray = mm(
         "Tip plate thickness", "t_tp", low=0.2, high=3, scale=Scale.NEVER, stock=SHEET, tol=0.03
     )
-    liner_thickness: Num = mm(
+    liner_thickness: FloatOrArray = mm(
         "Ebony liner thickness", "t_tl", low=0.2, high=3, scale=Scale.NEVER, tol=0.05
     )
-    filing_allowance: Num = mm(
+    filing_allowance: FloatOrArray = mm(
         "Left on each edge of plate and liner, to be filed off",
         low=0.0,
         high=3,

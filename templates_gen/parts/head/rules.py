@@ -24,7 +24,7 @@ PRACTICE = "common practice, no source"
     place=at(
         "head-face",
         HeadDims,
-        lambda d: (d.stated.mortise_from_rear, d.half_width(d.stated.mortise_from_rear)),
+        lambda d: (d.params.mortise_from_rear, d.half_width(d.params.mortise_from_rear)),
     ),
     solid=gap("head: mortise sides", "head: cheeks"),
 )
@@ -39,13 +39,13 @@ def mortise_sides(p: Pattern) -> Bound:
     place=at(
         "head-face",
         HeadDims,
-        lambda d: (d.stated.mortise_from_rear, d.half_width(d.stated.mortise_from_rear)),
+        lambda d: (d.params.mortise_from_rear, d.half_width(d.params.mortise_from_rear)),
     ),
     solid=Land(("head: flat", "head: mortise rear", "head: cheeks")),
 )
 def mortise_side_rear(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    return at_least(p.derive(HeadWalls).beside_rear, (0.10 if d.bass else 0.16) * d.stated.width)
+    return at_least(p.derive(HeadWalls).beside_rear, (0.10 if d.bass else 0.16) * d.params.width)
 
 
 @rule(
@@ -55,13 +55,13 @@ def mortise_side_rear(p: Pattern) -> Bound:
     place=at(
         "head-face",
         HeadDims,
-        lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
+        lambda d: (d.params.face_width_front_at, d.params.face_width_front / 2),
     ),
     solid=NotMeasured("where a curve begins, not a wall"),
 )
 def mortise_straight(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    return at_least(d.stated.face_width_front_at, d.mortise_front + 0.5)
+    return at_least(d.params.face_width_front_at, d.mortise_front + 0.5)
 
 
 @rule(
@@ -71,7 +71,7 @@ def mortise_straight(p: Pattern) -> Bound:
     place=at(
         "head-side",
         HeadDims,
-        lambda d: (d.stated.mortise_from_rear / 2, d.stated.mortise_depth / 2),
+        lambda d: (d.params.mortise_from_rear / 2, d.params.mortise_depth / 2),
     ),
     solid=gap("head: mortise rear", "head: back + head: back rounding"),
 )
@@ -87,7 +87,7 @@ def mortise_to_back(p: Pattern) -> Bound:
     place=at(
         "head-side",
         HeadDims,
-        lambda d: ((d.mortise_front + d.stated.face_length) / 2, d.stated.nose_rise),
+        lambda d: ((d.mortise_front + d.params.face_length) / 2, d.params.nose_rise),
     ),
     solid=gap("head: mortise front", "head: nose"),
 )
@@ -99,20 +99,20 @@ def mortise_to_nose(p: Pattern) -> Bound:
     "head.mortise_roof",
     "wood between the mortise and the stick's top",
     basis=PRACTICE,
-    place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
+    place=at("head-side", HeadDims, lambda d: (d.params.mortise_from_rear, d.params.mortise_depth)),
     solid=gap("head: mortise roof", "head: top"),
 )
 def mortise_roof(p: Pattern) -> Bound:
     """Less than the solid's: it takes the height over the face's rear; the stick's top rises."""
     d = p.derive(HeadDims)
-    return at_least(d.stated.height - d.stated.mortise_depth, 1.8 * d.stick.diameter_head)
+    return at_least(d.params.height - d.params.mortise_depth, 1.8 * d.stick.diameter_head)
 
 
 @rule(
     "head.mortise_to_ridge",
     "wood between the mortise and the ridge",
     basis=PRACTICE,
-    place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.stated.mortise_depth)),
+    place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.params.mortise_depth)),
     solid=gap("head: mortise front + head: mortise roof", "head: ridge"),
 )
 def mortise_to_ridge(p: Pattern) -> Bound:
@@ -124,7 +124,7 @@ def mortise_to_ridge(p: Pattern) -> Bound:
     "head.mortise_to_facets",
     "wood between the mortise's front corners and the facets beside the ridge",
     basis=PRACTICE,
-    place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.stated.mortise_depth)),
+    place=at("head-side", HeadDims, lambda d: (d.mortise_foot, d.params.mortise_depth)),
     solid=gap("head: mortise front + head: mortise roof", "head: facets"),
 )
 def mortise_to_facets(p: Pattern) -> Bound:
@@ -136,7 +136,7 @@ def mortise_to_facets(p: Pattern) -> Bound:
     "head.mortise_depth",
     "the mortise holds the knot under its plug",
     basis=PRACTICE,
-    place=at("head-side", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_depth)),
+    place=at("head-side", HeadDims, lambda d: (d.params.mortise_from_rear, d.params.mortise_depth)),
     solid=NotMeasured("the mortise less plate and liner, which are not built as solids"),
 )
 def mortise_depth(p: Pattern) -> Bound:
@@ -149,13 +149,13 @@ def mortise_depth(p: Pattern) -> Bound:
     "the mortise is wider than the knot, all along",
     basis=PRACTICE,
     place=at(
-        "head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, d.stated.mortise_width / 2)
+        "head-face", HeadDims, lambda d: (d.params.mortise_from_rear, d.params.mortise_width / 2)
     ),
     solid=gap("head: mortise left", "head: mortise right"),
 )
 def mortise_width(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    narrowest = np.minimum(d.stated.mortise_width, d.mortise_foot_width)
+    narrowest = np.minimum(d.params.mortise_width, d.mortise_foot_width)
     return at_least(narrowest, d.hair.knot + 1.0)
 
 
@@ -177,12 +177,12 @@ def back_straight(p: Pattern) -> Bound:
     place=at(
         "head-face",
         HeadDims,
-        lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
+        lambda d: (d.params.face_width_front_at, d.params.face_width_front / 2),
     ),
     solid=NotMeasured("where a curve begins, not a wall"),
 )
 def nose_curve(p: Pattern) -> Bound:
-    s = p.derive(HeadDims).stated
+    s = p.derive(HeadDims).params
     return at_least(s.face_length - s.face_width_front_at, 3.0)
 
 
@@ -190,11 +190,11 @@ def nose_curve(p: Pattern) -> Bound:
     "head.nose_narrows",
     "the nose is narrower than the face behind it",
     basis="geometry",
-    place=at("head-face", HeadDims, lambda d: (d.stated.face_length, d.stated.nose_width / 2)),
+    place=at("head-face", HeadDims, lambda d: (d.params.face_length, d.params.nose_width / 2)),
     solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def nose_narrows(p: Pattern) -> Bound:
-    s = p.derive(HeadDims).stated
+    s = p.derive(HeadDims).params
     return at_least(s.face_width_front - s.nose_width, 1.0)
 
 

@@ -8,7 +8,7 @@ from templates_gen.parts.head.params import PlateKind
 
 PRACTICE = "common practice, no source"
 #: Where the ribbon leaves the head.
-MOUTH = at("head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, 0.0))
+MOUTH = at("head-face", HeadDims, lambda d: (d.params.mortise_from_rear, 0.0))
 
 
 @rule(
@@ -21,7 +21,7 @@ MOUTH = at("head-face", HeadDims, lambda d: (d.stated.mortise_from_rear, 0.0))
 )
 def ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    return at_most(d.tip.ribbon_width_tip, d.stated.mortise_width + 1.2)
+    return at_most(d.tip.ribbon_width_tip, d.params.mortise_width + 1.2)
 
 
 @rule(
@@ -32,12 +32,12 @@ def ribbon(p: Pattern) -> Bound:
     place=at(
         "head-face",
         HeadDims,
-        lambda d: (d.stated.face_width_front_at, d.stated.face_width_front / 2),
+        lambda d: (d.params.face_width_front_at, d.params.face_width_front / 2),
     ),
     solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def face_narrows(p: Pattern) -> Bound:
-    s = p.derive(HeadDims).stated
+    s = p.derive(HeadDims).params
     return at_least(s.width, s.face_width_front)
 
 
@@ -50,7 +50,7 @@ def face_narrows(p: Pattern) -> Bound:
     solid=NotMeasured("the tip plate is not built as a solid"),
 )
 def plate(p: Pattern) -> Bound:
-    s = p.derive(HeadDims).stated
+    s = p.derive(HeadDims).params
     return at_least(s.plate_thickness, 0.5 if s.plate_kind is PlateKind.METAL else 0.7)
 
 
@@ -58,12 +58,12 @@ def plate(p: Pattern) -> Bound:
     "head.wider_than_ribbon",
     "the face is wider than the ribbon",
     basis=PRACTICE,
-    place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
+    place=at("head-face", HeadDims, lambda d: (0.0, d.params.width / 2)),
     solid=NotMeasured("the hair is not built as a solid"),
 )
 def wider_than_ribbon(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    return at_least(d.stated.width - d.tip.ribbon_width_tip, 1.8)
+    return at_least(d.params.width - d.tip.ribbon_width_tip, 1.8)
 
 
 @rule(
@@ -71,12 +71,12 @@ def wider_than_ribbon(p: Pattern) -> Bound:
     "the head is narrower than the ferrule",
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at("head-face", HeadDims, lambda d: (0.0, d.stated.width / 2)),
+    place=at("head-face", HeadDims, lambda d: (0.0, d.params.width / 2)),
     solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def narrower_than_ferrule(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    return at_least(d.ferrule.stated.outer_width - d.stated.width, 1.5)
+    return at_least(d.ferrule.params.outer_width - d.params.width, 1.5)
 
 
 @rule(

@@ -51,7 +51,7 @@ def ridge_ends_at_nose(p: Pattern) -> Bound:
 )
 def ridge_above_nose(p: Pattern) -> Bound:
     d = p.derive(HeadDims)
-    return at_least(d.ridge.lowest[0] - d.stated.nose_rise, 0.2)
+    return at_least(d.ridge.lowest[0] - d.params.nose_rise, 0.2)
 
 
 RULES = (ridge_radii, ridge_ends_at_nose, ridge_above_nose)
@@ -59,7 +59,7 @@ RULES = (ridge_radii, ridge_ends_at_nose, ridge_above_nose)
 
 def faults(p: Pattern) -> Iterator[Fault]:
     """Measured points that lie beyond the nose."""
-    s = p.derive(HeadDims).stated
+    s = p.derive(HeadDims).params
     length = float(s.face_length)
     if s.ridge_points and s.ridge_points[-1][0] > length + STATED_APART:
         last = s.ridge_points[-1][0]

@@ -9,10 +9,10 @@ from templates_gen.drawing.template import named
 from templates_gen.drawing.view import (
     Angle,
     Dimension,
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -37,7 +37,7 @@ _FLAT = 250.0
 
 def side(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
-    s, path = d.stated, outline.side(p)
+    s, path = d.params, outline.side(p)
     length, high = float(s.face_length), float(s.height)
     cx, cz = (float(v) for v in d.crown)
     # A measured ridge runs in many arcs; their radii would tell nobody anything.
@@ -51,10 +51,10 @@ def side(p: Pattern) -> list[View]:
         scribe(_inner_face(d, float(s.plate_thickness) + float(s.liner_thickness))),
     )
     dims: tuple[Dimension, ...] = (
-        Level((0.0, 0.0), (length, float(s.nose_rise)), -1),
-        Level((0.0, 0.0), (cx, cz), 1, suffix=" crown"),
-        Upright((0.0, 0.0), (0.0, high), -1),
-        Upright((length, 0.0), (length, nose), 1, suffix=" nose"),
+        HorizontalDim((0.0, 0.0), (length, float(s.nose_rise)), -1),
+        HorizontalDim((0.0, 0.0), (cx, cz), 1, suffix=" crown"),
+        VerticalDim((0.0, 0.0), (0.0, high), -1),
+        VerticalDim((length, 0.0), (length, nose), 1, suffix=" nose"),
         *(_radius(q, reach) for q, reach in zip(arcs, (5.0, -7.0), strict=False)),
         Radius(neck(p).fillet, float(s.back_radius), 20.0, reach=-float(s.back_radius)),
         Leader((-40.0, neck(p).underside(-40.0)), (-46.0, high * 0.35), "camber runs on"),
@@ -72,7 +72,7 @@ def _radius(q: Segment, reach: float) -> Radius:
 def _within(p: Pattern) -> Path:
     """The mortise's walls and roof as a line; its mouth is the face's own."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
     deep = float(s.mortise_depth)
     return Pen((rear, 0.0)).line_to(rear, deep).line_to(foot, deep).line_to(front, 0.0).open()
@@ -84,11 +84,11 @@ def _inner_face(d: HeadDims, depth: float) -> Path:
     It is the seam of plate or liner, so it ends where the outline does.
     """
     flat, r = float(d.flat), float(d.face_radius)
-    lean = depth / math.tan(math.radians(float(d.stated.back_deg)))
+    lean = depth / math.tan(math.radians(float(d.params.back_deg)))
 
     def above(turn: float) -> float:
         x, z = flat + (r - depth) * math.sin(turn), r - (r - depth) * math.cos(turn)
-        return min(float(d.ridge.depth_and_slope(x, z)[0]), float(d.stated.face_length) - x)
+        return min(float(d.ridge.depth_and_slope(x, z)[0]), float(d.params.face_length) - x)
 
     low, turn = 0.0, math.pi / 2
     for _ in range(60):
@@ -100,21 +100,23 @@ def _inner_face(d: HeadDims, depth: float) -> Path:
 
 def plan(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
-    s, path, mortise = d.stated, outline.plan(p), outline.mortise(p)
+    s, path, mortise = d.params, outline.plan(p), outline.mortise(p)
     left, low, right, high = path.box
     at, front = float(s.face_width_front_at), float(s.face_width_front) / 2
     rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
     wide = float(s.mortise_width) / 2
     strokes = all_strokes(cut(path), pocket(mortise), centre_line((left - 3, 0), (right + 3, 0)))
     dims = (
-        Level((0.0, low), (rear, -wide), -1),
-        Level((rear, -wide), (ahead, -float(s.mortise_width_front) / 2), -2, suffix=" mortise"),
-        Level((0.0, low), (right, low), -3),
-        Level((0.0, high), (at, front), 1),
-        Upright((left, low), (left, high), -1),
-        Upright((rear, -wide), (rear, wide), -2, suffix=" mortise"),
-        Upright((right, -float(s.nose_width) / 2), (right, float(s.nose_width) / 2), 1),
-        Upright((at, -front), (at, front), 2),
+        HorizontalDim((0.0, low), (rear, -wide), -1),
+        HorizontalDim(
+            (rear, -wide), (ahead, -float(s.mortise_width_front) / 2), -2, suffix=" mortise"
+        ),
+        HorizontalDim((0.0, low), (right, low), -3),
+        HorizontalDim((0.0, high), (at, front), 1),
+        VerticalDim((left, low), (left, high), -1),
+        VerticalDim((rear, -wide), (rear, wide), -2, suffix=" mortise"),
+        VerticalDim((right, -float(s.nose_width) / 2), (right, float(s.nose_width) / 2), 1),
+        VerticalDim((at, -front), (at, front), 2),
     )
     return [View("the face from below; rear edge left", strokes, dims)]
 
@@ -122,7 +124,7 @@ def plan(p: Pattern) -> list[View]:
 def front(p: Pattern) -> list[View]:
     """The rear of the head across: cheeks, chamfers, the stick."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     half, top = float(s.width) / 2, float(d.cheek_top)
     lean, neck = float(d.cheek_lean), float(d.neck_height)
     stick, chamfer = float(d.stick.diameter_head) / 2, float(s.chamfer_width)
@@ -143,10 +145,10 @@ def front(p: Pattern) -> list[View]:
         centre_line((0, -3), (0, high + 3)),
     )  # fmt: skip
     dims = (
-        Level((-half, 0.0), (half, 0.0), -1),
-        Level((-stick, high - stick), (stick, high - stick), 1),
-        Upright((-half, 0.0), (-half + lean * top, top), -1),
-        Upright((-half, 0.0), (0.0, high), -2),
+        HorizontalDim((-half, 0.0), (half, 0.0), -1),
+        HorizontalDim((-stick, high - stick), (stick, high - stick), 1),
+        VerticalDim((-half, 0.0), (-half + lean * top, top), -1),
+        VerticalDim((-half, 0.0), (0.0, high), -2),
         Leader((half - chamfer, 1.0), (half + 5, 3.0), f"chamfer {chamfer:g}"),
     )
     return [View("from the frog, at the face's rear edge", strokes, dims)]
@@ -154,7 +156,7 @@ def front(p: Pattern) -> list[View]:
 
 def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
     left, low, right, high = path.box
-    s = p.derive(HeadDims).stated
+    s = p.derive(HeadDims).params
     over, rear = float(s.filing_allowance), float(s.mortise_from_rear)
     ahead = rear + float(s.mortise_length)
     wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
@@ -165,41 +167,41 @@ def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
         centre_line((left - 3, 0), (right + 3, 0)),
     )
     dims = (
-        Level((0.0, low), (left + over + length, low * 0.3), -1, suffix=" finished"),
-        Level((left, low), (right, low * 0.3), -2, suffix=" to cut"),
-        Upright((left, low), (left, high), -1, suffix=" to cut"),
-        Level((0.0, high), (rear, wide), 1),
-        Level((rear, wide), (ahead, narrow), 2, suffix=" mortise"),
-        Upright((ahead, -narrow), (ahead, narrow), 1),
-        Upright((rear, -wide), (rear, wide), 2, suffix=" mortise"),
+        HorizontalDim((0.0, low), (left + over + length, low * 0.3), -1, suffix=" finished"),
+        HorizontalDim((left, low), (right, low * 0.3), -2, suffix=" to cut"),
+        VerticalDim((left, low), (left, high), -1, suffix=" to cut"),
+        HorizontalDim((0.0, high), (rear, wide), 1),
+        HorizontalDim((rear, wide), (ahead, narrow), 2, suffix=" mortise"),
+        VerticalDim((ahead, -narrow), (ahead, narrow), 1),
+        VerticalDim((rear, -wide), (rear, wide), 2, suffix=" mortise"),
     )
     return [View(title, strokes, dims)]
 
 
 def plate(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
-    title = f"{d.stated.plate_thickness:g} {d.stated.plate_kind}, laid flat; rear edge left"
+    title = f"{d.params.plate_thickness:g} {d.params.plate_kind}, laid flat; rear edge left"
     return _sheet(p, outline.plate_flat(p), title, float(d.plate.length))
 
 
 def liner(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
-    title = f"{d.stated.liner_thickness:g} ebony, laid flat; rear edge left"
+    title = f"{d.params.liner_thickness:g} ebony, laid flat; rear edge left"
     return _sheet(p, outline.liner_flat(p), title, float(d.liner.length))
 
 
 def caul(p: Pattern) -> list[View]:
     """A block with the face's curve, to press plate and liner on with."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     length, rise = float(s.face_length), float(s.nose_rise)
     pen = Pen((-3.0, 0.0)).line_to(-3.0, -14.0).line_to(length, -14.0).line_to(length, rise)
     pen.arc_to((float(d.flat), 0.0), (float(d.flat), float(d.face_radius)), left=False)
     path = pen.line_to(-3.0, 0.0).close()
     dims = (
-        Level((0.0, 0.0), (float(d.flat), 0.0), 1, suffix=" flat"),
-        Level((-3.0, -14.0), (length, -14.0), -1),
-        Upright((length, -14.0), (length, rise), 1),
+        HorizontalDim((0.0, 0.0), (float(d.flat), 0.0), 1, suffix=" flat"),
+        HorizontalDim((-3.0, -14.0), (length, -14.0), -1),
+        VerticalDim((length, -14.0), (length, rise), 1),
         Radius((float(d.flat), float(d.face_radius)), float(d.face_radius), 285.0, reach=5.0),
     )
     strokes = all_strokes(cut(path), centre_line((0.0, -3.0), (0.0, 3.0)))
@@ -209,11 +211,11 @@ def caul(p: Pattern) -> list[View]:
 def bevel(p: Pattern) -> list[View]:
     """A card for the angle between the face and the stick's top, back from the head."""
     rise, path = float(p.derive(HeadDims).rise), outline.bevel(p, 40.0)
-    high, (left, _, right, top) = float(p.derive(HeadDims).stated.height), path.box
+    high, (left, _, right, top) = float(p.derive(HeadDims).params.height), path.box
     dims = (
-        Level((left, 0.0), (0.0, 0.0), -1, suffix=" to the face"),
-        Upright((right, 0.0), (right, top), 1),
-        Upright((right, 0.0), (0.0, high), 2, suffix=" at the face's rear"),
+        HorizontalDim((left, 0.0), (0.0, 0.0), -1, suffix=" to the face"),
+        VerticalDim((right, 0.0), (right, top), 1),
+        VerticalDim((right, 0.0), (0.0, high), 2, suffix=" at the face's rear"),
         Angle((0.0, high), 180.0, 180.0 + math.degrees(rise), 30.0),
     )
     strokes = all_strokes(

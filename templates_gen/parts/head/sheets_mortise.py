@@ -9,9 +9,9 @@ from templates_gen.drawing.pricks import bit_below, pocket_marks
 from templates_gen.drawing.template import named
 from templates_gen.drawing.view import (
     Angle,
-    Level,
+    HorizontalDim,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -26,7 +26,7 @@ from templates_gen.shapes.trapezoid import trapezoid
 
 def mortise_card(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
-    s, mortise = d.stated, outline.mortise(p)
+    s, mortise = d.params, outline.mortise(p)
     rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
     # Its sides are the head's, as far as they run straight.
     half, end = float(s.width) / 2, ahead + 6.0
@@ -42,10 +42,10 @@ def mortise_card(p: Pattern) -> list[View]:
     )
     wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
     dims = (
-        Level((0.0, -half), (rear, -wide), -1),
-        Level((rear, -wide), (ahead, -narrow), -2),
-        Upright((rear, -wide), (rear, wide), -1),
-        Upright((ahead, -narrow), (ahead, narrow), 1),
+        HorizontalDim((0.0, -half), (rear, -wide), -1),
+        HorizontalDim((rear, -wide), (ahead, -narrow), -2),
+        VerticalDim((rear, -wide), (rear, wide), -1),
+        VerticalDim((ahead, -narrow), (ahead, narrow), 1),
         Radius((last, 0.0), bit / 2, 60.0, diameter=True, reach=half),
     )
     title = f"rear edge left; {s.mortise_depth:g} deep from the plate's face, front undercut "
@@ -55,7 +55,7 @@ def mortise_card(p: Pattern) -> list[View]:
 
 def plug(p: Pattern) -> list[View]:
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     length, deep = float(d.plug_length), float(d.plug_room) - float(d.hair.knot)
     ahead = float(s.mortise_width_front) / 2
     # The hair lies behind it, where the mortise is widest.
@@ -69,16 +69,16 @@ def plug(p: Pattern) -> list[View]:
             "from below; front right",
             all_strokes(cut(plan_)),
             (
-                Level((0, -rear), (length, -ahead), -1),
-                Upright((0, -rear), (0, rear), -1),
-                Upright((length, -ahead), (length, ahead), 1),
+                HorizontalDim((0, -rear), (length, -ahead), -1),
+                VerticalDim((0, -rear), (0, rear), -1),
+                VerticalDim((length, -ahead), (length, ahead), 1),
             ),
         ),
         View(
             "from the side, hair side down; the hair passes behind it, left",
             all_strokes(cut(side_)),
             (
-                Upright((0, 0), (0, deep), -1),
+                VerticalDim((0, 0), (0, deep), -1),
                 Angle((length, 0.0), 90.0 - float(s.mortise_undercut_deg), 90.0, deep + 3.0),
             ),
         ),

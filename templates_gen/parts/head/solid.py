@@ -63,18 +63,18 @@ def recipe(p: Pattern) -> Recipe:
         lean=float(d.cheek_lean),
         upper=_cheek(p).moved(0.0, float((d.upper_lean - d.cheek_lean) * d.cheek_top)),
         upper_lean=float(d.upper_lean),
-        length=float(d.stated.face_length),
+        length=float(d.params.face_length),
         stick_half_width=0.92 * (n.under - n.top) / 2,
         bevel=_bevel(p),
-        ridge_half_width=float(d.stated.ridge_width) / 2,
+        ridge_half_width=float(d.params.ridge_width) / 2,
         facet=float(d.facet_fall),
         mortise=_mortise(d),
-        mortise_depth=float(d.stated.mortise_depth),
+        mortise_depth=float(d.params.mortise_depth),
         undercut=outline.mortise_side(p),
         stick=outline.stick(p),
         centre=n.centre,
         under=n.under,
-        top=float(d.stated.height) + 40.0,
+        top=float(d.params.height) + 40.0,
         middle=_middle(p),
         outside=outside(p),
     )
@@ -82,7 +82,7 @@ def recipe(p: Pattern) -> Recipe:
 
 def _mortise(d: HeadDims) -> Path:
     """The mortise's plan carried on along its sides, ahead for the undercut and behind."""
-    s = d.stated
+    s = d.params
     start, long = float(s.mortise_from_rear), float(s.mortise_length)
     slope = float(s.mortise_width_front - s.mortise_width) / long
     # A mortise that narrows fast is carried on only as far as it has a width.
@@ -95,7 +95,7 @@ def _mortise(d: HeadDims) -> Path:
 def _cheek(p: Pattern) -> Path:
     """The right half of the face's plan, carried back past the neck and over the mid-plane."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     rear, front, nose = (float(w) / 2 for w in (s.width, s.face_width_front, s.nose_width))
     at, end = float(s.face_width_front_at), float(s.face_length)
     cx, cy, _ = (float(v) for v in d.nose_curve)
@@ -124,7 +124,7 @@ def _bevel(p: Pattern) -> Path:
 def _middle(p: Pattern) -> Path:
     """The mid-plane's section: the side, open where the mortise is."""
     d = p.derive(HeadDims)
-    s = d.stated
+    s = d.params
     rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
     deep, flat, r = float(s.mortise_depth), float(d.flat), float(d.face_radius)
     tilt = (foot - front) / deep

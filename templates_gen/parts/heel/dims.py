@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.heel.params import Heel, HeelKind
@@ -23,7 +23,7 @@ from templates_gen.shapes.bend import bend_length
 class HeelDims:
     """Derived dimensions of the heel plate."""
 
-    stated: Heel
+    params: Heel
     frog: Frog
     ferrule: FerruleDims
     slide: SlideDims
@@ -35,98 +35,98 @@ class HeelDims:
     @property
     def plated(self) -> bool:
         """Whether there is a plate at all."""
-        return self.stated.kind is not HeelKind.NONE
+        return self.params.kind is not HeelKind.NONE
 
     @cached_property
-    def leg_zone(self) -> Num:
+    def leg_zone(self) -> FloatOrArray:
         """What ferrule and slide leave of the frog's bottom for the plate's leg (mm)."""
-        return self.frog.length_bottom - self.ferrule.stated.length - self.slide.stated.length
+        return self.frog.length_bottom - self.ferrule.params.length - self.slide.params.length
 
     @cached_property
-    def bend_turn_deg(self) -> Num:
+    def bend_turn_deg(self) -> FloatOrArray:
         """Through how much the plate is bent (degrees)."""
-        return 90.0 + self.stated.lean_deg
+        return 90.0 + self.params.lean_deg
 
     @cached_property
-    def bend_inner_radius(self) -> Num:
+    def bend_inner_radius(self) -> FloatOrArray:
         """Inner radius (mm) of the bend; its outer face is the heel's rounding."""
-        return self.stated.bottom_radius - self.stated.plate_thickness
+        return self.params.bottom_radius - self.params.plate_thickness
 
     @cached_property
-    def setback(self) -> Num:
+    def setback(self) -> FloatOrArray:
         """What the rounding takes of each leg (mm)."""
-        return self.stated.bottom_radius * np.tan(np.radians(self.bend_turn_deg) / 2)
+        return self.params.bottom_radius * np.tan(np.radians(self.bend_turn_deg) / 2)
 
     @cached_property
-    def corner(self) -> Num:
+    def corner(self) -> FloatOrArray:
         """x (mm) of the sharp corner the rounding takes away; x = 0 is the rounding's rearmost."""
-        return self.stated.bottom_radius - self.setback
+        return self.params.bottom_radius - self.setback
 
-    def rear_face(self, z: Num) -> Num:
+    def rear_face(self, z: FloatOrArray) -> FloatOrArray:
         """x (mm) of the rear face at a height above the rounding (mm)."""
-        return self.corner + z * np.tan(np.radians(self.stated.lean_deg))
+        return self.corner + z * np.tan(np.radians(self.params.lean_deg))
 
     @property
-    def sheet(self) -> Num:
+    def sheet(self) -> FloatOrArray:
         """What the plate takes of the ebony (mm), 0 where there is none."""
-        return self.stated.plate_thickness if self.plated else 0.0 * self.stated.plate_thickness
+        return self.params.plate_thickness if self.plated else 0.0 * self.params.plate_thickness
 
     @cached_property
-    def bottom_straight(self) -> Num:
+    def bottom_straight(self) -> FloatOrArray:
         """Straight part of the bottom leg (mm)."""
-        return self.stated.leg_length - self.stated.bottom_radius
+        return self.params.leg_length - self.params.bottom_radius
 
     @cached_property
-    def rear_straight(self) -> Num:
+    def rear_straight(self) -> FloatOrArray:
         """Straight part of the rear leg (mm)."""
-        return self.stated.rear_leg - self.setback
+        return self.params.rear_leg - self.setback
 
     @cached_property
-    def bend(self) -> Num:
+    def bend(self) -> FloatOrArray:
         """Sheet taken up by the bend (mm). Source: DIN 6935, see ``shapes.bend``."""
-        return bend_length(self.bend_turn_deg, self.bend_inner_radius, self.stated.plate_thickness)
+        return bend_length(self.bend_turn_deg, self.bend_inner_radius, self.params.plate_thickness)
 
     @cached_property
-    def flat_length(self) -> Num:
+    def flat_length(self) -> FloatOrArray:
         """Length (mm) of the plate laid flat, finished."""
         return self.bottom_straight + self.bend + self.rear_straight
 
     @cached_property
-    def bend_line(self) -> Num:
+    def bend_line(self) -> FloatOrArray:
         """Middle of the bend (mm) from the bottom leg's front edge."""
         return self.bottom_straight + self.bend / 2
 
     @cached_property
-    def bend_ends(self) -> tuple[Num, Num]:
+    def bend_ends(self) -> tuple[FloatOrArray, FloatOrArray]:
         """Where the bend begins and ends (mm) from the bottom leg's front edge."""
         return self.bottom_straight, self.bottom_straight + self.bend
 
     @cached_property
-    def width_front(self) -> Num:
+    def width_front(self) -> FloatOrArray:
         """Frog's width (mm) at the front edge of the bottom leg; its plan tapers evenly."""
         f = self.frog
-        shoulder = f.length_bottom - self.ferrule.stated.length
-        slope = (self.ferrule.stated.outer_width - f.width_heel) / shoulder
-        return f.width_heel + slope * self.stated.leg_length
+        shoulder = f.length_bottom - self.ferrule.params.length
+        slope = (self.ferrule.params.outer_width - f.width_heel) / shoulder
+        return f.width_heel + slope * self.params.leg_length
 
     @cached_property
-    def pin_heights(self) -> tuple[Num, Num]:
+    def pin_heights(self) -> tuple[FloatOrArray, FloatOrArray]:
         """Heights (mm), along the rear leg, of its two pins."""
-        high = self.stated.rear_leg - self.stated.pin_from_edge
-        return (np.minimum(high, self.setback + self.stated.pin_from_edge), high)
+        high = self.params.rear_leg - self.params.pin_from_edge
+        return (np.minimum(high, self.setback + self.params.pin_from_edge), high)
 
     @cached_property
-    def pins_apart(self) -> Num:
+    def pins_apart(self) -> FloatOrArray:
         """From pin to pin (mm), along the rear leg; below zero where there is room for one only."""
-        return self.rear_straight - 2 * self.stated.pin_from_edge
+        return self.rear_straight - 2 * self.params.pin_from_edge
 
     @cached_property
-    def pin_to_mortise(self) -> Num:
+    def pin_to_mortise(self) -> FloatOrArray:
         """Ebony (mm) between a pin's end and the hair mortise's rear wall.
 
         It is driven square to the leaning plate; the upper edge of its end comes nearest.
         """
-        s, lean = self.stated, np.radians(self.stated.lean_deg)
+        s, lean = self.params, np.radians(self.params.lean_deg)
         up = np.maximum(*self.pin_heights) + s.pin_diameter / 2
         deep = s.plate_thickness + s.pin_length
         end = self.corner + up * np.sin(lean) + deep * np.cos(lean)

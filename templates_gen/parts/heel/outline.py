@@ -12,10 +12,10 @@ from templates_gen.shapes.angle_plate import angle_plate
 def flat(p: Pattern) -> list[Path]:
     """The sheet to cut, laid flat with its filing allowance; two pieces where the heel is so."""
     d = p.derive(HeelDims)
-    over = float(d.stated.filing_allowance)
+    over = float(d.params.filing_allowance)
     front, heel = float(d.width_front) / 2 + over, float(d.frog.width_heel) / 2 + over
-    if d.stated.kind is HeelKind.TWO_PIECE:
-        leg, rear = float(d.stated.leg_length), float(d.stated.rear_leg)
+    if d.params.kind is HeelKind.TWO_PIECE:
+        leg, rear = float(d.params.leg_length), float(d.params.rear_leg)
         bottom = polygon([(-over, -front), (leg + over, -heel), (leg + over, heel), (-over, front)])
         apart = leg + 2 * over + 8.0
         return [bottom, rectangle(apart - over, -heel, apart + rear + over, heel)]
@@ -26,7 +26,7 @@ def flat(p: Pattern) -> list[Path]:
 
 def side(p: Pattern) -> Path:
     """The bent plate from the side; x = 0 at the heel plane, z = 0 at the bottom plane."""
-    s = p.derive(HeelDims).stated
+    s = p.derive(HeelDims).params
     return angle_plate(
         float(s.leg_length),
         float(s.rear_leg),

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import Num, Scale, choice, degrees, mm, section
+from templates_gen.parameters import FloatOrArray, Scale, choice, degrees, mm, section
 from templates_gen.parameters.stock import SHEET, WIRE
 
 
@@ -19,7 +19,7 @@ class Heel:
     """The frog's rear end, and the sheet metal that may cover it."""
 
     kind: HeelKind = choice("Heel plate: bent from one piece, of two pieces, or none", HeelKind)
-    plate_thickness: Num = mm(
+    plate_thickness: FloatOrArray = mm(
         "Sheet of the heel plate",
         "t_hp",
         low=0.2,
@@ -28,27 +28,31 @@ class Heel:
         stock=SHEET,
         tol=0.02,
     )
-    leg_length: Num = mm("Bottom leg, from the heel", low=2, high=16, scale=Scale.FROG)
-    rear_leg: Num = mm("Rear leg, up the heel", low=4, high=40, scale=Scale.HEIGHT)
-    bottom_radius: Num = mm(
+    leg_length: FloatOrArray = mm("Bottom leg, from the heel", low=2, high=16, scale=Scale.FROG)
+    rear_leg: FloatOrArray = mm("Rear leg, up the heel", low=4, high=40, scale=Scale.HEIGHT)
+    bottom_radius: FloatOrArray = mm(
         "Rounding of the heel at the bottom", low=0.3, high=10, scale=Scale.CHARACTER
     )
-    top_radius: Num = mm("Rounding of the heel at the top", low=0.2, high=6, scale=Scale.CHARACTER)
-    lean_deg: Num = degrees(
+    top_radius: FloatOrArray = mm(
+        "Rounding of the heel at the top", low=0.2, high=6, scale=Scale.CHARACTER
+    )
+    lean_deg: FloatOrArray = degrees(
         "How far the rear face leans forward", low=0, high=15, scale=Scale.CHARACTER
     )
-    pin_diameter: Num = mm(
+    pin_diameter: FloatOrArray = mm(
         "Pins that hold the plate", low=0.4, high=2.5, scale=Scale.NEVER, stock=WIRE, measured=True
     )
-    pin_length: Num = mm("Pins, into the ebony", low=1, high=12, scale=Scale.NEVER, tol=0.1)
-    pin_from_edge: Num = mm(
+    pin_length: FloatOrArray = mm(
+        "Pins, into the ebony", low=1, high=12, scale=Scale.NEVER, tol=0.1
+    )
+    pin_from_edge: FloatOrArray = mm(
         "Middle of a pin from the rear leg's upper edge",
         low=0.8,
         high=12,
         scale=Scale.NEVER,
         tol=0.1,
     )
-    filing_allowance: Num = mm(
+    filing_allowance: FloatOrArray = mm(
         "Left on each edge of the plate, to be filed off",
         low=0.0,
         high=3,

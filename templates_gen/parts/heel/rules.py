@@ -49,7 +49,7 @@ def meets_slide(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
-    return at_most(d.leg_zone - d.stated.leg_length, 0.3)
+    return at_most(d.leg_zone - d.params.leg_length, 0.3)
 
 
 @rule(
@@ -64,7 +64,7 @@ def overlaps_slide(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
-    return at_most(d.stated.leg_length - d.leg_zone, 1.5)
+    return at_most(d.params.leg_length - d.leg_zone, 1.5)
 
 
 @rule(
@@ -83,7 +83,7 @@ def leg_straight(p: Pattern) -> Bound:
     "heel.rear_straight",
     "the heel's rounding leaves the rear leg a flat",
     basis=PRACTICE,
-    place=at("frog-rear", HeelDims, lambda d: (0.0, d.stated.rear_leg - d.rear_straight / 2)),
+    place=at("frog-rear", HeelDims, lambda d: (0.0, d.params.rear_leg - d.rear_straight / 2)),
     solid=Land(("heel: rear", "heel: rounding", "heel: top")),
 )
 def rear_straight(p: Pattern) -> Bound:
@@ -95,7 +95,7 @@ def rear_straight(p: Pattern) -> Bound:
     "heel.rear_top",
     "the rear leg ends below the heel's upper rounding",
     basis="the plate must lie on a flat; geometry",
-    place=at("frog-rear", HeelDims, lambda d: (0.0, d.stated.rear_leg)),
+    place=at("frog-rear", HeelDims, lambda d: (0.0, d.params.rear_leg)),
     solid=Land(("frog: rear", "frog: plate bed", "frog: heel rounding"), limit=0.0),
 )
 def rear_top(p: Pattern) -> Bound:
@@ -103,7 +103,7 @@ def rear_top(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
     if not d.plated:
         return nothing_asked()
-    return at_least(d.frog.overall_height - d.stated.top_radius, d.stated.rear_leg)
+    return at_least(d.frog.overall_height - d.params.top_radius, d.params.rear_leg)
 
 
 @rule(
@@ -115,7 +115,7 @@ def rear_top(p: Pattern) -> Bound:
 )
 def pin_edge(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    edge = d.stated.pin_from_edge - d.stated.pin_diameter / 2
+    edge = d.params.pin_from_edge - d.params.pin_diameter / 2
     return at_least(edge, 1.5) if d.plated else nothing_asked()
 
 
@@ -128,7 +128,7 @@ def pin_edge(p: Pattern) -> Bound:
 )
 def pins_apart(p: Pattern) -> Bound:
     d = p.derive(HeelDims)
-    wood = d.pins_apart - d.stated.pin_diameter
+    wood = d.pins_apart - d.params.pin_diameter
     return at_least(wood, 0.5) if d.plated else nothing_asked()
 
 
@@ -163,7 +163,7 @@ RULES = (
 
 def faults(p: Pattern) -> Iterator[Fault]:
     """A bend no sheet can make."""
-    s = p.derive(HeelDims).stated
+    s = p.derive(HeelDims).params
     if s.kind is HeelKind.ONE_PIECE and s.bottom_radius < s.plate_thickness:
         yield fault_at(
             p,

@@ -7,10 +7,10 @@ import math
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Dimension,
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -36,15 +36,15 @@ def flat(p: Pattern) -> list[View]:
     right = max(q.box[2] for q in sheets)
     strokes = all_strokes([cut(q) for q in sheets], centre_line((left - 3, 0), (right + 3, 0)))
     first = sheets[0].box
-    heel = float(d.frog.width_heel) / 2 + float(d.stated.filing_allowance)
+    heel = float(d.frog.width_heel) / 2 + float(d.params.filing_allowance)
     dims: tuple[Dimension, ...] = (
-        Upright((left, first[1]), (left, first[3]), -1, suffix=" to cut"),
-        Upright((right, -heel), (right, heel), 1, suffix=" to cut"),
+        VerticalDim((left, first[1]), (left, first[3]), -1, suffix=" to cut"),
+        VerticalDim((right, -heel), (right, heel), 1, suffix=" to cut"),
     )
-    if d.stated.kind is HeelKind.ONE_PIECE:
+    if d.params.kind is HeelKind.ONE_PIECE:
         at, low, high = float(d.bend_line), first[1], first[3]
         start, end = (float(x) for x in d.bend_ends)
-        front = float(d.width_front) / 2 + float(d.stated.filing_allowance)
+        front = float(d.width_front) / 2 + float(d.params.filing_allowance)
 
         def half(x: float) -> float:
             return front + (heel - front) * min(x / at, 1.0)
@@ -55,23 +55,25 @@ def flat(p: Pattern) -> list[View]:
             strokes += (centre_line((at, -heel - 2.0), (at, heel + 2.0)),)
             dims += (Leader((at, heel + 2.0), (at - 10.0, heel + 26.0), "middle of the bend"),)
         dims += (
-            Level((0, high), (start, half(start)), 1, suffix=" straight"),
-            Level((start, half(start)), (end, heel), 2, suffix=f" bend, {d.bend_turn_deg:g}° up"),
-            Level((0, low), (float(d.flat_length), low), -1, suffix=" finished"),
-            Level((left, low), (right, low), -2, suffix=" to cut"),
+            HorizontalDim((0, high), (start, half(start)), 1, suffix=" straight"),
+            HorizontalDim(
+                (start, half(start)), (end, heel), 2, suffix=f" bend, {d.bend_turn_deg:g}° up"
+            ),
+            HorizontalDim((0, low), (float(d.flat_length), low), -1, suffix=" finished"),
+            HorizontalDim((left, low), (right, low), -2, suffix=" to cut"),
         )
     else:
-        over = float(d.stated.filing_allowance)
+        over = float(d.params.filing_allowance)
         for q in sheets:
             a, low, b, high = q.box
             strokes += tuple(scribe(line((x, low), (x, high))) for x in (a + over, b - over))
-            dims += (Level((a, low), (b, low), -1, suffix=" to cut"),)
+            dims += (HorizontalDim((a, low), (b, low), -1, suffix=" to cut"),)
     # The rear leg's finished upper edge lies right, in one piece or in two.
-    edge = right - float(d.stated.filing_allowance)
+    edge = right - float(d.params.filing_allowance)
     for up in d.pin_heights:
-        pin = edge - (float(d.stated.rear_leg) - float(up))
-        strokes += drill((pin, 0.0), float(d.stated.pin_diameter), arm=0.6)
-    title = f"{d.stated.plate_thickness:g} sheet laid flat; slide end left"
+        pin = edge - (float(d.params.rear_leg) - float(up))
+        strokes += drill((pin, 0.0), float(d.params.pin_diameter), arm=0.6)
+    title = f"{d.params.plate_thickness:g} sheet laid flat; slide end left"
     return [View(title, strokes, dims), *_bent(d, p)]
 
 
@@ -79,11 +81,11 @@ def _bent(d: HeelDims, p: Pattern) -> list[View]:
     """The finished plate from the side, to bend or solder against."""
     side = outline.side(p)
     left, bottom, _, top = side.box
-    lean = math.radians(float(d.stated.lean_deg))
-    round_outside = float(d.stated.bottom_radius)
+    lean = math.radians(float(d.params.lean_deg))
+    round_outside = float(d.params.bottom_radius)
     dims = (
-        Level((0, bottom), (float(d.stated.leg_length), bottom), -1),
-        Upright((left, bottom), (left, top), -1),
+        HorizontalDim((0, bottom), (float(d.params.leg_length), bottom), -1),
+        VerticalDim((left, bottom), (left, top), -1),
         Radius((round_outside, round_outside), round_outside, 225.0, reach=-round_outside - 6.0),
     )
     corner, back = (float(d.corner), 0.0), float(d.setback)
@@ -94,7 +96,7 @@ def _bent(d: HeelDims, p: Pattern) -> list[View]:
         hidden(line(corner, (round_outside, 0.0))),
         hidden(line(corner, foot)),
     )
-    made = "bent" if d.stated.kind is HeelKind.ONE_PIECE else "soldered"
+    made = "bent" if d.params.kind is HeelKind.ONE_PIECE else "soldered"
     return [View(f"{made}, from the side", strokes, dims)]
 
 

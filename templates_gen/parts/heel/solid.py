@@ -38,7 +38,7 @@ def recipe(p: Pattern) -> Recipe | None:
     d = p.derive(HeelDims)
     if not d.plated:
         return None
-    s, lean = d.stated, math.radians(float(d.stated.lean_deg))
+    s, lean = d.params, math.radians(float(d.params.lean_deg))
     heights = (float(up) for up in d.pin_heights)
     return Recipe(
         outline.side(p),

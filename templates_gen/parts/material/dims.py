@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.mechanics.materials import Band, materials
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parameters.families import bands
 from templates_gen.parts.material.params import (
     GAUGES,
@@ -36,7 +36,7 @@ TABLE_DENSITY, TABLE_MODULUS = 0.10, 0.22
 class MaterialDims:
     """Figures of the materials stated."""
 
-    stated: Material
+    params: Material
     lapping: Lapping
 
     @classmethod
@@ -46,35 +46,35 @@ class MaterialDims:
     @property
     def measured(self) -> bool:
         """Whether the stick's wood has been weighed and tapped."""
-        return self.stated.stick_wood is StickWood.MEASURED
+        return self.params.stick_wood is StickWood.MEASURED
 
     @property
-    def stick_density(self) -> Num:
+    def stick_density(self) -> FloatOrArray:
         """Density of the stick's wood (kg/m³)."""
         if self.measured:
-            return self.stated.stick_density
-        return materials()[self.stated.stick_wood].density.usual
+            return self.params.stick_density
+        return materials()[self.params.stick_wood].density.usual
 
     @property
-    def modulus(self) -> Num:
+    def modulus(self) -> FloatOrArray:
         """Modulus of elasticity of the stick's wood along the grain (GPa)."""
         if self.measured:
-            return self.stated.stick_modulus
+            return self.params.stick_modulus
         return self.table_modulus.usual
 
     @property
     def table_modulus(self) -> Band:
         """What the table says of the modulus of the wood named (GPa)."""
-        band = materials()[self.stated.stick_wood].modulus
+        band = materials()[self.params.stick_wood].modulus
         assert band is not None, "every wood of a stick has a modulus"
         return band
 
     @property
-    def frog_density(self) -> Num:
+    def frog_density(self) -> FloatOrArray:
         """Density of the frog's wood (kg/m³)."""
-        if self.stated.frog_wood is FrogWood.MEASURED:
-            return self.stated.frog_density
-        return materials()[self.stated.frog_wood].density.usual
+        if self.params.frog_wood is FrogWood.MEASURED:
+            return self.params.frog_density
+        return materials()[self.params.frog_wood].density.usual
 
     @cached_property
     def lapping_material(self) -> str:
@@ -86,7 +86,7 @@ class MaterialDims:
         """What the kind of lapping is usually wound of (mm); None where nothing is wound."""
         return GAUGES.get(self.lapping.kind)
 
-    def lapping_per_mm(self, diameter: Num) -> Num:
+    def lapping_per_mm(self, diameter: FloatOrArray) -> FloatOrArray:
         """What the lapping weighs on each millimetre of a stick so thick (g/mm).
 
         Wire and thread lie turn by turn, a strip covers the stick edge to edge.

@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 from templates_gen.mechanics.materials import Band
-from templates_gen.parameters import Num, Scale, choice, mm, quantity, section
+from templates_gen.parameters import FloatOrArray, Scale, choice, mm, quantity, section
 
 
 class StickWood(StrEnum):
@@ -70,7 +70,7 @@ class Material:
     stick_wood: StickWood = choice(
         "Wood of the stick; measured if its density and modulus are stated", StickWood
     )
-    stick_density: Num = quantity(
+    stick_density: FloatOrArray = quantity(
         "Density of the stick's wood (where it is measured)",
         unit="kg/m³",
         low=600,
@@ -79,7 +79,7 @@ class Material:
         tol=10,
         measured=True,
     )
-    stick_modulus: Num = quantity(
+    stick_modulus: FloatOrArray = quantity(
         "Modulus of elasticity of the stick's wood along the grain (where it is measured)",
         unit="GPa",
         low=8,
@@ -91,7 +91,7 @@ class Material:
     frog_wood: FrogWood = choice(
         "Wood of frog and button; measured if its density is stated", FrogWood
     )
-    frog_density: Num = quantity(
+    frog_density: FloatOrArray = quantity(
         "Density of the frog's wood (where it is measured)",
         unit="kg/m³",
         low=600,
@@ -102,7 +102,7 @@ class Material:
     )
     mounts: Mounts = choice("Metal of ferrule, heel plate, underslide, rings and tip plate", Mounts)
     pearl: Pearl = choice("Facing of the slide, and the eyes", Pearl)
-    pearl_thickness: Num = mm(
+    pearl_thickness: FloatOrArray = mm(
         "Thickness of the slide's facing; the rest of the slide is ebony",
         low=0.2,
         high=3,
@@ -116,7 +116,7 @@ class Lapping:
     """What is wound round the stick, from the leather's front edge on."""
 
     kind: LappingKind = choice("What is wound round the stick", LappingKind)
-    length: Num = mm("Length along the stick", low=10, high=200, scale=Scale.HAND, tol=1.0)
-    gauge: Num = mm(
+    length: FloatOrArray = mm("Length along the stick", low=10, high=200, scale=Scale.HAND, tol=1.0)
+    gauge: FloatOrArray = mm(
         f"Thickness of what is wound: {_GAUGES}", low=0.05, high=1.5, scale=Scale.NEVER, tol=0.01
     )

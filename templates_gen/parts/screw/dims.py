@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 
@@ -16,7 +16,7 @@ TIP_PLAY = 0.1
 class ScrewDims:
     """Derived dimensions of the screw."""
 
-    stated: Screw
+    params: Screw
     stick: StickDims
 
     @classmethod
@@ -24,11 +24,11 @@ class ScrewDims:
         return cls(p[Screw], p.derive(StickDims))
 
     @property
-    def tip_in_bearing(self) -> Num:
+    def tip_in_bearing(self) -> FloatOrArray:
         """How far the screw's plain tip reaches into the front bore (mm)."""
-        return self.stated.length - self.stick.mortise_front
+        return self.params.length - self.stick.mortise_front
 
     @property
-    def tip_diameter(self) -> Num:
+    def tip_diameter(self) -> FloatOrArray:
         """Diameter of the plain tip (mm)."""
-        return self.stick.stated.front_bore - TIP_PLAY
+        return self.stick.params.front_bore - TIP_PLAY

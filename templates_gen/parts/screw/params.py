@@ -1,6 +1,6 @@
 """What the maker states of the screw."""
 
-from templates_gen.parameters import Num, Scale, mm, section
+from templates_gen.parameters import FloatOrArray, Scale, mm, section
 from templates_gen.parameters.stock import THREAD
 
 
@@ -8,7 +8,7 @@ from templates_gen.parameters.stock import THREAD
 class Screw:
     """The screw, told from the butt's shoulder with the button home."""
 
-    diameter: Num = mm(
+    diameter: FloatOrArray = mm(
         "Major diameter",
         "d_sc",
         low=1.8,
@@ -18,10 +18,10 @@ class Screw:
         tol=0.02,
         measured=True,
     )
-    length: Num = mm(
+    length: FloatOrArray = mm(
         "Length outside the button", "L_sx", low=25, high=110, scale=Scale.NEVER, tol=0.2
     )
-    bearing_depth: Num = mm(
+    bearing_depth: FloatOrArray = mm(
         "Depth of the front bore, ahead of the stick mortise",
         "l_b",
         low=3,
@@ -29,9 +29,9 @@ class Screw:
         scale=Scale.NEVER,
         tol=0.2,
     )
-    thread_start: Num = mm(
+    thread_start: FloatOrArray = mm(
         "Where the thread begins", "x_ts", low=5, high=60, scale=Scale.NEVER, tol=0.1
     )
-    thread_end: Num = mm(
+    thread_end: FloatOrArray = mm(
         "Where the thread ends", "x_te", low=10, high=100, scale=Scale.NEVER, tol=0.1
     )

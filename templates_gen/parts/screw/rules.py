@@ -13,20 +13,20 @@ PRACTICE = "common practice, no source"
     "the screw does not bottom in its front bore",
     basis=PRACTICE,
     place=at(
-        "stick-handle", ScrewDims, lambda d: (d.stick.mortise_front + d.stated.bearing_depth, 0.0)
+        "stick-handle", ScrewDims, lambda d: (d.stick.mortise_front + d.params.bearing_depth, 0.0)
     ),
     solid=Along(("screw: end", "stick: front bore floor"), limit=0.5),
 )
 def does_not_bottom(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
-    return at_most(d.stated.length, d.stick.mortise_front + d.stated.bearing_depth - 0.5)
+    return at_most(d.params.length, d.stick.mortise_front + d.params.bearing_depth - 0.5)
 
 
 @rule(
     "screw.tip_in_bearing",
     "the screw's plain tip is guided by the front bore",
     basis=PRACTICE,
-    place=at("stick-handle", ScrewDims, lambda d: (d.stated.length, 0.0)),
+    place=at("stick-handle", ScrewDims, lambda d: (d.params.length, 0.0)),
     solid=Along(("stick: slot front", "screw: end")),
 )
 def tip_in_bearing(p: Pattern) -> Bound:
@@ -37,36 +37,36 @@ def tip_in_bearing(p: Pattern) -> Bound:
     "screw.thread_starts",
     "the thread begins behind the stick mortise",
     basis=PRACTICE,
-    place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_start, 0.0)),
+    place=at("stick-handle", ScrewDims, lambda d: (d.params.thread_start, 0.0)),
     solid=NotMeasured("the screw's solid is smooth from the butt on"),
 )
 def thread_starts(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
-    return at_most(d.stated.thread_start, d.stick.stated.mortise_from_butt)
+    return at_most(d.params.thread_start, d.stick.params.mortise_from_butt)
 
 
 @rule(
     "screw.thread_reaches",
     "the thread serves the whole travel",
     basis=PRACTICE,
-    place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_end, 0.0)),
+    place=at("stick-handle", ScrewDims, lambda d: (d.params.thread_end, 0.0)),
     solid=Along(("stick: slot front", "screw: shaft end"), limit=-1.0),
 )
 def thread_reaches(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
-    return at_least(d.stated.thread_end, d.stick.mortise_front - 1.0)
+    return at_least(d.params.thread_end, d.stick.mortise_front - 1.0)
 
 
 @rule(
     "screw.thread_stops",
     "the thread never enters the smaller front bore",
     basis=PRACTICE,
-    place=at("stick-handle", ScrewDims, lambda d: (d.stated.thread_end, 0.0)),
+    place=at("stick-handle", ScrewDims, lambda d: (d.params.thread_end, 0.0)),
     solid=Along(("screw: shaft end", "stick: slot front"), limit=0.0),
 )
 def thread_stops(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
-    return at_most(d.stated.thread_end, d.stick.mortise_front)
+    return at_most(d.params.thread_end, d.stick.mortise_front)
 
 
 @rule(
@@ -76,13 +76,13 @@ def thread_stops(p: Pattern) -> Bound:
     place=at(
         "stick-handle",
         ScrewDims,
-        lambda d: (d.stick.stated.mortise_from_butt / 2, d.stick.stated.rear_bore / 2),
+        lambda d: (d.stick.params.mortise_from_butt / 2, d.stick.params.rear_bore / 2),
     ),
     solid=gap("screw: thread", "stick: rear bore", times=2.0, limit=0.0),
 )
 def in_rear_bore(p: Pattern) -> Bound:
     d = p.derive(ScrewDims)
-    return at_least(d.stick.stated.rear_bore, d.stated.diameter)
+    return at_least(d.stick.params.rear_bore, d.params.diameter)
 
 
 RULES = (

@@ -27,10 +27,10 @@ def recipe(p: Pattern) -> Recipe:
     """What the screw's solid is built from."""
     d = p.derive(ScrewDims)
     return Recipe(
-        circle((0.0, 0.0), float(d.stated.diameter) / 2),
+        circle((0.0, 0.0), float(d.params.diameter) / 2),
         circle((0.0, 0.0), float(d.tip_diameter) / 2),
-        float(d.stated.thread_end),
-        float(d.stated.length),
+        float(d.params.thread_end),
+        float(d.params.length),
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.slide.params import Slide
 from templates_gen.shapes import dovetail
@@ -18,7 +18,7 @@ from templates_gen.shapes import dovetail
 class SlideDims:
     """Derived dimensions of slide and channel."""
 
-    stated: Slide
+    params: Slide
     ferrule: FerruleDims
 
     @classmethod
@@ -26,10 +26,10 @@ class SlideDims:
         return cls(p[Slide], p.derive(FerruleDims))
 
     @property
-    def width_heel(self) -> Num:
+    def width_heel(self) -> FloatOrArray:
         """Width (mm) at the bottom plane, heel end."""
-        return self.stated.width_front - self.stated.width_taper
+        return self.params.width_front - self.params.width_taper
 
-    def floor(self, face: Num) -> Num:
+    def floor(self, face: FloatOrArray) -> FloatOrArray:
         """Width (mm) at the channel's floor for a width at the bottom plane (mm)."""
-        return dovetail.floor_width(face, self.stated.thickness, self.stated.dovetail_deg)
+        return dovetail.floor_width(face, self.params.thickness, self.params.dovetail_deg)

@@ -12,7 +12,7 @@ from templates_gen.shapes.trapezoid import trapezoid
 def face(p: Pattern) -> Path:
     """The face one sees, at the bottom plane."""
     d = p.derive(SlideDims)
-    return trapezoid(0.0, float(d.stated.length), float(d.stated.width_front), float(d.width_heel))
+    return trapezoid(0.0, float(d.params.length), float(d.params.width_front), float(d.width_heel))
 
 
 def back(p: Pattern) -> Path:
@@ -20,15 +20,15 @@ def back(p: Pattern) -> Path:
     d = p.derive(SlideDims)
     return trapezoid(
         0.0,
-        float(d.stated.length),
-        float(d.floor(d.stated.width_front)),
+        float(d.params.length),
+        float(d.floor(d.params.width_front)),
         float(d.floor(d.width_heel)),
     )
 
 
 def section_front(p: Pattern) -> Path:
     """The section at the ferrule end, face down."""
-    return _section(p, float(p.derive(SlideDims).stated.width_front))
+    return _section(p, float(p.derive(SlideDims).params.width_front))
 
 
 def section_heel(p: Pattern) -> Path:
@@ -39,17 +39,17 @@ def section_heel(p: Pattern) -> Path:
 def section_middle(p: Pattern) -> Path:
     """The section halfway along, face down."""
     d = p.derive(SlideDims)
-    return _section(p, float(d.stated.width_front + d.width_heel) / 2)
+    return _section(p, float(d.params.width_front + d.width_heel) / 2)
 
 
 def half_up(p: Pattern) -> Path:
     """The plan halfway between the face and the channel's floor."""
     d = p.derive(SlideDims)
-    s = d.stated
+    s = d.params
     front, heel = (float(w + d.floor(w)) / 2 for w in (s.width_front, d.width_heel))
     return trapezoid(0.0, float(s.length), front, heel)
 
 
 def _section(p: Pattern, width: float) -> Path:
-    s = p.derive(SlideDims).stated
+    s = p.derive(SlideDims).params
     return dovetail.section(width, float(s.thickness), float(s.dovetail_deg))

@@ -1,16 +1,16 @@
 """What the maker states of the slide."""
 
-from templates_gen.parameters import Num, Scale, degrees, mm, section
+from templates_gen.parameters import FloatOrArray, Scale, degrees, mm, section
 
 
 @section("slide", "Slide")
 class Slide:
     """The dovetailed strip under the frog, and the channel it runs in."""
 
-    length: Num = mm(
+    length: FloatOrArray = mm(
         "Length, from the ferrule to the heel plate", "L_s", low=12, high=60, scale=Scale.FROG
     )
-    width_front: Num = mm(
+    width_front: FloatOrArray = mm(
         "Width at the bottom plane, ferrule end",
         "w_s",
         low=4,
@@ -18,10 +18,10 @@ class Slide:
         scale=Scale.HAIR_WIDTH,
         tol=0.03,
     )
-    width_taper: Num = mm(
+    width_taper: FloatOrArray = mm(
         "How much narrower it is at the heel", low=0.0, high=1.5, scale=Scale.NEVER, tol=0.02
     )
-    thickness: Num = mm(
+    thickness: FloatOrArray = mm(
         "Thickness, which is the channel's depth",
         "t_s",
         low=0.8,
@@ -29,10 +29,10 @@ class Slide:
         scale=Scale.NEVER,
         tol=0.03,
     )
-    dovetail_deg: Num = degrees(
+    dovetail_deg: FloatOrArray = degrees(
         "Dovetail's flank from the upright", "β", low=5, high=30, scale=Scale.NEVER
     )
-    channel_fit: Num = mm(
+    channel_fit: FloatOrArray = mm(
         "How much wider the channel is than the slide",
         low=-0.1,
         high=0.3,

@@ -14,12 +14,12 @@ PRACTICE = "common practice, no source"
     "slide.passes_step",
     "the slide passes under the step of the tongue",
     basis=PRACTICE,
-    place=at("slide-dovetail", SlideDims, lambda d: (0.0, d.stated.thickness)),
+    place=at("slide-dovetail", SlideDims, lambda d: (0.0, d.params.thickness)),
     solid=Along(("slide: top", "frog: tongue step"), limit=0.1, axis="z"),
 )
 def passes_step(p: Pattern) -> Bound:
     d = p.derive(SlideDims)
-    return at_least(d.ferrule.rebate_step, d.stated.thickness + 0.1)
+    return at_least(d.ferrule.rebate_step, d.params.thickness + 0.1)
 
 
 @rule(
@@ -30,12 +30,12 @@ def passes_step(p: Pattern) -> Bound:
     place=at(
         "slide-outline",
         SlideDims,
-        lambda d: (d.stated.length / 2, (d.stated.width_front + d.width_heel) / 4),
+        lambda d: (d.params.length / 2, (d.params.width_front + d.width_heel) / 4),
     ),
     solid=NotMeasured("the difference of two widths that are stated, not a wall"),
 )
 def fits_channel(p: Pattern) -> Bound:
-    return at_most(np.abs(p.derive(SlideDims).stated.channel_fit), 0.05)
+    return at_most(np.abs(p.derive(SlideDims).params.channel_fit), 0.05)
 
 
 @rule(
@@ -43,11 +43,11 @@ def fits_channel(p: Pattern) -> Bound:
     "the slide's taper is near 0.30, so that it wedges at the very end",
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at("slide-outline", SlideDims, lambda d: (d.stated.length, d.width_heel / 2)),
+    place=at("slide-outline", SlideDims, lambda d: (d.params.length, d.width_heel / 2)),
     solid=NotMeasured("a taper, not a wall"),
 )
 def taper(p: Pattern) -> Bound:
-    return at_most(np.abs(p.derive(SlideDims).stated.width_taper - 0.30), 0.05)
+    return at_most(np.abs(p.derive(SlideDims).params.width_taper - 0.30), 0.05)
 
 
 RULES = (passes_step, fits_channel, taper)

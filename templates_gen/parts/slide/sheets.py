@@ -5,8 +5,8 @@ from __future__ import annotations
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
     Angle,
-    Level,
-    Upright,
+    HorizontalDim,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -21,15 +21,17 @@ from templates_gen.parts.slide.dims import SlideDims
 def plan(p: Pattern) -> list[View]:
     d = p.derive(SlideDims)
     face, back = outline.face(p), outline.back(p)
-    length = float(d.stated.length)
-    front, heel = float(d.stated.width_front) / 2, float(d.width_heel) / 2
+    length = float(d.params.length)
+    front, heel = float(d.params.width_front) / 2, float(d.width_heel) / 2
     strokes = all_strokes(cut(face), hidden(back), centre_line((-3, 0), (length + 3, 0)))
     dims = (
-        Level((0, -front), (length, -heel), -1),
-        Upright((0, -front), (0, front), -1),
-        Upright((length, -heel), (length, heel), 1),
-        Upright(*_across(back.box[0], float(d.floor(d.stated.width_front))), -2, suffix=" floor"),
-        Upright(*_across(length, float(d.floor(d.width_heel))), 2, suffix=" floor"),
+        HorizontalDim((0, -front), (length, -heel), -1),
+        VerticalDim((0, -front), (0, front), -1),
+        VerticalDim((length, -heel), (length, heel), 1),
+        VerticalDim(
+            *_across(back.box[0], float(d.floor(d.params.width_front))), -2, suffix=" floor"
+        ),
+        VerticalDim(*_across(length, float(d.floor(d.width_heel))), 2, suffix=" floor"),
     )
     return [View("the face one sees; ferrule end left; the floor's edges dashed", strokes, dims)]
 
@@ -39,7 +41,7 @@ def _across(x: float, width: float) -> tuple[tuple[float, float], tuple[float, f
 
 
 def section(p: Pattern) -> list[View]:
-    s, views = p.derive(SlideDims).stated, []
+    s, views = p.derive(SlideDims).params, []
     for title, path in (
         ("section at the ferrule end", outline.section_front(p)),
         ("section at the heel end", outline.section_heel(p)),
@@ -48,9 +50,9 @@ def section(p: Pattern) -> list[View]:
         face = max(v[0] for v in path.vertices if v[1] == bottom)
         strokes = all_strokes(cut(path), centre_line((0, bottom - 3), (0, top + 3)))
         dims = (
-            Level((-face, bottom), (face, bottom), -1, suffix=" face"),
-            Level((left, top), (right, top), 1, suffix=" floor"),
-            Upright((right, bottom), (right, top), 1),
+            HorizontalDim((-face, bottom), (face, bottom), -1, suffix=" face"),
+            HorizontalDim((left, top), (right, top), 1, suffix=" floor"),
+            VerticalDim((right, bottom), (right, top), 1),
             Angle((-face, bottom), 90.0, 90.0 + float(s.dovetail_deg), 5.0),
         )
         views.append(View(title, strokes, dims))

@@ -28,7 +28,7 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the slide's solid is built from."""
-    s = p.derive(SlideDims).stated
+    s = p.derive(SlideDims).params
     return Recipe(
         outline.section_front(p),
         outline.section_heel(p),

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.ferrule.params import Ferrule
 from templates_gen.parts.frog.params import Frog
@@ -54,7 +54,7 @@ HANDLE_DONE = ("+0.4", "+0.2", "finished")
 class StickDims:
     """Derived dimensions of the stick."""
 
-    stated: Stick
+    params: Stick
     eyelet: Eyelet
     frog: Frog
     head: Head
@@ -66,77 +66,77 @@ class StickDims:
         return cls(p[Stick], p[Eyelet], p[Frog], p[Head], p[Ferrule], p[Hair])
 
     @property
-    def taper(self) -> Num:
+    def taper(self) -> FloatOrArray:
         """Change of the handle across flats per millimetre; less than 0 where it thins forward."""
-        s = self.stated
+        s = self.params
         return (s.across_flats_handle_end - s.across_flats_butt) / s.handle_length
 
-    def across_flats(self, x: Num) -> Num:
+    def across_flats(self, x: FloatOrArray) -> FloatOrArray:
         """Handle across flats (mm) at a place from the butt's shoulder (mm): it tapers evenly."""
-        return self.stated.across_flats_butt + self.taper * x
+        return self.params.across_flats_butt + self.taper * x
 
     @property
-    def mortise_front(self) -> Num:
+    def mortise_front(self) -> FloatOrArray:
         """Front end of the stick mortise (mm)."""
-        return self.stated.mortise_from_butt + self.stated.mortise_length
+        return self.params.mortise_from_butt + self.params.mortise_length
 
     @property
-    def over_mortise(self) -> tuple[Num, Num]:
+    def over_mortise(self) -> tuple[FloatOrArray, FloatOrArray]:
         """The handle's least and greatest across flats (mm) over the mortise, at its ends."""
-        rear = self.across_flats(self.stated.mortise_from_butt)
+        rear = self.across_flats(self.params.mortise_from_butt)
         front = self.across_flats(self.mortise_front)
         return np.minimum(rear, front), np.maximum(rear, front)
 
     @property
-    def eyelet_rear(self) -> Num:
+    def eyelet_rear(self) -> FloatOrArray:
         """Rearmost place of the eyelet's axis (mm)."""
-        return self.stated.mortise_from_butt + self.eyelet.length / 2
+        return self.params.mortise_from_butt + self.eyelet.length / 2
 
     @property
-    def eyelet_front(self) -> Num:
+    def eyelet_front(self) -> FloatOrArray:
         """Foremost place of the eyelet's axis (mm)."""
         return self.mortise_front - self.eyelet.length / 2
 
     @property
-    def frog_front(self) -> Num:
+    def frog_front(self) -> FloatOrArray:
         """Foremost place of the thumb projection's tip over the frog's travel (mm)."""
         return self.eyelet_front - self.eyelet.from_heel + self.frog.length_top
 
     @property
-    def frog_rear(self) -> Num:
+    def frog_rear(self) -> FloatOrArray:
         """Rearmost place of the frog's heel over its travel (mm)."""
         return self.eyelet_rear - self.eyelet.from_heel
 
     @property
-    def least_across_flats(self) -> Num:
+    def least_across_flats(self) -> FloatOrArray:
         """Smallest across flats (mm) the frog ever lies on, at its foremost place."""
         return self.across_flats(self.frog_front)
 
     @property
-    def least_facet(self) -> Num:
+    def least_facet(self) -> FloatOrArray:
         """Smallest facet (mm) the frog ever lies on."""
         return octagon.facet(self.least_across_flats)
 
     # --- ahead of the handle ---------------------------------------------------------------------
 
     @property
-    def face_rear(self) -> Num:
+    def face_rear(self) -> FloatOrArray:
         """Place of the face's rear edge (mm): the graduation ends there."""
-        return self.stated.length - self.head.face_length
+        return self.params.length - self.head.face_length
 
-    def diameter(self, x: Num) -> Num:
+    def diameter(self, x: FloatOrArray) -> FloatOrArray:
         """Across flats of the handle, or diameter ahead of it (mm), at a place (mm)."""
-        return _thickness(self.stated, x, *self._marks)
+        return _thickness(self.params, x, *self._marks)
 
     @property
-    def blend_end(self) -> Num:
+    def blend_end(self) -> FloatOrArray:
         """Where the handle's octagon has run out (mm); at the latest where the solid ends."""
-        s = self.stated
+        s = self.params
         return np.minimum(s.handle_length + s.blend_length, self.face_rear - WITH_HEAD)
 
-    def roundness(self, x: Num) -> Num:
+    def roundness(self, x: FloatOrArray) -> FloatOrArray:
         """How far it has run out at a place (mm): 0 at the handle's end, 1 at the blend's."""
-        start = self.stated.handle_length
+        start = self.params.handle_length
         return np.clip((x - start) / (self.blend_end - start), 0.0, 1.0)
 
     @property
@@ -145,23 +145,23 @@ class StickDims:
 
         Common practice, no source; at which thickness it is bent, the maker states.
         """
-        bent = float(self.stated.bent_oversize)
+        bent = float(self.params.bent_oversize)
         found = {"sawn": max(SAWN, bent), "bent": bent, **PLANED}
         return dict(sorted(found.items(), key=lambda stage: -stage[1]))
 
-    def at_stage(self, stage: str, x: Num) -> Num:
+    def at_stage(self, stage: str, x: FloatOrArray) -> FloatOrArray:
         """Thickness (mm) at a place at a stage of planing.
 
         The handle, its front end included, is final while the stick ahead still has its tenths.
         """
         over = self.stages[stage]
         on_handle = 0.0 if stage in HANDLE_DONE else over
-        left = np.where(np.less_equal(x, self.stated.handle_length), on_handle, over)
+        left = np.where(np.less_equal(x, self.params.handle_length), on_handle, over)
         return self.diameter(x) + left
 
-    def girth(self, x: Num) -> Num:
+    def girth(self, x: FloatOrArray) -> FloatOrArray:
         """Length (mm) once round the stick at a place: eight facets on the handle."""
-        s = self.stated
+        s = self.params
         wide = self.diameter(x)
         octagonal = 8 * octagon.FACET * wide
         round_ = math.pi * wide
@@ -170,13 +170,13 @@ class StickDims:
             SectionKind.OCTAGON: octagonal,
             SectionKind.D_SECTION: (octagonal + round_) / 2,
         }[s.section]
-        once: Num = np.where(np.less(x, s.handle_length), octagonal, ahead)
+        once: FloatOrArray = np.where(np.less(x, s.handle_length), octagonal, ahead)
         return once
 
     @property
-    def _marks(self) -> tuple[Num, Num, Num, Num, Num]:
+    def _marks(self) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray, FloatOrArray, FloatOrArray]:
         """What the thickness hangs on: two places and three diameters (mm)."""
-        s = self.stated
+        s = self.params
         return (
             s.handle_length,
             self.face_rear,
@@ -188,12 +188,12 @@ class StickDims:
     # --- the camber ------------------------------------------------------------------------------
 
     @property
-    def run(self) -> Num:
+    def run(self) -> FloatOrArray:
         """Length (mm) along the stick over which it is cambered: ferrule in play to face's rear."""
         return self.face_rear - self.frog.front_at_play
 
     @property
-    def chord(self) -> Num:
+    def chord(self) -> FloatOrArray:
         """The same straight across, when the stick is bent: the straight edge's length (mm).
 
         The underside keeps its length: hot wood is compressed on the inner side of a bend far
@@ -204,7 +204,7 @@ class StickDims:
     @cached_property
     def camber(self) -> Camber:
         """The underside's camber, as the wood is bent, without hair."""
-        s = self.stated
+        s = self.params
         if s.camber is CamberKind.UNIFORM:
             # The bend does not ask how thick the stick is: one row serves every bow.
             return Camber.along(self.run, s.camber_depth, np.ones(STATIONS + 1))
@@ -220,7 +220,7 @@ class StickDims:
     @cached_property
     def pulled(self) -> PulledStraight:
         """The camber by the tension law, and the pull that makes it straight."""
-        s, frog, head = self.stated, self.frog, self.head
+        s, frog, head = self.params, self.frog, self.head
         return PulledStraight(
             self.run,
             s.camber_depth,
@@ -231,7 +231,7 @@ class StickDims:
         )
 
     @cached_property
-    def bent_to(self) -> Num:
+    def bent_to(self) -> FloatOrArray:
         """Least radius (mm) of the middle line on the form, by circles through three places.
 
         The places are about 12 mm apart, so a change of taper counts as the wood feels it. The
@@ -239,8 +239,8 @@ class StickDims:
         """
         middle = self.camber.depths - self._thick(EVENLY)[1] / 2
         sag = middle[..., : -2 * APART] + middle[..., 2 * APART :] - 2 * middle[..., APART:-APART]
-        bend = self.stated.over_bend * np.abs(sag).max(axis=-1)
-        radius: Num = (self.chord * APART / STATIONS) ** 2 / bend
+        bend = self.params.over_bend * np.abs(sag).max(axis=-1)
+        radius: FloatOrArray = (self.chord * APART / STATIONS) ** 2 / bend
         return radius
 
     def _thick(
@@ -250,20 +250,28 @@ class StickDims:
         start, run = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.run))
         places = start + run * shares
         marks = (np.asarray(m)[..., None] for m in self._marks)
-        return places, np.asarray(_thickness(self.stated, places, *marks))
+        return places, np.asarray(_thickness(self.params, places, *marks))
 
     def _across(
         self, shares: NDArray[np.float64]
     ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         """Thickness (mm) and second moment (mm⁴) at shares of the way from ferrule to head."""
-        s = self.stated
+        s = self.params
         long, blend = (np.asarray(v)[..., None] for v in (s.handle_length, s.blend_length))
         places, thick = self._thick(shares)
         run_out = np.clip((places - long) / blend, 0.0, 1.0)
         return thick, np.asarray(wood(s.section, thick, run_out).inertia)
 
 
-def _thickness(s: Stick, x: Num, handle: Num, face: Num, butt: Num, end: Num, head: Num) -> Num:
+def _thickness(
+    s: Stick,
+    x: FloatOrArray,
+    handle: FloatOrArray,
+    face: FloatOrArray,
+    butt: FloatOrArray,
+    end: FloatOrArray,
+    head: FloatOrArray,
+) -> FloatOrArray:
     """Thickness (mm) at x: the handle tapers evenly, ahead of it the chosen law holds."""
     beyond = np.clip(x, handle, face)
     # A file that asks for stations and states none is refused when it is read.
@@ -272,5 +280,5 @@ def _thickness(s: Stick, x: Num, handle: Num, face: Num, butt: Num, end: Num, he
     else:
         law = graduation.linear if s.graduation is GraduationKind.LINEAR else graduation.published
         ahead = law(beyond, face, handle, end, head)
-    thick: Num = np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)
+    thick: FloatOrArray = np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)
     return thick

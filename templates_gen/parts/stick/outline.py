@@ -18,7 +18,7 @@ def section(p: Pattern, x: float) -> Path:
 def ahead(p: Pattern, x: float) -> Path:
     """The stick across ahead of its handle, at x (mm from the butt's shoulder)."""
     d = p.derive(StickDims)
-    return between(d.stated.section, float(d.diameter(x)), float(d.roundness(x)))
+    return between(d.params.section, float(d.diameter(x)), float(d.roundness(x)))
 
 
 def eight(p: Pattern, x: float) -> Path:
@@ -33,21 +33,21 @@ def disc(p: Pattern, x: float) -> Path:
 
 
 def _flats(d: StickDims, x: float) -> float:
-    return float(d.across_flats(x) if x <= d.stated.handle_length else d.diameter(x))
+    return float(d.across_flats(x) if x <= d.params.handle_length else d.diameter(x))
 
 
 def slot(p: Pattern, x: float) -> Path:
     """The stick mortise across at x: from below the facet up to its roof."""
     d = p.derive(StickDims)
-    half, facet = float(d.stated.mortise_width) / 2, -float(d.across_flats(x)) / 2
-    return rectangle(-half, facet - 1.0, half, facet + float(d.stated.mortise_depth))
+    half, facet = float(d.params.mortise_width) / 2, -float(d.across_flats(x)) / 2
+    return rectangle(-half, facet - 1.0, half, facet + float(d.params.mortise_depth))
 
 
 def slotted(p: Pattern, x: float) -> Path:
     """The handle across at x, where the mortise is; its mouth may be wider than the facet."""
     d = p.derive(StickDims)
-    half, facet = float(d.stated.mortise_width) / 2, -float(d.across_flats(x)) / 2
-    roof = facet + float(d.stated.mortise_depth)
+    half, facet = float(d.params.mortise_width) / 2, -float(d.across_flats(x)) / 2
+    roof = facet + float(d.params.mortise_depth)
     corners = [v[:2] for v in section(p, x).vertices]
     side = max(q[0] for q in corners if abs(q[1] - facet) < SAME_POINT)
     # Beyond the facet the cheeks come out on the diagonals, which rise at 45°.

@@ -1,6 +1,16 @@
 """What the maker states of the stick."""
 
-from templates_gen.parameters import Mark, Num, Points, Scale, choice, mm, points, ratio, section
+from templates_gen.parameters import (
+    FloatOrArray,
+    Mark,
+    Points,
+    Scale,
+    choice,
+    mm,
+    points,
+    ratio,
+    section,
+)
 from templates_gen.parameters.stock import DRILL
 from templates_gen.shapes.camber import CamberKind
 from templates_gen.shapes.graduation import GraduationKind
@@ -11,7 +21,7 @@ from templates_gen.shapes.stick_section import SectionKind
 class Stick:
     """The stick; the frog runs on its handle."""
 
-    length: Num = mm(
+    length: FloatOrArray = mm(
         "From the nose of the head to the butt's shoulder, along the stick before it is bent",
         "L_st",
         low=450,
@@ -19,7 +29,7 @@ class Stick:
         scale=Scale.LENGTH,
         tol=0.5,
     )
-    across_flats_butt: Num = mm(
+    across_flats_butt: FloatOrArray = mm(
         "Handle across flats at the butt",
         "a_b",
         low=5,
@@ -28,7 +38,7 @@ class Stick:
         tol=0.03,
         measured=True,
     )
-    across_flats_handle_end: Num = mm(
+    across_flats_handle_end: FloatOrArray = mm(
         "Handle across flats at its front end",
         "a_he",
         low=5,
@@ -37,7 +47,7 @@ class Stick:
         tol=0.03,
         measured=True,
     )
-    bottom_facet: Num = mm(
+    bottom_facet: FloatOrArray = mm(
         "Width of the handle's lower facet under the frog, as planed",
         low=1,
         high=10,
@@ -45,10 +55,10 @@ class Stick:
         tol=0.03,
         measured=True,
     )
-    handle_length: Num = mm(
+    handle_length: FloatOrArray = mm(
         "Length of the octagonal handle", "L_hd", low=60, high=200, scale=Scale.HAND, tol=1.0
     )
-    mortise_from_butt: Num = mm(
+    mortise_from_butt: FloatOrArray = mm(
         "Rear end of the stick mortise, from the butt's shoulder",
         "x_m",
         low=8,
@@ -56,26 +66,26 @@ class Stick:
         scale=Scale.STICK,
         tol=0.2,
     )
-    mortise_length: Num = mm(
+    mortise_length: FloatOrArray = mm(
         "Length of the stick mortise", "l_m", low=8, high=50, scale=Scale.STICK, tol=0.1
     )
-    mortise_width: Num = mm(
+    mortise_width: FloatOrArray = mm(
         "Width of the stick mortise", "w_m", low=2, high=12, scale=Scale.NEVER, tol=0.03
     )
-    mortise_depth: Num = mm(
+    mortise_depth: FloatOrArray = mm(
         "Depth of the stick mortise from the bottom facet",
         "d_m",
         low=3,
         high=16,
         scale=Scale.STICK,
     )
-    nipple_diameter: Num = mm(
+    nipple_diameter: FloatOrArray = mm(
         "Diameter of the nipple at the butt", "d_n", low=3, high=12, scale=Scale.NEVER
     )
-    nipple_length: Num = mm(
+    nipple_length: FloatOrArray = mm(
         "Length of the nipple", "l_n", low=0.5, high=6, scale=Scale.STICK, tol=0.1
     )
-    rear_bore: Num = mm(
+    rear_bore: FloatOrArray = mm(
         "Rear bore of the screw hole, from the butt to the mortise",
         "d_rb",
         low=1.5,
@@ -84,7 +94,7 @@ class Stick:
         stock=DRILL,
         after="screw.diameter",
     )
-    front_bore: Num = mm(
+    front_bore: FloatOrArray = mm(
         "Front bore, bearing of the screw's plain tip",
         "d_fb",
         low=1,
@@ -93,7 +103,7 @@ class Stick:
         stock=DRILL,
         after="screw.diameter",
     )
-    diameter_head: Num = mm(
+    diameter_head: FloatOrArray = mm(
         "Diameter just behind the head",
         "a_h",
         low=3,
@@ -102,7 +112,7 @@ class Stick:
         tol=0.03,
         measured=True,
     )
-    camber_depth: Num = mm(
+    camber_depth: FloatOrArray = mm(
         "Depth of the camber without hair, below a straight edge from ferrule to head",
         "cam",
         low=4,
@@ -114,7 +124,7 @@ class Stick:
         "What it is across ahead of the handle: round, octagonal, or a D with lower facets kept",
         SectionKind,
     )
-    blend_length: Num = mm(
+    blend_length: FloatOrArray = mm(
         "Length over which the handle's octagon runs out; by hand: no template shows it",
         low=5,
         high=200,
@@ -152,13 +162,13 @@ class Stick:
             Mark(y="stick.camber_depth"),
         ),
     )
-    over_bend: Num = ratio(
+    over_bend: FloatOrArray = ratio(
         "Depth of the bending form to that of the camber: the stick springs back",
         low=1.0,
         high=1.5,
         scale=Scale.NEVER,
     )
-    bent_oversize: Num = mm(
+    bent_oversize: FloatOrArray = mm(
         "How much thicker than finished the stick is when it is bent",
         low=0.0,
         high=5,

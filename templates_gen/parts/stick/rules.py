@@ -29,14 +29,14 @@ STATED_APART = 0.15
     place=at(
         "stick-handle",
         StickDims,
-        lambda d: (d.mortise_front, -d.across_flats(d.mortise_front) / 2 + d.stated.mortise_depth),
+        lambda d: (d.mortise_front, -d.across_flats(d.mortise_front) / 2 + d.params.mortise_depth),
     ),
     solid=gap("stick: slot roof", "stick: top facet"),
 )
 def mortise_roof(p: Pattern) -> Bound:
     d = p.derive(StickDims)
     a = d.over_mortise[0]
-    return at_least(a - d.stated.mortise_depth, 0.22 * a)
+    return at_least(a - d.params.mortise_depth, 0.22 * a)
 
 
 @rule(
@@ -47,8 +47,8 @@ def mortise_roof(p: Pattern) -> Bound:
         "stick-mortise-card",
         StickDims,
         lambda d: (
-            d.stated.mortise_from_butt + d.stated.mortise_length / 2,
-            d.stated.mortise_width / 2,
+            d.params.mortise_from_butt + d.params.mortise_length / 2,
+            d.params.mortise_width / 2,
         ),
     ),
     solid=gap("stick: slot sides", "stick: side facets"),
@@ -56,7 +56,7 @@ def mortise_roof(p: Pattern) -> Bound:
 def mortise_cheeks(p: Pattern) -> Bound:
     d = p.derive(StickDims)
     a = d.over_mortise[0]
-    return at_least((a - d.stated.mortise_width) / 2, 0.25 * a)
+    return at_least((a - d.params.mortise_width) / 2, 0.25 * a)
 
 
 @rule(
@@ -65,14 +65,14 @@ def mortise_cheeks(p: Pattern) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=at(
-        "stick-mortise-card", StickDims, lambda d: (d.mortise_front, d.stated.mortise_width / 2)
+        "stick-mortise-card", StickDims, lambda d: (d.mortise_front, d.params.mortise_width / 2)
     ),
     solid=Extent(("stick: slot roof",), axis="y"),
 )
 def mortise_mouth(p: Pattern) -> Bound:
     d = p.derive(StickDims)
     a = d.across_flats(d.mortise_front)
-    return at_most(d.stated.mortise_width, octagon.facet(a) + 0.06 * a)
+    return at_most(d.params.mortise_width, octagon.facet(a) + 0.06 * a)
 
 
 @rule(
@@ -80,11 +80,11 @@ def mortise_mouth(p: Pattern) -> Bound:
     "the lower facet is not planed much wider than an eighth of the octagon",
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at("stick-butt", StickDims, lambda d: (0.0, -d.stated.across_flats_butt / 2)),
+    place=at("stick-butt", StickDims, lambda d: (0.0, -d.params.across_flats_butt / 2)),
     solid=NotMeasured("the facet is measured on the wood; the solid's octagon is regular"),
 )
 def facet_planed(p: Pattern) -> Bound:
-    s = p.derive(StickDims).stated
+    s = p.derive(StickDims).params
     return at_most(s.bottom_facet, 1.1 * octagon.facet(s.across_flats_butt))
 
 
@@ -92,11 +92,11 @@ def facet_planed(p: Pattern) -> Bound:
     "stick.wood_behind_mortise",
     "wood between the mortise and the butt",
     basis=PRACTICE,
-    place=at("stick-handle", StickDims, lambda d: (d.stated.mortise_from_butt / 2, 0.0)),
+    place=at("stick-handle", StickDims, lambda d: (d.params.mortise_from_butt / 2, 0.0)),
     solid=Along(("stick: butt", "stick: slot rear")),
 )
 def wood_behind_mortise(p: Pattern) -> Bound:
-    s = p.derive(StickDims).stated
+    s = p.derive(StickDims).params
     return at_least(s.mortise_from_butt, 2 * s.across_flats_butt)
 
 
@@ -107,12 +107,12 @@ def wood_behind_mortise(p: Pattern) -> Bound:
     place=at(
         "stick-butt",
         StickDims,
-        lambda d: ((d.stated.nipple_diameter + d.stated.rear_bore) / 4, 0.0),
+        lambda d: ((d.params.nipple_diameter + d.params.rear_bore) / 4, 0.0),
     ),
     solid=gap("stick: rear bore", "stick: nipple"),
 )
 def nipple_wall(p: Pattern) -> Bound:
-    s = p.derive(StickDims).stated
+    s = p.derive(StickDims).params
     return at_least((s.nipple_diameter - s.rear_bore) / 2, 0.85)
 
 
@@ -123,12 +123,12 @@ def nipple_wall(p: Pattern) -> Bound:
     place=at(
         "stick-butt",
         StickDims,
-        lambda d: ((d.stated.across_flats_butt + d.stated.nipple_diameter) / 4, 0.0),
+        lambda d: ((d.params.across_flats_butt + d.params.nipple_diameter) / 4, 0.0),
     ),
     solid=Land(("stick: butt", "stick: nipple", "stick: flats")),
 )
 def nipple_shoulder(p: Pattern) -> Bound:
-    s = p.derive(StickDims).stated
+    s = p.derive(StickDims).params
     return at_least((s.across_flats_butt - s.nipple_diameter) / 2, 1.0)
 
 
@@ -139,7 +139,7 @@ def nipple_shoulder(p: Pattern) -> Bound:
     solid=NotMeasured("thicknesses at three places, not a wall"),
 )
 def never_thickens(p: Pattern) -> Bound:
-    s = p.derive(StickDims).stated
+    s = p.derive(StickDims).params
     falls = np.minimum(
         s.across_flats_butt - s.across_flats_handle_end, s.across_flats_handle_end - s.diameter_head
     )
@@ -157,7 +157,7 @@ def never_thickens(p: Pattern) -> Bound:
 )
 def camber_even(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    return at_most(d.camber.unevenness, 0.4 if d.stated.camber is CamberKind.TENSION else 0.1)
+    return at_most(d.camber.unevenness, 0.4 if d.params.camber is CamberKind.TENSION else 0.1)
 
 
 @rule(
@@ -168,7 +168,7 @@ def camber_even(p: Pattern) -> Bound:
 )
 def bend_radius(p: Pattern) -> Bound:
     d = p.derive(StickDims)
-    thickest = d.stated.across_flats_handle_end + d.stated.bent_oversize
+    thickest = d.params.across_flats_handle_end + d.params.bent_oversize
     return at_least(d.bent_to, 33 * thickest)
 
 
@@ -188,7 +188,7 @@ RULES = (
 
 def faults(p: Pattern) -> Iterator[Fault]:
     """Measured tables that a stick cannot have, or that are asked for and missing."""
-    s = p.derive(StickDims).stated
+    s = p.derive(StickDims).params
     if s.graduation is GraduationKind.STATIONS:
         if s.stations:
             yield from _station_faults(p)
@@ -207,7 +207,7 @@ def faults(p: Pattern) -> Iterator[Fault]:
 
 def _station_faults(p: Pattern) -> Iterator[Fault]:
     d = p.derive(StickDims)
-    s = d.stated
+    s = d.params
     if (at := hump(s.stations)) is not None:
         problem = f"the stick thickens toward the head at {at:g} mm"
         yield fault_at(p, "stick.stations", problem, "measure there again, or plane it first")
@@ -223,7 +223,7 @@ def _station_faults(p: Pattern) -> Iterator[Fault]:
 
 def _camber_faults(p: Pattern) -> Iterator[Fault]:
     d = p.derive(StickDims)
-    s = d.stated
+    s = d.params
     if (at := wrong_way(s.camber_points, float(d.chord))) is not None:
         problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
         yield fault_at(p, "stick.camber_points", problem, "measure there again")

@@ -7,10 +7,10 @@ from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Dimension,
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -34,7 +34,7 @@ _AHEAD = 8.0
 
 def side(p: Pattern) -> list[View]:
     d = p.derive(StickDims)
-    s, deep = d.stated, float(p[Screw].bearing_depth)
+    s, deep = d.params, float(p[Screw].bearing_depth)
     start, front = float(s.mortise_from_butt), float(d.mortise_front)
     end = front + deep + _AHEAD
     butt, far = (float(d.across_flats(x)) / 2 for x in (0.0, end))
@@ -53,21 +53,21 @@ def side(p: Pattern) -> list[View]:
     )
     facet = -float(d.across_flats(start)) / 2
     dims: tuple[Dimension, ...] = (
-        Level((0, -butt), (start, facet), -1),
-        Level((start, facet), (front, facet), -2),
-        Level((front, 0), (front + deep, 0), 1, suffix=" bearing"),
-        Level((-out, -nipple), (0, -butt), -2, suffix=" nipple"),
-        Upright((-out, -nipple), (-out, nipple), -1, suffix=" nipple"),
-        Upright((0, -butt), (0, butt), -2),
+        HorizontalDim((0, -butt), (start, facet), -1),
+        HorizontalDim((start, facet), (front, facet), -2),
+        HorizontalDim((front, 0), (front + deep, 0), 1, suffix=" bearing"),
+        HorizontalDim((-out, -nipple), (0, -butt), -2, suffix=" nipple"),
+        VerticalDim((-out, -nipple), (-out, nipple), -1, suffix=" nipple"),
+        VerticalDim((0, -butt), (0, butt), -2),
         *_bits(d, deep),
-        Upright((front, facet), (front, facet + float(s.mortise_depth)), 1, suffix=" mortise"),
+        VerticalDim((front, facet), (front, facet + float(s.mortise_depth)), 1, suffix=" mortise"),
     )
     return [View("butt left, hair side down; bores and mortise dashed", strokes, dims)]
 
 
 def _bits(d: StickDims, deep: float) -> list[Leader]:
     """What each bore is drilled with."""
-    s, high = d.stated, float(d.stated.across_flats_butt) / 2 + 5.0
+    s, high = d.params, float(d.params.across_flats_butt) / 2 + 5.0
     rear, ahead = float(s.mortise_from_butt) / 2, float(d.mortise_front) + deep / 2
     return [
         Leader((x, float(bore) / 2), (x + way * 5.0, high), f"Ø{figure(float(bore))} bore")
@@ -76,7 +76,7 @@ def _bits(d: StickDims, deep: float) -> list[Leader]:
 
 
 def _bores(d: StickDims, deep: float) -> list[Path]:
-    s, front = d.stated, float(d.mortise_front)
+    s, front = d.params, float(d.mortise_front)
     rear_r, front_r = float(s.rear_bore) / 2, float(s.front_bore) / 2
     start = float(s.mortise_from_butt)
     # The rear bore runs through the nipple, whose end is the stick's.
@@ -88,7 +88,7 @@ def _bores(d: StickDims, deep: float) -> list[Path]:
 
 def _slot(d: StickDims) -> list[Path]:
     start, front, deep = (
-        float(d.stated.mortise_from_butt), float(d.mortise_front), float(d.stated.mortise_depth)
+        float(d.params.mortise_from_butt), float(d.mortise_front), float(d.params.mortise_depth)
     )  # fmt: skip
     low, high = (-float(d.across_flats(x)) / 2 for x in (start, front))
     return [
@@ -100,10 +100,10 @@ def _slot(d: StickDims) -> list[Path]:
 
 def card(p: Pattern) -> list[View]:
     d = p.derive(StickDims)
-    start, front = float(d.stated.mortise_from_butt), float(d.mortise_front)
+    start, front = float(d.params.mortise_from_butt), float(d.mortise_front)
     # As long as the stick is while the nipple is not yet turned: its end is what one can feel.
-    rear, end = -float(d.stated.nipple_length), front + _AHEAD + 4.0
-    half = float(d.stated.mortise_width) / 2
+    rear, end = -float(d.params.nipple_length), front + _AHEAD + 4.0
+    half = float(d.params.mortise_width) / 2
     wide, thin = (float(octagon.facet(d.across_flats(x))) + 6.0 for x in (rear, end))
     path = trapezoid(rear, end, wide, thin)
     slot = polygon([(start, -half), (front, -half), (front, half), (start, half)])
@@ -119,15 +119,15 @@ def card(p: Pattern) -> list[View]:
         centre_line((rear - 3, 0), (end + 3, 0)),
     )  # fmt: skip
     dims = (
-        Level((0, low), (start, -half), -1),
-        Level((start, -half), (front, -half), -2),
-        Level((rear, low), (0, low), -3, suffix=" nipple"),
-        Upright((end, -half), (end, half), 1, suffix=" mortise"),
-        Upright((rear, low), (rear, high), -1),
+        HorizontalDim((0, low), (start, -half), -1),
+        HorizontalDim((start, -half), (front, -half), -2),
+        HorizontalDim((rear, low), (0, low), -3, suffix=" nipple"),
+        VerticalDim((end, -half), (end, half), 1, suffix=" mortise"),
+        VerticalDim((rear, low), (rear, high), -1),
         Radius(last, bit / 2, 60.0, diameter=True, reach=9.0),
         Leader((0.0, high - 0.5), (-6.0, high + 6.0), "butt's shoulder"),
     )
-    title = f"scribed lines to the facet's corners; {d.stated.mortise_depth:g} deep"
+    title = f"scribed lines to the facet's corners; {d.params.mortise_depth:g} deep"
     return [View(title, strokes, dims)]
 
 
@@ -138,7 +138,7 @@ def _facets(d: StickDims, start: float, end: float) -> tuple[float, float]:
 
 def butt(p: Pattern) -> list[View]:
     d = p.derive(StickDims)
-    s = d.stated
+    s = d.params
     path = outline.section(p, 0.0)
     a, nipple, bore = float(s.across_flats_butt), float(s.nipple_diameter), float(s.rear_bore)
     strokes = all_strokes(
@@ -148,8 +148,10 @@ def butt(p: Pattern) -> list[View]:
     )
     low = -a / 2
     dims = (
-        Level((low, 0), (-low, 0), -1, suffix=" across flats"),
-        Level((-octagon.FACET * a / 2, low), (octagon.FACET * a / 2, low), -2, suffix=" facet"),
+        HorizontalDim((low, 0), (-low, 0), -1, suffix=" across flats"),
+        HorizontalDim(
+            (-octagon.FACET * a / 2, low), (octagon.FACET * a / 2, low), -2, suffix=" facet"
+        ),
         Radius((0.0, 0.0), nipple / 2, 35.0, diameter=True, reach=a / 2 + 3.0),
         Radius((0.0, 0.0), bore / 2, 145.0, diameter=True, reach=a / 2 + 3.0),
     )

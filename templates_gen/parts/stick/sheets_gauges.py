@@ -8,10 +8,10 @@ from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import (
     Dimension,
-    Level,
-    Upright,
+    HorizontalDim,
+    Text,
+    VerticalDim,
     View,
-    Word,
     all_strokes,
     cut,
 )
@@ -27,7 +27,7 @@ GAUGED = ("finished", "+0.2", "+0.4", "octagon", "bent")
 
 def places(d: StickDims) -> list[float]:
     """Stations (mm from the butt) from the handle's end to the face's rear edge."""
-    start, end = float(d.stated.handle_length), float(d.face_rear)
+    start, end = float(d.params.handle_length), float(d.face_rear)
     return [start + (end - start) * i / (STATIONS - 1) for i in range(STATIONS)]
 
 
@@ -42,11 +42,11 @@ def _comb(stage: str) -> Callable[[Pattern], list[View]]:
         pen, x, words = Pen((0.0, 0.0)), between, []
         for place, wide in zip(places(d), widths, strict=True):
             pen.line_to(x, 0.0).line_to(x, deep).line_to(x + wide, deep).line_to(x + wide, 0.0)
-            words.append(Word((x + wide / 2, deep + 2.0), figure(wide)))
-            words.append(Word((x + wide / 2, deep + 8.0), f"{place:.0f}"))
+            words.append(Text((x + wide / 2, deep + 2.0), figure(wide)))
+            words.append(Text((x + wide / 2, deep + 8.0), f"{place:.0f}"))
             x += wide + between
         path = pen.line_to(x, 0.0).line_to(x, tall).line_to(0.0, tall).close()
-        words.append(Word((x / 2, tall - 5.0), "from the butt's shoulder; below it the notch"))
+        words.append(Text((x / 2, tall - 5.0), "from the butt's shoulder; below it the notch"))
         final = " (the first, the handle's end, is final)" if stage in HANDLE_DONE[:2] else ""
         return [View(_told(oversize) + final, all_strokes(cut(path)), tuple(words))]
 
@@ -61,7 +61,7 @@ def _told(oversize: float) -> str:
 def handle(p: Pattern) -> list[View]:
     """Two half octagons, for the butt and for the handle's end, in one card."""
     d = p.derive(StickDims)
-    sizes = [float(d.stated.across_flats_butt), float(d.stated.across_flats_handle_end)]
+    sizes = [float(d.params.across_flats_butt), float(d.params.across_flats_handle_end)]
     rim = 8.0
     pen, x = Pen((0.0, 0.0)), rim
     dims: list[Dimension] = []
@@ -69,12 +69,12 @@ def handle(p: Pattern) -> list[View]:
         half, corner = a / 2, octagon.GAUGE * a
         pen.line_to(x, 0.0).line_to(x, half).line_to(x + corner, half + corner)
         pen.line_to(x + a - corner, half + corner).line_to(x + a, half).line_to(x + a, 0.0)
-        dims.append(Level((x, 0.0), (x + a, 0.0), -1, suffix=f" {name}"))
+        dims.append(HorizontalDim((x, 0.0), (x + a, 0.0), -1, suffix=f" {name}"))
         x += a + 3 * rim
     x -= 2 * rim
     tall = max(sizes) + rim
     path = pen.line_to(x, 0.0).line_to(x, tall).line_to(0.0, tall).close()
-    dims.append(Upright((x, 0.0), (x, tall), 1))
+    dims.append(VerticalDim((x, 0.0), (x, tall), 1))
     title = "slip the handle in: flats and lower facets must touch all round"
     return [View(title, all_strokes(cut(path)), tuple(dims))]
 

@@ -44,7 +44,7 @@ class Recipe:
 def recipe(p: Pattern) -> Recipe:
     """What the handle's solid is built from."""
     d = p.derive(StickDims)
-    s, depth = d.stated, float(p[Screw].bearing_depth)
+    s, depth = d.params, float(p[Screw].bearing_depth)
     start, end = float(s.mortise_from_butt), float(d.mortise_front)
     rear, front = (circle((0.0, 0.0), float(v) / 2) for v in (s.rear_bore, s.front_bore))
     long = float(s.handle_length)

@@ -13,7 +13,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.heel.dims import HeelDims
@@ -32,7 +32,7 @@ SHANK_PLAY = 0.3
 class UnderslideDims:
     """Derived dimensions of the seat and its lining."""
 
-    stated: Underslide
+    params: Underslide
     frog: Frog
     heel: HeelDims
     eyelet: Eyelet
@@ -45,118 +45,118 @@ class UnderslideDims:
     @property
     def lined(self) -> bool:
         """Whether there is a lining at all."""
-        return self.stated.kind is UnderslideKind.LINED
+        return self.params.kind is UnderslideKind.LINED
 
     @property
-    def lining(self) -> Num:
+    def lining(self) -> FloatOrArray:
         """Thickness of the lining (mm), 0 where there is none."""
-        return self.stated.thickness if self.lined else 0.0 * self.stated.thickness
+        return self.params.thickness if self.lined else 0.0 * self.params.thickness
 
     # --- the handle over the frog ----------------------------------------------------------------
 
     @cached_property
-    def heel_in_play(self) -> Num:
+    def heel_in_play(self) -> FloatOrArray:
         """Where the heel stands on the stick in play (mm from the butt's shoulder)."""
         return self.frog.front_at_play - self.frog.length_bottom
 
-    def across_flats(self, x: Num) -> Num:
+    def across_flats(self, x: FloatOrArray) -> FloatOrArray:
         """Handle across flats (mm) in play over a place on the frog (mm from the heel)."""
         return self.stick.across_flats(self.heel_in_play + x)
 
     @cached_property
-    def axis_height(self) -> Num:
+    def axis_height(self) -> FloatOrArray:
         """Height (mm) of the screw's axis: half the handle above the facet, at the eyelet."""
         return self.frog.clear_height + self.across_flats(self.eyelet.from_heel) / 2
 
-    def facet_height(self, x: Num) -> Num:
+    def facet_height(self, x: FloatOrArray) -> FloatOrArray:
         """Height (mm) of the handle's lower facet over a place on the frog."""
         return self.axis_height - self.across_flats(x) / 2
 
     # --- the seat --------------------------------------------------------------------------------
 
-    def land_at(self, x: Num) -> Num:
+    def land_at(self, x: FloatOrArray) -> FloatOrArray:
         """Width (mm) of the seat's land: less than the least facet ever over that place."""
         foremost = self.stick.eyelet_front - self.eyelet.from_heel
         return octagon.facet(self.stick.across_flats(foremost + x)) - self.frog.land_relief
 
     @cached_property
-    def land(self) -> Num:
+    def land(self) -> FloatOrArray:
         """Width (mm) of the land at the frog's front, its least."""
         return self.land_at(self.frog.length_top)
 
     @cached_property
-    def land_drop(self) -> Num:
+    def land_drop(self) -> FloatOrArray:
         """How far (mm) the land stands below the facet of a stick that lies on the diagonals."""
         x = self.frog.length_top
         return (octagon.facet(self.across_flats(x)) - self.land_at(x)) / 2
 
-    def land_height(self, x: Num) -> Num:
+    def land_height(self, x: FloatOrArray) -> FloatOrArray:
         """Height (mm) of the land."""
         return self.facet_height(x) - self.land_drop
 
-    def trench_height(self, x: Num) -> Num:
+    def trench_height(self, x: FloatOrArray) -> FloatOrArray:
         """From the land up to the edges (mm)."""
         return self.frog.overall_height - self.land_height(x)
 
-    def stop_at(self, x: Num) -> Num:
+    def stop_at(self, x: FloatOrArray) -> FloatOrArray:
         """Height (mm) above the land at which the lining ends.
 
         Its ebony is still thick enough there, and it never stands out above the edges.
         """
         half = (self.frog.width_top - self.land_at(x)) / 2
-        stop: Num = np.minimum(
+        stop: FloatOrArray = np.minimum(
             half - self.lining * math.sqrt(0.5) - EDGE_LEFT, self.trench_height(x)
         )
         return stop
 
     @cached_property
-    def stop(self) -> Num:
+    def stop(self) -> FloatOrArray:
         """The lining's height above the land at the heel (mm)."""
         return self.stop_at(0.0)
 
     @cached_property
-    def least_stop(self) -> Num:
+    def least_stop(self) -> FloatOrArray:
         """Its least height above the land (mm), at one of the lining's ends."""
-        least: Num = np.minimum(self.stop_at(self.start), self.stop_at(self.end))
+        least: FloatOrArray = np.minimum(self.stop_at(self.start), self.stop_at(self.end))
         return least
 
     # --- the lining ------------------------------------------------------------------------------
 
     @cached_property
-    def start(self) -> Num:
+    def start(self) -> FloatOrArray:
         """x (mm) of the lining's rear end, ahead of the heel's rounding and lean."""
-        return self.heel.stated.top_radius + self.heel.rear_face(self.frog.overall_height)
+        return self.heel.params.top_radius + self.heel.rear_face(self.frog.overall_height)
 
     @cached_property
-    def end(self) -> Num:
+    def end(self) -> FloatOrArray:
         """x (mm) of the lining's front end, behind the rounding of the thumb's tip."""
         return self.frog.length_top - self.frog.thumb_tip_thickness / 2
 
     @cached_property
-    def length(self) -> Num:
+    def length(self) -> FloatOrArray:
         """Length (mm) of the lining."""
         return self.end - self.start
 
     @cached_property
-    def bend_setback(self) -> Num:
+    def bend_setback(self) -> FloatOrArray:
         """What a bend takes of each straight part (mm), on its inner face."""
-        return CORNER * self.stated.bend_radius
+        return CORNER * self.params.bend_radius
 
     @cached_property
-    def bend(self) -> Num:
+    def bend(self) -> FloatOrArray:
         """Sheet taken up by one bend of 45° (mm). Source: DIN 6935, see ``shapes.bend``."""
-        return bend_length(45.0, self.stated.bend_radius, self.stated.thickness)
+        return bend_length(45.0, self.params.bend_radius, self.params.thickness)
 
-    def bend_line(self, x: Num) -> Num:
+    def bend_line(self, x: FloatOrArray) -> FloatOrArray:
         """Middle of each bend (mm) from the mid-plane, laid flat."""
         return (self.land_at(x) + self.bend) / 2 - self.bend_setback
 
-    def flat_width(self, x: Num) -> Num:
+    def flat_width(self, x: FloatOrArray) -> FloatOrArray:
         """Width (mm) of the lining laid flat, finished."""
         wing = self.stop_at(x) * math.sqrt(2) - self.bend_setback
         return 2 * (self.bend_line(x) + self.bend / 2 + wing)
 
     @cached_property
-    def shank_hole(self) -> Num:
+    def shank_hole(self) -> FloatOrArray:
         """Diameter (mm) of the hole through which the eyelet's shank passes."""
         return self.eyelet.shank_diameter + SHANK_PLAY

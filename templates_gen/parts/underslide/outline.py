@@ -12,7 +12,7 @@ from templates_gen.shapes.trapezoid import trapezoid
 def flat(p: Pattern) -> Path:
     """The sheet to cut, laid flat with its filing allowance."""
     d = p.derive(UnderslideDims)
-    over = float(d.stated.filing_allowance)
+    over = float(d.params.filing_allowance)
     ends = (float(d.start) - over, float(d.end) + over)
     widths = (float(d.flat_width(x)) + 2 * over for x in ends)
     return trapezoid(*ends, *widths)
@@ -27,5 +27,5 @@ def shank_hole(p: Pattern) -> Path:
 def section(p: Pattern, x: float) -> Path:
     """The pressed lining across at a place on the frog (mm from the heel)."""
     d = p.derive(UnderslideDims)
-    pressed = seat.lining(float(d.land_at(x)), float(d.stated.thickness), float(d.stop_at(x)))
+    pressed = seat.lining(float(d.land_at(x)), float(d.params.thickness), float(d.stop_at(x)))
     return pressed.moved(0.0, float(d.land_height(x)))

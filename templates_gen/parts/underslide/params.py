@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import Num, Scale, choice, mm, section
+from templates_gen.parameters import FloatOrArray, Scale, choice, mm, section
 from templates_gen.parameters.stock import SHEET
 
 
@@ -18,17 +18,17 @@ class Underslide:
     """The metal lining of the frog's seat."""
 
     kind: UnderslideKind = choice("Whether the seat is lined or is bare ebony", UnderslideKind)
-    thickness: Num = mm(
+    thickness: FloatOrArray = mm(
         "Sheet of the lining", "t_u", low=0.1, high=1.2, scale=Scale.NEVER, stock=SHEET, tol=0.02
     )
-    bend_radius: Num = mm(
+    bend_radius: FloatOrArray = mm(
         "Inner radius to which its two bends are pressed",
         low=0.05,
         high=1,
         scale=Scale.NEVER,
         tol=0.01,
     )
-    filing_allowance: Num = mm(
+    filing_allowance: FloatOrArray = mm(
         "Left on each edge of the lining, to be filed off",
         low=0.0,
         high=3,

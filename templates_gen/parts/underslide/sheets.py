@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import (
+    HorizontalDim,
     Leader,
-    Level,
     Radius,
-    Upright,
+    VerticalDim,
     View,
     all_strokes,
     centre_line,
@@ -39,14 +39,14 @@ def flat(p: Pattern) -> list[View]:
         centre_line((at, -hole / 2 - 1), (at, hole / 2 + 1)),
     )
     dims = (
-        Level((left, bottom), (at, 0.0), -1, suffix=" shank"),
-        Level((left, bottom), (right, bottom), -2, suffix=" to cut"),
-        Upright((right, -front), (right, front), 1),
-        Upright((left, bottom), (left, top), -1, suffix=" to cut"),
+        HorizontalDim((left, bottom), (at, 0.0), -1, suffix=" shank"),
+        HorizontalDim((left, bottom), (right, bottom), -2, suffix=" to cut"),
+        VerticalDim((right, -front), (right, front), 1),
+        VerticalDim((left, bottom), (left, top), -1, suffix=" to cut"),
         Radius((at, 0.0), hole / 2, 60.0, diameter=True, reach=top + 5 - hole / 2),
         Leader((left + 8, rear), (left + 4, top + 7), "bend 45° up, both lines"),
     )
-    title = f"{d.stated.thickness:g} sheet laid flat; heel end left"
+    title = f"{d.params.thickness:g} sheet laid flat; heel end left"
     return [View(title, strokes, dims), _pressed(p, d)]
 
 
@@ -59,8 +59,8 @@ def _pressed(p: Pattern, d: UnderslideDims) -> View:
     half = float(d.land_at(start)) / 2
     strokes = all_strokes(cut(section), centre_line((0, bottom - 2), (0, top + 4)))
     dims = (
-        Level((-half, bottom), (half, bottom), -1, suffix=" land"),
-        Level((left, top), (right, top), 1),
+        HorizontalDim((-half, bottom), (half, bottom), -1, suffix=" land"),
+        HorizontalDim((left, top), (right, top), 1),
         Leader((half, 0.0), (right + 5, 1.0), "135°, as the handle's facets"),
     )
     return View("pressed, across at the heel", strokes, dims)
@@ -70,7 +70,7 @@ def press(p: Pattern) -> list[View]:
     """Die and caul across: the handle's three facets, and their bed with the sheet between."""
     d = p.derive(UnderslideDims)
     half, stop = float(d.land) / 2, float(d.stop)
-    sheet, grip, block = float(d.stated.thickness), 14.0, 12.0
+    sheet, grip, block = float(d.params.thickness), 14.0, 12.0
     right = [(half, 0.0), (half + stop, stop), (half + stop, stop + grip)]
     die = polygon([*right, *((-x, y) for x, y in right[::-1])])
     floor, rim = half + CORNER * sheet, half + CORNER * sheet + stop + sheet
@@ -81,17 +81,17 @@ def press(p: Pattern) -> list[View]:
             "die, pressed down on the sheet",
             all_strokes(cut(die), centre_line((0, -3), (0, stop + grip + 3))),
             (
-                Level((-half, 0.0), (half, 0.0), -1, suffix=" land"),
-                Upright((half + stop, 0.0), (half + stop, stop), 1),
+                HorizontalDim((-half, 0.0), (half, 0.0), -1, suffix=" land"),
+                VerticalDim((half + stop, 0.0), (half + stop, stop), 1),
             ),
         ),
         View(
             "caul, under the sheet",
             all_strokes(cut(caul), centre_line((0, -sheet - block - 3), (0, stop + 3))),
             (
-                Level((-floor, -sheet), (floor, -sheet), -1),
-                Level((-rim, stop), (rim, stop), 1),
-                Upright((rim + block, -sheet), (rim + block, stop), 1),
+                HorizontalDim((-floor, -sheet), (floor, -sheet), -1),
+                HorizontalDim((-rim, stop), (rim, stop), 1),
+                VerticalDim((rim + block, -sheet), (rim + block, stop), 1),
             ),
         ),
     ]

@@ -58,18 +58,18 @@ def _key() -> Html:
         tag("li", _bar(-r if v == "fails" else r, v, 0.1), " ", said, class_=v)
         for r, v, said in lines
     ]
-    says = (
+    description = (
         "The upright line in a bar is the limit; a bar to its end, with an arrow, is half the "
         "limit or more. Limits below 1 are reckoned as 1."
     )
-    return tag("div", tag("p", says), tag("ul", *items, class_="key"))
+    return tag("div", tag("p", description), tag("ul", *items, class_="key"))
 
 
 def _group(facts: PageFacts, verdict: str, found: Sequence[Judged]) -> Html:
     if not found:
         return Html("")
-    says = f"{_GROUPS[verdict]} ({len(found)})"
-    head = tag("th", says, scope="rowgroup", colspan=str(len(_COLUMNS)), role="rowheader")
+    description = f"{_GROUPS[verdict]} ({len(found)})"
+    head = tag("th", description, scope="rowgroup", colspan=str(len(_COLUMNS)), role="rowheader")
     rows = [_row(facts, c) for c in found]
     return tag("tbody", tag("tr", head, role="row", class_="group"), *rows, role="rowgroup")
 
@@ -115,7 +115,7 @@ def _mercy(r: Result) -> Html:
 
 def _says(facts: PageFacts, c: Judged) -> list[str]:
     rule = c.result.rule
-    said: list[str] = [sentence(rule.says)]
+    said: list[str] = [sentence(rule.description)]
     if c.result.verdict == "fails":
         said.append(cure(c))
     said.append(where(facts, c))
@@ -125,8 +125,8 @@ def _says(facts: PageFacts, c: Judged) -> list[str]:
 
 def cure(c: Judged) -> Html:
     """What would cure a failed check."""
-    says = c.cure or "no single number cures this"
-    return tag("span", tag("b", "Cure: "), says, class_="cure")
+    description = c.cure or "no single number cures this"
+    return tag("span", tag("b", "Cure: "), description, class_="cure")
 
 
 def where(facts: PageFacts, c: Judged) -> Html:
@@ -201,6 +201,6 @@ def patterns() -> Html:
     return tag("svg", tag("defs", slanted, upright), width="0", height="0", aria_hidden="true")
 
 
-def sentence(says: str) -> str:
+def sentence(description: str) -> str:
     """Words as a sentence."""
-    return f"{first_up(says)}."
+    return f"{first_up(description)}."

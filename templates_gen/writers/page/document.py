@@ -105,7 +105,7 @@ def _count(failing: int) -> str:
 def _failure(facts: PageFacts, c: Judged) -> list[str]:
     rule = c.result.rule
     link = tag("a", tag("code", rule.id), href=f"#check-{rule.id}")
-    told = f": {rule.says}. Measured {measured(c.result)}, should be {limit(c.result)}."
+    told = f": {rule.description}. Measured {measured(c.result)}, should be {limit(c.result)}."
     warned = " A warning; it forbids nothing." if rule.severity is Severity.WARNING else ""
     return [link, told, warned, cure(c), where(facts, c)]
 

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Place, Severity
-from templates_gen.drawing.compose import Composed
+from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.text import figure
 from templates_gen.parameters import Pattern
 
@@ -30,13 +30,13 @@ class Judged:
 class Drawn:
     """A sheet, with the part it is of and the files it was written to."""
 
-    sheet: Composed
+    sheet: PlacedSheet
     part: str
     files: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
-class Unmade:
+class NotDrawn:
     """A sheet or a solid that these numbers do not allow, and why."""
 
     name: str
@@ -55,7 +55,7 @@ class PageFacts:
         drawn: every sheet of this set, in the order of the parts.
         together: names of the files that hold all sheets in one.
         solids: names of the files of solids.
-        unmade: what could not be made.
+        not_drawn: what could not be made.
     """
 
     pattern: Pattern
@@ -63,7 +63,7 @@ class PageFacts:
     drawn: tuple[Drawn, ...]
     together: tuple[str, ...] = ()
     solids: tuple[str, ...] = ()
-    unmade: tuple[Unmade, ...] = ()
+    not_drawn: tuple[NotDrawn, ...] = ()
 
     @cached_property
     def sorted_checks(self) -> tuple[Judged, ...]:

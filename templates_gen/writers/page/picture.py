@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from templates_gen.drawing.compose import Composed
+from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.font import font_size
 from templates_gen.drawing.marks import Marks, box_round
 from templates_gen.drawing.sheet import STYLES, Label, Layer
@@ -37,7 +37,7 @@ class Spot:
 
     at: Point
     number: str
-    says: str
+    description: str
 
 
 @dataclass(frozen=True)
@@ -46,10 +46,10 @@ class Picture:
 
     content: Html
     view_box: str
-    says: str
+    description: str
 
 
-def picture(sheet: Composed, spots: Sequence[Spot]) -> Picture:
+def picture(sheet: PlacedSheet, spots: Sequence[Spot]) -> Picture:
     """The drawing of a sheet, with marks.
 
     Args:
@@ -71,7 +71,7 @@ def _picture(seen: Marks, title: str, paper: float, spots: tuple[Spot, ...]) -> 
     left, bottom, right, top = box_round([plain, *around])
     corner = (left - _AROUND, paper - top - _AROUND)
     size = (right - left + 2 * _AROUND, top - bottom + 2 * _AROUND)
-    said = [title, *(f"marked {s.number}: {s.says}" for s in spots)]
+    said = [title, *(f"marked {s.number}: {s.description}" for s in spots)]
     marks = [_mark(x, paper - y, ring, names) for (x, y), names in _together(spots, ring).items()]
     return Picture(
         join([*(_layer(seen, layer, paper, pen) for layer in Layer), *marks]),

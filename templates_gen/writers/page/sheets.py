@@ -9,7 +9,7 @@ from templates_gen.drawing.furniture import scale
 from templates_gen.drawing.sheet import UNSCALED
 from templates_gen.drawing.text import figure, first_up
 from templates_gen.geometry import Point
-from templates_gen.writers.page.facts import Drawn, PageFacts, Unmade
+from templates_gen.writers.page.facts import Drawn, NotDrawn, PageFacts
 from templates_gen.writers.page.markup import Html, shape, tag
 from templates_gen.writers.page.picture import Spot, picture
 
@@ -24,17 +24,21 @@ def sheets(facts: PageFacts) -> Html:
     cards: dict[str, list[Html]] = {}
     for d in facts.drawn:
         cards.setdefault(d.part, []).append(_card(facts, d))
-    for u in facts.unmade:
+    for u in facts.not_drawn:
         cards.setdefault(u.part, []).append(_missing(u))
     parts = [
         tag("div", tag("h3", part.capitalize()), tag("div", *group, class_="cards"))
         for part, group in cards.items()
     ]
-    says = "The pictures are not at true size. Print from the PDF, and measure before you cut."
+    description = (
+        "The pictures are not at true size. Print from the PDF, and measure before you cut."
+    )
     if facts.drawn and not any(d.files for d in facts.drawn):
-        says = "The files of these sheets are not written yet. Wait for them before you print."
+        description = (
+            "The files of these sheets are not written yet. Wait for them before you print."
+        )
     head = tag("h2", "Templates", id="templates")
-    lead = (tag("p", says), *_list("All sheets in one file", facts.together))
+    lead = (tag("p", description), *_list("All sheets in one file", facts.together))
     solids = _list("Solids, for a program that reads STEP", facts.solids)
     return tag("section", head, *lead, *parts, *solids, aria_labelledby="templates")
 
@@ -56,7 +60,7 @@ def _card(facts: PageFacts, d: Drawn) -> Html:
     )
 
 
-def _missing(u: Unmade) -> Html:
+def _missing(u: NotDrawn) -> Html:
     return tag(
         "article",
         tag("h4", u.title, id=f"title-{u.name.replace(' ', '-')}"),
@@ -74,7 +78,7 @@ def _zoom(facts: PageFacts, d: Drawn) -> Html:
         tag("g", seen.content, id=f"picture-{name}", class_="lines"),
         viewBox=seen.view_box,
         role="img",
-        aria_label=seen.says,
+        aria_label=seen.description,
         class_="drawing",
     )
     large = tag(
@@ -82,7 +86,7 @@ def _zoom(facts: PageFacts, d: Drawn) -> Html:
         shape("use", href=f"#picture-{name}"),
         viewBox=seen.view_box,
         role="img",
-        aria_label=f"{seen.says}; large",
+        aria_label=f"{seen.description}; large",
         class_="drawing long" if float(seen.view_box.split()[2]) > _LONG else "drawing",
     )
     words = (tag("span", "Enlarge", class_="shut"), tag("span", "Make small", class_="open"))
@@ -101,7 +105,7 @@ def _zoom(facts: PageFacts, d: Drawn) -> Html:
 def spots(facts: PageFacts, d: Drawn) -> list[Spot]:
     """What failed on this sheet, and where on its page."""
     return [
-        Spot(_on_page(d, c.place), facts.number(c), c.result.rule.says)
+        Spot(_on_page(d, c.place), facts.number(c), c.result.rule.description)
         for c in facts.failed
         if c.place is not None and c.place[0] == d.sheet.name
     ]
@@ -127,8 +131,8 @@ def _file(title: str, file: str) -> Html:
     return tag("li", tag("a", told, unseen, href=file))
 
 
-def _list(says: str, names: Sequence[str]) -> list[Html]:
+def _list(description: str, names: Sequence[str]) -> list[Html]:
     if not names:
         return []
     items = [tag("li", tag("a", name, href=name)) for name in names]
-    return [tag("p", says, ":"), tag("ul", *items, class_="files")]
+    return [tag("p", description, ":"), tag("ul", *items, class_="files")]

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from templates_gen.parts.tassel.params import Tassel
 
-from templates_gen.parameters import Num, Pattern
+from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.hair.dims import HairDims
 
 
@@ -23,6 +23,6 @@ class TasselDims:
         return cls(p[Tassel], p.derive(HairDims))
 
     @cached_property
-    def rim(self) -> Num:
+    def rim(self) -> FloatOrArray:
         """Leather between hole and edge (mm)."""
-        return (self.stated.diameter - self.stated.hole) / 2
+        return (self.params.diameter - self.params.hole) / 2

@@ -26,7 +26,7 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the solid is built from."""
-    thickness = float(p.derive(TasselDims).stated.thickness)
+    thickness = float(p.derive(TasselDims).params.thickness)
     return Recipe(outline.edge(p), outline.hole(p), thickness)
 
 
