@@ -128,10 +128,11 @@ def plan(p: Pattern) -> Path:
     s = d.params
     rear, front, nose = (float(w) / 2 for w in (s.width, s.face_width_front, s.nose_width))
     at, end = float(s.face_width_front_at), float(s.face_length)
-    cx, cy, _ = (float(v) for v in d.nose_curve)
+    cx, cy, radius = (float(v) for v in d.nose_curve)
+    bulging = radius > 0  # hollow where the nose hardly narrows
     pen = Pen((0.0, -rear)).line_to(at, -front)
-    pen.arc_to((end, -nose), (cx, -cy), left=True).line_to(end, nose)
-    return pen.arc_to((at, front), (cx, cy), left=True).line_to(0.0, rear).close()
+    pen.arc_to((end, -nose), (cx, -cy), left=bulging).line_to(end, nose)
+    return pen.arc_to((at, front), (cx, cy), left=bulging).line_to(0.0, rear).close()
 
 
 def mortise(p: Pattern) -> Path:
