@@ -188,14 +188,14 @@ def nose_curve(p: Pattern) -> Bound:
 
 @rule(
     "head.nose_narrows",
-    "the nose is narrower than the face behind it",
+    "the nose is narrower than the straight sides carried on to it, so that its curve bulges",
     basis="geometry",
     place=at("head-face", HeadDims, lambda d: (d.params.face_length, d.params.nose_width / 2)),
     solid=NotMeasured("two widths that are stated, not a wall"),
 )
 def nose_narrows(p: Pattern) -> Bound:
-    s = p.derive(HeadDims).params
-    return at_least(s.face_width_front - s.nose_width, 1.0)
+    d = p.derive(HeadDims)
+    return at_least(2 * d.half_width(d.params.face_length) - d.params.nose_width, 0.5)
 
 
 RULES = (
