@@ -145,7 +145,7 @@ WOODS = [
 ]
 
 
-@pytest.mark.parametrize(("changes", "says", "measured"), WOODS)
+@pytest.mark.parametrize(("changes", "description", "measured"), WOODS)
 def test_weigh_says_which_figure_of_the_wood_was_measured(changes, description, measured):
     p = stated("violin", changes)
     parts = p.derive(Bulks).parts

@@ -85,7 +85,7 @@ SAMPLES = [
 ]
 
 
-@pytest.mark.parametrize(("p", "q", "row", "says"), SAMPLES)
+@pytest.mark.parametrize(("p", "q", "row", "description"), SAMPLES)
 @pytest.mark.parametrize("kind", [HorizontalDim, VerticalDim])
 def test_level_and_upright(kind, p, q, row, description):
     axis = 0
@@ -143,7 +143,7 @@ def test_diameter():
     assert marks.labels[0].text == "Ø5"
 
 
-@pytest.mark.parametrize(("start", "end", "says"), [(0, 75, "75°"), (97.25, 180, "82.8°")])
+@pytest.mark.parametrize(("start", "end", "description"), [(0, 75, "75°"), (97.25, 180, "82.8°")])
 def test_angle(start, end, description):
     marks = dimension.draw(Angle((1, 1), start, end, 12), BOX)
     assert marks.labels[0].text == description

@@ -103,7 +103,7 @@ def test_wrap_cuts_off_what_is_too_much():
 
 
 @pytest.mark.parametrize(
-    ("value", "says"),
+    ("value", "description"),
     [(22.5, "22.5"), (12, "12"), (0.70, "0.7"), (13.456, "13.46"), (-0.001, "0"), (100, "100")],
 )
 def test_figure(value, description):
