@@ -24,7 +24,7 @@ WIDEST = 240.0
 
 
 def readable(views: Sequence[View]) -> list[View]:
-    """Return the views as they are if they fit, else all at the first of 1 : 2, 1 : 3 … that fits."""
+    """Return views that fit as they are, others all at the first of 1 : 2, 1 : 3 … that fits."""
     by = math.ceil(max(v.box[2] - v.box[0] for v in views) / WIDEST)
     return list(views) if by == 1 else [_small(v, by) for v in views]
 
@@ -62,7 +62,7 @@ def _moved(item: Dimension, by: int) -> Dimension:
 
 
 def _radius_leader(item: Radius, by: int) -> Leader:
-    """Replace a radius by a leader with its true value; the scaled arc would show the scaled one."""
+    """Replace a radius by a leader with its true value, which the scaled arc would not show."""
     c, s = math.cos(math.radians(item.toward)), math.sin(math.radians(item.toward))
     r = item.radius / by
     x, y = item.centre[0] / by, item.centre[1] / by
