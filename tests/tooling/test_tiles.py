@@ -62,7 +62,7 @@ def test_neighbours_share_exactly_the_overlap():
 
 
 def test_an_overlap_that_eats_the_page_is_refused():
-    with pytest.raises(DrawingError, match="leaves nothing"):
+    with pytest.raises(DrawingError, match="leaves no room"):
         grid((0.0, 0.0, 900.0, 400.0), "a4", 300.0, 10.0)
 
 
@@ -109,7 +109,7 @@ def test_every_page_has_square_and_bars_and_says_which_it_is():
         assert f"Page {number} of 3: row 1 of 1, column {number} of 3" in said
         assert sum("Between the end ticks" in t for t in said) == (number == 3)
     assert any(
-        n.text == "Measure the level datum line tick to tick: 700, within 0.7"
+        n.text == "Measure the horizontal datum line from tick to tick: 700 ± 0.7 mm"
         for n in cover.furniture.labels
     )
     names = {n.text for n in cover.furniture.labels}
