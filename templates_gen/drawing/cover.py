@@ -57,12 +57,12 @@ def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str
         *([info.note] if info.note else []),
     ]
     how = [
-        "Print at 100 %. Measure the square and the bars on every page.",
-        "Overlap two pages until both crosses coincide; glue them.",
-        "The datum line must be straight over all pages. Do not cut it.",
+        "Print at 100 %. Measure square and bars on every page.",
+        "Overlap two pages until both crosses coincide; glue.",
+        "Keep the datum line straight. Do not cut along it.",
         *(
-            f"Measure the {_direction(c)} datum line from tick to tick: {c.length:g} "
-            f"± {c.length * _PRINTS:.1f} mm"
+            f"Measure the {_direction(c)} datum line, tick to tick: "
+            f"{c.length:g} ± {c.length * _PRINTS:.1f}"
             for c in lengths
         ),
     ]

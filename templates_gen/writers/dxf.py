@@ -13,7 +13,7 @@ from ezdxf.enums import TextEntityAlignment
 
 from templates_gen.drawing.font import font_path
 from templates_gen.drawing.marks import Marks
-from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet
+from templates_gen.drawing.sheet import STYLES, Fill, Label, Layer, Sheet, Stroke
 from templates_gen.drawing.text import printable
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
@@ -56,7 +56,8 @@ def write(sheet: Sheet, variant: Variant = Variant.ARCS) -> bytes:
     _tables(doc)
     model, (ox, oy) = doc.modelspace(), sheet.datum
     # An arrowhead is drawn as an outline: some readers ignore filled triangles.
-    for mark in (*sheet.strokes, *sheet.fills):
+    marks: tuple[Stroke | Fill, ...] = (*sheet.strokes, *sheet.fills)
+    for mark in marks:
         _path(model, mark.path.moved(-ox, -oy), mark.layer, variant)
     for label in sheet.labels:
         _text(model, label, (label.at[0] - ox, label.at[1] - oy))
