@@ -41,7 +41,7 @@ def cover(
 ) -> Marks:
     """Draw instructions, a map of the pages, the measuring square and the bars."""
     words = words_beside(
-        f"{sheet.info.title}: how the pages join",
+        f"{sheet.info.title}: how to join the pages",
         _lines(sheet, grid, lengths),
         grid.size,
         sheet.margin,
@@ -53,7 +53,7 @@ def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str
     info, rows = sheet.info, "1 row" if grid.rows == 1 else f"{grid.rows} rows"
     what = [
         *instruction(info, grid.size, sheet.margin),
-        f"{grid.count} pages, {rows} of {grid.columns}, each {grid.overlap:g} mm over the next",
+        f"{grid.count} pages, {rows} of {grid.columns}, overlap {grid.overlap:g} mm",
         *([info.note] if info.note else []),
     ]
     how = [
