@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import _glossary
 import _lettered
 import _shop
 import _small
@@ -51,6 +52,8 @@ def pictures(root: Path) -> dict[str, bytes]:
             made[t.name] = _cropped(list(t.views(of)), t.title)
     for name, (title, views) in _lettered.drawings(p).items():
         made[f"letters-{name}"] = _cropped(views, title)
+    for name, (title, views) in _glossary.drawings(p).items():
+        made[f"glossary-{name}"] = _cropped(views, title)
     for name, (title, views) in _shop.drawings(p).items():
         made[name] = _cropped(views, title)
     for name, sheet in _shop.sheets(p).items():
