@@ -63,7 +63,7 @@ def edges_height(p: Pattern) -> Bound:
     "the edges are thick enough at their tops",
     basis=PRACTICE,
     place=at("frog-rear", FrogDims, lambda d: (d.params.width_top / 2, d.params.overall_height)),
-    solid=Land(("frog: top", "frog: seat", "frog: flank")),
+    solid=Land(("frog: top", "frog: seat", "frog: flank + frog: cone")),
 )
 def edges_thickness(p: Pattern) -> Bound:
     """Less than the solid's: it includes the places of the roundings at heel and tip."""

@@ -23,7 +23,7 @@ PRACTICE = "common practice, no source"
             np.clip(d.throat.low, d.slide.params.thickness, d.mortise_top),
         ),
     ),
-    solid=gap("frog: mortise", "frog: throat"),
+    solid=gap("frog: mortise", "frog: throat + frog: cone"),
 )
 def mortise_to_throat(p: Pattern) -> Bound:
     return at_least(p.derive(FrogDims).mortise_to_throat, 2.0)
@@ -173,7 +173,7 @@ def slide_covers_mortise(p: Pattern) -> Bound:
         FrogDims,
         lambda d: (d.shoulder, (d.channel_width(d.shoulder) / 2 + d.half_width(d.shoulder)) / 2),
     ),
-    solid=gap("frog: channel sides", "frog: flank"),
+    solid=gap("frog: channel sides", "frog: flank + frog: cone"),
 )
 def dovetail_wall(p: Pattern) -> Bound:
     """Less than the solid's: it extends block, hollow and D past where each ends."""

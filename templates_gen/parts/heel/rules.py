@@ -20,7 +20,7 @@ PRACTICE = "common practice, no source"
     "ferrule and slide leave room for the heel's leg",
     basis=PRACTICE,
     place=at("frog-bottom", HeelDims, lambda d: (d.leg_zone / 2, 0.0)),
-    solid=Along(("frog: heel + heel: outside", "frog: channel rear")),
+    solid=Along(("frog: heel + heel: outside", "slide: rear")),
 )
 def leg_least(p: Pattern) -> Bound:
     return at_least(p.derive(HeelDims).leg_zone, 4.0)
@@ -31,7 +31,7 @@ def leg_least(p: Pattern) -> Bound:
     "the slide reaches far enough to the heel",
     basis=PRACTICE,
     place=at("frog-bottom", HeelDims, lambda d: (d.leg_zone / 2, 0.0)),
-    solid=Along(("frog: heel + heel: outside", "frog: channel rear")),
+    solid=Along(("frog: heel + heel: outside", "slide: rear")),
 )
 def leg_most(p: Pattern) -> Bound:
     return at_most(p.derive(HeelDims).leg_zone, 9.0)
