@@ -6,7 +6,6 @@ Part of ``sheets``.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.bow.dims.masses import Masses, Piece
 from templates_gen.bow.dims.stick_sections import StickSections
@@ -17,6 +16,7 @@ from templates_gen.drawing.sheet import CHART, Layer
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.geometry import Point
+from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.stick.dims import StickDims
@@ -117,7 +117,7 @@ def bend(p: Pattern) -> list[View]:
     ]
 
 
-def _under(gaps: NDArray[np.float64]) -> list[float]:
+def _under(gaps: Floats) -> list[float]:
     """Depth (mm) of the underside below the straight edge between its ends."""
     u = np.linspace(0.0, 1.0, gaps.shape[-1])
     return [float(v) for v in gaps[0] + (gaps[-1] - gaps[0]) * u - gaps]

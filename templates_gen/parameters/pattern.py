@@ -13,7 +13,8 @@ from typing import Any, Protocol, Self, TypeVar, cast
 
 import numpy as np
 
-from templates_gen.parameters.declare import FloatOrArray, Points, Schema, section_of
+from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.parameters.declare import Points, Schema, section_of
 from templates_gen.parameters.families import Family
 
 R = TypeVar("R")
