@@ -36,6 +36,7 @@ def _drawn(p: Pattern) -> Tension:
 @rule(
     "bow.hair_clears_in_play",
     "the hair in play stays clear of the stick",
+    dims=Pattern,
     basis=PRACTICE,
     solid=NotMeasured("the hair is not built as a solid"),
 )
@@ -47,6 +48,7 @@ def hair_clears_in_play(p: Pattern) -> Bound:
 @rule(
     "bow.camber_in_play",
     "enough camber is left in play",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     solid=NotMeasured("the solid is the straight stick"),
@@ -58,6 +60,7 @@ def camber_in_play(p: Pattern) -> Bound:
 @rule(
     "bow.pull",
     "the hair's pull stays well below that at which the stick gives way sideways",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     unit="N",
@@ -71,6 +74,7 @@ def pull(p: Pattern) -> Bound:
 @rule(
     "bow.hair_strength",
     "no hair pulls with more than one newton",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     unit="N",
@@ -95,6 +99,7 @@ def _masses(p: Pattern) -> Masses:
 @rule(
     "bow.mass",
     "the bow weighs what is usual in its family; told is how far it is from the middle",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, ch. VII, widened; basses: common practice, no source",
     unit="g",
@@ -108,6 +113,7 @@ def mass(p: Pattern) -> Bound:
 @rule(
     "bow.balance",
     "the bow balances where is usual in its family; told is how far it is from the middle",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis="Encyclopaedia Britannica 1911, Bow, ± 12; others: common practice, no source",
     solid=NotMeasured("a centre of mass"),
@@ -116,6 +122,3 @@ def balance(p: Pattern) -> Bound:
     low, high = BANDS[p.family.name].balance
     from_ferrule = _masses(p).balance - p.values["frog.front_at_play"]
     return at_most(np.abs(from_ferrule - (low + high) / 2), (high - low) / 2)
-
-
-RULES = (hair_clears_in_play, camber_in_play, pull, hair_strength, mass, balance)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at_least, at_most, rule
 from templates_gen.checks.solid import NotMeasured, Radius
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
@@ -20,41 +20,40 @@ STATED_APART = 0.15
 @rule(
     "head.ridge_radii",
     "the ridge can be filed: no arc of it, convex or hollow, is tighter than a round file",
+    dims=HeadDims,
     basis=PRACTICE,
-    place=at("head-side", HeadDims, lambda d: d.ridge.sharpest[1:]),
+    place=("head-side", lambda d: d.ridge.sharpest[1:]),
     solid=Radius(("head: ridge",)),
 )
-def ridge_radii(p: Pattern) -> Bound:
-    return at_least(p.derive(HeadDims).ridge.sharpest[0], 4.0)
+def ridge_radii(d: HeadDims) -> Bound:
+    return at_least(d.ridge.sharpest[0], 4.0)
 
 
 @rule(
     "head.ridge_ends_at_nose",
     "the ridge is nowhere steeper than upright, so it neither overhangs nor crosses itself",
+    dims=HeadDims,
     basis="geometry: steeper than upright it would come back from beyond the nose",
     unit="°",
-    place=at("head-side", HeadDims, lambda d: d.ridge.steepest[1:]),
+    place=("head-side", lambda d: d.ridge.steepest[1:]),
     solid=NotMeasured("an angle, not a wall"),
 )
-def ridge_ends_at_nose(p: Pattern) -> Bound:
-    return at_most(p.derive(HeadDims).ridge.steepest[0], 90.0)
+def ridge_ends_at_nose(d: HeadDims) -> Bound:
+    return at_most(d.ridge.steepest[0], 90.0)
 
 
 @rule(
     "head.ridge_above_nose",
     "the ridge stays above the face: some wood is left over the nose's lower edge",
+    dims=HeadDims,
     basis=PRACTICE,
-    place=at("head-side", HeadDims, lambda d: d.ridge.lowest[1:]),
+    place=("head-side", lambda d: d.ridge.lowest[1:]),
     solid=NotMeasured(
         "a height of the line itself; the solid's section is compared with the whole outline"
     ),
 )
-def ridge_above_nose(p: Pattern) -> Bound:
-    d = p.derive(HeadDims)
+def ridge_above_nose(d: HeadDims) -> Bound:
     return at_least(d.ridge.lowest[0] - d.params.nose_rise, 0.2)
-
-
-RULES = (ridge_radii, ridge_ends_at_nose, ridge_above_nose)
 
 
 def faults(p: Pattern) -> Iterator[Fault]:
