@@ -54,8 +54,12 @@ def _modules(kind: str) -> tuple[tuple[str, Any], ...]:
 
 
 def declared(module: Any, what: type[T]) -> list[T]:
-    """List what a module declares by decorator (``Rule``, ``Template``), in the order written."""
-    return [found for found in vars(module).values() if isinstance(found, what)]
+    """List what a module declares by decorator (``Rule``, ``Template``), in the order written.
+
+    A tuple of them, made in a loop, counts too.
+    """
+    values = (v if isinstance(v, tuple) else (v,) for v in vars(module).values())
+    return [found for group in values for found in group if isinstance(found, what)]
 
 
 SCHEMA = Schema(tuple(r for _, params in _modules("params") for r in records_in(params)))

@@ -14,7 +14,7 @@ PRACTICE = "common practice, no source"
     dims=FrogWalls,
     basis=PRACTICE,
     place=("frog-eye-locator", lambda w: (w.frog.eye[0], w.frog.eye[1])),
-    applies=lambda d: d.has_eye,
+    applies=lambda w: w.frog.has_eye,
     solid=gap("frog: eye", "frog: mortise"),
 )
 def eye_to_mortise(w: FrogWalls) -> Bound:
@@ -31,7 +31,7 @@ def eye_to_mortise(w: FrogWalls) -> Bound:
         "frog-eye-locator",
         lambda w: (w.frog.eye[0] + w.frog.params.eye_diameter / 2, w.frog.eye[1]),
     ),
-    applies=lambda d: d.has_eye,
+    applies=lambda w: w.frog.has_eye,
     solid=gap("frog: eye", "frog: throat"),
 )
 def eye_to_throat(w: FrogWalls) -> Bound:
@@ -48,7 +48,7 @@ def eye_to_throat(w: FrogWalls) -> Bound:
         "frog-eye-locator",
         lambda w: (w.frog.eye[0], w.frog.eye[1] + w.frog.params.eye_diameter / 2),
     ),
-    applies=lambda d: d.has_eye,
+    applies=lambda w: w.frog.has_eye,
     solid=gap("frog: eye", "frog: top"),
 )
 def eye_to_edge(w: FrogWalls) -> Bound:
@@ -67,7 +67,7 @@ def eye_to_edge(w: FrogWalls) -> Bound:
         "frog-eye-locator",
         lambda w: (w.frog.eye[0], w.frog.eye[1] - w.frog.params.eye_diameter / 2),
     ),
-    applies=lambda d: d.has_eye,
+    applies=lambda w: w.frog.has_eye,
     solid=gap("frog: eye", "frog: bottom"),
 )
 def eye_to_bottom(w: FrogWalls) -> Bound:
