@@ -12,7 +12,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "bow.travel",
-    "the slot lets the frog travel far enough to tighten and rehair",
+    "the slot is long enough for the frog to tighten the hair and to rehair",
     dims=Travel,
     basis=PRACTICE,
     place=("bow-frog-on-stick", lambda d: ((d.stick.eyelet_rear + d.stick.eyelet_front) / 2, 0.0)),
@@ -24,7 +24,7 @@ def travel(d: Travel) -> Bound:
 
 @rule(
     "bow.tightens",
-    "the frog can still be drawn back 2 mm from play",
+    "the frog can be drawn back at least 2 mm from its position in play",
     dims=Travel,
     basis=PRACTICE,
     place=("bow-frog-on-stick", lambda d: (d.stick.eyelet_rear, 0.0)),
@@ -36,7 +36,7 @@ def tightens(d: Travel) -> Bound:
 
 @rule(
     "bow.slackens",
-    "the frog can go forward until the hair hangs slack",
+    "the frog can move far enough forward to slacken the hair",
     dims=Travel,
     basis=PRACTICE,
     place=("bow-frog-on-stick", lambda d: (d.stick.eyelet_front, 0.0)),
@@ -48,7 +48,7 @@ def slackens(d: Travel) -> Bound:
 
 @rule(
     "bow.no_overhang",
-    "the frog never stands out beyond the butt",
+    "the frog never projects behind the butt",
     dims=Travel,
     basis=PRACTICE,
     place=("bow-frog-on-stick", lambda d: (0.0, -d.stick.params.across_flats_butt / 2)),
@@ -60,7 +60,7 @@ def no_overhang(d: Travel) -> Bound:
 
 @rule(
     "bow.slot_covered",
-    "the slot never shows before or behind the frog",
+    "the frog covers the slot over its whole travel",
     dims=Travel,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -73,7 +73,7 @@ def slot_covered(d: Travel) -> Bound:
 
 @rule(
     "bow.leather",
-    "the frog, foremost, stays clear of the thumb leather",
+    "the frog, at its foremost, clears the thumb leather",
     dims=Travel,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -89,7 +89,7 @@ def leather(d: Travel) -> Bound:
 
 @rule(
     "bow.handle",
-    "the handle is octagonal as far as the frog ever reaches",
+    "the handle is octagonal as far as the frog reaches",
     dims=Travel,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -103,7 +103,7 @@ def handle(d: Travel) -> Bound:
 
 @rule(
     "bow.hair_clears",
-    "the slack hair clears the stick all along",
+    "the slack hair clears the stick along its whole length",
     dims=Travel,
     basis=PRACTICE,
     place=("bow-hair-line", lambda d: (d.stick.camber.deepest * d.stick.chord, 0.0)),
@@ -115,7 +115,7 @@ def hair_clears(d: Travel) -> Bound:
 
 @rule(
     "bow.hair_near",
-    "the slack hair comes near the stick at its deepest",
+    "the slack hair comes near the stick at the deepest point of the camber",
     dims=Travel,
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, for violin, viola and cello, read as a gap of 0 to 3; "
@@ -130,7 +130,7 @@ def hair_near(d: Travel) -> Bound:
 
 @rule(
     "bow.length_adds_up",
-    "stick, frog, hair and head add up to the length of the stick",
+    "frog, hair and head add up to the length of the stick",
     dims=Travel,
     basis="common practice, no source; the playing hair ends near the face's rear edge",
     solid=NotMeasured("lengths along the bow, not a wall"),
@@ -141,7 +141,8 @@ def length_adds_up(d: Travel) -> Bound:
 
 @rule(
     "bow.overall",
-    "the bow is as long as is usual in its family; told is how far it is from the middle",
+    "the bow is about as long as is usual in its family (distance from the middle of the usual "
+    "range)",
     dims=Pattern,
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, and museum catalogues; basses: common practice, no source",

@@ -67,6 +67,6 @@ def test_pins_in_a_leaning_heel_end_clear_of_the_mortise():
     p = walk.starter("violin").with_many({**LEANS, "heel.rear_leg": 8.0})
     built = {part: BUILDERS[part].build(BUILDERS[part].recipe(p)) for part in ("heel", "frog")}
     shown = walls.together(p, built)
-    rule = RULES["heel.pin_length"]
+    rule = RULES["heel.pin_to_mortise"]
     over = campaign.over(rule, rule.solid, p, shown[rule.id])
     assert -0.005 <= over <= campaign.AGREE

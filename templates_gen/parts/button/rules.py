@@ -24,7 +24,7 @@ def bears_on_shoulder(d: ButtonDims) -> Bound:
 
 @rule(
     "button.runs_free",
-    "the button turns free on the nipple",
+    "the button has play enough to turn on the nipple",
     dims=ButtonDims,
     basis=WIDENED,
     place=(
@@ -39,7 +39,7 @@ def runs_free(d: ButtonDims) -> Bound:
 
 @rule(
     "button.runs_true",
-    "the button is guided by the nipple",
+    "the nipple guides the button with little play",
     dims=ButtonDims,
     basis=WIDENED,
     place=(
@@ -54,7 +54,7 @@ def runs_true(d: ButtonDims) -> Bound:
 
 @rule(
     "button.core",
-    "the core has wood left round the nipple",
+    "enough wood remains in the core round the nipple",
     dims=ButtonDims,
     basis=PRACTICE,
     place=("button-turning", lambda d: (0.0, d.params.counterbore_diameter / 2)),
@@ -79,12 +79,12 @@ def ring_sheet(d: ButtonDims) -> Bound:
 
 @rule(
     "button.flats",
-    "the button's flats meet the handle's",
+    "the flats of the button meet those of the handle",
     dims=ButtonDims,
     severity=Severity.WARNING,
     basis=f"{PRACTICE}: 0.05 as drawn, here with the tolerances of both parts",
     place=("button-facets", lambda d: (d.params.across_flats / 2, 0.0)),
-    solid=NotMeasured("two widths that are stated, not a wall"),
+    solid=NotMeasured("two given widths, not a wall"),
 )
 def flats(d: ButtonDims) -> Bound:
     return at_most(np.abs(d.params.across_flats - d.stick.params.across_flats_butt), 0.12)

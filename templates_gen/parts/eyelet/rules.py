@@ -9,7 +9,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "eyelet.clears_roof",
-    "the eyelet runs clear of the mortise's roof",
+    "the eyelet clears the roof of the stick mortise",
     dims=EyeletDims,
     basis=PRACTICE,
     place=(
@@ -30,7 +30,7 @@ def clears_roof(d: EyeletDims) -> Bound:
 
 @rule(
     "eyelet.runs_free",
-    "the eyelet runs free in its mortise",
+    "the eyelet has play enough to slide in its mortise",
     dims=EyeletDims,
     basis=PRACTICE,
     place=("stick-mortise-card", lambda d: (d.stick.eyelet_rear, d.stick.params.mortise_width / 2)),
@@ -42,7 +42,7 @@ def runs_free(d: EyeletDims) -> Bound:
 
 @rule(
     "eyelet.no_rattle",
-    "the eyelet does not rattle in its mortise",
+    "the eyelet has too little play to rattle in its mortise",
     dims=EyeletDims,
     basis=PRACTICE,
     place=(
@@ -57,7 +57,7 @@ def no_rattle(d: EyeletDims) -> Bound:
 
 @rule(
     "eyelet.ring_wall",
-    "metal beside the eyelet's thread",
+    "enough metal remains beside the eyelet's thread",
     dims=EyeletDims,
     basis=PRACTICE,
     place=("bow-frog-on-stick", lambda d: (d.stick.eyelet_front, 0.0)),

@@ -17,7 +17,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "ferrule.ribbon_fits",
-    "the ribbon lies flat between the arch's walls",
+    "the ribbon lies flat between the walls of the arch",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (d.inside_width / 2, 0.0)),
@@ -29,7 +29,7 @@ def ribbon_fits(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.wedge_spreads",
-    "the arch leaves the wedge its width above the hair",
+    "the arch is wide enough for the wedge above the hair",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (d.ribbon_room / 2, d.hair.thickness)),
@@ -41,7 +41,7 @@ def wedge_spreads(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.wedge_thin_end",
-    "the spread wedge's thin end is thick enough to cut from wood",
+    "the thin end of the spread wedge is thick enough to cut from wood",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-spread-wedge", lambda d: (0.0, 0.0)),
@@ -53,7 +53,7 @@ def wedge_thin_end(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.tongue_height",
-    "the frog's tongue is thick enough to hold",
+    "the tongue of the frog is thick enough to be strong",
     dims=FerruleDims,
     basis=PRACTICE,
     place=(
@@ -82,7 +82,7 @@ def plate(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.tongue_slides",
-    "the tongue goes in",
+    "the tongue has play enough to slide into the ferrule",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (0.0, d.arch_height - d.params.arch_thickness)),
@@ -94,7 +94,7 @@ def tongue_slides(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.tongue_holds",
-    "the tongue does not rattle",
+    "the tongue has too little play to rattle",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (0.0, d.arch_height - d.params.arch_thickness)),
@@ -106,7 +106,7 @@ def tongue_holds(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.taper_enters",
-    "the tongue tapers enough to enter",
+    "the tongue tapers enough to start easily",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (d.inside_width / 2, 0.5)),
@@ -118,7 +118,7 @@ def taper_enters(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.taper_holds",
-    "the tongue tapers little enough to hold",
+    "the tongue tapers little enough to sit firmly",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (d.inside_width / 2, 0.5)),
@@ -130,7 +130,7 @@ def taper_holds(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.flush",
-    "the plate comes flush with the slide when wedge and hair press the arch onto the tongue",
+    "the plate stays flush with the slide when wedge and hair press the arch onto the tongue",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (d.inside_width / 4, -d.params.plate_thickness)),

@@ -13,7 +13,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "form.holes",
-    "the form is deep enough for its holes: wood between them and the edge at its thin end",
+    "enough wood remains between the form's holes and its bending edge",
     dims=Pattern,
     basis=PRACTICE,
     place=("form-bending", lambda p: curves.edge(p).path.end),
@@ -25,7 +25,7 @@ def holes(p: Pattern) -> Bound:
 
 @rule(
     "form.beyond",
-    "the form runs on beyond the camber far enough to clamp the stick's ends",
+    "the form is long enough beyond the camber to clamp the ends of the stick",
     dims=Pattern,
     basis=PRACTICE,
     place=("form-bending", lambda p: curves.edge(p).path.start),

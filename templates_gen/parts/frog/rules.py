@@ -12,7 +12,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "frog.does_not_rock",
-    "the land is narrower than every facet it meets",
+    "the land is narrower than every facet it rests on, so that the frog does not rock",
     dims=FrogDims,
     basis=PRACTICE,
     place=(
@@ -27,7 +27,7 @@ def does_not_rock(d: FrogDims) -> Bound:
 
 @rule(
     "frog.seat_over_travel",
-    "the seat fits the handle's taper at both ends of the frog's travel",
+    "the seat fits the taper of the handle at both ends of the frog's travel",
     dims=FrogDims,
     basis=PRACTICE,
     place=(
@@ -44,11 +44,11 @@ def seat_over_travel(d: FrogDims) -> Bound:
 
 @rule(
     "frog.edges_height",
-    "the edges do not climb past the diagonal facets",
+    "the top edges stay below the upper end of the diagonal facets",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-side", lambda d: (d.params.length_top / 2, d.params.overall_height)),
-    solid=NotMeasured("the difference of two heights that are stated, not a wall"),
+    solid=NotMeasured("the difference of two given heights, not a wall"),
 )
 def edges_height(d: FrogDims) -> Bound:
     rise = d.params.overall_height - d.params.clear_height
@@ -57,7 +57,7 @@ def edges_height(d: FrogDims) -> Bound:
 
 @rule(
     "frog.edges_thickness",
-    "the edges are thick enough at their tops",
+    "the top edges are thick enough",
     dims=FrogWalls,
     basis=PRACTICE,
     place=("frog-rear", lambda w: (w.frog.params.width_top / 2, w.frog.params.overall_height)),
@@ -74,7 +74,7 @@ def edges_thickness(w: FrogWalls) -> Bound:
     dims=FrogDims,
     basis="geometry: they are cut from the same block, whose sides stand upright",
     place=("frog-rear", lambda d: (d.params.width_top / 2, d.params.overall_height)),
-    solid=NotMeasured("widths of the block, no wall"),
+    solid=NotMeasured("widths of the block, not a wall"),
 )
 def edges_in_block(d: FrogDims) -> Bound:
     narrowest = np.minimum(d.half_width(0.0), d.half_width(d.params.length_top))
@@ -83,11 +83,11 @@ def edges_in_block(d: FrogDims) -> Bound:
 
 @rule(
     "frog.edges_rise",
-    "the edges stand above the facet",
+    "the top edges rise above the facet",
     dims=FrogDims,
     basis="geometry",
     place=("frog-side", lambda d: (d.params.length_top / 2, d.params.clear_height)),
-    solid=NotMeasured("the difference of two heights that are stated, not a wall"),
+    solid=NotMeasured("the difference of two given heights, not a wall"),
 )
 def edges_rise(d: FrogDims) -> Bound:
     s = d.params
@@ -96,7 +96,7 @@ def edges_rise(d: FrogDims) -> Bound:
 
 @rule(
     "frog.seat_over_plate",
-    "ebony between the heel plate's upper edge and the seat",
+    "enough ebony remains between the upper edge of the heel plate and the seat",
     dims=FrogWalls,
     basis=f"{PRACTICE}: the stick lies in the seat, and a plate that reaches it marks the stick",
     place=(
@@ -116,7 +116,7 @@ def seat_over_plate(w: FrogWalls) -> Bound:
 
 @rule(
     "frog.throat_undercut",
-    "the throat does not undercut the ferrule's seat",
+    "the throat does not undercut the shoulder behind the ferrule",
     dims=FrogDims,
     basis="geometry",
     place=("frog-side", lambda d: (d.shoulder, d.ferrule.params.height)),
@@ -129,7 +129,7 @@ def throat_undercut(d: FrogDims) -> Bound:
 
 @rule(
     "frog.throat_arcs",
-    "both arcs of the throat can be cut and polished",
+    "both arcs of the throat are wide enough to cut and polish",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-side", lambda d: (d.throat.deepest, d.throat.height)),
@@ -161,7 +161,7 @@ def thumb_line(w: FrogWalls) -> Bound:
 
 @rule(
     "frog.waist_behind_throat",
-    "ebony between the throat and the heel",
+    "enough ebony remains between the throat and the heel",
     dims=FrogDims,
     basis=PRACTICE,
     place=(
@@ -178,11 +178,11 @@ def waist_behind_throat(d: FrogDims) -> Bound:
 
 @rule(
     "frog.waist_to_top",
-    "the waist is narrower than the top edges",
+    "the waist is narrower than the frog at its top edges",
     dims=FrogDims,
     basis="geometry: with less than 0.1 there is no hollow",
     place=("frog-section-waist", lambda d: (d.params.width_top / 2, d.params.overall_height)),
-    solid=NotMeasured("two widths that are stated, not a wall"),
+    solid=NotMeasured("two given widths, not a wall"),
 )
 def waist_to_top(d: FrogDims) -> Bound:
     s = d.params
@@ -195,7 +195,7 @@ def waist_to_top(d: FrogDims) -> Bound:
     dims=FrogDims,
     basis="geometry: with less than 0.1 there is no hollow",
     place=("frog-section-waist", lambda d: (d.params.width_waist / 2, d.flank.waist_height)),
-    solid=NotMeasured("two widths that are stated, not a wall"),
+    solid=NotMeasured("two given widths, not a wall"),
 )
 def waist_to_heel(d: FrogDims) -> Bound:
     s = d.params
@@ -204,11 +204,11 @@ def waist_to_heel(d: FrogDims) -> Bound:
 
 @rule(
     "frog.band",
-    "the flank's straight band, at the heel, stands higher than the slide's dovetail",
+    "the straight band of the flank, at the heel, is higher than the slide's dovetail",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-rear", lambda d: (d.params.width_heel / 2, d.params.flank_band)),
-    solid=NotMeasured("a height stated at the heel; the wood there is frog.dovetail_wall's"),
+    solid=NotMeasured("a height given at the heel; frog.dovetail_wall measures the wood there"),
 )
 def band(d: FrogDims) -> Bound:
     return at_least(d.params.flank_band, d.slide.params.thickness + 0.8)
@@ -216,7 +216,7 @@ def band(d: FrogDims) -> Bound:
 
 @rule(
     "frog.hollow_runs_out",
-    "the flank's hollow runs out behind the shoulder, ahead of the throat's deepest place",
+    "the hollow of the flank runs out between the deepest point of the throat and the shoulder",
     dims=FrogDims,
     severity=Severity.WARNING,
     basis=PRACTICE,

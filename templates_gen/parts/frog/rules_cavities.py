@@ -12,7 +12,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "frog.mortise_to_throat",
-    "ebony between the hair mortise and the throat",
+    "enough ebony remains between the hair mortise and the throat",
     dims=FrogDims,
     basis=PRACTICE,
     place=(
@@ -30,7 +30,7 @@ def mortise_to_throat(d: FrogDims) -> Bound:
 
 @rule(
     "frog.mortise_to_shoulder",
-    "ebony between the hair mortise and the shoulder",
+    "enough ebony remains between the hair mortise and the shoulder",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-bottom", lambda d: ((d.mortise_front + d.shoulder) / 2, 0.0)),
@@ -42,7 +42,7 @@ def mortise_to_shoulder(d: FrogDims) -> Bound:
 
 @rule(
     "frog.mortise_to_heel",
-    "ebony between the hair mortise and the heel",
+    "enough ebony remains between the hair mortise and the heel",
     dims=FrogWalls,
     basis=PRACTICE,
     place=("frog-bottom", lambda w: (w.frog.params.hair_mortise_from_heel / 2, 0.0)),
@@ -54,7 +54,7 @@ def mortise_to_heel(w: FrogWalls) -> Bound:
 
 @rule(
     "frog.mortise_to_flank",
-    "ebony between the hair mortise and the flank",
+    "enough ebony remains between the hair mortise and the flank",
     dims=FrogWalls,
     basis=PRACTICE,
     place=(
@@ -73,7 +73,7 @@ def mortise_to_flank(w: FrogWalls) -> Bound:
 
 @rule(
     "frog.mortise_to_seat",
-    "ebony between the hair mortise and the seat",
+    "enough ebony remains between the hair mortise and the seat",
     dims=FrogDims,
     basis=PRACTICE,
     place=(
@@ -88,8 +88,8 @@ def mortise_to_seat(d: FrogDims) -> Bound:
 
 
 @rule(
-    "frog.mortise_depth",
-    "the hair mortise holds the knot and its plug in depth",
+    "frog.hair_mortise_depth",
+    "the hair mortise is deep enough for the knot and its plug",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-section-mortise", lambda d: (0.0, d.mortise_top)),
@@ -100,8 +100,8 @@ def mortise_depth(d: FrogDims) -> Bound:
 
 
 @rule(
-    "frog.mortise_width",
-    "the hair mortise holds the knot in width",
+    "frog.hair_mortise_width",
+    "the hair mortise is wide enough for the knot",
     dims=FrogDims,
     basis=PRACTICE,
     place=(
@@ -118,8 +118,8 @@ def mortise_width(d: FrogDims) -> Bound:
 
 
 @rule(
-    "frog.mortise_length",
-    "the hair mortise holds knot and plug in length",
+    "frog.hair_mortise_length",
+    "the hair mortise is long enough for the knot and its plug",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-mortise-card", lambda d: (d.mortise_front, 0.0)),
@@ -149,7 +149,7 @@ def slide_spans_mortise(d: FrogDims) -> Bound:
 
 @rule(
     "frog.slide_covers_mortise",
-    "the slide covers the hair mortise's rear end",
+    "the slide covers the rear end of the hair mortise",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-bottom", lambda d: (d.params.hair_mortise_from_heel, 0.0)),
@@ -163,7 +163,7 @@ def slide_covers_mortise(d: FrogDims) -> Bound:
 
 @rule(
     "frog.dovetail_wall",
-    "ebony beside the slide's dovetail",
+    "enough ebony remains beside the slide's dovetail",
     dims=FrogWalls,
     basis=PRACTICE,
     place=(
@@ -207,7 +207,7 @@ def plug(d: FrogDims) -> Bound:
 
 @rule(
     "frog.shank_to_mortise",
-    "the eyelet's shank keeps out of the hair mortise",
+    "enough ebony remains between the eyelet's shank and the hair mortise",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-side", lambda d: (d.seat.eyelet.from_heel, (d.shank_end + d.mortise_top) / 2)),
@@ -220,7 +220,7 @@ def shank_to_mortise(d: FrogDims) -> Bound:
 
 @rule(
     "frog.shank_to_throat",
-    "ebony between the eyelet's shank and the throat",
+    "enough ebony remains between the eyelet's shank and the throat",
     dims=FrogDims,
     basis=PRACTICE,
     place=(

@@ -10,7 +10,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "frog.eye_to_mortise",
-    "ebony between the eye and the hair mortise",
+    "enough ebony remains between the eye and the hair mortise",
     dims=FrogWalls,
     basis=PRACTICE,
     place=("frog-eye-locator", lambda w: (w.frog.eye[0], w.frog.eye[1])),
@@ -24,7 +24,7 @@ def eye_to_mortise(w: FrogWalls) -> Bound:
 
 @rule(
     "frog.eye_to_throat",
-    "ebony between the eye's rim and the throat",
+    "enough ebony remains between the rim of the eye and the throat",
     dims=FrogWalls,
     basis=PRACTICE,
     place=(
@@ -41,7 +41,7 @@ def eye_to_throat(w: FrogWalls) -> Bound:
 
 @rule(
     "frog.eye_to_edge",
-    "flank between the eye's rim and the top edge",
+    "enough of the flank remains between the rim of the eye and the top edge",
     dims=FrogWalls,
     basis=PRACTICE,
     place=(
@@ -60,7 +60,7 @@ def eye_to_edge(w: FrogWalls) -> Bound:
 
 @rule(
     "frog.eye_to_bottom",
-    "flank between the eye's rim and the bottom plane",
+    "enough of the flank remains between the rim of the eye and the bottom plane",
     dims=FrogWalls,
     basis=PRACTICE,
     place=(
@@ -77,7 +77,7 @@ def eye_to_bottom(w: FrogWalls) -> Bound:
 
 @rule(
     "frog.eye_to_heel",
-    "flank between the eye's rim and the heel",
+    "enough of the flank remains between the rim of the eye and the heel",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-eye-locator", lambda d: (d.eye[0] - d.params.eye_diameter / 2, d.eye[1])),
@@ -92,7 +92,7 @@ def eye_to_heel(d: FrogDims) -> Bound:
 
 @rule(
     "frog.eye_over_band",
-    "the eye lies wholly in the hollow: its rim ends above the straight band",
+    "the eye lies within the hollow: its rim ends above the straight band",
     dims=FrogDims,
     basis=PRACTICE,
     place=("frog-eye-locator", lambda d: (d.eye[0], d.eye[1] - d.params.eye_diameter / 2)),

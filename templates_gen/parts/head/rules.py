@@ -22,7 +22,7 @@ STATED_APART = 0.15
 
 @rule(
     "head.mortise_sides",
-    "wood beside the head mortise, all along and to its full depth",
+    "enough wood remains on each side of the head mortise, over its whole length and depth",
     dims=HeadWalls,
     basis=PRACTICE,
     place=(
@@ -40,7 +40,7 @@ def mortise_sides(w: HeadWalls) -> Bound:
 
 @rule(
     "head.mortise_side_rear",
-    "wood beside the head mortise at its rear, at the face",
+    "enough wood remains on each side of the head mortise at its rear end, at the face",
     dims=HeadWalls,
     basis=PRACTICE,
     place=(
@@ -59,7 +59,7 @@ def mortise_side_rear(w: HeadWalls) -> Bound:
 
 @rule(
     "head.mortise_straight",
-    "the nose's curve begins ahead of the mortise",
+    "the curve of the nose begins ahead of the mortise",
     dims=HeadDims,
     basis="the walls are judged on the straight sides; geometry",
     place=("head-face", lambda d: (d.params.face_width_front_at, d.params.face_width_front / 2)),
@@ -71,7 +71,7 @@ def mortise_straight(d: HeadDims) -> Bound:
 
 @rule(
     "head.mortise_to_back",
-    "wood between the mortise and the back of the head",
+    "enough wood remains between the mortise and the back of the head",
     dims=HeadDims,
     basis=PRACTICE,
     place=("head-side", lambda d: (d.params.mortise_from_rear / 2, d.params.mortise_depth / 2)),
@@ -84,7 +84,7 @@ def mortise_to_back(d: HeadDims) -> Bound:
 
 @rule(
     "head.mortise_to_nose",
-    "wood between the mortise and the nose",
+    "enough wood remains between the mortise and the nose",
     dims=HeadWalls,
     basis=PRACTICE,
     place=(
@@ -99,7 +99,7 @@ def mortise_to_nose(w: HeadWalls) -> Bound:
 
 @rule(
     "head.mortise_roof",
-    "wood between the mortise and the stick's top",
+    "enough wood remains between the mortise and the top of the stick",
     dims=HeadDims,
     basis=PRACTICE,
     place=("head-side", lambda d: (d.params.mortise_from_rear, d.params.mortise_depth)),
@@ -112,7 +112,7 @@ def mortise_roof(d: HeadDims) -> Bound:
 
 @rule(
     "head.mortise_to_ridge",
-    "wood between the mortise and the ridge",
+    "enough wood remains between the mortise and the ridge",
     dims=HeadDims,
     basis=PRACTICE,
     place=("head-side", lambda d: (d.mortise_foot, d.params.mortise_depth)),
@@ -124,7 +124,7 @@ def mortise_to_ridge(d: HeadDims) -> Bound:
 
 @rule(
     "head.mortise_to_facets",
-    "wood between the mortise's front corners and the facets beside the ridge",
+    "enough wood remains between the front corners of the mortise and the facets beside the ridge",
     dims=HeadDims,
     basis=PRACTICE,
     place=("head-side", lambda d: (d.mortise_foot, d.params.mortise_depth)),
@@ -136,8 +136,8 @@ def mortise_to_facets(d: HeadDims) -> Bound:
 
 
 @rule(
-    "head.mortise_depth",
-    "the mortise holds the knot under its plug",
+    "head.mortise_holds_knot",
+    "the mortise is deep enough for the knot under its plug",
     dims=HeadDims,
     basis=PRACTICE,
     place=("head-side", lambda d: (d.params.mortise_from_rear, d.params.mortise_depth)),
@@ -148,8 +148,8 @@ def mortise_depth(d: HeadDims) -> Bound:
 
 
 @rule(
-    "head.mortise_width",
-    "the mortise is wider than the knot, all along",
+    "head.mortise_over_knot",
+    "the mortise is wider than the knot over its whole length",
     dims=HeadDims,
     basis=PRACTICE,
     place=("head-face", lambda d: (d.params.mortise_from_rear, d.params.mortise_width / 2)),
@@ -162,7 +162,7 @@ def mortise_width(d: HeadDims) -> Bound:
 
 @rule(
     "head.ridge_radii",
-    "the ridge can be filed: no arc of it, convex or hollow, is tighter than a round file",
+    "no arc of the ridge, convex or hollow, is too tight for a round file",
     dims=HeadDims,
     basis=PRACTICE,
     place=("head-side", lambda d: d.ridge.sharpest[1:]),
@@ -174,7 +174,7 @@ def ridge_radii(d: HeadDims) -> Bound:
 
 @rule(
     "head.ridge_ends_at_nose",
-    "the ridge is nowhere steeper than upright, so it neither overhangs nor crosses itself",
+    "the ridge is nowhere steeper than upright, so that it neither overhangs nor crosses itself",
     dims=HeadDims,
     basis="geometry: steeper than upright it would come back from beyond the nose",
     unit="°",
@@ -187,7 +187,7 @@ def ridge_ends_at_nose(d: HeadDims) -> Bound:
 
 @rule(
     "head.ridge_above_nose",
-    "the ridge stays above the face: some wood is left over the nose's lower edge",
+    "the ridge stays above the lower edge of the nose, so that wood remains there",
     dims=HeadDims,
     basis=PRACTICE,
     place=("head-side", lambda d: d.ridge.lowest[1:]),
@@ -201,7 +201,7 @@ def ridge_above_nose(d: HeadDims) -> Bound:
 
 @rule(
     "head.back_straight",
-    "the back of the head is straight for a little before it rounds into the stick",
+    "the back of the head has a straight length before it rounds into the stick",
     dims=HeadDims,
     basis="geometry: else the rounding does not fit under the stick",
     place=("head-side", lambda d: (0.0, 0.0)),
@@ -213,7 +213,7 @@ def back_straight(d: HeadDims) -> Bound:
 
 @rule(
     "head.nose_curve",
-    "the face has a curve between its straight sides and the nose",
+    "the face has room for a curve between its straight sides and the nose",
     dims=HeadDims,
     basis="geometry",
     place=("head-face", lambda d: (d.params.face_width_front_at, d.params.face_width_front / 2)),
@@ -230,7 +230,7 @@ def nose_curve(d: HeadDims) -> Bound:
     dims=HeadDims,
     basis="geometry",
     place=("head-face", lambda d: (d.params.face_length, d.params.nose_width / 2)),
-    solid=NotMeasured("two widths that are stated, not a wall"),
+    solid=NotMeasured("two given widths, not a wall"),
 )
 def nose_narrows(d: HeadDims) -> Bound:
     s = d.params

@@ -28,7 +28,7 @@ def ribbon(d: HeadDims) -> Bound:
     severity=Severity.WARNING,
     basis="geometry",
     place=("head-face", lambda d: (d.params.face_width_front_at, d.params.face_width_front / 2)),
-    solid=NotMeasured("two widths that are stated, not a wall"),
+    solid=NotMeasured("two given widths, not a wall"),
 )
 def face_narrows(d: HeadDims) -> Bound:
     s = d.params
@@ -37,7 +37,7 @@ def face_narrows(d: HeadDims) -> Bound:
 
 @rule(
     "head.plate",
-    "the tip plate is thick enough to guard the head",
+    "the tip plate is thick enough to protect the head",
     dims=HeadDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -68,7 +68,7 @@ def wider_than_ribbon(d: HeadDims) -> Bound:
     severity=Severity.WARNING,
     basis=PRACTICE,
     place=("head-face", lambda d: (0.0, d.params.width / 2)),
-    solid=NotMeasured("two widths that are stated, not a wall"),
+    solid=NotMeasured("two given widths, not a wall"),
 )
 def narrower_than_ferrule(d: HeadDims) -> Bound:
     return at_least(d.ferrule.params.outer_width - d.params.width, 1.5)
@@ -76,7 +76,7 @@ def narrower_than_ferrule(d: HeadDims) -> Bound:
 
 @rule(
     "head.ribbon_least",
-    "the ribbon does not narrow too much toward the tip",
+    "the ribbon is not much narrower at the tip than at the frog",
     dims=HeadDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -90,7 +90,7 @@ def ribbon_least(d: HeadDims) -> Bound:
 
 @rule(
     "head.ribbon_most",
-    "the ribbon narrows toward the tip",
+    "the ribbon is narrower at the tip than at the frog",
     dims=HeadDims,
     severity=Severity.WARNING,
     basis=PRACTICE,

@@ -17,7 +17,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "heel.leg_least",
-    "ferrule and slide leave room for the heel's leg",
+    "ferrule and slide leave enough length for the heel's bottom leg",
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-bottom", lambda d: (d.leg_zone / 2, 0.0)),
@@ -29,7 +29,7 @@ def leg_least(d: HeelDims) -> Bound:
 
 @rule(
     "heel.leg_most",
-    "the slide reaches far enough to the heel",
+    "the slide reaches close enough to the heel",
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-bottom", lambda d: (d.leg_zone / 2, 0.0)),
@@ -41,7 +41,7 @@ def leg_most(d: HeelDims) -> Bound:
 
 @rule(
     "heel.meets_slide",
-    "the plate's leg reaches the slide",
+    "the leg of the plate reaches the slide",
     dims=HeelDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -55,7 +55,7 @@ def meets_slide(d: HeelDims) -> Bound:
 
 @rule(
     "heel.overlaps_slide",
-    "the slide runs no more than a little beneath the plate",
+    "the slide runs only a little way under the plate",
     dims=HeelDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -69,7 +69,7 @@ def overlaps_slide(d: HeelDims) -> Bound:
 
 @rule(
     "heel.leg_straight",
-    "the heel's rounding leaves the bottom leg a flat",
+    "the heel's rounding leaves a flat on the bottom leg",
     dims=HeelDims,
     basis=PRACTICE,
     place=("heel-plate", lambda d: (d.bottom_straight / 2, 0.0)),
@@ -82,7 +82,7 @@ def leg_straight(d: HeelDims) -> Bound:
 
 @rule(
     "heel.rear_straight",
-    "the heel's rounding leaves the rear leg a flat",
+    "the heel's rounding leaves a flat on the rear leg",
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-rear", lambda d: (0.0, d.params.rear_leg - d.rear_straight / 2)),
@@ -95,7 +95,7 @@ def rear_straight(d: HeelDims) -> Bound:
 
 @rule(
     "heel.rear_top",
-    "the rear leg ends below the heel's upper rounding",
+    "the rear leg ends below the rounding at the top of the heel",
     dims=HeelDims,
     basis="the plate must lie on a flat; geometry",
     place=("frog-rear", lambda d: (0.0, d.params.rear_leg)),
@@ -109,7 +109,7 @@ def rear_top(d: HeelDims) -> Bound:
 
 @rule(
     "heel.pin_edge",
-    "the pins stand clear of the plate's edge",
+    "the pins are far enough from the edge of the plate",
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-rear", lambda d: (0.0, d.pin_heights[1])),
@@ -123,7 +123,7 @@ def pin_edge(d: HeelDims) -> Bound:
 
 @rule(
     "heel.pins_apart",
-    "the rear leg is long enough for its two pins, with wood between them",
+    "the rear leg is long enough for two pins with ebony between them",
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-rear", lambda d: (0.0, d.pin_heights[1])),
@@ -136,7 +136,7 @@ def pins_apart(d: HeelDims) -> Bound:
 
 
 @rule(
-    "heel.pin_length",
+    "heel.pin_to_mortise",
     "the pins end before they reach the hair mortise",
     dims=HeelDims,
     basis=PRACTICE,

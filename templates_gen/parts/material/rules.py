@@ -10,7 +10,8 @@ from templates_gen.parts.material.dims import MaterialDims
 
 @rule(
     "lapping.gauge_usual",
-    "the lapping is as thick as is usual for its kind; told is how far it is from the middle",
+    "the lapping is about as thick as is usual for its kind (distance from the middle of the "
+    "usual range)",
     dims=Pattern,
     severity=Severity.WARNING,
     basis="from memory: common practice, no source",

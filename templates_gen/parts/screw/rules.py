@@ -9,7 +9,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "screw.does_not_bottom",
-    "the screw does not bottom in its front bore",
+    "the screw ends before the bottom of its front bore",
     dims=ScrewDims,
     basis=PRACTICE,
     place=("stick-handle", lambda d: (d.stick.mortise_front + d.params.bearing_depth, 0.0)),
@@ -21,7 +21,7 @@ def does_not_bottom(d: ScrewDims) -> Bound:
 
 @rule(
     "screw.tip_in_bearing",
-    "the screw's plain tip is guided by the front bore",
+    "the front bore guides the plain tip of the screw",
     dims=ScrewDims,
     basis=PRACTICE,
     place=("stick-handle", lambda d: (d.params.length, 0.0)),
@@ -33,7 +33,7 @@ def tip_in_bearing(d: ScrewDims) -> Bound:
 
 @rule(
     "screw.thread_starts",
-    "the thread begins behind the stick mortise",
+    "the thread starts behind the stick mortise",
     dims=ScrewDims,
     basis=PRACTICE,
     place=("stick-handle", lambda d: (d.params.thread_start, 0.0)),
@@ -45,7 +45,7 @@ def thread_starts(d: ScrewDims) -> Bound:
 
 @rule(
     "screw.thread_reaches",
-    "the thread serves the whole travel",
+    "the thread is long enough for the whole travel",
     dims=ScrewDims,
     basis=PRACTICE,
     place=("stick-handle", lambda d: (d.params.thread_end, 0.0)),
@@ -57,7 +57,7 @@ def thread_reaches(d: ScrewDims) -> Bound:
 
 @rule(
     "screw.thread_stops",
-    "the thread never enters the smaller front bore",
+    "the thread ends before the narrower front bore",
     dims=ScrewDims,
     basis=PRACTICE,
     place=("stick-handle", lambda d: (d.params.thread_end, 0.0)),
@@ -69,7 +69,7 @@ def thread_stops(d: ScrewDims) -> Bound:
 
 @rule(
     "screw.in_rear_bore",
-    "the screw turns free in the rear bore",
+    "the screw turns freely in the rear bore",
     dims=ScrewDims,
     basis=PRACTICE,
     place=(

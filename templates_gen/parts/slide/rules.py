@@ -31,7 +31,7 @@ def passes_step(d: SlideDims) -> Bound:
         "slide-outline",
         lambda d: (d.params.length / 2, (d.params.width_front + d.width_heel) / 4),
     ),
-    solid=NotMeasured("the difference of two widths that are stated, not a wall"),
+    solid=NotMeasured("the difference of two given widths, not a wall"),
 )
 def fits_channel(d: SlideDims) -> Bound:
     return at_most(np.abs(d.params.channel_fit), 0.05)
@@ -39,7 +39,7 @@ def fits_channel(d: SlideDims) -> Bound:
 
 @rule(
     "slide.taper",
-    "the slide's taper is near 0.30, so that it wedges at the very end",
+    "the taper of the slide is close to 0.30 mm, so that it wedges only at the very end",
     dims=SlideDims,
     severity=Severity.WARNING,
     basis=PRACTICE,

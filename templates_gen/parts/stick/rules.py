@@ -24,7 +24,7 @@ STATED_APART = 0.15
 
 @rule(
     "stick.mortise_roof",
-    "wood above the stick mortise",
+    "enough wood remains above the stick mortise",
     dims=StickDims,
     basis=PRACTICE,
     place=(
@@ -40,7 +40,7 @@ def mortise_roof(d: StickDims) -> Bound:
 
 @rule(
     "stick.mortise_cheeks",
-    "wood beside the stick mortise",
+    "enough wood remains on each side of the stick mortise",
     dims=StickDims,
     basis=PRACTICE,
     place=(
@@ -59,7 +59,7 @@ def mortise_cheeks(d: StickDims) -> Bound:
 
 @rule(
     "stick.mortise_mouth",
-    "the mortise's mouth is hardly wider than the facet",
+    "the mouth of the mortise is little wider than the bottom facet",
     dims=StickDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -73,7 +73,7 @@ def mortise_mouth(d: StickDims) -> Bound:
 
 @rule(
     "stick.facet_planed",
-    "the lower facet is not planed much wider than an eighth of the octagon",
+    "the bottom facet is planed little wider than the other facets of the octagon",
     dims=StickDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -87,7 +87,7 @@ def facet_planed(d: StickDims) -> Bound:
 
 @rule(
     "stick.wood_behind_mortise",
-    "wood between the mortise and the butt",
+    "enough wood remains between the mortise and the butt",
     dims=StickDims,
     basis=PRACTICE,
     place=("stick-handle", lambda d: (d.params.mortise_from_butt / 2, 0.0)),
@@ -100,7 +100,7 @@ def wood_behind_mortise(d: StickDims) -> Bound:
 
 @rule(
     "stick.nipple_wall",
-    "wood round the bore in the nipple",
+    "enough wood remains round the bore in the nipple",
     dims=StickDims,
     basis=PRACTICE,
     place=("stick-butt", lambda d: ((d.params.nipple_diameter + d.params.rear_bore) / 4, 0.0)),
@@ -113,7 +113,7 @@ def nipple_wall(d: StickDims) -> Bound:
 
 @rule(
     "stick.nipple_shoulder",
-    "the button bears on a shoulder round the nipple",
+    "the butt leaves a shoulder round the nipple for the button to bear on",
     dims=StickDims,
     basis=PRACTICE,
     place=(
@@ -129,7 +129,7 @@ def nipple_shoulder(d: StickDims) -> Bound:
 
 @rule(
     "stick.never_thickens",
-    "the stick never thickens toward the head",
+    "the stick gets no thicker anywhere toward the head",
     dims=StickDims,
     basis=f"{PRACTICE}: never as drawn; 0.1 here, for the tolerances at both ends",
     solid=NotMeasured("thicknesses at three places, not a wall"),
@@ -145,7 +145,7 @@ def never_thickens(d: StickDims) -> Bound:
 
 @rule(
     "stick.camber_even",
-    "the bend changes gently along the stick, by no more than a tenth in 25 mm",
+    "the bend changes gently along the stick",
     dims=StickDims,
     severity=Severity.WARNING,
     basis=f"{PRACTICE}; by the tension law four tenths, as a thickness that changes by a tenth",
@@ -158,7 +158,7 @@ def camber_even(d: StickDims) -> Bound:
 
 @rule(
     "stick.bend_radius",
-    "the wood can be bent so sharply at the thickness it is bent at",
+    "the bend is gentle enough for the thickness at which the stick is bent",
     dims=StickDims,
     basis=PRACTICE,
     solid=NotMeasured("the solid is the straight stick"),

@@ -7,7 +7,7 @@ from templates_gen.parts.underslide.dims import UnderslideDims
 
 @rule(
     "underslide.corner",
-    "the stick's corners stand clear of the rounding in the lining's bends",
+    "the corners of the stick clear the inside radius of the lining's bends",
     dims=UnderslideDims,
     basis="geometry: the bend must not reach the corner of the least facet",
     place=("underslide", lambda d: (d.start, d.bend_line(d.start))),
@@ -20,7 +20,7 @@ def corner(d: UnderslideDims) -> Bound:
 
 @rule(
     "underslide.wings",
-    "the lining's wings reach far enough up the diagonals to carry",
+    "the lining's wings reach far enough up the diagonal facets to carry the stick",
     dims=UnderslideDims,
     basis="common practice, no source",
     place=("underslide", lambda d: (d.start, d.flat_width(d.start) / 2)),
