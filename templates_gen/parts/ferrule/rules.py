@@ -1,4 +1,4 @@
-"""The clearances of the ferrule."""
+"""Rules of the ferrule."""
 
 from __future__ import annotations
 
@@ -63,7 +63,7 @@ def wedge_thin_end(d: FerruleDims) -> Bound:
     solid=Extent(("frog: tongue end",), axis="z"),
 )
 def tongue_height(d: FerruleDims) -> Bound:
-    """Less than the solid's: it keeps 0.1 clear under the arch, whatever the tongue's fit."""
+    """Less than the solid's: it keeps 0.1 clear under the arch, whatever the fit of the tongue."""
     return at_least(d.tongue_height, 4.0 if d.bass else 2.4)
 
 
@@ -141,7 +141,7 @@ def flush(d: FerruleDims) -> Bound:
 
 
 def faults(p: Pattern) -> Iterator[Fault]:
-    """A curve of the arch that these dimensions do not allow."""
+    """Find an arch curve that these dimensions do not allow."""
     d = p.derive(FerruleDims)
     kind, rise, half = d.params.arch_kind, float(d.arch_height), float(d.half_width)
     corner, wall = float(d.params.arch_corner_radius), float(d.params.arch_thickness)
@@ -149,13 +149,13 @@ def faults(p: Pattern) -> Iterator[Fault]:
     def wrong(why: str, cure: str) -> Fault:
         return fault_at(p, "ferrule.arch_kind", f'"{kind}" {why}', cure)
 
-    told = f"the arch rises {rise:g} mm over half a width of {half:g}"
+    size = f"the arch rises {rise:g} mm over half a width of {half:g}"
     if kind is ArchKind.HALF_CIRCLE and rise < half:
-        yield wrong(f"needs to rise half its width; {told}", 'choose "half-ellipse" or "segment"')
+        yield wrong(f"needs to rise half its width; {size}", 'choose "half-ellipse" or "segment"')
     if kind is ArchKind.SEGMENT and rise > half:
-        yield wrong(f"rises at most half its width; {told}", 'choose "half-circle"')
+        yield wrong(f"rises at most half its width; {size}", 'choose "half-circle"')
     if kind is ArchKind.FLAT_TOP and not (wall < corner <= min(rise, half)):
         yield wrong(
-            f"does not go with a corner radius of {corner:g} mm",
+            f"does not fit a corner radius of {corner:g} mm",
             f"make arch_corner_radius more than {wall:g} and at most {min(rise, half):g}",
         )

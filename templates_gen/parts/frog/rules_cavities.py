@@ -1,4 +1,4 @@
-"""The clearances of the frog's pockets: hair mortise, channel and shank. Part of ``rules``."""
+"""Rules of the frog's pockets: hair mortise, channel and shank. Part of ``rules``."""
 
 import numpy as np
 
@@ -214,7 +214,7 @@ def plug(d: FrogDims) -> Bound:
     solid=gap("frog: shank", "frog: mortise + frog: lip"),
 )
 def shank_to_mortise(d: FrogDims) -> Bound:
-    """Less than the solid's where they stand apart along the bow: it takes off 1 mm there."""
+    """Less than the solid's where they stand apart along the bow: it subtracts 1 mm there."""
     return at_least(d.shank_to_mortise, 1.0)
 
 

@@ -1,4 +1,4 @@
-"""Outlines of the head's outside, open, which tell its finished faces. Frame of ``dims``."""
+"""Open outlines of the head's outside, which identify its finished faces. Frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from templates_gen.parts.head.dims_neck import neck
 
 @dataclass(frozen=True)
 class Outside:
-    """From the side (mm), each open."""
+    """Pieces of the side outline (mm), each open."""
 
     back_rounding: Path
     back: Path
@@ -25,7 +25,7 @@ class Outside:
 
 
 def outside(p: Pattern) -> Outside:
-    """The outside of the head's block, piece by piece."""
+    """Collect the outside of the head's block, piece by piece."""
     d, n = p.scalars(HeadDims), neck(p)
     s = d.params
     tip = (s.face_length, s.nose_rise)

@@ -1,4 +1,4 @@
-"""The clearances of the heel plate."""
+"""Rules of the heel plate."""
 
 from __future__ import annotations
 
@@ -150,12 +150,12 @@ def pin_length(d: HeelDims) -> Bound:
 
 
 def faults(p: Pattern) -> Iterator[Fault]:
-    """A bend no sheet can make."""
+    """Find a bend too sharp for its sheet."""
     s = p.derive(HeelDims).params
     if s.kind is HeelKind.ONE_PIECE and s.bottom_radius < s.plate_thickness:
         yield fault_at(
             p,
             "heel.bottom_radius",
-            f"{s.bottom_radius:g} mm round is less than the {s.plate_thickness:g} mm sheet",
-            'make it larger, or state kind = "two-piece"',
+            f"{s.bottom_radius:g} mm radius is less than the thickness of the {s.plate_thickness:g} mm sheet",
+            'make it larger, or set kind = "two-piece"',
         )

@@ -1,4 +1,4 @@
-"""What the maker states of the stick."""
+"""Parameters of the stick."""
 
 from templates_gen.parameters import (
     FloatOrArray,
@@ -48,7 +48,7 @@ class Stick:
         measured=True,
     )
     bottom_facet: FloatOrArray = mm(
-        "Width of the handle's lower facet under the frog, as planed",
+        "Width of the handle's bottom facet under the frog, as planed",
         low=1,
         high=10,
         scale=Scale.STICK,
@@ -121,21 +121,21 @@ class Stick:
         tol=0.3,
     )
     section: SectionKind = choice(
-        "What it is across ahead of the handle: round, octagonal, or a D with lower facets kept",
+        "Cross-section ahead of the handle: round, octagonal, or a D that keeps the lower facets",
         SectionKind,
     )
     blend_length: FloatOrArray = mm(
-        "Length over which the handle's octagon runs out; by hand: no template shows it",
+        "Length over which the octagon of the handle runs out; done by hand, on no template",
         low=5,
         high=200,
         scale=Scale.LENGTH,
         tol=1.0,
     )
     graduation: GraduationKind = choice(
-        "How the diameter falls: by the published rule, evenly, or as measured", GraduationKind
+        "How the diameter tapers: by the published rule, evenly, or as measured", GraduationKind
     )
     stations: Points = points(
-        "The thickness as measured: place from the butt's shoulder and diameter there",
+        "Measured thickness: distance from the butt's shoulder, and diameter there",
         least=3,
         x_low=0.0,
         x_high=850.0,
@@ -148,10 +148,11 @@ class Stick:
         ),
     )
     camber: CamberKind = choice(
-        "How the bend is spread: evenly, for even strain, for tension, or as measured", CamberKind
+        "How the bend is distributed: evenly, for even strain, for tension, or as measured",
+        CamberKind,
     )
     camber_points: Points = points(
-        "The camber as measured: place from the ferrule's front and depth below the straight edge",
+        "Measured camber: distance from the ferrule's front, and depth below the straight edge",
         least=5,
         x_low=0.0,
         x_high=800.0,
@@ -163,13 +164,13 @@ class Stick:
         ),
     )
     over_bend: FloatOrArray = ratio(
-        "Depth of the bending form to that of the camber: the stick springs back",
+        "Depth of the bending form divided by that of the camber: the stick springs back",
         low=1.0,
         high=1.5,
         scale=Scale.NEVER,
     )
     bent_oversize: FloatOrArray = mm(
-        "How much thicker than finished the stick is when it is bent",
+        "Oversize of the stick when it is bent: how much thicker than finished",
         low=0.0,
         high=5,
         scale=Scale.STICK,
