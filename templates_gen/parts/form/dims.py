@@ -15,7 +15,8 @@ from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.form.params import Form
 from templates_gen.parts.stick.dims import StickDims
 
-#: Wood (mm) between clamping edge and clamp holes; half a hole diameter is added. Common practice, no source.
+#: Wood (mm) between clamping edge and clamp holes; half a hole diameter is added. Common practice,
+#: no source.
 HOLE_EDGE = 6.0
 
 

@@ -106,7 +106,7 @@ def mortise_to_nose(w: HeadWalls) -> Bound:
     solid=gap("head: mortise roof", "head: top"),
 )
 def mortise_roof(d: HeadDims) -> Bound:
-    """Less than the solid's: it takes the height at the face's rear, and the stick's top rises forward."""
+    """Less than the solid's: it takes the height at the face's rear; the stick's top rises."""
     return at_least(d.params.height - d.params.mortise_depth, 1.8 * d.stick.diameter_head)
 
 

@@ -156,6 +156,6 @@ def faults(p: Pattern) -> Iterator[Fault]:
         yield fault_at(
             p,
             "heel.bottom_radius",
-            f"{s.bottom_radius:g} mm radius is less than the thickness of the {s.plate_thickness:g} mm sheet",
+            f"{s.bottom_radius:g} mm is less than the {s.plate_thickness:g} mm of the sheet",
             'make it larger, or set kind = "two-piece"',
         )

@@ -135,7 +135,7 @@ class StickDims:
         return np.minimum(s.handle_length + s.blend_length, self.face_rear - WITH_HEAD)
 
     def roundness(self, x: FloatOrArray) -> FloatOrArray:
-        """Return how far the octagon has run out at x: 0 at the handle's end, 1 at the blend's end."""
+        """Return how far the octagon has run out at x (mm): 0 on the handle, 1 past the blend."""
         start = self.params.handle_length
         return np.clip((x - start) / (self.blend_end - start), 0.0, 1.0)
 

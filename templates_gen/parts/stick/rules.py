@@ -192,9 +192,7 @@ def _station_faults(p: Pattern) -> Iterator[Fault]:
     s = d.params
     if (at := hump(s.stations)) is not None:
         problem = f"the stick thickens toward the head at {at:g} mm"
-        yield fault_at(
-            p, "stick.stations", problem, "measure there again, or plane the stick first"
-        )
+        yield fault_at(p, "stick.stations", problem, "measure again, or plane the stick first")
     for name, value, x in (
         ("across_flats_handle_end", float(s.across_flats_handle_end), float(s.handle_length)),
         ("diameter_head", float(s.diameter_head), float(d.face_rear)),
@@ -202,9 +200,8 @@ def _station_faults(p: Pattern) -> Iterator[Fault]:
         measured = float(stations(x, s.stations))
         if abs(measured - value) > TABLE_TOLERANCE:
             problem = f"they give {measured:.2f} at {x:.0f} mm, but {name} is {value:g}"
-            yield fault_at(
-                p, "stick.stations", problem, f"set {name} = {measured:.2f}, or measure again"
-            )
+            cure = f"set {name} = {measured:.2f}, or measure again"
+            yield fault_at(p, "stick.stations", problem, cure)
 
 
 def _camber_faults(p: Pattern) -> Iterator[Fault]:
