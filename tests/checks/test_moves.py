@@ -1,8 +1,7 @@
-"""One number of a sound file moved: the clearance that guards it fails, and its cure holds.
+"""Moving one number of a good file fails the rule that guards it, and its cure passes.
 
-Which clearance guards which number is the trade's own knowledge (common practice, no source):
-deeper than so and the roof is thin, wider than so and the eyelet rattles. Nothing but what is
-named may cry out.
+Which rule guards which number is trade knowledge (common practice, no source): a deeper mortise
+has a thin roof, in a wider one the eyelet rattles. No other rule may fail.
 """
 
 import json
@@ -101,7 +100,7 @@ START = 'units = "mm"\nbased_on = "{}"\n\n[pattern]\nname = "Dotterel"\n'
 
 
 class Bench:
-    """A file on disk, and the command called on it."""
+    """A file on disk, and the command run on it."""
 
     def __init__(self, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
         self.file = folder / "dotterel.toml"
@@ -109,7 +108,7 @@ class Bench:
         self.capsys = capsys
 
     def starts_from(self, stem: str) -> None:
-        """A family's starter, or a copy of a pattern that ships, under a name of its own."""
+        """Copy a family's starter or a shipped pattern under its own name."""
         base = stem
         if stem not in FAMILIES:
             base = f"{stem}.toml"
@@ -120,7 +119,7 @@ class Bench:
         self.file.write_text(set_values(self.file.read_text("utf-8"), changes), "utf-8")
 
     def check(self) -> tuple[int, dict[str, dict]]:
-        """The exit status and every check by its name."""
+        """Return the exit status and every check by name."""
         self.capsys.readouterr()
         status = main(["check", "--json", str(self.file)])
         document = json.loads(self.capsys.readouterr().out)
@@ -146,7 +145,7 @@ def failing(checks, severity):
 
 
 @named
-def test_the_clearance_that_guards_it_fails_and_is_cured(bench, move):
+def test_the_guarding_rule_fails_and_is_cured(bench, move):
     stem, key, value, *guards = move
     bench.starts_from(stem)
     bench.moves({key: value})
@@ -161,13 +160,13 @@ def test_the_clearance_that_guards_it_fails_and_is_cured(bench, move):
     status, checks = bench.check()
     assert checks[guards[0]]["verdict"] != "fails", first["cure"]["says"]
     assert checks[guards[0]]["margin"] >= -BOUND
-    # No error that was not there before; where the one was all, the file is sound again.
+    # No new error; where it was the only one, the file is good again.
     assert failing(checks, "error") <= set(guards[1:])
     assert status == (1 if failing(checks, "error") else 0)
 
 
 @pytest.mark.parametrize("move", MOVES[::9], ids=lambda m: f"{m[1]}={m[2]}-{m[0]}")
-def test_nothing_is_drawn_of_it_without_force(bench, move):
+def test_draws_nothing_without_force(bench, move):
     stem, key, value, *_ = move
     bench.starts_from(stem)
     bench.moves({key: value})
@@ -201,7 +200,7 @@ def test_a_warning_alone_stops_nothing_and_is_cured(bench, move):
 
 
 @pytest.mark.parametrize("stem", sorted({m[0] for m in MOVES}))
-def test_where_they_are_moved_from_is_sound(bench, stem):
+def test_the_unchanged_files_pass(bench, stem):
     bench.starts_from(stem)
     status, checks = bench.check()
     assert status == 0

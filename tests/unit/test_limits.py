@@ -257,9 +257,13 @@ LIMITS = {
     "frog.mortise_to_heel": Limit(">=", E, _is(4.0)),
     "frog.mortise_to_flank": Limit(">=", E, _is(0.9)),
     "frog.mortise_to_seat": Limit(">=", E, _is(2.0)),
-    "frog.hair_mortise_depth": Limit(">=", E, lambda b: b.knot + 2.5, _of("frog.hair_mortise_depth")),
+    "frog.hair_mortise_depth": Limit(
+        ">=", E, lambda b: b.knot + 2.5, _of("frog.hair_mortise_depth")
+    ),
     "frog.hair_mortise_width": Limit(">=", E, lambda b: b.knot + 1, _of("frog.hair_mortise_width")),
-    "frog.hair_mortise_length": Limit(">=", E, lambda b: b.knot + 4, _of("frog.hair_mortise_length")),
+    "frog.hair_mortise_length": Limit(
+        ">=", E, lambda b: b.knot + 4, _of("frog.hair_mortise_length")
+    ),
     "frog.slide_spans_mortise": Limit(
         "<=",
         E,

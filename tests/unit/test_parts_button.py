@@ -59,7 +59,7 @@ def test_clearance_holds_at_its_limit_and_not_a_hundredth_below(limit):
     assert exact(rule, {**changes, key: value - 0.01}) < 0
 
 
-def test_core_is_told_where_a_narrowing_button_leaves_least():
+def test_core_is_measured_where_a_narrowing_button_is_thinnest():
     """By plane geometry: from the edge of the counterbore's floor square to the sloping flat."""
     p = pattern("violin").with_many({"button.across_flats": 9.0, "button.across_flats_end": 7.0})
     deep, long, sheet = (

@@ -51,7 +51,7 @@ def test_room_for_the_ribbon_is_what_the_drawn_opening_leaves(kind):
     level = float(d.hair.thickness)
     line = Path.from_segments([Segment((-50.0, level), (50.0, level))], closed=False)
     across = [x for x, _ in crossings(outline.opening(p), line)]
-    # For a half ellipse the room is told by an ellipse within the true inner face.
+    # For a half ellipse the clear width comes from an ellipse inside the true inner face.
     slack = 0.005 if kind is ArchKind.HALF_ELLIPSE else 1e-6
     assert max(across) - min(across) == pytest.approx(float(d.ribbon_room), abs=slack)
 

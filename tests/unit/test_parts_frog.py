@@ -191,7 +191,7 @@ def test_side_is_sound_whenever_its_rules_hold(family):
         {"frog.length_top": 29.0},  # the projection ends above the throat
     ],
 )
-def test_a_throat_that_does_not_fit_is_told(changes):
+def test_reports_a_throat_that_does_not_fit(changes):
     p = pattern("violin").with_many(changes)
     assert not side_holds(p)
     with pytest.raises(GeometryError, match="throat does not fit"):

@@ -190,7 +190,7 @@ def _width(shape, x):
     return shape.intersection(LineString([(x, -99), (x, 99)])).length
 
 
-def test_a_rounding_too_large_for_the_back_is_told():
+def test_reports_a_rounding_too_large_for_the_back():
     with pytest.raises(GeometryError, match="too large"):
         outline.side(pattern("violin").with_("head.back_radius", 20.0))
 
