@@ -94,7 +94,7 @@ class Head:
         scale=Scale.CHARACTER,
     )
     ridge_deg: FloatOrArray = degrees(
-        "Slope of the ridge where it meets the nose",
+        "Slope of the ridge where it comes down onto the nose",
         "δ",
         low=10,
         high=120,
