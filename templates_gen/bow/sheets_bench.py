@@ -63,7 +63,7 @@ def work_card(p: Pattern) -> list[View]:
         sizes = [f"{size:.2f}" for size in {**thick, "sawn": blank}.values()]
         rows.append([f"{x:.0f}", *(word for size in sizes for word in (size, ""))])
     rows.append(["done", *[""] * (len(rows[0]) - 1)])
-    title = "thickness at each stage, with a box for the measured value; the handle is final at +0.4"
+    title = "thickness at each stage, a box for the measured value; the handle is final at +0.4"
     # Narrow enough to fit one A4 page with the columns to write in.
     return [table(title, rows, least=_TO_WRITE_IN), table("other dimensions", _jobs(p))]
 

@@ -142,9 +142,9 @@ def flush(d: FerruleDims) -> Bound:
 
 def faults(p: Pattern) -> Iterator[Fault]:
     """Find an arch curve that these dimensions do not allow."""
-    d = p.derive(FerruleDims)
-    kind, rise, half = d.params.arch_kind, float(d.arch_height), float(d.half_width)
-    corner, wall = float(d.params.arch_corner_radius), float(d.params.arch_thickness)
+    d = p.scalars(FerruleDims)
+    kind, rise, half = d.params.arch_kind, d.arch_height, d.half_width
+    corner, wall = d.params.arch_corner_radius, d.params.arch_thickness
 
     def wrong(why: str, cure: str) -> Fault:
         return fault_at(p, "ferrule.arch_kind", f'"{kind}" {why}', cure)

@@ -76,20 +76,20 @@ class Curve:
 
 def underside(p: Pattern) -> Curve:
     """Return the underside of the cambered stick, without over-bend."""
-    d = p.derive(FormDims)
-    x = np.linspace(0.0, float(d.stick.chord), PLACES)
+    d = p.scalars(FormDims)
+    x = np.linspace(0.0, d.stick.chord, PLACES)
     return Curve(x, np.array([-d.stick.camber.at(v)[0] for v in x]))
 
 
 def places(p: Pattern) -> Floats:
     """Return positions along the stick (mm from the butt's shoulder) of the points."""
-    d = p.derive(FormDims)
-    return float(d.stick.frog.front_at_play) + underside(p).along
+    d = p.scalars(FormDims)
+    return d.stick.frog.front_at_play + underside(p).along
 
 
 def thickness(p: Pattern, oversize: float = 0.0) -> Floats:
     """Return the stick's thickness (mm) at the underside's points."""
-    return np.asarray(p.derive(FormDims).stick.diameter(places(p))) + oversize
+    return np.asarray(p.scalars(FormDims).stick.diameter(places(p))) + oversize
 
 
 def top(p: Pattern, oversize: float = 0.0) -> Curve:
@@ -102,12 +102,12 @@ def axis(p: Pattern) -> Curve:
 
     Bent deeper, its ends come closer together, because the underside keeps its length.
     """
-    d = p.derive(FormDims)
+    d = p.scalars(FormDims)
     half = thickness(p) / 2
     middle = underside(p).aside(half)
     line = np.interp(middle.x, middle.x[[0, -1]], middle.z[[0, -1]])
-    over = Curve(middle.x, line + float(d.stick.params.over_bend) * (middle.z - line))
-    run = float(d.stick.run)
+    over = Curve(middle.x, line + d.stick.params.over_bend * (middle.z - line))
+    run = d.stick.run
     # Each round divides the error by a hundred.
     for _ in range(6):
         over = over.squeezed(run / over.aside(-half).along[-1])
@@ -116,8 +116,8 @@ def axis(p: Pattern) -> Curve:
 
 def edge(p: Pattern) -> Curve:
     """Return the bending edge: the top of the over-bent stick, at its thickness when it is bent."""
-    d = p.derive(FormDims)
-    return axis(p).aside(thickness(p, float(d.stick.params.bent_oversize)) / 2)
+    d = p.scalars(FormDims)
+    return axis(p).aside(thickness(p, d.stick.params.bent_oversize) / 2)
 
 
 def head_edge(p: Pattern) -> Path:
@@ -128,5 +128,5 @@ def head_edge(p: Pattern) -> Path:
     whole = edge(p).path
     tail = whole.part(whole.length - HEAD_PIECE, whole.length)
     (x, z), (u, v) = tail.end, tail.segments[-1].tangent(1.0)
-    turn = float(p.derive(HeadDims).rise) - math.atan2(v, u)
+    turn = p.scalars(HeadDims).rise - math.atan2(v, u)
     return tail.rotated(turn, (x, z)).moved(-x, -z)

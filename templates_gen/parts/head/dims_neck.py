@@ -45,16 +45,16 @@ def neck(p: Pattern) -> Neck:
     Raises:
         GeometryError: there is no such circle.
     """
-    d = p.derive(HeadDims)
-    rise, r = float(d.rise), float(d.params.back_radius)
-    thick = float(d.stick.diameter_head) * math.cos(rise)
-    under = float(d.camber_radius)
+    d = p.scalars(HeadDims)
+    rise, r = d.rise, d.params.back_radius
+    thick = d.stick.diameter_head * math.cos(rise)
+    under = d.camber_radius
     top = under - thick
-    centre = (-top * math.sin(rise), float(d.params.height) + top * math.cos(rise))
-    back = math.radians(float(d.params.back_deg))
+    centre = (-top * math.sin(rise), d.params.height + top * math.cos(rise))
+    back = math.radians(d.params.back_deg)
     along, rear = (math.cos(back), math.sin(back)), (-math.sin(back), math.cos(back))
     with np.errstate(invalid="ignore"):
-        t = float(d.back_straight)
+        t = d.back_straight
     if math.isnan(t):
         raise GeometryError("the back of the head does not meet the stick", (0.0, 0.0))
     on_back = (t * along[0], t * along[1])

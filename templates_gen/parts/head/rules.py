@@ -239,8 +239,8 @@ def nose_narrows(d: HeadDims) -> Bound:
 
 def faults(p: Pattern) -> Iterator[Fault]:
     """Find measured points beyond the nose."""
-    s = p.derive(HeadDims).params
-    length = float(s.face_length)
+    s = p.scalars(HeadDims).params
+    length = s.face_length
     if s.ridge_points and s.ridge_points[-1][0] > length + BEYOND_NOSE:
         last = s.ridge_points[-1][0]
         problem = f"the last point is at {last:g} mm, beyond the nose: face_length is {length:g}"

@@ -151,7 +151,7 @@ def pin_length(d: HeelDims) -> Bound:
 
 def faults(p: Pattern) -> Iterator[Fault]:
     """Find a bend too sharp for its sheet."""
-    s = p.derive(HeelDims).params
+    s = p.scalars(HeelDims).params
     if s.kind is HeelKind.ONE_PIECE and s.bottom_radius < s.plate_thickness:
         yield fault_at(
             p,

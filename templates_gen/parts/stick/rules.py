@@ -170,7 +170,7 @@ def bend_radius(d: StickDims) -> Bound:
 
 def faults(p: Pattern) -> Iterator[Fault]:
     """Find measured tables that no stick can have, and tables that are chosen but missing."""
-    s = p.derive(StickDims).params
+    s = p.scalars(StickDims).params
     if s.graduation is GraduationKind.STATIONS:
         if s.stations:
             yield from _station_faults(p)
@@ -188,14 +188,14 @@ def faults(p: Pattern) -> Iterator[Fault]:
 
 
 def _station_faults(p: Pattern) -> Iterator[Fault]:
-    d = p.derive(StickDims)
+    d = p.scalars(StickDims)
     s = d.params
     if (at := hump(s.stations)) is not None:
         problem = f"the stick thickens toward the head at {at:g} mm"
         yield fault_at(p, "stick.stations", problem, "measure again, or plane the stick first")
     for name, value, x in (
-        ("across_flats_handle_end", float(s.across_flats_handle_end), float(s.handle_length)),
-        ("diameter_head", float(s.diameter_head), float(d.face_rear)),
+        ("across_flats_handle_end", s.across_flats_handle_end, s.handle_length),
+        ("diameter_head", s.diameter_head, d.face_rear),
     ):
         measured = float(stations(x, s.stations))
         if abs(measured - value) > TABLE_TOLERANCE:
@@ -205,9 +205,9 @@ def _station_faults(p: Pattern) -> Iterator[Fault]:
 
 
 def _camber_faults(p: Pattern) -> Iterator[Fault]:
-    d = p.derive(StickDims)
+    d = p.scalars(StickDims)
     s = d.params
-    if (at := wrong_way(s.camber_points, float(d.chord))) is not None:
+    if (at := wrong_way(s.camber_points, d.chord)) is not None:
         problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
         yield fault_at(p, "stick.camber_points", problem, "measure there again")
     deepest, depth = max(y for _, y in s.camber_points), s.camber_depth

@@ -120,7 +120,7 @@ def card(p: Pattern) -> list[View]:
     # It starts at the end of the unturned stick, which the maker can feel.
     rear, end = -d.params.nipple_length, front + _AHEAD + 4.0
     half = d.params.mortise_width / 2
-    wide, thin = (float(octagon.facet(d.across_flats(x))) + 6.0 for x in (rear, end))
+    wide, thin = (octagon.facet(d.across_flats(x)) + 6.0 for x in (rear, end))
     path = trapezoid(rear, end, wide, thin)
     slot = polygon([(start, -half), (front, -half), (front, half), (start, half)])
     low, high = path.box[1], path.box[3]
@@ -148,7 +148,7 @@ def card(p: Pattern) -> list[View]:
 
 
 def _facets(d: StickDims, start: float, end: float) -> tuple[float, float]:
-    a, b = (float(octagon.facet(d.across_flats(x))) / 2 for x in (start, end))
+    a, b = (octagon.facet(d.across_flats(x)) / 2 for x in (start, end))
     return a, b
 
 
