@@ -34,7 +34,7 @@ class Ferrule:
         scale=Scale.HEIGHT,
     )
     arch_thickness: FloatOrArray = mm(
-        "Wall of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, stock=SHEET, tol=0.02
+        "Thickness of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, stock=SHEET, tol=0.02
     )
     plate_thickness: FloatOrArray = mm(
         "Thickness of the flat plate",

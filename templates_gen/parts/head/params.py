@@ -53,7 +53,7 @@ class Head:
         scale=Scale.HAIR_WIDTH,
     )
     face_width_front_at: FloatOrArray = mm(
-        "Distance of that point from the face's rear edge",
+        "Distance from the face's rear edge to where the nose's curve begins",
         "x_2",
         low=6,
         high=40,

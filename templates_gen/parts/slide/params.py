@@ -22,7 +22,7 @@ class Slide:
         "Taper: how much narrower it is at the heel", low=0.0, high=1.5, scale=Scale.NEVER, tol=0.02
     )
     thickness: FloatOrArray = mm(
-        "Thickness, which is the channel's depth",
+        "Thickness; the channel is as deep",
         "t_s",
         low=0.8,
         high=4,

@@ -22,7 +22,7 @@ class Stick:
     """The stick; the frog runs on its handle."""
 
     length: FloatOrArray = mm(
-        "From the nose of the head to the butt's shoulder, along the stick before it is bent",
+        "Length from the nose of the head to the butt's shoulder, before the stick is bent",
         "L_st",
         low=450,
         high=850,
@@ -30,7 +30,7 @@ class Stick:
         tol=0.5,
     )
     across_flats_butt: FloatOrArray = mm(
-        "Handle across flats at the butt",
+        "Width of the handle across flats at the butt",
         "a_b",
         low=5,
         high=18,
@@ -39,7 +39,7 @@ class Stick:
         measured=True,
     )
     across_flats_handle_end: FloatOrArray = mm(
-        "Handle across flats at its front end",
+        "Width of the handle across flats at its front end",
         "a_he",
         low=5,
         high=18,
@@ -59,7 +59,7 @@ class Stick:
         "Length of the octagonal handle", "L_hd", low=60, high=200, scale=Scale.HAND, tol=1.0
     )
     mortise_from_butt: FloatOrArray = mm(
-        "Rear end of the stick mortise, from the butt's shoulder",
+        "Distance of the stick mortise's rear end from the butt's shoulder",
         "x_m",
         low=8,
         high=60,
@@ -86,7 +86,7 @@ class Stick:
         "Length of the nipple", "l_n", low=0.5, high=6, scale=Scale.STICK, tol=0.1
     )
     rear_bore: FloatOrArray = mm(
-        "Rear bore of the screw hole, from the butt to the mortise",
+        "Diameter of the rear bore for the screw, from the butt to the mortise",
         "d_rb",
         low=1.5,
         high=7,
@@ -95,7 +95,7 @@ class Stick:
         after="screw.diameter",
     )
     front_bore: FloatOrArray = mm(
-        "Front bore, bearing of the screw's plain tip",
+        "Diameter of the front bore, which guides the screw's plain tip",
         "d_fb",
         low=1,
         high=6,
