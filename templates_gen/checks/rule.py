@@ -147,9 +147,7 @@ def rule(
     return declare
 
 
-def _finder(
-    place: PlaceOf[D], derive: Callable[[Pattern], D]
-) -> Callable[[Pattern], Place | None]:
+def _finder(place: PlaceOf[D], derive: Callable[[Pattern], D]) -> Callable[[Pattern], Place | None]:
     """Find a rule's place on a pattern; None where the dimensions give no point."""
     template, point = place
 

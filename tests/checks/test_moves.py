@@ -30,7 +30,6 @@ MOVES = (
         10.5,
         "stick.nipple_shoulder",
         "button.runs_free",
-        "button.core",
     ),
     ("viola", "stick.rear_bore", 3.8, "stick.nipple_wall"),
     ("violin", "stick.rear_bore", 2.8, "screw.in_rear_bore"),
@@ -49,7 +48,7 @@ MOVES = (
     ("bass-french", "screw.thread_end", 51.0, "screw.thread_reaches"),
     ("viola", "screw.thread_end", 41.0, "screw.thread_stops"),
     ("cello", "eyelet.width", 4.35, "eyelet.runs_free"),
-    ("bass-german", "eyelet.width", 5.1, "eyelet.no_rattle", "eyelet.ring_wall"),
+    ("bass-german", "eyelet.width", 5.0, "eyelet.no_rattle", "eyelet.ring_wall"),
     ("violin", "eyelet.from_heel", 21.0, "bow.slackens"),
     ("bass-german", "eyelet.from_heel", 27.0, "frog.shank_to_throat", "bow.slackens"),
     ("violin", "eyelet.shank_length", 9.0, "frog.shank_to_mortise"),
@@ -79,7 +78,7 @@ MOVES = (
     ("violin", "frog.hair_mortise_depth", 5.5, "frog.hair_mortise_depth", "frog.plug"),
     ("violin", "frog.hair_mortise_from_heel", 6.5, "frog.slide_covers_mortise"),
     ("bass-german", "frog.hair_mortise_from_heel", 17.0, "frog.mortise_to_throat"),
-    ("violin", "frog.eye_diameter", 14.0, "frog.eye_to_bottom"),
+    ("violin", "frog.eye_diameter", 14.0, "frog.eye_to_bottom", "frog.eye_over_band"),
     ("violin", "frog.thumb_slope_deg", 20.0, "frog.throat_arcs"),
 )
 #: The same where only a warning fails.

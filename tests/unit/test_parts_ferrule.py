@@ -115,6 +115,11 @@ IMPOSSIBLE = {
         "ferrule.arch_kind": "flat-top",
         "ferrule.arch_corner_radius": 0.7,
     },
+    # Once passed and could not be drawn: the inside radius came out as zero, to the last digit.
+    "corner only as round as the wall is thick": {
+        "ferrule.arch_kind": "flat-top",
+        "ferrule.arch_corner_radius": 0.7 + 1e-13,
+    },
     "corner rounder than the arch is high": {
         "ferrule.arch_kind": "flat-top",
         "ferrule.height": 5.0,

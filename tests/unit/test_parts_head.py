@@ -13,6 +13,7 @@ from templates_gen.errors import GeometryError
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
+from templates_gen.parts.head.dims_walls import HeadWalls
 
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
@@ -210,3 +211,17 @@ def test_a_face_too_steep_for_its_plate_still_has_sheets():
     for length in (d.plate.length, d.liner.length):
         assert 16.0 < float(length) < 16.0 * math.pi / 2
     assert outline.liner_flat(p).area > 0.0
+
+
+@pytest.mark.parametrize("nose", [7.0, 8.9, 9.0, 9.3])
+def test_wood_beside_the_mortise_in_the_face_is_what_the_drawing_shows(nose):
+    """By another library, from the front corner of the mortise to the drawn face; the nose's curve
+    is bulging or hollow. No undercut: the wall is least at the face or by the cheek's lean."""
+    changes = {"head.nose_width": nose, "head.face_width_front_at": 10.0}
+    p = pattern("violin").with_many(changes | {"head.mortise_undercut_deg": 0.0})
+    face, v = outline.plan(p), p.values
+    front = v["head.mortise_from_rear"] + v["head.mortise_length"]
+    corner = Point(front, v["head.mortise_width_front"] / 2)
+    shown = polygon_of(face).exterior.distance(corner)
+    level, _ = p.derive(HeadWalls)._in_plan(front, v["head.mortise_width_front"] / 2)
+    assert float(level) == pytest.approx(shown, abs=2e-3)

@@ -13,6 +13,8 @@ from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.shapes.arch import ArchKind
 
 PRACTICE = "common practice, no source"
+#: Least inside radius (mm) of a corner of the arch: strip is not bent to a sharp edge. Our choice.
+INSIDE_CORNER = 0.1
 
 
 @rule(
@@ -154,8 +156,9 @@ def faults(p: Pattern) -> Iterator[Fault]:
         yield wrong(f"needs to rise half its width; {size}", 'choose "half-ellipse" or "segment"')
     if kind is ArchKind.SEGMENT and rise > half:
         yield wrong(f"rises at most half its width; {size}", 'choose "half-circle"')
-    if kind is ArchKind.FLAT_TOP and not (wall < corner <= min(rise, half)):
+    least = wall + INSIDE_CORNER
+    if kind is ArchKind.FLAT_TOP and not (least <= corner <= min(rise, half)):
         yield wrong(
             f"does not fit a corner radius of {corner:g} mm",
-            f"make arch_corner_radius more than {wall:g} and at most {min(rise, half):g}",
+            f"make arch_corner_radius at least {least:g} and at most {min(rise, half):g}",
         )

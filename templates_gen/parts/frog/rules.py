@@ -61,7 +61,7 @@ def edges_height(d: FrogDims) -> Bound:
     dims=FrogWalls,
     basis=PRACTICE,
     place=("frog-rear", lambda w: (w.frog.params.width_top / 2, w.frog.params.overall_height)),
-    solid=Land(("frog: top", "frog: seat", "frog: flank")),
+    solid=Land(("frog: top", "frog: seat", "frog: flank + frog: cone")),
 )
 def edges_thickness(w: FrogWalls) -> Bound:
     """Less than the solid's: it includes the roundings at heel and tip."""

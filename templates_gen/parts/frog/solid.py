@@ -100,8 +100,8 @@ def _sides(plan: Any, hollows: list[Any], beyond: Any) -> dict[str, list[Any]]:
     from templates_gen.kernel import walls
 
     hollow = [f for tool in hollows for f in tool.Faces()]
-    flank = [*walls.across(plan, "z"), *hollow, *walls.across(beyond, "x")]
-    return {"flank": flank, "hollow": hollow}
+    flank = [*walls.across(plan, "z"), *hollow]
+    return {"flank": flank, "hollow": hollow, "cone": walls.across(beyond, "x")}
 
 
 def _on_tongue(tongue: Any) -> dict[str, list[Any]]:

@@ -58,7 +58,8 @@ class HeadWalls:
     def _in_plan(self, x: FloatOrArray, y: FloatOrArray) -> tuple[FloatOrArray, FloatOrArray]:
         """Return the distance (mm) from a point in the plan to its outline, and its part across.
 
-        It is square to the straight side, or farther ahead along the radius of the nose's curve.
+        It is square to the straight side, or farther ahead along the radius of the nose's curve,
+        which is hollow (a negative radius) where the nose is hardly narrower.
         """
         d, s = self.head, self.head.params
         grows = (s.face_width_front - s.width) / 2 / s.face_width_front_at
@@ -69,7 +70,7 @@ class HeadWalls:
         reach = np.hypot(x - cx, y - cy)
         curved = ahead > 0.0
         return (
-            np.where(curved, radius - reach, straight),
+            np.where(curved, np.sign(radius) * (np.abs(radius) - reach), straight),
             np.where(curved, np.abs(y - cy) / np.maximum(reach, 1e-9), 1.0 / steep),
         )
 

@@ -128,10 +128,11 @@ def plan(p: Pattern) -> Path:
     s = d.params
     rear, front, nose = (w / 2 for w in (s.width, s.face_width_front, s.nose_width))
     at, end = s.face_width_front_at, s.face_length
-    cx, cy, _ = d.nose_curve
+    cx, cy, radius = d.nose_curve
+    bulging = radius > 0  # hollow where the nose is hardly narrower
     pen = Pen((0.0, -rear)).line_to(at, -front)
-    pen.arc_to((end, -nose), (cx, -cy), left=True).line_to(end, nose)
-    return pen.arc_to((at, front), (cx, cy), left=True).line_to(0.0, rear).close()
+    pen.arc_to((end, -nose), (cx, -cy), left=bulging).line_to(end, nose)
+    return pen.arc_to((at, front), (cx, cy), left=bulging).line_to(0.0, rear).close()
 
 
 def mortise(p: Pattern) -> Path:

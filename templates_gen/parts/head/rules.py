@@ -226,15 +226,14 @@ def nose_curve(d: HeadDims) -> Bound:
 
 @rule(
     "head.nose_narrows",
-    "the nose is narrower than the face behind it",
+    "the nose is narrower than the straight sides extended to it, so that its curve bulges",
     dims=HeadDims,
     basis="geometry",
     place=("head-face", lambda d: (d.params.face_length, d.params.nose_width / 2)),
     solid=NotMeasured("two given widths, not a wall"),
 )
 def nose_narrows(d: HeadDims) -> Bound:
-    s = d.params
-    return at_least(s.face_width_front - s.nose_width, 1.0)
+    return at_least(2 * d.half_width(d.params.face_length) - d.params.nose_width, 0.5)
 
 
 def faults(p: Pattern) -> Iterator[Fault]:

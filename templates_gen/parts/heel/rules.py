@@ -21,7 +21,7 @@ PRACTICE = "common practice, no source"
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-bottom", lambda d: (d.leg_zone / 2, 0.0)),
-    solid=Along(("frog: heel + heel: outside", "frog: channel rear")),
+    solid=Along(("frog: heel + heel: outside", "slide: rear")),
 )
 def leg_least(d: HeelDims) -> Bound:
     return at_least(d.leg_zone, 4.0)
@@ -33,7 +33,7 @@ def leg_least(d: HeelDims) -> Bound:
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-bottom", lambda d: (d.leg_zone / 2, 0.0)),
-    solid=Along(("frog: heel + heel: outside", "frog: channel rear")),
+    solid=Along(("frog: heel + heel: outside", "slide: rear")),
 )
 def leg_most(d: HeelDims) -> Bound:
     return at_most(d.leg_zone, 9.0)
