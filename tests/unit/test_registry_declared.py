@@ -102,3 +102,13 @@ def test_rules_share_an_id_only_with_the_parameter_whose_limit_they_are():
         "frog.hair_mortise_length",
         "frog.hair_mortise_width",
     }
+
+
+def test_a_parts_sheets_draw_with_the_facade_alone():
+    """One import gives everything to draw with, so a sheet file starts with few imports."""
+    files = [*ROOT.glob("parts/*/sheets*.py"), *ROOT.glob("bow/sheets*.py")]
+    assert len(files) > 15
+    for file in files:
+        text = file.read_text("utf-8")
+        assert "from templates_gen.drawing import" in text, file
+        assert "from templates_gen.drawing." not in text, file
