@@ -16,7 +16,8 @@ PACKAGE = "templates_gen"
 #: Packages by floor, the lowest first. Packages on the same floor do not import one another.
 FLOORS = (
     ("errors", "tolerances", "version"),
-    ("geometry", "mechanics"),
+    ("geometry",),
+    ("mechanics",),
     ("shapes",),
     ("parameters",),
     ("shop",),

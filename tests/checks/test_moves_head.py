@@ -1,7 +1,7 @@
-"""One number of head, stick, button or form moved: its guard fails, and its cure holds.
+"""Moving one number of head, stick, button or form fails its rule, and the cure passes.
 
-Which clearance guards which number is the trade's own knowledge (common practice, no source):
-a mortise too long leaves no wood before the nose, a nipple too long lifts the button off the butt.
+Which rule guards which number is trade knowledge (common practice, no source): a long mortise
+leaves no wood before the nose, a long nipple lifts the button off the butt.
 """
 
 import pytest
@@ -19,8 +19,8 @@ MOVES = (
     ("violin", "head.mortise_from_rear", 3.6, "head.mortise_to_back"),
     ("cello", "head.mortise_from_rear", 3.9, "head.mortise_to_back"),
     ("violin", "head.face_width_front_at", 13.0, "head.mortise_straight", "head.mortise_sides"),
-    ("violin", "head.mortise_depth", 4.0, "head.mortise_depth"),
-    ("bass-german", "head.mortise_width", 3.4, "head.mortise_width", "head.mortise_sides"),
+    ("violin", "head.mortise_depth", 4.0, "head.mortise_holds_knot"),
+    ("bass-german", "head.mortise_width", 3.4, "head.mortise_over_knot", "head.mortise_sides"),
     (
         "violin",
         "head.height",
@@ -123,7 +123,7 @@ def named(move):
 
 
 @pytest.mark.parametrize("move", MOVES, ids=named)
-def test_the_clearance_that_guards_it_fails_and_is_cured(bench, move):
+def test_the_guarding_rule_fails_and_is_cured(bench, move):
     stem, key, value, guard, *others = move
     bench.starts_from(stem)
     bench.moves({key: value})

@@ -1,4 +1,4 @@
-"""The head's outlines: tangent where they must be, its derived numbers by other means."""
+"""The head's outlines: tangent where they must be, derived numbers by other methods."""
 
 import math
 
@@ -52,7 +52,7 @@ def test_neck_is_tangent_to_the_back_and_to_the_stick(stem):
 
 
 @every_file
-def test_stick_rises_over_the_face_as_its_camber_and_hair_line_say(stem):
+def test_stick_rises_over_the_face_by_camber_and_hair_line(stem):
     """Slope 4 c/L of an even arc, and the hair's slope to the chord (any handbook)."""
     p = pattern(stem)
     v = p.values
@@ -83,7 +83,7 @@ def test_face_plan_is_tangent_where_its_curve_begins(stem):
 
 
 @every_file
-def test_wood_about_the_mortise_is_what_shapely_measures(stem):
+def test_wood_round_the_mortise_agrees_with_shapely(stem):
     """From the mortise's corners to the ridge and to the back of the head, in the mid-plane."""
     p = pattern(stem)
     v, d = p.values, p.derive(HeadDims)
@@ -191,12 +191,12 @@ def _width(shape, x):
     return shape.intersection(LineString([(x, -99), (x, 99)])).length
 
 
-def test_a_rounding_too_large_for_the_back_is_told():
+def test_reports_a_rounding_too_large_for_the_back():
     with pytest.raises(GeometryError, match="too large"):
         outline.side(pattern("violin").with_("head.back_radius", 20.0))
 
 
-def test_a_sharp_ridge_is_made_by_no_width():
+def test_zero_width_makes_a_sharp_ridge():
     """Width 0 is sharp, up to 1 is usual (common practice, no source)."""
     assert pattern("violin").values["head.ridge_width"] <= 1.0
 
@@ -214,7 +214,7 @@ def test_a_face_too_steep_for_its_plate_still_has_sheets():
 
 
 @pytest.mark.parametrize("nose", [7.0, 8.9, 9.0, 9.3])
-def test_wood_beside_the_mortise_in_the_face_is_what_the_drawing_shows(nose):
+def test_wood_beside_the_mortise_agrees_with_the_drawing(nose):
     """By another library, from the front corner of the mortise to the drawn face; the nose's curve
     is bulging or hollow. No undercut: the wall is least at the face or by the cheek's lean."""
     changes = {"head.nose_width": nose, "head.face_width_front_at": 10.0}
