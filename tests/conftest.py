@@ -23,7 +23,7 @@ SLOW = (
     "docs/test_listings.py",
     "outside/test_mechanics_libraries.py",
     "properties",
-    "roundtrip/test_bad_twins.py",
+    "roundtrip/test_spoilt_files.py",
     "roundtrip/test_files_read_back.py",
     "roundtrip/test_nasty_names.py",
     "roundtrip/test_same_bytes.py",

@@ -41,7 +41,7 @@ def cover(
 ) -> Marks:
     """Draw instructions, a map of the pages, the measuring square and the bars."""
     words = words_beside(
-        f"{sheet.info.title}: how to join the pages",
+        f"{sheet.info.title}: join the pages",
         _lines(sheet, grid, lengths),
         grid.size,
         sheet.margin,
