@@ -28,7 +28,7 @@ SLOW = (
     "roundtrip/test_nasty_names.py",
     "roundtrip/test_same_bytes.py",
     "roundtrip/test_true_size.py",
-    "unit/test_drawing_settle.py",
+    "unit/test_drawing_placement.py",
     "unit/test_parts_frog.py",
     "unit/test_parts_outlines.py",
     "unit/test_drawing_compose.py",

@@ -11,7 +11,7 @@ from templates_gen.drawing.doubles import merged
 from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, measures, title_block
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import papers_from, sizes_of
-from templates_gen.drawing.settle import settled
+from templates_gen.drawing.placement import place_dimensions
 from templates_gen.drawing.sheet import Label, Layer, Sheet
 from templates_gen.drawing.view import View, cut_size
 from templates_gen.errors import DrawingError
@@ -108,7 +108,7 @@ def _left(
 @lru_cache(maxsize=512)
 def _drawn(view: View) -> _Drawn:
     view = replace(view, strokes=merged(view.strokes))
-    marks = settled(view)
+    marks = place_dimensions(view)
     if view.title:
         left, bottom, right, _ = marks.box
         at = ((left + right) / 2, bottom - _TITLE_DROP)

@@ -12,7 +12,7 @@ from tooling.forms import form, sheet
 
 from templates_gen.drawing import dimension, joins
 from templates_gen.drawing.marks import Marks, box_of, label_corners
-from templates_gen.drawing.settle import _trouble
+from templates_gen.drawing.placement import _trouble
 from templates_gen.drawing.sheet import CUTS, Label, Layer, Stroke
 from templates_gen.drawing.tiling import tiles
 from templates_gen.drawing.view import HorizontalDim, VerticalDim, line

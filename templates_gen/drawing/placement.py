@@ -37,18 +37,18 @@ _ON = 0.01
 
 
 @lru_cache(maxsize=512)
-def settled(view: View) -> Marks:
+def place_dimensions(view: View) -> Marks:
     """Draw a view with each dimension at the first of its places that is clear.
 
     Cached: while a file is watched, most views stay the same.
     """
-    first = _settled(view, view.dimensions)
+    first = _placed(view, view.dimensions)
     if first[0] == (0.0, 0):
         return first[1]  # every dimension is at its own place: no other order is better
-    return min(first, _settled(view, view.dimensions[::-1]), key=lambda found: found[0])[1]
+    return min(first, _placed(view, view.dimensions[::-1]), key=lambda found: found[0])[1]
 
 
-def _settled(view: View, order: Sequence[Dimension]) -> tuple[tuple[float, int], Marks]:
+def _placed(view: View, order: Sequence[Dimension]) -> tuple[tuple[float, int], Marks]:
     """Return the remaining overlaps with the number of places tried, and the marks."""
     placed, taken, left, passed = Marks(view.strokes), list(view.dimensions), 0.0, 0
     for item in sorted(order, key=lambda d: _RANK[type(d)]):
