@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from templates_gen.drawing.doubles import merged
+from templates_gen.drawing.duplicates import without_duplicates
 from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, measures, title_block
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import papers_from, sizes_of
@@ -107,7 +107,7 @@ def _left(
 # Cached: while a file is watched, most views stay the same.
 @lru_cache(maxsize=512)
 def _drawn(view: View) -> _Drawn:
-    view = replace(view, strokes=merged(view.strokes))
+    view = replace(view, strokes=without_duplicates(view.strokes))
     marks = place_dimensions(view)
     if view.title:
         left, bottom, right, _ = marks.box

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from templates_gen.drawing.doubles import place_of
+from templates_gen.drawing.duplicates import segment_key
 from templates_gen.drawing.furniture import MARGIN, SQUARE, bar_lengths
 from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
 from templates_gen.drawing.sheet import CUTS, Layer, Sheet
@@ -45,7 +45,7 @@ def _doubled(sheet: Sheet) -> Iterator[str]:
     seen = set()
     for stroke in sheet.strokes:
         for piece in stroke.path.segments:
-            place = place_of(piece)
+            place = segment_key(piece)
             if place in seen:
                 yield f"a line is drawn twice at {_at(piece.point(0.5))}"
             seen.add(place)
