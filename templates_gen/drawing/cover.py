@@ -10,7 +10,6 @@ from itertools import product
 from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.furniture import instruction, measures, words_beside
 from templates_gen.drawing.grid import Grid
-from templates_gen.drawing.joins import Check, Cross
 from templates_gen.drawing.marks import (
     Marks,
     box_of,
@@ -20,6 +19,7 @@ from templates_gen.drawing.marks import (
     place,
     stands_on,
 )
+from templates_gen.drawing.registration import Cross, MeasuredLength
 from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Point, rectangle
@@ -37,7 +37,7 @@ _PRINTS = 0.001
 
 
 def cover(
-    sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross], lengths: Sequence[Check]
+    sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross], lengths: Sequence[MeasuredLength]
 ) -> Marks:
     """Draw instructions, a map of the pages, the measuring square and the bars."""
     words = words_beside(
@@ -49,7 +49,7 @@ def cover(
     return measures(grid.size, sheet.margin, sheet.info.stamps) + words + _map(sheet, grid, crosses)
 
 
-def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str]:
+def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[MeasuredLength]) -> list[str]:
     info, rows = sheet.info, "1 row" if grid.rows == 1 else f"{grid.rows} rows"
     what = [
         *instruction(info, grid.size, sheet.margin),
@@ -76,7 +76,7 @@ def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str
     return [*what, *air, *how, *air, *which]
 
 
-def _direction(check: Check) -> str:
+def _direction(check: MeasuredLength) -> str:
     return "horizontal" if check.start[1] == check.end[1] else "vertical"
 
 

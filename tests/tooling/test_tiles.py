@@ -8,7 +8,7 @@ from outside.maker import stated
 from readers import corpus, pdf_page
 from tooling.forms import form, sheet
 
-from templates_gen.drawing import joins
+from templates_gen.drawing import registration
 from templates_gen.drawing.furniture import MARGIN, bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
 from templates_gen.drawing.lint import lint
@@ -158,7 +158,7 @@ def _is_outside(made, lies):
         )
         assert any(_within(box, window) for window in shown)
         for cross in lies.crosses:
-            assert not overlap(box, joins.drawn(cross).box)
+            assert not overlap(box, registration.cross_marks(cross).box)
 
 
 @pytest.mark.parametrize("stem", ["bass-french", "violin", "cello"])
@@ -172,7 +172,7 @@ def test_long_sheets_of_the_shipped_patterns(stem, stamps):
         assert (lies.grid.columns, lies.grid.rows) == (3, 1)
         _is_outside(made, lies)
         for cross in lies.crosses:
-            box = joins.drawn(cross).box
+            box = registration.cross_marks(cross).box
             assert not any(stands_on(box, s.path) for s in lies.content.strokes), cross
         cover, *pages = tiles(made, "a4", 15.0)
         _names_are_clear(cover)
