@@ -14,10 +14,10 @@ from templates_gen.drawing.marks import (
     Marks,
     box_of,
     box_round,
+    crosses_box,
     label_corners,
     overlap,
     place,
-    stands_on,
 )
 from templates_gen.drawing.registration import Cross, MeasuredLength
 from templates_gen.drawing.sheet import Label, Layer, Stroke
@@ -135,5 +135,5 @@ def _is_clear(label: Label, taken: Marks) -> bool:
     box = (left - _AIR, bottom - _AIR, right + _AIR, top + _AIR)
     words = (box_of(label_corners(n)) for n in taken.labels)
     return not (
-        any(overlap(box, w) for w in words) or any(stands_on(box, s.path) for s in taken.strokes)
+        any(overlap(box, w) for w in words) or any(crosses_box(box, s.path) for s in taken.strokes)
     )

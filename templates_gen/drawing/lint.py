@@ -7,7 +7,7 @@ from itertools import combinations
 
 from templates_gen.drawing.duplicates import segment_key
 from templates_gen.drawing.furniture import MARGIN, SQUARE, bar_lengths
-from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Layer, Sheet
 from templates_gen.geometry import Path
 
@@ -54,7 +54,7 @@ def _doubled(sheet: Sheet) -> Iterator[str]:
 def _words(sheet: Sheet) -> Iterator[str]:
     boxes = [(n.text, box_of(label_corners(n))) for n in sheet.labels]
     for text, box in boxes:
-        if any(stands_on(box, path) for path in _cuts(sheet)):
+        if any(crosses_box(box, path) for path in _cuts(sheet)):
             yield f"the text {text!r} is on a cut at {_at(box[:2])}"
     for (one, a), (other, b) in combinations(boxes, 2):
         if overlap(a, b):

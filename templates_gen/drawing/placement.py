@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from templates_gen.drawing import dimension
-from templates_gen.drawing.marks import Marks, box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import Marks, box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Label
 from templates_gen.drawing.view import (
     Angle,
@@ -81,7 +81,7 @@ def _trouble(new: Marks, placed: Marks, old_words: Sequence[Box]) -> float:
     for words, strokes in ((new_words, placed.strokes), (old_words, new.strokes)):
         for box in words:
             for stroke in strokes:
-                if stands_on(box, stroke.path):
+                if crosses_box(box, stroke.path):
                     grave, light = grave + (stroke.layer in CUTS), light + 1
     return 1000.0 * grave + light
 

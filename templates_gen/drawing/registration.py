@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import count
 
 from templates_gen.drawing.grid import Grid
-from templates_gen.drawing.marks import DESCENT, Marks, box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import DESCENT, Marks, box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Point, circle
@@ -94,7 +94,7 @@ def _is_clear(cross: Cross, marks: Marks) -> bool:
     own = cross_marks(cross)
     words = [box_of(label_corners(n)) for n in marks.labels]
     return not any(
-        any(stands_on(box, s.path) for s in marks.strokes) or any(overlap(box, w) for w in words)
+        any(crosses_box(box, s.path) for s in marks.strokes) or any(overlap(box, w) for w in words)
         for box in (own.box, *(box_of(label_corners(n)) for n in own.labels))
     )
 

@@ -12,7 +12,7 @@ from templates_gen.drawing import registration
 from templates_gen.drawing.furniture import MARGIN, bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
 from templates_gen.drawing.lint import lint
-from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.tiling import layout, tiles, whole
 from templates_gen.errors import DrawingError
@@ -152,7 +152,7 @@ def _is_outside(made, lies):
     shown = [lies.grid.shown(at) for at in lies.grid.places]
     for label in words:
         box = box_of(label_corners(label))
-        assert not any(stands_on(box, s.path) for s in lies.content.strokes)
+        assert not any(crosses_box(box, s.path) for s in lies.content.strokes)
         assert not any(
             overlap(box, box_of(label_corners(n))) for n in lies.content.labels if n is not label
         )
@@ -173,7 +173,7 @@ def test_long_sheets_of_the_shipped_patterns(stem, stamps):
         _is_outside(made, lies)
         for cross in lies.crosses:
             box = registration.cross_marks(cross).box
-            assert not any(stands_on(box, s.path) for s in lies.content.strokes), cross
+            assert not any(crosses_box(box, s.path) for s in lies.content.strokes), cross
         cover, *pages = tiles(made, "a4", 15.0)
         _names_are_clear(cover)
         above = MARGIN + 4 + 2  # the horizontal bar with its label
@@ -190,7 +190,7 @@ def _names_are_clear(cover):
     assert len(named) >= 6
     for n in named:
         box = box_of(label_corners(n))
-        assert not any(stands_on(box, s.path) for s in cover.furniture.strokes), n.text
+        assert not any(crosses_box(box, s.path) for s in cover.furniture.strokes), n.text
         others = (box_of(label_corners(m)) for m in cover.furniture.labels if m is not n)
         assert not any(overlap(box, other) for other in others), n.text
 

@@ -11,7 +11,7 @@ from templates_gen import registry
 from templates_gen.drawing import dimension
 from templates_gen.drawing.compose import compose
 from templates_gen.drawing.lint import lint
-from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.placement import place_dimensions
 from templates_gen.drawing.view import (
     Angle,
@@ -42,7 +42,7 @@ def boxes(marks):
 def clear(marks) -> bool:
     found = boxes(marks)
     apart = not any(overlap(a, b) for i, a in enumerate(found) for b in found[:i])
-    return apart and not any(stands_on(b, s.path) for b in found for s in marks.strokes)
+    return apart and not any(crosses_box(b, s.path) for b in found for s in marks.strokes)
 
 
 def test_clear_dimensions_stay():
