@@ -77,7 +77,7 @@ def compose(
     )
 
 
-def to_spare(views: Sequence[View], paper: str, margin: float = MARGIN) -> float:
+def free_space(views: Sequence[View], paper: str, margin: float = MARGIN) -> float:
     """Return the free space (mm) on one page beside some views; negative if they do not fit.
 
     Args:
