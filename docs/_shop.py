@@ -5,7 +5,7 @@ from __future__ import annotations
 from templates_gen.bench.calibrate import page as calibrate_page
 from templates_gen.bench.routing import templates
 from templates_gen.drawing.compose import SheetInfo
-from templates_gen.drawing.kerf import kerfed
+from templates_gen.drawing.kerf import with_kerf
 from templates_gen.drawing.sheet import Sheet
 from templates_gen.drawing.tiling import Page
 from templates_gen.drawing.view import HorizontalDim, View, all_strokes, cut, hidden, pocket
@@ -60,7 +60,7 @@ def _kerf() -> View:
     """A plate with a hole, finished and as drawn for a cut ten times as wide as a laser's."""
     finished = [rectangle(0, 0, 60, 30), circle((20, 15), 8)]
     plain = View("", all_strokes(cut(finished[0]), pocket(finished[1])))
-    (moved,) = kerfed([plain], _WIDE)
+    (moved,) = with_kerf([plain], _WIDE)
     dims = (
         HorizontalDim((0, 0), (60, 0), -1, suffix=" finished"),
         HorizontalDim((-_WIDE / 2, 30), (60 + _WIDE / 2, 30), 1, suffix=" drawn"),

@@ -14,7 +14,7 @@ from shapely.geometry import Polygon
 
 from templates_gen.bench.routing.templates import for_laser
 from templates_gen.bench.routing.templates import templates as routing
-from templates_gen.drawing.kerf import kerfed, stamp
+from templates_gen.drawing.kerf import stamp, with_kerf
 from templates_gen.drawing.marks import box_of, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Layer
 from templates_gen.drawing.view import HorizontalDim, View, all_strokes, cut, drill, pocket, scribe
@@ -43,7 +43,7 @@ def cuts(view):
 
 def test_worked_values():
     """Worked by hand: kerf 0.2 makes 50 of a part 50.2 and a hole of 10 one of 9.8."""
-    hole, part = cuts(kerfed([PLATE], 0.2)[0])
+    hole, part = cuts(with_kerf([PLATE], 0.2)[0])
     left, low, right, high = part.path.box
     assert (right - left, high - low) == pytest.approx((50.2, 50.2), abs=1e-9)
     _, r = hole.path.as_circle()
@@ -52,7 +52,7 @@ def test_worked_values():
 
 
 def test_moves_only_cuts_and_puts_inside_cuts_first():
-    (view,) = kerfed([PLATE], 0.2)
+    (view,) = with_kerf([PLATE], 0.2)
     assert view.dimensions == PLATE.dimensions
     rest = [s for s in PLATE.strokes if s.layer not in CUTS]
     assert [s for s in view.strokes if s.layer not in CUTS] == rest
@@ -61,7 +61,7 @@ def test_moves_only_cuts_and_puts_inside_cuts_first():
 
 def test_nested_outlines_alternate_between_part_and_hole():
     nested = View("", all_strokes(*(cut(rectangle(i, i, 50 - i, 50 - i)) for i in (0, 10, 20))))
-    hole, outer, island = cuts(kerfed([nested], 1.0)[0])
+    hole, outer, island = cuts(with_kerf([nested], 1.0)[0])
     assert hole.path.box == pytest.approx((10.5, 10.5, 39.5, 39.5))
     assert outer.path.box == pytest.approx((-0.5, -0.5, 50.5, 50.5))
     assert island.path.box == pytest.approx((19.5, 19.5, 30.5, 30.5))
@@ -72,7 +72,7 @@ def test_every_cut_is_offset_by_half_the_kerf(family):
     """Points of each offset cut against the finished one; holes recognized with shapely."""
     p, kerf = stated(family), 0.2
     for t in selection.templates(p):
-        for before, after in zip(rendering.views(p, t), kerfed(t.views(p), kerf), strict=True):
+        for before, after in zip(rendering.views(p, t), with_kerf(t.views(p), kerf), strict=True):
             finished = cuts(before)
             assert len(cuts(after)) == len(finished)
             for stroke in cuts(after):
@@ -107,14 +107,14 @@ def _within(stroke, finished):
 )
 def test_stamp_states_finished_and_drawn_size(view, text):
     """Worked by hand; the sharp pocket is 0.1·(√17 + 1) shorter and keeps its shape."""
-    (found,) = stamp([view], kerfed([view], 0.2), 0.2).split("KERF 0.2 INCLUDED: ")[1:]
+    (found,) = stamp([view], with_kerf([view], 0.2), 0.2).split("KERF 0.2 INCLUDED: ")[1:]
     assert found == text
 
 
 def test_view_without_cuts_has_no_stamp():
     chart = View("", (scribe(rectangle(0, 0, 8, 5)),))
-    assert stamp([chart], kerfed([chart], 0.2), 0.2) == ""
-    assert stamp([chart, PLATE], kerfed([chart, PLATE], 0.2), 0.2).endswith("holes smaller")
+    assert stamp([chart], with_kerf([chart], 0.2), 0.2) == ""
+    assert stamp([chart, PLATE], with_kerf([chart, PLATE], 0.2), 0.2).endswith("holes smaller")
 
 
 @pytest.mark.parametrize(
