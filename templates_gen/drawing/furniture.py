@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import UNSCALED, Label, Layer, Stroke
-from templates_gen.drawing.text import first_up, fit_text, text_width, wrap_text
+from templates_gen.drawing.text import capitalized, fit_text, text_width, wrap_text
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Pen, rectangle
 from templates_gen.geometry.segment import Box
@@ -226,4 +226,4 @@ def instruction(
 
 def scale(up: str) -> str:
     """Return the scale and the side that is up; a chart or list has neither."""
-    return first_up(up) if up in UNSCALED else f"Scale 1:1, {up}"
+    return capitalized(up) if up in UNSCALED else f"Scale 1:1, {up}"

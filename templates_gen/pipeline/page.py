@@ -9,7 +9,7 @@ from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
 from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.template import Template
-from templates_gen.drawing.text import first_up
+from templates_gen.drawing.text import capitalized
 from templates_gen.parameters import Pattern
 from templates_gen.writers.page.facts import NAME, Drawn, Judged, NotDrawn, PageFacts
 
@@ -57,7 +57,7 @@ def facts(
 
 def _not_drawn(template: Template | None, name: str, why: str) -> NotDrawn:
     if template is None:  # one solid, or all solids
-        return NotDrawn(name, first_up(name), name.partition(" ")[0], why)
+        return NotDrawn(name, capitalized(name), name.partition(" ")[0], why)
     return NotDrawn(name, template.title, template.part, why)
 
 

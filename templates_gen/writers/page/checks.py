@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Severity
-from templates_gen.drawing.text import first_up
+from templates_gen.drawing.text import capitalized
 from templates_gen.writers.figures import figure
 from templates_gen.writers.page.facts import Judged, PageFacts, number
 from templates_gen.writers.page.markup import Html, shape, tag

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from templates_gen.drawing.furniture import scale
 from templates_gen.drawing.sheet import UNSCALED
-from templates_gen.drawing.text import figure, first_up
+from templates_gen.drawing.text import capitalized, figure
 from templates_gen.writers.page.facts import Drawn, NotDrawn, PageFacts
 from templates_gen.writers.page.markup import Html, shape, tag
 from templates_gen.writers.page.picture import Spot, picture
