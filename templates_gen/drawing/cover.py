@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import product
 
 from templates_gen.drawing.compose import PlacedSheet
-from templates_gen.drawing.furniture import instruction, measures, words_beside
+from templates_gen.drawing.furniture import instruction, measures, text_block
 from templates_gen.drawing.grid import Grid
 from templates_gen.drawing.marks import (
     Marks,
@@ -40,7 +40,7 @@ def cover(
     sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross], lengths: Sequence[MeasuredLength]
 ) -> Marks:
     """Draw instructions, a map of the pages, the measuring square and the bars."""
-    words = words_beside(
+    words = text_block(
         f"{sheet.info.title}: join the pages",
         _lines(sheet, grid, lengths),
         grid.size,

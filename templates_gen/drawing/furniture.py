@@ -119,7 +119,7 @@ def _stamped(size: tuple[float, float], margin: float, stamps: Sequence[str]) ->
     return Marks((Stroke(rectangle(*frame), Layer.NOTE),), (), tuple(labels))
 
 
-def words_beside(
+def text_block(
     title: str, lines: Sequence[str], size: tuple[float, float], margin: float = MARGIN
 ) -> Marks:
     """Write a heading and lines of text beside the square; an empty line takes half a line.
@@ -214,7 +214,7 @@ def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Ma
         info.verdict,
         *info.stamps,
     ]
-    return words_beside(info.title, lines, size, margin)
+    return text_block(info.title, lines, size, margin)
 
 
 def instruction(

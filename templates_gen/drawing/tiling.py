@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from templates_gen.drawing import registration
 from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.cover import cover
-from templates_gen.drawing.furniture import instruction, measures, scale, words_beside
+from templates_gen.drawing.furniture import instruction, measures, scale, text_block
 from templates_gen.drawing.grid import Grid, Place, grid
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import holds
@@ -131,4 +131,4 @@ def _words(sheet: PlacedSheet, laid: Grid, at: Place, lengths: Sequence[Measured
     ]
     if number == laid.count:
         lines += [f"Between the end ticks, over all pages: {c.length:g} mm" for c in lengths]
-    return words_beside(info.title, lines, laid.size, sheet.margin)
+    return text_block(info.title, lines, laid.size, sheet.margin)
