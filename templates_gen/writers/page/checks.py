@@ -187,4 +187,4 @@ def patterns() -> Html:
 
 def sentence(description: str) -> str:
     """Write a description as a sentence."""
-    return f"{first_up(description)}."
+    return f"{capitalized(description)}."

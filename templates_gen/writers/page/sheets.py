@@ -41,7 +41,7 @@ def _card(facts: PageFacts, d: Drawn) -> Html:
     s = d.sheet
     wide, high = s.cut_size
     size = f"{figure(wide, 1)} × {figure(high, 1)} mm"
-    up = [f"{first_up(s.info.up)}; ", tag("span", size, class_="whole")]
+    up = [f"{capitalized(s.info.up)}; ", tag("span", size, class_="whole")]
     return tag(
         "article",
         tag("h4", s.title, id=f"title-{s.name}"),
