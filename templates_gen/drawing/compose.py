@@ -8,7 +8,13 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from templates_gen.drawing.duplicates import without_duplicates
-from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, measures, title_block
+from templates_gen.drawing.furniture import (
+    MARGIN,
+    SheetInfo,
+    drawing_area,
+    measuring_marks,
+    title_block,
+)
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import papers_from, sizes_of
 from templates_gen.drawing.placement import place_dimensions
@@ -125,7 +131,7 @@ def _on_page(
 ) -> PlacedSheet:
     left, bottom, right, top = drawing_area(size, margin, info.stamps)
     # The square takes the same transform as the template, so an error in it shows on the square.
-    around = place(measures(size, margin, info.stamps), 0.0, 0.0)
+    around = place(measuring_marks(size, margin, info.stamps), 0.0, 0.0)
     around += place(title_block(info, size, margin), 0.0, 0.0)
     content, datum = Marks(), None
     y = top - (top - bottom - high) / 3

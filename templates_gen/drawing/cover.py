@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import product
 
 from templates_gen.drawing.compose import PlacedSheet
-from templates_gen.drawing.furniture import instruction, measures, text_block
+from templates_gen.drawing.furniture import instruction, measuring_marks, text_block
 from templates_gen.drawing.grid import Grid
 from templates_gen.drawing.marks import (
     Marks,
@@ -46,7 +46,11 @@ def cover(
         grid.size,
         sheet.margin,
     )
-    return measures(grid.size, sheet.margin, sheet.info.stamps) + words + _map(sheet, grid, crosses)
+    return (
+        measuring_marks(grid.size, sheet.margin, sheet.info.stamps)
+        + words
+        + _map(sheet, grid, crosses)
+    )
 
 
 def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[MeasuredLength]) -> list[str]:

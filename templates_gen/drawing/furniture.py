@@ -91,7 +91,7 @@ def bar_lengths(size: tuple[float, float], margin: float = MARGIN) -> tuple[floa
 
 
 @lru_cache(maxsize=64)
-def measures(
+def measuring_marks(
     size: tuple[float, float], margin: float = MARGIN, stamps: Sequence[str] = ()
 ) -> Marks:
     """Draw the two bars, the square and the stamps of a page."""

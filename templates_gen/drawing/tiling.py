@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from templates_gen.drawing import registration
 from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.cover import cover
-from templates_gen.drawing.furniture import instruction, measures, scale, text_block
+from templates_gen.drawing.furniture import instruction, measuring_marks, scale, text_block
 from templates_gen.drawing.grid import Grid, Place, grid
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import holds
@@ -82,7 +82,7 @@ def tiles(sheet: PlacedSheet, paper: str, overlap: float) -> list[Page]:
         for cross in lies.crosses:
             if _within(cross.box, laid.shown(at)):
                 seen += registration.cross_marks(cross)
-        own = measures(laid.size, sheet.margin, sheet.info.stamps)
+        own = measuring_marks(laid.size, sheet.margin, sheet.info.stamps)
         own += _words(sheet, laid, at, lengths)
         pages.append(Page(laid.size, own, place(seen, *laid.shift(at)), laid.area))
     return pages
