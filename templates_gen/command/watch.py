@@ -17,7 +17,7 @@ from templates_gen.pipeline import rendering
 from templates_gen.pipeline.rendering import Checked
 from templates_gen.writers.files import write_all
 from templates_gen.writers.page.facts import NAME
-from templates_gen.writers.page.reload import NEWS, followed
+from templates_gen.writers.page.reload import WATCH_SCRIPT, with_reload
 
 #: How often the files are looked at, and how long one must lie still to count as saved (s).
 LOOK, STILL = 0.05, 0.02
@@ -93,7 +93,7 @@ class Watched:
             plain_ones = {n: self.written[n] for n in (NAME, "manifest.json")}
             write_all(self.target, plain_ones)
         with suppress(OSError):
-            (self.target / NEWS).unlink(missing_ok=True)
+            (self.target / WATCH_SCRIPT).unlink(missing_ok=True)
 
     def _draw(self) -> Iterator[str]:
         self.behind = True
@@ -103,19 +103,19 @@ class Watched:
             return
         try:
             # The page first: it shows what moved long before every sheet is written.
-            write_all(self.target, followed(self.render(self.pattern, self.checked, True)))
+            write_all(self.target, with_reload(self.render(self.pattern, self.checked, True)))
             self._write(self.render(self.pattern, self.checked, False))
             self.behind = False
         except (TemplatesGenError, ArithmeticError, ValueError) as e:
             if self.written:
-                write_all(self.target, followed(self.written))
+                write_all(self.target, with_reload(self.written))
             yield f"{' '.join(str(e).split())}\n{self._stay()}"
 
     def _stay(self) -> str:
         return "the old files stay" if self.written else "nothing drawn"
 
     def _write(self, files: dict[str, bytes]) -> None:
-        write_all(self.target, followed(files))
+        write_all(self.target, with_reload(files))
         for name in self.written.keys() - files.keys():
             # Drawn a moment ago for numbers that are no more: nobody should cut by it.
             with suppress(OSError):

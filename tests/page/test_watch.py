@@ -11,7 +11,7 @@ from page.sets import SOUND
 
 from templates_gen.command import watch
 from templates_gen.pipeline import rendering
-from templates_gen.writers.page.reload import followed
+from templates_gen.writers.page.reload import with_reload
 
 ONLY = ("frog-side", "ferrule-mandrel")
 
@@ -167,14 +167,14 @@ def test_removes_a_sheet_that_is_no_longer_drawn(bench):
 
 
 def test_watched_page_loads_the_script_and_its_manifest_is_right(sound):
-    files = followed(sound.files)
+    files = with_reload(sound.files)
     page = files["index.html"].decode()
     assert page.count("<script>") == 1 and "http" not in page
     told = json.loads(files["manifest.json"])["files"]["index.html"]
     assert told == hashlib.sha256(files["index.html"]).hexdigest()
     (mine,) = re.findall(r'mine = "(\w{16})"', page)
     assert mine in files["watch.js"].decode()
-    assert followed(sound.files) == files
+    assert with_reload(sound.files) == files
 
 
 def test_lines_have_at_most_80_columns(bench):
