@@ -12,7 +12,7 @@ from templates_gen.drawing.view import HorizontalDim, View, all_strokes, cut, hi
 from templates_gen.geometry import circle, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
-from templates_gen.pipeline.output import USUAL_OPTIONS, pages
+from templates_gen.pipeline.output import DEFAULT_OPTIONS, pages
 from templates_gen.shop.read import example, usual
 
 #: Of the kerf's picture, so that it can be seen (mm).
@@ -30,7 +30,7 @@ def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
 def sheets(p: Pattern) -> dict[str, Sheet]:
     """Whole pages by their names."""
     (form,) = rendering.sheets(p, rendering.check(p), only=(_LONG,))
-    cover, *tiles = pages(form, USUAL_OPTIONS)
+    cover, *tiles = pages(form, DEFAULT_OPTIONS)
     assert len(tiles) > 1
     return {
         "calibrate": _sheet(calibrate_page.page("a4", usual().printer)),

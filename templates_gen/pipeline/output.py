@@ -43,7 +43,7 @@ class OutputOptions:
 
 
 #: A4 and a printer without error.
-USUAL_OPTIONS = OutputOptions()
+DEFAULT_OPTIONS = OutputOptions()
 
 
 def files(

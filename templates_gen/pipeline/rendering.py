@@ -18,7 +18,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.pipeline import output, selection, solids
 from templates_gen.pipeline import page as showing
 from templates_gen.pipeline.judging import Checked, check, check_json, failing, read, stops, verdict
-from templates_gen.pipeline.output import USUAL_OPTIONS, OutputOptions
+from templates_gen.pipeline.output import DEFAULT_OPTIONS, OutputOptions
 from templates_gen.pipeline.witness import Witness
 
 __all__ = ["Checked", "check", "check_json", "read", "stops", "verdict"]
@@ -47,7 +47,7 @@ def confirmed(p: Pattern, seen: dict[str, Witness]) -> list[Checked]:
 def sheets(
     p: Pattern,
     checked: Sequence[Checked],
-    options: OutputOptions = USUAL_OPTIONS,
+    options: OutputOptions = DEFAULT_OPTIONS,
     *,
     only: Sequence[str] = (),
     stamps: Sequence[str] = (),
@@ -141,7 +141,7 @@ def render(
     *,
     formats: Sequence[str],
     only: Sequence[str] = (),
-    options: OutputOptions = USUAL_OPTIONS,
+    options: OutputOptions = DEFAULT_OPTIONS,
     plane: bool = False,
     templates: Sequence[Template] | None = None,
     not_drawn: dict[str, str] | None = None,
@@ -224,7 +224,7 @@ def draw(
     *,
     formats: Sequence[str],
     only: Sequence[str] = (),
-    options: OutputOptions = USUAL_OPTIONS,
+    options: OutputOptions = DEFAULT_OPTIONS,
     plane: bool = False,
 ) -> list[FilePath]:
     """Write the templates and the manifest; give the files written.
