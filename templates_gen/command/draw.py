@@ -22,7 +22,13 @@ from templates_gen.drawing.template import Template
 from templates_gen.errors import SHAPELESS, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering, selection
-from templates_gen.pipeline.output import R12, UNITLESS, OutputOptions, earlier, others
+from templates_gen.pipeline.output import (
+    R12,
+    UNITLESS,
+    OutputOptions,
+    earlier_files,
+    other_patterns,
+)
 from templates_gen.pipeline.rendering import Checked
 from templates_gen.shop import Shop
 from templates_gen.shop.read import usual
@@ -125,8 +131,8 @@ def _left(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
     """What lies in the folder from other draws: nothing of it is removed, so it is told."""
     stem = rendering.stem(p)
     kinds = (
-        (earlier(target, stem, files), f"from an earlier draw; print only what {NAME} links"),
-        (others(target, stem), f"of another pattern; {NAME} is {p.identity.name}'s now"),
+        (earlier_files(target, stem, files), f"from an earlier draw; print only what {NAME} links"),
+        (other_patterns(target, stem), f"of another pattern; {NAME} is {p.identity.name}'s now"),
     )
     told = []
     for left, description in kinds:

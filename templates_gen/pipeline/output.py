@@ -86,7 +86,7 @@ def files(
     return {name: data for name, data in made.items() if data}
 
 
-def earlier(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
+def earlier_files(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
     """List the pattern's files from an earlier draw.
 
     The PDF of all sheets comes first: it is the most likely to be printed by mistake.
@@ -99,7 +99,7 @@ def earlier(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
     return _whole_first({n for n in _there(folder) if _of(n) == stem} - {*files})
 
 
-def others(folder: Path, stem: str) -> list[str]:
+def other_patterns(folder: Path, stem: str) -> list[str]:
     """List the files of other patterns in a folder, recognized by their names.
 
     Args:

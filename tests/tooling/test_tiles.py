@@ -226,18 +226,21 @@ def test_lists_files_of_an_earlier_draw(tmp_path):
     """Only the pattern's own files, not those of others or the index page."""
     for name in ("a.pdf", "a--one.pdf", "a--two.svg", "ab.pdf", "b--one.pdf", "index.html"):
         (tmp_path / name).write_bytes(b"")
-    assert output.earlier(tmp_path, "a", ["a--one.pdf", "index.html"]) == ["a.pdf", "a--two.svg"]
-    assert output.earlier(tmp_path, "a", ["a.pdf", "a--one.pdf", "a--two.svg"]) == []
-    assert output.earlier(tmp_path / "gone", "a", []) == []
+    assert output.earlier_files(tmp_path, "a", ["a--one.pdf", "index.html"]) == [
+        "a.pdf",
+        "a--two.svg",
+    ]
+    assert output.earlier_files(tmp_path, "a", ["a.pdf", "a--one.pdf", "a--two.svg"]) == []
+    assert output.earlier_files(tmp_path / "gone", "a", []) == []
 
 
 def test_lists_files_of_other_patterns(tmp_path):
     """Recognized by name: stem, two dashes, template; or the stem alone for all sheets."""
     for name in ("a--one.pdf", "b--one.pdf", "b.pdf", "c--one.txt", "letter.pdf", "index.html"):
         (tmp_path / name).write_bytes(b"")
-    assert output.others(tmp_path, "a") == ["b.pdf", "b--one.pdf"]
-    assert output.others(tmp_path, "b") == ["a--one.pdf"]
-    assert output.others(tmp_path / "gone", "a") == []
+    assert output.other_patterns(tmp_path, "a") == ["b.pdf", "b--one.pdf"]
+    assert output.other_patterns(tmp_path, "b") == ["a--one.pdf"]
+    assert output.other_patterns(tmp_path / "gone", "a") == []
 
 
 def test_stated_margin_is_kept():
