@@ -132,12 +132,12 @@ def _whole_first(names: Iterable[str]) -> list[str]:
 def pages(sheet: PlacedSheet, options: OutputOptions) -> list[Page]:
     """Divide a sheet into pages, each corrected for the printer, with a note."""
     laid = tiles(sheet, options.paper, float(options.shop.paper.overlap))
-    return [corrected(page, options.shop.printer, sheet.margin) for page in laid]
+    return [correct_page(page, options.shop.printer, sheet.margin) for page in laid]
 
 
-def corrected(page: Page, printer: Printer, margin: float) -> Page:
+def correct_page(page: Page, printer: Printer, margin: float) -> Page:
     """Scale a page to correct the printer's error, and add a note; unchanged if there is none."""
-    if not printer.corrected:
+    if not printer.has_correction:
         return page
     across, up = factors = printer.factors_on(page.size)
     note = footnote(f"Corrected: ↔ {across:.5f}, ↕ {up:.5f}", margin)
