@@ -24,7 +24,7 @@ _BLOCK = re.compile(r"(<!-- made: (\w+) ?([\w-]*) -->\n).*?(<!-- /made -->)", re
 
 
 def refreshed(text: str, page: str) -> str:
-    """A page with every made block made anew.
+    """Refresh every made block of a page.
 
     Args:
         text: the page.

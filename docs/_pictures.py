@@ -1,4 +1,4 @@
-"""Pictures of templates, made from the package's own sheets by its own SVG writer."""
+"""Make the pictures of the docs with the package's own sheets and SVG writer."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
 from templates_gen.writers import svg
 
-#: The pattern most pictures show, and those that show what it has not.
+#: The pattern of most pictures, then those for templates it does not have.
 PATTERNS = ("bass-french", "violin", "viola", "cello", "bass-german")
 WHOLE = "frog-side"
 _AROUND = 4.0
@@ -32,17 +32,17 @@ _AROUND = 4.0
 
 @cache
 def patterns(root: Path) -> tuple[Pattern, ...]:
-    """The patterns the pictures show."""
+    """Read the patterns of the pictures."""
     return tuple(rendering.read(str(root / "params" / f"{name}.toml")) for name in PATTERNS)
 
 
 def pictured(template: Template, root: Path) -> Pattern | None:
-    """The first pattern that has a template at all."""
+    """Return the first pattern that has a template."""
     return next((p for p in patterns(root) if template.wanted(p)), None)
 
 
 def pictures(root: Path) -> dict[str, bytes]:
-    """Every picture by its name: whole sheets, templates, the shop's, lettered drawings."""
+    """Make every picture: a whole sheet, templates, lettered drawings, glossary, shop."""
     p = patterns(root)[0]
     (whole,) = rendering.sheets(p, rendering.check(p), only=(WHOLE,), stamps=[])
     made = {"sheet": _on_white(whole)}
@@ -62,7 +62,7 @@ def pictures(root: Path) -> dict[str, bytes]:
 
 
 def _cropped(views: list[View], title: str) -> bytes:
-    """Views without the sheet's furniture, on a page as large as they are."""
+    """Draw views without furniture, on a page of their size."""
     sheet = compose(
         _small.readable(views), SheetInfo("picture", title, "Picture", "", "", "", "", "", "")
     )
@@ -87,6 +87,6 @@ def _within(box: Box, area: Box) -> bool:
 
 
 def _on_white(sheet: Sheet) -> bytes:
-    """The sheet's SVG on white, so that it can be seen on a dark screen."""
+    """Write a sheet as SVG on white, to be readable on a dark screen."""
     white = b'<defs /><rect width="100%" height="100%" fill="white" />'
     return svg.write(sheet).replace(b"<defs />", white, 1)

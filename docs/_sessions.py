@@ -80,7 +80,7 @@ def _kept(printed: list[str], shown: list[str]) -> list[str]:
 def _edit(file: Path, changes: str) -> None:
     """Change a parameter file as a reader does: the value on its line, the comment left alone.
 
-    A value that stands there only as an example, behind a ``#``, is put in the example's place.
+    A value that is there only as an example, behind a ``#``, replaces the example.
     """
     lines = file.read_text("utf-8").splitlines()
     for at, line in _values(changes.splitlines()).items():

@@ -1,4 +1,4 @@
-"""Long drawings made small enough to be read on a page: lines shrink, words and figures do not."""
+"""Reduce long drawings for a page of the docs: lines shrink, text does not."""
 
 from __future__ import annotations
 
@@ -19,18 +19,18 @@ from templates_gen.drawing.view import (
 )
 from templates_gen.geometry import Point
 
-#: The widest picture (mm) whose words can still be read on a page.
+#: Greatest width (mm) of a picture whose text is readable on a page.
 WIDEST = 240.0
 
 
 def readable(views: Sequence[View]) -> list[View]:
-    """Views as they are if they are short enough, else all at the first whole scale that is."""
+    """Reduce views to the first scale 1 : n at which they fit; all by the same."""
     by = math.ceil(max(v.box[2] - v.box[0] for v in views) / WIDEST)
     return list(views) if by == 1 else [_small(v, by) for v in views]
 
 
 def _small(view: View, by: int) -> View:
-    """A view at 1 : ``by``; its dimensions tell the true figures."""
+    """Draw a view at 1 : ``by``; its dimensions state the true lengths."""
 
     def to(q: Point) -> Point:
         return (q[0] / by, q[1] / by)
@@ -41,7 +41,7 @@ def _small(view: View, by: int) -> View:
 
 
 def _moved(item: Dimension, by: int) -> Dimension:
-    """A dimension where its place is now, saying what it said."""
+    """Move a dimension to its place on the reduced view, with its text unchanged."""
 
     def to(q: Point) -> Point:
         return (q[0] / by, q[1] / by)
@@ -55,14 +55,14 @@ def _moved(item: Dimension, by: int) -> Dimension:
     if isinstance(item, Text):
         return replace(item, at=to(item.at))
     if isinstance(item, Radius):
-        return _told(item, by)
-    # The words of a leader keep their distance from its tip.
+        return _radius(item, by)
+    # The text of a leader keeps its distance from the tip.
     (x, y), (u, v) = item.tip, item.to
     return replace(item, tip=to(item.tip), to=(x / by + u - x, y / by + v - y))
 
 
-def _told(item: Radius, by: int) -> Leader:
-    """A radius in words: drawn from the shrunken arc it would tell the shrunken figure."""
+def _radius(item: Radius, by: int) -> Leader:
+    """Replace a radius by a leader with its text: the reduced arc has another radius."""
     c, s = math.cos(math.radians(item.toward)), math.sin(math.radians(item.toward))
     r = item.radius / by
     x, y = item.centre[0] / by, item.centre[1] / by

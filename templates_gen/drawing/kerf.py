@@ -79,8 +79,11 @@ def _with_kerf(view: View, kerf: float) -> View:
 def is_hole(path: Path, cuts: Sequence[Stroke]) -> bool:
     """Return whether an outline is inside an odd number of others: a hole, not an island."""
     inside = path.segments[0].point(0.5)
-    others = (s.path for s in cuts if s.path is not path)
-    return sum(locate(other, inside) is Where.INSIDE for other in others) % 2 == 1
+    return sum(_holds(s.path, inside) for s in cuts if s.path is not path) % 2 == 1
+
+
+def _holds(outer: Path, place: tuple[float, float]) -> bool:
+    return locate(outer, place) is Where.INSIDE
 
 
 def _moved(stroke: Stroke, by: float) -> Iterator[Stroke]:
