@@ -1,22 +1,23 @@
-"""Read a pattern and judge it: what needs no drawing and no solid."""
+"""Read a pattern and judge it; this needs no drawing and no solid."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.checks.cure import Cure, cure
+from templates_gen.checks.cure import Cure, cure, levers, sound
 from templates_gen.checks.judge import Result, judge
 from templates_gen.errors import InputError
 from templates_gen.parameters import UNTRACKED, Pattern
 from templates_gen.parameters import read as reading
+from templates_gen.pipeline.progress import tracked
 
 
 def read(file: str) -> Pattern:
-    """A pattern from its parameter file.
+    """Read a pattern from its parameter file.
 
     Raises:
         InputError: everything wrong with the file, at once.
@@ -30,31 +31,63 @@ def read(file: str) -> Pattern:
 
 @dataclass(frozen=True)
 class Checked:
-    """A check's result, and what would cure it if it failed."""
+    """A check's result, and the change that would cure it if it fails."""
 
     result: Result
     cure: Cure | None
 
 
 def results(p: Pattern) -> list[Result]:
-    """Every clearance judged, in the order of the parts."""
-    return [judge(rule, p) for rule in registry.rules()]
+    """Judge every clearance, in the order of the parts."""
+    return [judge(rule, p) for rule in tracked(registry.rules(), "check")]
 
 
 def check(p: Pattern) -> list[Checked]:
-    """Every clearance this pattern has, at the worst corner of its tolerances."""
+    """Judge every clearance that applies, at the worst corner of the tolerances, with cures."""
     judged = results(p)
-    return [
+    checked = [
         Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fail" else None)
         for r in judged
         if r.applies
     ]
+    for key in dict.fromkeys(c.cure.key for c in checked if c.cure):
+        checked = _one_value(checked, key, p, judged)
+    return checked
+
+
+def _one_value(
+    checked: Sequence[Checked], key: str, p: Pattern, judged: Sequence[Result]
+) -> list[Checked]:
+    """Let the cures that change one number agree on a value.
+
+    The value is the one with which most of these checks pass, and of several the least change. A
+    check that still fails with it is cured by another number, if one can.
+    """
+    cures = [c.cure for c in checked if c.cure and c.cure.key == key]
+    if len({c.value for c in cures}) < 2:
+        return list(checked)
+    rules = [c.result.rule for c in checked if c.cure and c.cure.key == key]
+    passed = {
+        c.value: {r.id for r in rules if judge(r, p.with_(key, c.value)).verdict != "fail"}
+        for c in cures
+    }
+    best = max(cures, key=lambda c: (len(passed[c.value]), -c.change))
+
+    def agreed(c: Checked) -> Checked:
+        if c.cure is None or c.cure.key != key:
+            return c
+        if c.result.rule.id in passed[best.value]:
+            return replace(c, cure=best)
+        others = [lever for lever in levers(c.result, p) if lever.key != key]
+        return replace(c, cure=sound(others, c.result, p, judged, registry.faults))
+
+    return [agreed(c) for c in checked]
 
 
 def cured_first(c: Checked, checked: Iterable[Checked]) -> list[str]:
-    """Of a check whose shape does not exist: the failed checks that say why.
+    """Find the failed checks to cure before one whose shape does not exist.
 
-    They fail with figures, and look at nothing but what it looks at.
+    They fail with numbers, and depend on nothing that it does not depend on.
     """
     depends_on = c.result.depends_on
     if math.isfinite(c.result.margin):
@@ -69,7 +102,7 @@ def cured_first(c: Checked, checked: Iterable[Checked]) -> list[str]:
 
 
 def stops(checked: Iterable[Checked]) -> bool:
-    """Whether an error-check fails."""
+    """Report whether an error-check fails."""
     return any(c.result.stops for c in checked)
 
 
@@ -84,12 +117,12 @@ def verdict(checked: Sequence[Checked]) -> str:
 
 
 def failing(checked: Iterable[Checked]) -> int:
-    """How many error-checks fail."""
+    """Count the error-checks that fail."""
     return sum(c.result.stops for c in checked)
 
 
 def check_json(c: Checked) -> dict[str, Any]:
-    """One check as the plain data of ``check --json``."""
+    """Write one check as the plain data of ``check --json``."""
     r = c.result
     return {
         "id": r.rule.id,
@@ -110,5 +143,5 @@ def check_json(c: Checked) -> dict[str, Any]:
 
 
 def figure(number: float) -> float | None:
-    """A number as JSON has it, which knows none that is not finite."""
+    """Write a number for JSON, which has only finite ones; None for any other."""
     return number if math.isfinite(number) else None

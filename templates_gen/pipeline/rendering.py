@@ -19,6 +19,7 @@ from templates_gen.pipeline import output, selection, solids
 from templates_gen.pipeline import page as showing
 from templates_gen.pipeline.judging import Checked, check, check_json, failing, read, stops, verdict
 from templates_gen.pipeline.output import USUAL_OPTIONS, OutputOptions
+from templates_gen.pipeline.progress import tracked
 from templates_gen.pipeline.witness import Witness
 
 __all__ = ["Checked", "check", "check_json", "read", "stops", "verdict"]
@@ -72,7 +73,7 @@ def sheets(
         DrawingError: a sheet breaks the rules.
     """
     made = []
-    for t in selection.chosen(p, only) if templates is None else templates:
+    for t in tracked(selection.chosen(p, only) if templates is None else templates, "sheet"):
         info = SheetInfo(
             name=t.name,
             title=t.title,
@@ -161,7 +162,7 @@ def render(
     from templates_gen.writers.page import document
 
     drawn = selection.chosen(p, only) if templates is None else templates
-    few = len(drawn) < len(selection.templates(p)) and STEP not in formats
+    few = len(drawn) < len(selection.templates(p))
     failed = failing(checked)
     left_out: dict[str, str] | None = None
     if failed:
@@ -184,7 +185,8 @@ def render(
     files = output.files(stem(p), p.identity.name, made, flat, options, together=every)
     if STEP in formats:
         with _noted("solids", left_out):
-            for part, content in solids.step_files(p, stem(p)).items():
+            parts = selection.parts(drawn, few)
+            for part, content in solids.step_files(p, stem(p), parts).items():
                 files[f"{stem(p)}--{part}.{STEP}"] = content
     told = [(c.result, c.cure) for c in checked]  # the solids' own may differ in a last figure
     missing = left_out or {}
