@@ -11,7 +11,8 @@ from io import TextIOWrapper
 from typing import Any, NoReturn
 
 from templates_gen import command
-from templates_gen.command.arguments import INPUT, Formatter, Parser
+from templates_gen.command.arguments import INPUT as INPUT
+from templates_gen.command.arguments import Formatter, Parser
 from templates_gen.errors import EnvironmentFault, InputError, TemplatesGenError
 from templates_gen.version import VERSION
 

@@ -38,7 +38,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Explain a parameter or a check of the bow or of the shop, or list those found by words."""
+    """Print the entry of a key of the bow or of the shop, or those that words find."""
     key = args.words[0] if args.words else None
     known = {*registry.SCHEMA.sections, *registry.SCHEMA.parameters, *SHOP.sections}
     known |= {*SHOP.parameters, *(rule.id for rule in registry.rules())}
