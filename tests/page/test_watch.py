@@ -100,9 +100,7 @@ def test_what_the_docs_say_it_tells_is_what_it_tells(tmp_path):
 def test_a_check_that_moves_is_told(bench):
     bench.work(partial(bench.save, "[ferrule]\nouter_width = 11\n"))
     told = " ".join(bench.told().split())
-    assert (
-        "ferrule.ribbon_fits close → fail" in told or "ferrule.ribbon_fits pass → fail" in told
-    )
+    assert "ferrule.ribbon_fits close → fail" in told or "ferrule.ribbon_fits pass → fail" in told
     assert "Cure: make " in told
     assert "the old files stay" in told
     old = hashlib.sha256((bench.out / "dunlin--frog-side.svg").read_bytes()).hexdigest()
