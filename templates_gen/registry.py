@@ -33,6 +33,8 @@ PARTS = (
     "form",
 )
 
+#: The template that shows a pattern in a notebook.
+PICTURE = "frog-side"
 
 #: What takes more than one part comes last.
 _PACKAGES = (*((name, f"parts.{name}") for name in PARTS), ("bow", "bow"))
@@ -46,9 +48,6 @@ def _modules(kind: str) -> list[tuple[str, Any]]:
         for name, package in _PACKAGES
         if here.joinpath(*package.split("."), f"{kind}.py").is_file()
     ]
-
-
-SCHEMA = Schema(tuple(r for _, params in _modules("params") for r in records_in(params)))
 
 
 @cache
@@ -70,6 +69,19 @@ def templates() -> tuple[Template, ...]:
     found = (t for _, module in _modules("sheets") for t in module.TEMPLATES)
     # What takes a later part's dims may yet belong to an earlier part.
     return tuple(sorted(found, key=lambda t: order.index(t.part)))
+
+
+def picture(p: Pattern) -> str:
+    """Draw a pattern as SVG text, lines only: the frog's side at true size."""
+    from templates_gen.writers.svg import write_view
+
+    (t,) = (t for t in templates() if t.name == PICTURE)
+    return write_view(t.views(p)[0], f"{p.identity.name}: {t.title}").decode()
+
+
+SCHEMA = Schema(
+    tuple(r for _, params in _modules("params") for r in records_in(params)), faults, picture
+)
 
 
 @dataclass(frozen=True)

@@ -19,6 +19,7 @@ from typing import Any, TypeVar, dataclass_transform
 import numpy as np
 from numpy.typing import NDArray
 
+from templates_gen.errors import Fault
 from templates_gen.parameters.marks import Mark
 from templates_gen.parameters.stock import Stock
 
@@ -263,9 +264,17 @@ def parameters_of(record: type) -> tuple[Parameter, ...]:
 
 @dataclass(frozen=True)
 class Schema:
-    """Every record a parameter file may hold, in order."""
+    """Every record a parameter file may hold, in order.
+
+    Args:
+        records: the records.
+        faults: lists why a pattern is impossible, beyond the range of each value.
+        picture: draws a pattern as SVG text, for notebooks.
+    """
 
     records: tuple[type, ...]
+    faults: Callable[[Any], list[Fault]] = lambda p: []
+    picture: Callable[[Any], str] | None = None
 
     @cached_property
     def parameters(self) -> dict[str, Parameter]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import copy
 import dataclasses
+import difflib
 import hashlib
 import json
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
-from typing import Any, Protocol, Self, TypeVar, cast
+from typing import Any, Protocol, Self, TypeVar, cast, overload
 
 import numpy as np
 
@@ -47,17 +48,27 @@ class Identity:
 
 
 class Pattern:
-    """An immutable set of records; ``with_`` gives another, nothing is ever changed in place.
+    """All parameters of one bow. It never changes; ``set`` returns another pattern.
 
     Args:
-        schema: the records there can be.
+        schema: the records a parameter file may hold.
         identity: name, revision, family.
         values: every parameter by key (mm, degrees, counts, words, tables of points); numbers may
             be arrays.
         tolerances: the ± the file states, by key; the rest is as declared.
-        notes: what the file remarks on a value, by key.
-        warnings: values out of their family's usual band, told in words.
-        places: the file and line on which each key is stated, where a file states it.
+        notes: the file's note on a value, by key.
+        warnings: a sentence for each value outside its family's usual range.
+        places: file and line of each key, where a file states it.
+        text: the parameter file's own text, whose comments ``to_toml`` keeps.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> p = tg.new("bass-french", "Dunlin")
+        >>> p
+        <Pattern "Dunlin", bass-french, 150 parameters>
+        >>> wider = p.set("ferrule.outer_width", 23)
+        >>> wider["ferrule.outer_width"] - p["ferrule.outer_width"]
+        0.5
     """
 
     def __init__(
@@ -69,6 +80,7 @@ class Pattern:
         notes: Mapping[str, str] | None = None,
         warnings: tuple[str, ...] = (),
         places: Mapping[str, Place] | None = None,
+        text: str = "",
     ) -> None:
         self.schema = schema
         self.identity = identity
@@ -77,6 +89,7 @@ class Pattern:
         self.notes = dict(notes or {})
         self.warnings = warnings
         self.places = dict(places or {})
+        self.text = text
         self._records = {type(r): r for r in schema.build(self.values)}
         self._derived: dict[Any, Any] = {}
         self._watched: TrackingPattern | None = None
@@ -91,9 +104,81 @@ class Pattern:
     def family(self) -> Family:
         return self.identity.family
 
-    def __getitem__(self, kind: type[R]) -> R:
-        """What the maker stated of one part: ``pattern[Ferrule].outer_width``."""
-        return cast(R, self._records[kind])
+    @overload
+    def __getitem__(self, key: str) -> Any: ...
+    @overload
+    def __getitem__(self, key: type[R]) -> R: ...
+    def __getitem__(self, key: str | type[R]) -> Any:
+        """Read one value by its key, or one record by its class.
+
+        Args:
+            key: ``ferrule.outer_width`` gives the value (mm, degrees, a count, a word or points);
+                ``Ferrule`` gives the record.
+
+        Raises:
+            KeyError: no such parameter; the message has the nearest key.
+        """
+        if not isinstance(key, str):
+            return self._records[key]
+        if key not in self.values:
+            like = difflib.get_close_matches(key, self.values, 1)
+            near = f"; the nearest is {like[0]}" if like else ""
+            raise KeyError(f"{key} is not a parameter{near}")
+        return self.values[key]
+
+    def set(self, changes: str | Mapping[str, Any], value: Any = None) -> Pattern:
+        """Return the pattern with some values changed, checked as in a parameter file.
+
+        Args:
+            changes: one key, or values by key (mm, degrees, counts, words, lists of points). A
+                value may be a table as in a file: ``{"value": 23, "tol": 0.02, "note": "gauged"}``.
+                Also ``pattern.name`` and ``pattern.revision``. Six decimals are kept.
+            value: the value of the one key.
+
+        Raises:
+            InputError: an unknown key (with the nearest known name), a value outside its possible
+                range, or not one of its words; all of them at once.
+
+        Example:
+            >>> import templates_gen as tg
+            >>> p = tg.new("violin").set({"ferrule.outer_width": 12.5, "hair.count": 180})
+            >>> p["ferrule.outer_width"], p["hair.count"]
+            (12.5, 180.0)
+            >>> p.set("ferrule.outer_widht", 13)
+            Traceback (most recent call last):
+            templates_gen.errors.InputError: set: ferrule.outer_widht: unknown key; the nearest...
+        """
+        from templates_gen.parameters.read import changed
+
+        return changed(self, {changes: value} if isinstance(changes, str) else changes)
+
+    def to_toml(self) -> str:
+        """Return the text of a parameter file that reads back as this pattern.
+
+        Comments, notes and order are those of the file the pattern came from; without one, those
+        of its family's starter. A file that rests on another file rests on its family's usual
+        values afterwards, so that the text can be saved in any folder.
+
+        Raises:
+            RewriteError: the text does not read back as the pattern.
+
+        Example:
+            >>> import templates_gen as tg
+            >>> text = tg.new("cello", "Wigeon").set("slide.length", 27.5).to_toml()
+            >>> [line.partition(" #")[0].rstrip() for line in text.splitlines() if "27.5" in line]
+            ['length = 27.5']
+        """
+        from templates_gen.parameters.rewrite import file_text
+
+        return file_text(self)
+
+    def _repr_svg_(self) -> str | None:
+        """Draw it, for notebooks."""
+        return self.schema.picture(self) if self.schema.picture else None
+
+    def __repr__(self) -> str:
+        i = self.identity
+        return f'<Pattern "{i.name}", {i.family.name}, {len(self.values)} parameters>'
 
     def derive(self, kind: type[D]) -> D:
         """Everything that follows for one part, worked out once: ``derive(FerruleDims)``."""

@@ -8,7 +8,12 @@ from typing import Any
 
 from templates_gen.errors import RewriteError
 from templates_gen.parameters.declare import Points
+from templates_gen.parameters.families import bands
 from templates_gen.parameters.lines import lines_of
+from templates_gen.parameters.pattern import Pattern
+from templates_gen.parameters.starter import starter
+from templates_gen.parameters.stated import value_in
+from templates_gen.parameters.value import members_of
 from templates_gen.parameters.words import plain
 
 #: What a value, or a member of it, may be set to.
@@ -46,6 +51,43 @@ def set_values(text: str, changes: Mapping[str, New]) -> str:
         raise RewriteError(f"the parameter file cannot take the new values: {e}") from e
     _confirm(text, neat, changed)
     return changed.replace("\n", "\r\n") if crlf else changed
+
+
+def file_text(p: Pattern) -> str:
+    """Return the text of a parameter file that reads back as a pattern, its comments kept.
+
+    Args:
+        p: the pattern; without a text of its own it gets the starter's of its family.
+
+    Raises:
+        RewriteError: the text does not read back as the pattern.
+    """
+    i, usual = p.identity, bands(p.family.name)
+    text = p.text or starter(i.family.name, p.schema, i.name)
+    table = tomllib.loads(text)
+    base = table.get("based_on")
+    heading = {"revision": "A", "family": base} | table.get("pattern", {})
+    wanted = {"name": i.name, "revision": i.revision, "family": i.family.name}
+    changes: dict[str, New] = {
+        f"pattern.{name}": value for name, value in wanted.items() if heading.get(name) != value
+    }
+    if base not in (None, i.family.name):
+        changes["based_on"] = i.family.name
+    for key, value in p:
+        q = p.schema.parameters[key]
+        stated = {"value": () if q.points else base and usual[key].usual}
+        stated |= members_of(table.get(q.section, {}).get(q.name, stated))
+        if stated["value"] is None or value_in(q, stated["value"]) != value:
+            changes[key] = value
+        members = {"value": value} | _of(p.tolerances, key, "tol") | _of(p.notes, key, "note")
+        if any(stated.get(name) != each for name, each in members.items() if name != "value"):
+            changes[key] = members
+    return set_values(text, changes)
+
+
+def _of(values: Mapping[str, Bare], key: str, member: str) -> dict[str, Bare]:
+    """The member of a value's table, where there is one."""
+    return {member: values[key]} if key in values else {}
 
 
 def _neat(value: New) -> Any:

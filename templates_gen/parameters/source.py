@@ -55,7 +55,20 @@ def load(path: Path, file: str) -> Source:
     Raises:
         InputError: it cannot be read as TOML text; one fault says why.
     """
-    text = _text(_bytes(path, file), file)
+    return source_of(_text(_bytes(path, file), file), path, file)
+
+
+def source_of(text: str, path: Path, file: str) -> Source:
+    """Parse the text of a parameter file.
+
+    Args:
+        text: the whole text.
+        path: where it is.
+        file: what messages call it.
+
+    Raises:
+        InputError: it is not TOML; one fault says why.
+    """
     return Source(file, path, text, _table(text, file))
 
 

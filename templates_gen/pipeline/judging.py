@@ -21,11 +21,7 @@ def read(file: str) -> Pattern:
     Raises:
         InputError: everything wrong with the file, at once.
     """
-    p = reading.read(file, registry.SCHEMA)
-    faults = registry.faults(p)
-    if faults:
-        raise InputError(faults)
-    return p
+    return reading.read(file, registry.SCHEMA)
 
 
 @dataclass(frozen=True)
