@@ -78,7 +78,7 @@ def changed(p: Pattern, changes: Mapping[str, Any]) -> Pattern:
     if "based_on" in table:
         cure = "read the other file instead, or scale to another family"
         ledger.add((_SET, None), "based_on", "cannot be set", cure)
-    places = {key: (i.file, None) for key in p.values} | p.places
+    places = dict.fromkeys(p.values, (i.file, None)) | p.places
     stated = Stated(dict(p.values), dict(p.tolerances), dict(p.notes), places, dict(places))
     made = _pattern(Chain((Source(_SET, Path(), "", table),)), stated, p.schema, ledger)
     made.identity, made.text = replace(made.identity, file=i.file), p.text

@@ -3,33 +3,119 @@
 from __future__ import annotations
 
 import math
+import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from templates_gen import registry
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
-from templates_gen.errors import InputError
+from templates_gen.errors import TemplatesGenError
 from templates_gen.parameters import UNTRACKED, Pattern
 from templates_gen.parameters import read as reading
+from templates_gen.parameters.starter import UNNAMED, starter
 
 
-def read(file: str) -> Pattern:
-    """A pattern from its parameter file.
+def read(file: str | os.PathLike[str]) -> Pattern:
+    """Read a pattern from its parameter file.
+
+    Args:
+        file: the TOML file.
+
+    Returns:
+        The pattern.
 
     Raises:
-        InputError: everything wrong with the file, at once.
+        InputError: everything wrong with the file, at once, each with its line and its cure.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> from pathlib import Path
+        >>> _ = Path("wren.toml").write_text(tg.new("violin", "Wren").to_toml(), "utf-8")
+        >>> tg.read("wren.toml")
+        <Pattern "Wren", violin, 150 parameters>
     """
     return reading.read(file, registry.SCHEMA)
 
 
+def new(family: str, name: str = UNNAMED) -> Pattern:
+    """Return a pattern with every number at its family's usual value.
+
+    Args:
+        family: ``violin``, ``viola``, ``cello``, ``bass-french`` or ``bass-german``.
+        name: the pattern's name, which begins the names of its files.
+
+    Returns:
+        The pattern. ``to_toml`` writes its commented parameter file.
+
+    Raises:
+        InputError: no such family, or a name that does not fit a title block.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> tg.new("viola", "Sanderling")
+        <Pattern "Sanderling", viola, 150 parameters>
+    """
+    return reading.read_text(starter(family, registry.SCHEMA, name), registry.SCHEMA)
+
+
 @dataclass(frozen=True)
 class Checked:
-    """A check's result, and what would cure it if it failed."""
+    """One check of a pattern, at the worst corner of its tolerances.
+
+    Args:
+        result: the rule and its numbers.
+        cure: one number to change where the check fails, or None.
+    """
 
     result: Result
     cure: Cure | None
+
+    @property
+    def id(self) -> str:
+        """``part.what``, as ``templates-gen explain`` takes it."""
+        return self.result.rule.id
+
+    @property
+    def description(self) -> str:
+        """The sentence that is true where the check passes."""
+        return self.result.rule.description
+
+    @property
+    def measured(self) -> float:
+        """What was measured, in ``unit``; NaN where the dimensions give no valid shape."""
+        return self.result.measured
+
+    @property
+    def limit(self) -> float:
+        """The limit, in ``unit``."""
+        return self.result.limit
+
+    @property
+    def margin(self) -> float:
+        """How far inside the limit, in ``unit``; negative where the check fails."""
+        return self.result.margin
+
+    @property
+    def unit(self) -> str:
+        """The unit of the three numbers."""
+        return self.result.rule.unit
+
+    @property
+    def verdict(self) -> str:
+        """The verdict in one word."""
+        return self.result.verdict
+
+    def __str__(self) -> str:
+        r = self.result
+        measured, limit, margin = (f"{v:.3f}" for v in (r.measured, r.limit, r.margin))
+        row = f"{r.verdict:<5}  {self.id:<29} {measured:>8} {r.sense} {limit:>7} {self.unit:<3}"
+        if r.verdict != FAIL:
+            return f"{row} margin {margin:>7}"
+        what = f"required: {self.description}; cure: {self.cure or 'no single number cures it'}"
+        return f"{row} margin {margin:>7}\n{wrapped(what)}"
 
 
 def results(p: Pattern) -> list[Result]:
@@ -37,14 +123,99 @@ def results(p: Pattern) -> list[Result]:
     return [judge(rule, p) for rule in registry.rules()]
 
 
-def check(p: Pattern) -> list[Checked]:
-    """Every clearance this pattern has, at the worst corner of its tolerances."""
-    judged = results(p)
-    return [
-        Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fails" else None)
-        for r in judged
-        if r.applies
-    ]
+@dataclass(frozen=True, repr=False)
+class Report(Sequence[Checked]):
+    """All checks of a pattern. It judges the pattern itself; no verdict can be handed to it.
+
+    Args:
+        pattern: the pattern.
+        more: checks beside the pattern's own, of a workshop's tools; they can only add failures.
+    """
+
+    pattern: Pattern
+    more: tuple[Checked, ...] = ()
+
+    @cached_property
+    def results(self) -> tuple[Result, ...]:
+        """Every result that applies, without cures."""
+        own = (r for r in results(self.pattern) if r.applies)
+        return (*own, *(c.result for c in self.more))
+
+    @cached_property
+    def checks(self) -> tuple[Checked, ...]:
+        """Every check, with a cure for each that fails."""
+        p, judged = self.pattern, results(self.pattern)
+        own = (
+            Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fails" else None)
+            for r in judged
+            if r.applies
+        )
+        return (*own, *self.more)
+
+    @property
+    def ok(self) -> bool:
+        """Whether no error-check fails."""
+        return not any(r.stops for r in self.results)
+
+    @property
+    def failing(self) -> tuple[Checked, ...]:
+        """The error-checks that fail, each with its cure."""
+        return tuple(c for c in self.checks if c.result.stops)
+
+    @property
+    def summary(self) -> str:
+        """One line for sheets, page and command; failing warnings are counted apart."""
+        return summary(self.results)
+
+    def __len__(self) -> int:
+        return len(self.results)
+
+    def __getitem__(self, which: Any) -> Any:
+        """A check by its place or by its id, ``report["frog.mortise_to_seat"]``."""
+        if not isinstance(which, str):
+            return self.checks[which]
+        return self.checks[[r.rule.id for r in self.results].index(which)]
+
+    def __repr__(self) -> str:
+        return f'<Report on "{self.pattern.identity.name}", {self.summary}>'
+
+    def __str__(self) -> str:
+        return "\n".join([*map(str, self.checks), self.summary])
+
+
+class ChecksFailed(TemplatesGenError):
+    """A pattern was not drawn because an error-check fails.
+
+    Args:
+        report: all its checks; ``report.failing`` are those that fail.
+    """
+
+    def __init__(self, report: Report) -> None:
+        self.report = report
+        name, failed = report.pattern.identity.name, "\n".join(map(str, report.failing))
+        super().__init__(f"{name} is not drawn: {report.summary}\n{failed}")
+
+
+def check(p: Pattern, more: Iterable[Checked] = ()) -> Report:
+    """Judge every clearance of a pattern, at the worst corner of its tolerances.
+
+    Args:
+        p: the pattern.
+        more: checks beside its own, such as those of a workshop's router.
+
+    Returns:
+        A sequence of checks with ``ok`` and ``failing``; it prints as a table.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> report = tg.check(tg.new("bass-french").set("frog.hair_mortise_depth", 18))
+        >>> report.ok
+        False
+        >>> for check in report.failing:
+        ...     print(check.id, round(check.margin, 3), check.unit, check.cure)
+        frog.mortise_roof -1.0 mm
+    """
+    return Report(p, tuple(more))
 
 
 def cured_first(c: Checked, checked: Iterable[Checked]) -> list[str]:
@@ -69,19 +240,19 @@ def stops(checked: Iterable[Checked]) -> bool:
     return any(c.result.stops for c in checked)
 
 
-def verdict(checked: Sequence[Checked]) -> str:
+def verdict(checked: Iterable[Checked]) -> str:
     """One line for sheets, page and command: what fails forbids cutting, a warning does not."""
-    words = [c.result.verdict for c in checked]
-    failed = failing(checked)
+    return summary([c.result for c in checked])
+
+
+def summary(judged: Sequence[Result]) -> str:
+    """Count passes and failures in one line; failing warnings are counted apart."""
+    words = [r.verdict for r in judged]
+    failed = sum(r.stops for r in judged)
     warned = words.count("fails") - failed
     told = f"{len(words)} checks: {words.count('holds')} hold, {words.count('tight')} tight"
     warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
     return ", ".join([told, f"{failed} fail", *([warnings] if warned else [])])
-
-
-def failing(checked: Iterable[Checked]) -> int:
-    """How many error-checks fail."""
-    return sum(c.result.stops for c in checked)
 
 
 def check_json(c: Checked) -> dict[str, Any]:
