@@ -178,7 +178,7 @@ def _harm(p: Pattern, changed: Pattern, others: Sequence[Result]) -> _Harm:
         new = judge(old.rule, changed)
         if new.stops and not old.stops:
             return _Harm.BREAKS
-        if new.verdict == "fails" and old.verdict != "fails":
+        if new.verdict == "fail" and old.verdict != "fail":
             worst = _Harm.WARNS
         elif old.stops and new.margin < old.margin:
             worst = max(worst, _Harm.WORSENS)

@@ -109,13 +109,9 @@ class Checked:
         return self.result.verdict
 
     def __str__(self) -> str:
-        r = self.result
-        measured, limit, margin = (f"{v:.3f}" for v in (r.measured, r.limit, r.margin))
-        row = f"{r.verdict:<5}  {self.id:<29} {measured:>8} {r.sense} {limit:>7} {self.unit:<3}"
-        if r.verdict != FAIL:
-            return f"{row} margin {margin:>7}"
-        what = f"required: {self.description}; cure: {self.cure or 'no single number cures it'}"
-        return f"{row} margin {margin:>7}\n{wrapped(what)}"
+        numbers = " ".join(f"{v:.3f}" for v in (self.measured, self.limit, self.margin))
+        told = "" if self.verdict != "fail" else f"\n  required: {self.description}\n  cure: {self.cure or NO_CURE}"
+        return ""
 
 
 def results(p: Pattern) -> list[Result]:
@@ -146,7 +142,7 @@ class Report(Sequence[Checked]):
         """Every check, with a cure for each that fails."""
         p, judged = self.pattern, results(self.pattern)
         own = (
-            Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fails" else None)
+            Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fail" else None)
             for r in judged
             if r.applies
         )
@@ -241,18 +237,18 @@ def stops(checked: Iterable[Checked]) -> bool:
 
 
 def verdict(checked: Iterable[Checked]) -> str:
-    """One line for sheets, page and command: what fails forbids cutting, a warning does not."""
+    """Count the verdicts in one line, for sheets, page and command."""
     return summary([c.result for c in checked])
 
 
 def summary(judged: Sequence[Result]) -> str:
-    """Count passes and failures in one line; failing warnings are counted apart."""
+    """Count the verdicts in one line; failing warnings are counted apart."""
     words = [r.verdict for r in judged]
     failed = sum(r.stops for r in judged)
-    warned = words.count("fails") - failed
-    told = f"{len(words)} checks: {words.count('holds')} hold, {words.count('tight')} tight"
+    warned = words.count("fail") - failed
+    counts = f"{len(words)} checks: {words.count('pass')} pass, {words.count('close')} close"
     warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
-    return ", ".join([told, f"{failed} fail", *([warnings] if warned else [])])
+    return ", ".join([counts, f"{failed} fail", *([warnings] if warned else [])])
 
 
 def check_json(c: Checked) -> dict[str, Any]:

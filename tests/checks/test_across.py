@@ -30,7 +30,7 @@ def test_a_clearance_fails_and_is_cured(desk, rule):
         file, p = found
         results = judged_again(as_shipped(name), p, changes)
         (broken,) = [r for r in results if r.rule is rule]
-        assert broken.verdict == "fails", changes
+        assert broken.verdict == "fail", changes
         proposed = cure(broken, p, results, registry.faults)
         if proposed is not None:
             _is_cured(desk, file, rule, results, proposed)
@@ -44,7 +44,7 @@ def _is_cured(desk, file, rule, before, proposed):
     found = desk.changed(file, {proposed.key: proposed.value})
     assert found is not None, f"{proposed.description}: the file is refused"
     after = {r.rule.id: r for r in judged_again(before, found[1], [proposed.key])}
-    assert after[rule.id].verdict != "fails", proposed.description
+    assert after[rule.id].verdict != "fail", proposed.description
     newly = [r.rule.id for r in before if after[r.rule.id].stops and not r.stops]
     assert newly == [], proposed.description
 

@@ -22,7 +22,7 @@ def nothing_is_usual(monkeypatch):
 
 def cured(p, broken, *others):
     judged = results(p, broken, *others)
-    assert judged[0].verdict == "fails"
+    assert judged[0].verdict == "fail"
     return cure(judged[0], p, judged)
 
 

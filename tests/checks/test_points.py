@@ -24,7 +24,7 @@ def pattern(points):
 
 
 @pytest.mark.parametrize(
-    ("points", "verdict"), [((), "holds"), (((0.0, 21.0), (9.0, 23.0)), "fails")]
+    ("points", "verdict"), [((), "pass"), (((0.0, 21.0), (9.0, 23.0)), "fail")]
 )
 def test_the_points_are_read_and_only_numbers_are_moved(points, verdict):
     p = pattern(points)

@@ -1,6 +1,6 @@
-"""Where holds, tight and fails begin, and which corner is told.
+"""Where pass, close and fail begin, and which corner is reported.
 
-The bounds are the command's own promise: tight is less than a tenth of the limit to spare,
+The bounds are the command's own promise: close is less than a tenth of the limit to spare,
 or less than 0.1 where the limit is below 1, and less than half a millimetre.
 """
 
@@ -31,18 +31,18 @@ def verdict(limit, margin):
     [(5.0, 0.5), (1.0, 0.1), (0.3, 0.1), (0.0, 0.1), (-20.0, 0.5), (250.0, 0.5)],
 )
 def test_the_bounds(limit, spare):
-    assert verdict(limit, math.inf) == "holds"
-    assert verdict(limit, spare) == "holds"
-    assert verdict(limit, spare - 2 * BOUND) == "tight"
-    assert verdict(limit, 0.0) == "tight"
+    assert verdict(limit, math.inf) == "pass"
+    assert verdict(limit, spare) == "pass"
+    assert verdict(limit, spare - 2 * BOUND) == "close"
+    assert verdict(limit, 0.0) == "close"
     # Exactly at its limit it holds, and rounding noise does not change that.
-    assert verdict(limit, -0.5 * BOUND) == "tight"
-    assert verdict(limit, -2 * BOUND) == "fails"
-    assert verdict(limit, -math.inf) == "fails"
+    assert verdict(limit, -0.5 * BOUND) == "close"
+    assert verdict(limit, -2 * BOUND) == "fail"
+    assert verdict(limit, -math.inf) == "fail"
 
 
 def test_what_is_no_number_fails():
-    assert verdict(5.0, math.nan) == "fails"
+    assert verdict(5.0, math.nan) == "fail"
     for p in (pattern(height=9.0), pattern(height=9.96)):
         found = judge(toy_rules.root, p)
         assert math.isnan(found.margin) and found.stops
@@ -53,7 +53,7 @@ def test_a_division_by_nothing_is_judged(tol):
     p = pattern({"ferrule.height": tol}, height=10.0 + tol)
     found = judge(toy_rules.quotient, p)
     # At +0 the quotient is without end; at 2 tol it is 10 / 0.1.
-    assert found.verdict == "holds"
+    assert found.verdict == "pass"
     assert found.margin == pytest.approx(99.0) if tol else math.isinf(found.margin)
 
 
@@ -81,7 +81,7 @@ def test_only_a_failed_error_stops():
     assert judge(toy_rules.few, pattern(count=251.0)).stops
     assert not judge(toy_rules.few, pattern(count=250.0)).stops
     warned = judge(toy_rules.warned, pattern(count=251.0))
-    assert warned.verdict == "fails" and not warned.stops
+    assert warned.verdict == "fail" and not warned.stops
 
 
 def test_more_numbers_than_all_corners_allow():
@@ -143,4 +143,4 @@ def test_a_short_bow_is_not_made_long_by_its_button():
     p = stated("violin", {"stick.length": 701.0, "hair.length": 625.0})
     checked = {c.result.rule.id: c for c in judging.check(p)}
     overall = checked["bow.overall"]
-    assert overall.result.verdict == "fails" and overall.cure is None
+    assert overall.result.verdict == "fail" and overall.cure is None

@@ -8,7 +8,7 @@ import pytest
 import templates_gen
 
 CSS = (Path(templates_gen.__file__).parent / "writers" / "page" / "page.css").read_text("utf-8")
-TEXTS = ("ink", "soft", "link", "fail", "tight", "hold")
+TEXTS = ("ink", "soft", "link", "fail", "close", "pass")
 
 
 def luminance(colour):
@@ -62,12 +62,12 @@ def test_verdicts_differ_without_colour(failing):
             told = next(row.all("td", "verdict")).text.split()[:2]
             cells.setdefault(row.attributes["class"], set()).add(tuple(told))
     assert cells == {
-        "fails": {("✕", "fails")},
-        "tight": {("!", "tight")},
-        "holds": {("✓", "holds")},
+        "fail": {("✕", "fail")},
+        "close": {("!", "close")},
+        "pass": {("✓", "pass")},
     }
     fills = re.findall(r"\.bar\.(\w+) \.amount \{ fill: (\S+);", CSS)
-    assert dict(fills) == {"fails": "url(#slanted)", "tight": "url(#upright)"}
+    assert dict(fills) == {"fail": "url(#slanted)", "close": "url(#upright)"}
 
 
 def test_what_a_reader_may_ask_for():

@@ -34,7 +34,7 @@ def placed(s):
     """The failed checks that name a place, with the template it is on."""
     for c in s.checked:
         place = c.result.rule.place and c.result.rule.place(s.pattern)
-        if c.result.verdict == "fails" and place:
+        if c.result.verdict == "fail" and place:
             yield c.result.rule.id, place[0]
 
 
@@ -56,7 +56,7 @@ def test_every_failed_place_is_marked_within_its_picture(failing):
         for check in (k for k, t in found.items() if t == name):
             row = next(e for e in failing.tree.all("tr") if e.id == f"check-{check}")
             (told,) = re.findall(r"Marked (\d+) on", row.text)
-            assert told in numbers and f"fails ({told})" in row.text
+            assert told in numbers and f"fail ({told})" in row.text
 
 
 def test_no_mark_where_nothing_fails(sound):
@@ -121,7 +121,7 @@ def test_a_bar_is_as_long_as_the_margin_and_on_its_side(each):
         axis = float(re.match(r"M([\d.]+) ", next(bar.all("path", "axis")).attributes["d"])[1])
         low, high = amount["x"], amount["x"] + amount["width"]
         share = 100 * r.margin / max(1.0, abs(r.limit))
-        if r.verdict == "fails":
+        if r.verdict == "fail":
             assert high == pytest.approx(axis, abs=0.6) and low < axis
         else:
             assert low == pytest.approx(axis, abs=0.02)

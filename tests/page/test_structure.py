@@ -77,7 +77,7 @@ def test_every_check_is_there_what_fails_first(each):
     rows = [e for e in each.tree.all("tr") if e.id.startswith("check-")]
     assert {e.id.removeprefix("check-") for e in rows} == {c.result.rule.id for c in each.checked}
     assert len(rows) == len(each.checked)
-    order = ["fails", "tight", "holds"]
+    order = ["fail", "close", "pass"]
     found = [order.index(e.attributes["class"]) for e in rows]
     assert found == sorted(found)
     by_id = {c.result.rule.id: c for c in each.checked}
@@ -114,10 +114,10 @@ def test_the_verdict_in_words(sound, failing):
     def verdict(s):
         return next(e for e in s.tree.all("section") if "verdict" in e.attributes.values()).text
 
-    assert "nothing forbids cutting" in verdict(sound)
+    assert "All checks pass: ready to cut." in verdict(sound)
     assert "do not cut" in verdict(failing)
     for c in failing.checked:
-        failed = c.result.verdict == "fails"
+        failed = c.result.verdict == "fail"
         assert (c.result.rule.id in verdict(failing)) == failed
     assert "SOLIDS NOT CONFIRMED" in verdict(sound)
 
@@ -125,13 +125,13 @@ def test_the_verdict_in_words(sound, failing):
 def test_one_count_everywhere(failing):
     """Verdict, stamps and the line of the command tell the same failed checks; warnings apart."""
     stopping = [c for c in failing.checked if c.result.stops]
-    warned = [c for c in failing.checked if c.result.verdict == "fails" and not c.result.stops]
+    warned = [c for c in failing.checked if c.result.verdict == "fail" and not c.result.stops]
     assert len(stopping) > 1 and len(warned) >= 1
     told = next(e for e in failing.tree.all("section") if "verdict" in e.attributes.values()).text
     line = rendering.verdict(failing.checked)
     warnings = "1 warning fails" if len(warned) == 1 else f"{len(warned)} warnings fail"
     assert line.endswith(f", {len(stopping)} fail, {warnings}")
-    assert line in told and f"{len(stopping)} checks do not hold" in told
+    assert line in told and f"{len(stopping)} checks fail: do not cut" in told
     assert f"FORCED: {len(stopping)} checks fail; do not cut" in told
     listed = next(e for e in failing.tree.all("ol") if e.attributes.get("class") == "failed")
     assert len(list(listed.all("li"))) == len(stopping) + len(warned)

@@ -101,7 +101,7 @@ def test_a_check_that_moves_is_told(bench):
     bench.work(partial(bench.save, "[ferrule]\nouter_width = 11\n"))
     told = " ".join(bench.told().split())
     assert (
-        "ferrule.ribbon_fits tight → fails" in told or "ferrule.ribbon_fits holds → fails" in told
+        "ferrule.ribbon_fits close → fail" in told or "ferrule.ribbon_fits pass → fail" in told
     )
     assert "cure: make " in told
     assert "the old files stay" in told

@@ -84,7 +84,7 @@ def test_what_the_tolerances_leave_is_judged_at_its_worst():
 def test_flats_of_another_width_are_remarked_on():
     p = pattern("violin").with_("button.across_flats", ACROSS + 0.2)
     result = judge(RULES["flats"], p)
-    assert result.verdict == "fails"
+    assert result.verdict == "fail"
     assert not result.stops
 
 

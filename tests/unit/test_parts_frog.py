@@ -137,7 +137,7 @@ SIDE_RULES = {
 def side_holds(p):
     rules = [r for r in registry.rules() if r.id in SIDE_RULES]
     assert len(rules) == len(SIDE_RULES)
-    return all(judge(r, p).verdict != "fails" for r in rules)
+    return all(judge(r, p).verdict != "fail" for r in rules)
 
 
 def drawn_from_bands(family, rng):

@@ -108,5 +108,5 @@ def test_bend_of_each_law_changes_gently_or_not(law, head, uneven):
 
     p = pattern("violin").with_many({"stick.camber": CamberKind(law), "stick.diameter_head": head})
     rule = next(r for r in rules.RULES if r.id == "stick.camber_even")
-    assert (judge(rule, p).verdict == "fails") is uneven
+    assert (judge(rule, p).verdict == "fail") is uneven
     assert not judge(rule, p).stops

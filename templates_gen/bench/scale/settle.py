@@ -38,7 +38,7 @@ def settle(
         The pattern, by each key that gave way the reason, and every check judged on it.
     """
     cured: dict[str, str] = {}
-    held = cache(lambda rule: judge(rule, was).verdict != "fails")
+    held = cache(lambda rule: judge(rule, was).verdict != "fail")
     results = judging.results(p)
     known: _Known = {}
     while True:  # each cure ends one failure and begins none of its kind or a worse one
@@ -46,7 +46,7 @@ def settle(
         if found is None:
             return p, cured, results
         rule, change, then = found
-        cured[change.key] = f"so that {rule} holds"
+        cured[change.key] = f"so that {rule} passes"
         cured |= _along(p, change, {*kept, *cured})[1]
         p, results = then, judge_anew(results, p, then)
 
@@ -90,13 +90,13 @@ def _tried(
     yield from (_Try(failed, *stage) for stage in stages for failed in stopping)
     # A warning is not worth another: one would be cured for the other without end.
     yield from (_Try(failed, keys) for keys, _ in stages for failed in slight)
-    warned = [r for r in results if r.verdict == "fails" and not r.stops and held(r.rule)]
+    warned = [r for r in results if r.verdict == "fail" and not r.stops and held(r.rule)]
     yield from (_Try(failed, keys, usual=True) for keys, _ in stages[:2] for failed in warned)
 
 
 def _by_a_hair(r: Result) -> bool:
     """Whether it fails by a tenth at most of what would be tight: so much comes of rounding."""
-    return r.verdict == "fails" and r.margin > -r.rule.room(r.limit) / 10
+    return r.verdict == "fail" and r.margin > -r.rule.room(r.limit) / 10
 
 
 def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, dict[str, str]]:
@@ -148,7 +148,7 @@ def _first_cure(
         def refused(other: Pattern, each: _Try = each) -> list[object]:
             moved: list[object] = [k for k in each.kept if other.values[k] != p.values[k]]
             # what goes along may undo the cure
-            if not moved and judge(each.failed.rule, other).verdict == "fails":
+            if not moved and judge(each.failed.rule, other).verdict == "fail":
                 return [each.failed]
             return moved or list(registry.faults(other))
 

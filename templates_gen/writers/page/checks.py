@@ -13,11 +13,11 @@ from templates_gen.writers.page.facts import Judged, PageFacts, number
 from templates_gen.writers.page.markup import Html, shape, tag
 
 #: How each verdict is told: a sign and a word, so that colour is never needed.
-VERDICTS = {"fails": "✕ fails", "tight": "! tight", "holds": "✓ holds"}
+VERDICTS = {"fail": "✕ fail", "close": "! close", "pass": "✓ pass"}
 _GROUPS = {
-    "fails": "Fails: it does not fit at the worst corner of the tolerances",
-    "tight": "Tight: it fits, with little to spare",
-    "holds": "Holds: there is room",
+    "fail": "Fail: it does not fit at the worst corner of the tolerances",
+    "close": "Close: it fits, with little to spare",
+    "pass": "Pass: there is room",
 }
 _SENSE = {">=": "at least", "<=": "at most"}
 _COLUMNS = ("Verdict", "What must be so", "Measured", "Limit", "To spare")
@@ -46,16 +46,16 @@ def checks(facts: PageFacts) -> Html:
 def _key() -> Html:
     """How to read a bar."""
     lines = [
-        (0.25, "fails", "left of the line, slanted: so much is lacking"),
+        (0.25, "fail", "left of the line, slanted: so much is lacking"),
         (
             0.08,
-            "tight",
+            "close",
             "right of it, upright stripes: less than a tenth, or than 0.5 mm, to spare",
         ),
-        (0.35, "holds", "right of it, full: so much is to spare"),
+        (0.35, "pass", "right of it, full: so much is to spare"),
     ]
     items = [
-        tag("li", _bar(-r if v == "fails" else r, v, 0.1), " ", said, class_=v)
+        tag("li", _bar(-r if v == "fail" else r, v, 0.1), " ", said, class_=v)
         for r, v, said in lines
     ]
     description = (
@@ -77,7 +77,7 @@ def _group(facts: PageFacts, verdict: str, found: Sequence[Judged]) -> Html:
 def _row(facts: PageFacts, c: Judged) -> Html:
     r = c.result
     told = VERDICTS[r.verdict]
-    if r.verdict == "fails":
+    if r.verdict == "fail":
         told = f"{told} ({facts.number(c)})"
     cells = [
         tag("td", tag("strong", told), _mercy(r), role="cell", class_="verdict"),
@@ -109,14 +109,14 @@ def _with_unit(r: Result, value: float) -> str:
 
 
 def _mercy(r: Result) -> Html:
-    warned = r.verdict == "fails" and r.rule.severity is Severity.WARNING
+    warned = r.verdict == "fail" and r.rule.severity is Severity.WARNING
     return tag("small", "a warning; forbids nothing") if warned else Html("")
 
 
 def _says(facts: PageFacts, c: Judged) -> list[str]:
     rule = c.result.rule
     said: list[str] = [sentence(rule.description)]
-    if c.result.verdict == "fails":
+    if c.result.verdict == "fail":
         said.append(cure(c))
     said.append(where(facts, c))
     said.append(tag("small", tag("code", rule.id), f" · limit: {rule.basis}"))
@@ -135,7 +135,7 @@ def where(facts: PageFacts, c: Judged) -> Html:
         return Html("")
     name = c.place[0]
     link = tag("a", facts.titles[name], href=f"#sheet-{name}")
-    failed = c.result.verdict == "fails"
+    failed = c.result.verdict == "fail"
     lead = f"Marked {facts.number(c)} on " if failed else "See "
     return tag("span", lead, link, class_="where")
 
@@ -149,7 +149,7 @@ def _figure(label: str, told: str, *more: str) -> Html:
 def _spare(r: Result) -> str:
     if not math.isfinite(r.margin):
         return number(r.margin)
-    if r.verdict == "fails":
+    if r.verdict == "fail":
         return f"{_with_unit(r, -r.margin)} lacking"
     return _with_unit(r, max(r.margin, 0.0))
 
@@ -159,11 +159,11 @@ def _share(r: Result, spare: float) -> float:
     return spare / max(1.0, abs(r.limit))
 
 
-def _bar(share: float, verdict: str, tight: float) -> Html:
-    """A margin drawn: the line is the limit, the dotted one where tight ends."""
+def _bar(share: float, verdict: str, close: float) -> Html:
+    """A margin drawn: the line is the limit, the dotted one where close ends."""
     marks = [
         shape("path", d=f"M{figure(_ZERO)} 0V{_HIGH}", class_="axis"),
-        shape("path", d=f"M{figure(_ZERO + 100 * tight)} 0V{_HIGH}", class_="near"),
+        shape("path", d=f"M{figure(_ZERO + 100 * close)} 0V{_HIGH}", class_="near"),
     ]
     if math.isfinite(share):
         end = min(max(_ZERO + 100 * share, _LEFT), _RIGHT)

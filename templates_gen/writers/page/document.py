@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from importlib.resources import files
 
+from templates_gen.checks.judge import headline
 from templates_gen.checks.rule import Severity
 from templates_gen.writers.page.checks import (
     VERDICTS,
@@ -79,12 +80,9 @@ def _header(facts: PageFacts) -> Html:
 
 
 def _verdict(facts: PageFacts) -> Html:
-    stopping = sum(c.result.stops for c in facts.checks)
-    if stopping:
-        lead = f"{VERDICTS['fails']}: do not cut by these sheets. {_count(stopping)} not hold."
-    else:
-        lead = f"{VERDICTS['holds']}: nothing forbids cutting."
-    told = [tag("p", lead, class_=f"lead {'fails' if stopping else 'holds'}")]
+    verdict = "fail" if any(c.result.stops for c in facts.checks) else "pass"
+    lead = f"{VERDICTS[verdict][0]} {headline(c.result for c in facts.checks)}."
+    told = [tag("p", lead, class_=f"lead {verdict}")]
     if facts.verdict:
         told.append(tag("p", f"{facts.verdict}, at the worst corner of the tolerances."))
     if stray := unusual(facts.pattern):
@@ -96,10 +94,6 @@ def _verdict(facts: PageFacts) -> Html:
         told.append(tag("ol", *items, class_="failed"))
     head = tag("h2", "Verdict", id="verdict")
     return tag("section", head, *told, aria_labelledby="verdict")
-
-
-def _count(failing: int) -> str:
-    return "One check does" if failing == 1 else f"{failing} checks do"
 
 
 def _failure(facts: PageFacts, c: Judged) -> list[str]:

@@ -14,7 +14,7 @@ from templates_gen.parameters import Pattern
 
 #: What the page is called in its folder.
 NAME = "index.html"
-_ORDER = {"fails": 0, "tight": 2, "holds": 3}
+_ORDER = {"fail": 0, "close": 2, "pass": 3}
 
 
 @dataclass(frozen=True)
@@ -67,13 +67,13 @@ class PageFacts:
 
     @cached_property
     def sorted_checks(self) -> tuple[Judged, ...]:
-        """What forbids cutting first, then failed warnings, then what is tight, then the rest."""
+        """Sort the checks: failed errors first, then failed warnings, then close ones, then the rest."""
         return tuple(sorted(self.checks, key=_rank))
 
     @cached_property
     def failed(self) -> tuple[Judged, ...]:
         """The failed checks in the order of the page; a mark's number is the place here."""
-        return tuple(c for c in self.sorted_checks if c.result.verdict == "fails")
+        return tuple(c for c in self.sorted_checks if c.result.verdict == "fail")
 
     def number(self, check: Judged) -> str:
         """What a failed check is marked with."""
