@@ -10,7 +10,7 @@ from templates_gen.drawing.template import Template
 from templates_gen.errors import SHAPELESS, Fault, InputError, in_one_line
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import judging
-from templates_gen.pipeline.judging import Checked
+from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.pipeline.selection import Absent
 from templates_gen.shop import Shop
 
@@ -59,13 +59,13 @@ def shop_absent(shop: Shop | None, file: str | None) -> Absent:
     return absent(shop, file)
 
 
-def judged(p: Pattern, shop: Shop | None, paper: str) -> list[Checked]:
+def judged(p: Pattern, shop: Shop | None, paper: str) -> Report:
     """The pattern's checks, and those of the templates for the maker's router."""
     if shop is None:
         return judging.check(p)
     from templates_gen.bench.routing.templates import checks
 
-    return [*judging.check(p), *checks(p, shop, paper)]
+    return judging.check(p, checks(p, shop, paper))
 
 
 @contextmanager

@@ -22,11 +22,11 @@ from templates_gen.drawing.template import Template
 from templates_gen.errors import SHAPELESS, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering, selection
+from templates_gen.pipeline.draw import known_formats
+from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.pipeline.output import R12, UNITLESS, OutputOptions, earlier, others
-from templates_gen.pipeline.rendering import Checked
 from templates_gen.shop import Shop
 from templates_gen.shop.read import usual
-from templates_gen.writers import FORMATS
 from templates_gen.writers.page.facts import NAME
 
 CSV = "csv"
@@ -58,7 +58,7 @@ def draw(args: argparse.Namespace) -> int:
     for p, c in zip(patterns, checked, strict=True):
         not_drawn: dict[str, str] = {}
         with geometry_errors_as_input(p, c), busy(f"drawing {p.identity.name}"):
-            made.append(_rendered(args, options, p, c, not_drawn=not_drawn))
+            made.append(_rendered(args, options, c, not_drawn=not_drawn))
         told += [wrapped("not drawn: ", f"{name}: {why}", 0) for name, why in not_drawn.items()]
     for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
         write_all(target, files)
@@ -91,7 +91,7 @@ def _chosen(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> lis
     )
 
 
-def _checked(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> list[Checked]:
+def _checked(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> Report:
     return judged(p, _shop(args, options), options.paper)
 
 
@@ -145,8 +145,7 @@ def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[File
 def _rendered(
     args: argparse.Namespace,
     options: OutputOptions,
-    p: Pattern,
-    c: Sequence[Checked],
+    report: Report,
     *,
     glance: bool = False,
     not_drawn: dict[str, str] | None = None,
@@ -155,6 +154,7 @@ def _rendered(
 
     Where a check fails, ``unmade`` takes the names of what cannot be made, and why.
     """
+    p = report.pattern
     drawn: Sequence[Template] = _chosen(args, options, p)
     if options.kerf:
         from templates_gen.bench.routing.templates import for_laser
@@ -162,7 +162,12 @@ def _rendered(
         drawn = for_laser(p, drawn, options.kerf)
     formats, plane = ((), True) if glance else (_words(args.format), args.plane)
     files = rendering.render(
-        p, c, formats=formats, options=options, plane=plane, templates=drawn, not_drawn=not_drawn
+        report,
+        formats=formats,
+        options=options,
+        plane=plane,
+        templates=drawn,
+        not_drawn=not_drawn,
     )
     if {*formats} == {CSV} and not any(name.endswith(f".{CSV}") for name in files):
         raise InputError([_no_table(p, drawn)])
@@ -188,22 +193,20 @@ def _watch(
     args: argparse.Namespace,
     options: OutputOptions,
     patterns: Sequence[Pattern],
-    checked: Sequence[Sequence[Checked]],
+    checked: Sequence[Report],
 ) -> int:
     """Draw, and draw anew whenever a file is saved, until the maker stops it."""
     from templates_gen.command.watch import Watched, follow
 
-    def judge(p: Pattern) -> list[Checked]:
+    def judge(p: Pattern) -> Report:
         return _checked(args, options, p)
 
-    def render(p: Pattern, c: Sequence[Checked], glance: bool) -> dict[str, bytes]:
-        with busy(f"drawing {p.identity.name}"):
-            return _rendered(args, options, p, c, glance=glance)
+    def render(report: Report, glance: bool) -> dict[str, bytes]:
+        with busy(f"drawing {report.pattern.identity.name}"):
+            return _rendered(args, options, report, glance=glance)
 
-    rows = zip(args.files, _targets(args, patterns), patterns, checked, strict=True)
-    watched = [
-        Watched(file, target, judge, render, args.force, p, c) for file, target, p, c in rows
-    ]
+    rows = zip(args.files, _targets(args, patterns), checked, strict=True)
+    watched = [Watched(file, target, judge, render, args.force, c) for file, target, c in rows]
     with suppress(KeyboardInterrupt), closing(follow(watched, time.sleep)) as said:
         for line in said:
             print(line, flush=True)
@@ -216,12 +219,8 @@ def _known_formats(args: argparse.Namespace) -> None:
     Raises:
         InputError: naming what does not.
     """
-    formats, known = _words(args.format), (*FORMATS, rendering.STEP)
-    unknown = [f for f in formats if f not in known]
-    if unknown or not formats:
-        said = ", ".join(unknown) or "nothing"
-        fault = Fault("--format", None, said, "no such format", f"choose from {', '.join(known)}")
-        raise InputError([fault])
+    formats = _words(args.format)
+    known_formats(formats)
     if rendering.STEP in formats and (args.plane or args.watch):
         which = "--plane" if args.plane else "--watch"
         problem = "needs the solids" if args.plane else "takes too long to follow every change"
@@ -259,13 +258,13 @@ def _no_files(targets: Sequence[FilePath]) -> None:
 
 
 def _tell_failing(
-    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[list[Checked]]
+    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[Report]
 ) -> None:
     """The failed error-checks, on the error stream."""
     for file, p, results in zip(files, patterns, checked, strict=True):
         if rendering.stops(results):
             print(f"{file}: {p.identity.name}", file=sys.stderr)
-            print(table([c for c in results if c.result.stops]), file=sys.stderr)
+            print(table(results.failing), file=sys.stderr)
 
 
 def _words(stated: str) -> tuple[str, ...]:

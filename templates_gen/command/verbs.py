@@ -19,6 +19,7 @@ from templates_gen.command.text import table, wrapped
 from templates_gen.errors import EnvironmentFault, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import judging, selection
+from templates_gen.pipeline.judging import Checked
 
 MOVING = "`templates-gen scale FILE --set …` moves a number with all that follows it"
 
@@ -60,7 +61,7 @@ def check(args: argparse.Namespace) -> int:
     patterns, shop = read_all(args.files, args.shop)
     status, told = 0, []
     for file, p in zip(args.files, patterns, strict=True):
-        checked = judged(p, shop, args.paper)
+        checked: list[Checked] = [*judged(p, shop, args.paper)]
         if args.solid:
             from templates_gen.pipeline import rendering
 

@@ -109,9 +109,13 @@ class Checked:
         return self.result.verdict
 
     def __str__(self) -> str:
-        numbers = " ".join(f"{v:.3f}" for v in (self.measured, self.limit, self.margin))
-        told = "" if self.verdict != "fail" else f"\n  required: {self.description}\n  cure: {self.cure or NO_CURE}"
-        return ""
+        r = self.result
+        row = f"{r.verdict:<5}  {self.id:<29} {r.measured:>8.3f} {r.sense} {r.limit:>8.3f}"
+        row = f"{row} {self.unit:<3} margin {r.margin:+8.3f}"
+        if r.verdict != "fail":
+            return row
+        cure = self.cure or "no change of one number cures this"
+        return f"{row}\n       required: {self.description}\n       cure: {cure}"
 
 
 def results(p: Pattern) -> list[Result]:
