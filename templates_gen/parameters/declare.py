@@ -264,13 +264,7 @@ def parameters_of(record: type) -> tuple[Parameter, ...]:
 
 @dataclass(frozen=True)
 class Schema:
-    """Every record a parameter file may hold, in order.
-
-    Args:
-        records: the records.
-        faults: lists why a pattern is impossible, beyond the range of each value.
-        picture: draws a pattern as SVG text, for notebooks.
-    """
+    """Every record a parameter file may hold, in order; how to find faults and to draw a picture."""
 
     records: tuple[type, ...]
     faults: Callable[[Any], list[Fault]] = lambda p: []

@@ -1,27 +1,24 @@
-"""The pattern: everything the maker stated, immutable, with all that follows derived on demand."""
+"""The pattern: all parameters of one bow, immutable, with its dimensions derived on demand."""
 
 from __future__ import annotations
 
 import copy
-import dataclasses
 import difflib
 import hashlib
 import json
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
 from typing import Any, Protocol, Self, TypeVar, cast, overload
 
-import numpy as np
-
-from templates_gen.parameters.declare import FloatOrArray, Points, Schema, section_of
+from templates_gen.parameters.declare import FloatOrArray, Points, Schema
 from templates_gen.parameters.families import Family
+from templates_gen.parameters.tracking import TrackingRecord, without_zero_division
 
 R = TypeVar("R")
 T = TypeVar("T")
 #: A file, as the maker named it, and the line in it where that is known.
 Place = tuple[str, int | None]
-#: Among the keys a function looks at: it looks at more than was watched.
+#: Stands among the keys that a function reads where it reads more than was recorded.
 UNTRACKED = "…"
 
 
@@ -39,7 +36,7 @@ D = TypeVar("D", bound=Dims)
 
 @dataclass(frozen=True)
 class Identity:
-    """Whose pattern it is: name, revision, family, and the file it came from ("" for none)."""
+    """Name, revision and family of a pattern, and the file it came from ("" for none)."""
 
     name: str
     revision: str
@@ -97,7 +94,7 @@ class Pattern:
 
     @property
     def drawn(self) -> Pattern:
-        """The pattern whose numbers are drawn: of a corner of the tolerances what it belongs to."""
+        """The pattern that is drawn: itself, or the one of whose tolerances this is a corner."""
         return self._drawn or self
 
     @property
@@ -181,25 +178,25 @@ class Pattern:
         return f'<Pattern "{i.name}", {i.family.name}, {len(self.values)} parameters>'
 
     def derive(self, kind: type[D]) -> D:
-        """Everything that follows for one part, worked out once: ``derive(FerruleDims)``."""
+        """Derive the dimensions of one part, once: ``derive(FerruleDims)``."""
         return self.once(kind, kind.of)
 
     def once(self, what: Hashable, work: Callable[[Pattern], T]) -> T:
-        """What follows from the pattern, worked out the first time it is asked for."""
+        """Return what a function of the pattern gives, calling it the first time only."""
         if what not in self._derived:
             self._derived[what] = work(self)
         return cast(T, self._derived[what])
 
     def tolerance(self, key: str) -> float:
-        """The ± a parameter is judged with, in its own unit."""
+        """Return the ± a parameter is judged with, in its own unit."""
         return self.tolerances.get(key, self.schema.parameters[key].tol)
 
     def with_(self, key: str, value: FloatOrArray | str | Points) -> Pattern:
-        """The same pattern but for one value."""
+        """Return the pattern with one value changed, unchecked."""
         return self.with_many({key: value})
 
     def with_many(self, changes: Mapping[str, FloatOrArray | str | Points]) -> Pattern:
-        """The same pattern but for some values.
+        """Return the pattern with some values changed, unchecked: for searches, which are many.
 
         Raises:
             KeyError: no such parameter.
@@ -218,18 +215,18 @@ class Pattern:
         return changed
 
     def corner(self, changes: Mapping[str, FloatOrArray]) -> Pattern:
-        """The same bow made with some numbers off by their tolerances; this one stays drawn."""
+        """Return the bow as made with some numbers off by their tolerances; this one stays drawn."""
         made = self.with_many(changes)
         made._drawn = self
         return made
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
-        """The keys a function of the pattern looks at, in the order of the declarations."""
+        """List the keys a function of the pattern reads, in the order of the declarations."""
         seen = self.depends_on(look)
         return tuple(key for key in self.schema.parameters if key in seen)
 
     def depends_on(self, look: Callable[[Pattern], object]) -> frozenset[str]:
-        """The keys a function of the pattern looks at, and ``UNTRACKED`` where at more."""
+        """Find the keys a function of the pattern reads, with ``UNTRACKED`` where it reads more."""
         if self._watched is None:
             self._watched = TrackingPattern(self)
         seen: set[str] = set()
@@ -237,12 +234,12 @@ class Pattern:
         return frozenset(seen)
 
     def unwatched(self) -> Pattern:
-        """The same pattern, with nobody watching what is looked at."""
+        """Return the same pattern without a record of what is read."""
         return self
 
     @property
     def digest(self) -> str:
-        """Hash (hex) of everything stated; comments and the order of the file do not enter it."""
+        """Hash (hex) of everything stated; comments and order of the file do not matter."""
         i = self.identity
         given = {k: v for k, v in self.values.items() if not (isinstance(v, tuple) and not v)}
         stated = {
@@ -258,16 +255,16 @@ class Pattern:
 
 
 class TrackingPattern(Pattern):
-    """A pattern that remembers which parameters were looked at."""
+    """A pattern that records which parameters were read."""
 
     def __init__(self, of: Pattern) -> None:
-        values = {key: _forgiving(value) for key, value in of.values.items()}
+        values = {key: without_zero_division(value) for key, value in of.values.items()}
         super().__init__(of.schema, of.identity, values, of.tolerances)
         self._plain = Pattern(of.schema, of.identity, values)
         self._seen: set[str] = set()
 
     def afresh(self, seen: set[str]) -> TrackingPattern:
-        """The same, with nothing derived yet and another memory."""
+        """Return the same pattern with nothing derived yet, which records into another set."""
         other = copy.copy(self)
         other._seen, other._derived = seen, {}
         other._records = {k: TrackingRecord(r, seen) for k, r in self._records.items()}
@@ -276,29 +273,3 @@ class TrackingPattern(Pattern):
     def unwatched(self) -> Pattern:
         self._seen.add(UNTRACKED)
         return self._plain
-
-
-def _forgiving(value: Any) -> Any:
-    """A value by which a division by nothing does not end the looking: numpy lets it pass."""
-    if isinstance(value, tuple):
-        return tuple((np.float64(x), np.float64(y)) for x, y in value)
-    return np.float64(value) if isinstance(value, float) else value
-
-
-class TrackingRecord:
-    def __init__(self, record: Any, seen: set[str]) -> None:
-        self._record = record
-        self._seen = seen
-        self._keys = _keys(cast(Hashable, type(record)))
-
-    def __getattr__(self, name: str) -> Any:
-        if name in self._keys:
-            self._seen.add(self._keys[name])
-        return getattr(self._record, name)
-
-
-@cache
-def _keys(kind: Any) -> Mapping[str, str]:
-    """The key of each field of a record."""
-    prefix = section_of(kind)
-    return {f.name: f"{prefix}.{f.name}" for f in dataclasses.fields(kind)}

@@ -1,4 +1,4 @@
-"""Put new values into a parameter file and leave everything else in it as the maker wrote it."""
+"""Change values in the text of a parameter file; comments, notes and order stay."""
 
 from __future__ import annotations
 
@@ -25,12 +25,12 @@ _LONGEST_LIST = 80
 
 
 def set_values(text: str, changes: Mapping[str, New]) -> str:
-    """A parameter file's text with some values changed; comments, notes and order stay.
+    """Change some values in a parameter file's text; comments, notes and order stay.
 
     A key or a section the text lacks is added.
 
     Args:
-        text: a sound parameter file.
+        text: a parameter file without faults.
         changes: values by key (``ferrule.outer_width``, ``pattern.name``, ``based_on``), or
             members of a value, of which those not named stay.
 
@@ -86,12 +86,12 @@ def file_text(p: Pattern) -> str:
 
 
 def _of(values: Mapping[str, Bare], key: str, member: str) -> dict[str, Bare]:
-    """The member of a value's table, where there is one."""
+    """Return the member of a value's table, if there is one."""
     return {member: values[key]} if key in values else {}
 
 
 def _neat(value: New) -> Any:
-    """A value as the file shall show it: six decimals at most, and none where none are needed."""
+    """Round a value to the six decimals a file shows; a whole number has none."""
     if isinstance(value, Mapping):
         return {member: _neat(each) for member, each in value.items()}
     if isinstance(value, str):
@@ -103,7 +103,7 @@ def _neat(value: New) -> Any:
 
 
 def _with_top_keys(text: str, changes: Mapping[str, Any]) -> str:
-    """The text with the keys that belong to no section added right under the unit.
+    """Add the keys that belong to no section right under the unit.
 
     Left to tomlkit they would come between the first section and its heading comment.
     """
@@ -146,7 +146,7 @@ def _put(table: Any, name: str, value: Any) -> None:
     from tomlkit.items import Array
 
     old = table.get(name)
-    # a list on one line holds no remarks, and might grow too long for it
+    # a list on one line holds no comments, and might become too long for it
     if isinstance(value, list) and isinstance(old, Array) and "\n" in old.as_string():
         _fill(old, value)
         return
@@ -159,7 +159,7 @@ def _put(table: Any, name: str, value: Any) -> None:
 
 
 def _item(value: Any) -> Any:
-    """A value as tomlkit holds it; a long list has a line for each row."""
+    """Make a value tomlkit's; a long list gets a line for each row."""
     import tomlkit
 
     new = tomlkit.item(value)
@@ -169,7 +169,7 @@ def _item(value: Any) -> Any:
 
 
 def _fill(rows: Any, new: list[list[float]]) -> None:
-    """Put new points into a list row by row, so that what is remarked on each row stays."""
+    """Put new points into a list row by row, so that the comment on each row stays."""
     del rows[len(new) :]
     for row, point in zip(rows, new, strict=False):
         for i, number in enumerate(point):
@@ -180,7 +180,7 @@ def _fill(rows: Any, new: list[list[float]]) -> None:
 
 
 def _keep_column(old: Any, new: Any) -> None:
-    """Let the comment behind a value stay where it is, two spaces off at the least."""
+    """Keep the comment behind a value in its column, at least two spaces away."""
     gap = old.trivia.comment_ws
     if old.trivia.comment and gap.strip(" ") == "":
         spare = len(old.as_string()) - len(new.as_string())
@@ -188,7 +188,7 @@ def _keep_column(old: Any, new: Any) -> None:
 
 
 def _add(table: Any, name: str, new: Any) -> None:
-    """Add a key behind the last one: before the blank line and the next section's heading."""
+    """Add a key after the last one, before the blank line and the next section's heading."""
     from tomlkit.items import Table, Whitespace
 
     if not isinstance(table, Table):
@@ -199,7 +199,7 @@ def _add(table: Any, name: str, new: Any) -> None:
     while end and body[end - 1][0] is None:
         end -= 1
     while end < len(body) and not isinstance(body[end][1], Whitespace):
-        end += 1  # a comment right below the last key is about that key
+        end += 1  # a comment right below the last key belongs to that key
     following = body[end:]
     del body[end:]
     table[name] = new
@@ -207,7 +207,7 @@ def _add(table: Any, name: str, new: Any) -> None:
 
 
 def _confirm(text: str, changes: Mapping[str, Any], changed: str) -> None:
-    """Read the result with another parser: the changes are in it, and nothing else moved."""
+    """Read the result with another parser: it has the changes, and nothing else differs."""
     expected = tomllib.loads(text)
     for key, value in changes.items():
         section, _, name = key.rpartition(".")

@@ -98,7 +98,7 @@ def solid(p: Pattern, part: str) -> Workplane:
     """Build one part as a CadQuery solid, in its own frame.
 
     Args:
-        p: the pattern; its checks need not pass.
+        p: the pattern; its checks may fail.
         part: ``frog``, ``ferrule``, ``slide``, ``stick``, ``head``, ``button`` …
 
     Returns:
@@ -127,7 +127,7 @@ def assembly(p: Pattern, at: At = "play") -> Assembly:
     """Build every part and put the bow together, the stick not yet bent.
 
     Args:
-        p: the pattern; its checks need not pass.
+        p: the pattern; its checks may fail.
         at: where the frog stands on its travel, ``play``, ``rearmost`` or ``foremost``.
 
     Returns:

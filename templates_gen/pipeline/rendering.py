@@ -224,7 +224,7 @@ def _require_agreement(solid: Sequence[Checked]) -> None:
     wrong = [c.result for c in solid if c.result.stops]
     if wrong:
         named = ", ".join(f"{r.rule.id} {r.measured:.3g} {r.sense} {r.limit:.3g}" for r in wrong)
-        raise KernelError(f"the solids do not bear out the checks: {named}")
+        raise KernelError(f"the solids contradict the checks: {named}")
 
 
 def _manifest(

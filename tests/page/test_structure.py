@@ -155,7 +155,7 @@ def test_where_a_check_fails_the_solids_do_not_say_it_again(failing, monkeypatch
 def test_solids_that_contradict_checks_that_hold_stop_all(sound, failing, monkeypatch):
     monkeypatch.setattr(rendering, "confirmed", lambda p, seen: failing.checked)
     monkeypatch.setattr(rendering, "witnesses", lambda p, **_: {})
-    with pytest.raises(KernelError, match="do not bear out"):
+    with pytest.raises(KernelError, match="contradict the checks"):
         rendering.render(sound.checked, formats=())
 
 
