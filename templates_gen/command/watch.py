@@ -1,4 +1,4 @@
-"""Draw anew whenever a parameter file is saved, with everything warm in one process."""
+"""Redraw whenever a parameter file is saved, in one process that keeps everything warm."""
 
 from __future__ import annotations
 
@@ -9,22 +9,22 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 
-from templates_gen.command.text import table, wrapped
+from templates_gen.command.text import table
 from templates_gen.errors import TemplatesGenError
 from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import plain, written
+from templates_gen.parameters.words import plain, wrapped, written
 from templates_gen.pipeline import rendering
 from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.writers.files import write_all
 from templates_gen.writers.page.facts import NAME
 from templates_gen.writers.page.reload import NEWS, followed
 
-#: How often the files are looked at, and how long one must lie still to count as saved (s).
+#: How often the files are looked at, and how long one must stay unchanged to count as saved (s).
 LOOK, STILL = 0.05, 0.02
-#: So many changes are told one by one.
-_MOST_TOLD = 6
+#: So many changes are listed one by one.
+_MOST_LISTED = 6
 
-#: A set of files by name; if asked so, only the page, which takes far less.
+#: Makes a set of files by name; if the last argument is true, only the page, which is far faster.
 Render = Callable[[Report, bool], dict[str, bytes]]
 Stamps = dict[str, tuple[int, int, int] | None]
 
@@ -53,15 +53,15 @@ class Watched:
         self.stamps = stamps(self.report.pattern)
         self.written: dict[str, bytes] = {}
         self.broken = False
-        # Whether the sheets that lie there are of other numbers than the file's.
+        # Whether the sheets in the folder are older than the file.
         self.behind = True
 
     def first(self) -> Iterator[str]:
-        """Draw it for the first time; what is told."""
+        """Draw it for the first time; yield what to print."""
         yield from self._draw()
 
     def look(self) -> Iterator[str]:
-        """Draw it anew if a file of it was saved; what is told."""
+        """Redraw it if a file of it was saved; yield what to print."""
         now = _stamps(self.stamps)
         if now == self.stamps or now[self.file] is None:
             return
@@ -75,19 +75,19 @@ class Watched:
             yield f"{e}\n{self._stay()}"
             return
         report = self.judge(fresh)
-        said = _listed(changes(self.report.pattern, fresh)) + _listed(moves(self.report, report))
+        changed = _listed(changes(self.report.pattern, fresh)) + _listed(moves(self.report, report))
         self.report, self.stamps = report, stamps(fresh)
-        if said:
-            yield wrapped(f"{self.file}: ", "; ".join(said), 0)
+        if changed:
+            yield wrapped(f"{self.file}: ", "; ".join(changed))
             yield from self._draw()
             if self.written and not self.behind:
                 yield f"{self.target}: sheets written; {report.summary}"
         elif self.broken:
-            yield f"{self.file}: sound again, and as it was"
+            yield f"{self.file}: can be read again; nothing changed"
         self.broken = False
 
     def leave(self) -> None:
-        """Leave the set as ``draw`` alone would have written it."""
+        """Leave the set as ``draw`` without ``--watch`` would write it."""
         if self.written:
             plain_ones = {n: self.written[n] for n in (NAME, "manifest.json")}
             write_all(self.target, plain_ones)
@@ -115,7 +115,7 @@ class Watched:
     def _write(self, files: dict[str, bytes]) -> None:
         write_all(self.target, followed(files))
         for name in self.written.keys() - files.keys():
-            # Drawn a moment ago for numbers that are no more: nobody should cut by it.
+            # Drawn a moment ago for numbers that have changed: nobody should cut by it.
             with suppress(OSError):
                 (self.target / name).unlink(missing_ok=True)
         self.written = files
@@ -124,7 +124,7 @@ class Watched:
 def follow(
     all_watched: Sequence[Watched], pause: Callable[[float], None]
 ) -> Generator[str, None, None]:
-    """Draw every pattern, then anew what is saved, until stopped; what is told, as it happens.
+    """Draw every pattern, then redraw what is saved, until stopped; yield what to print.
 
     Args:
         all_watched: the patterns.
@@ -133,7 +133,7 @@ def follow(
     try:
         for w in all_watched:
             yield from w.first()
-        # What is loaded by now stays: the collector need not go through it at every save.
+        # What is loaded by now stays, so the garbage collector may skip it from here on.
         gc.collect()
         gc.freeze()
         yield from _ready(all_watched)
@@ -152,12 +152,12 @@ def _ready(all_watched: Sequence[Watched]) -> Iterator[str]:
             counted = f"{len(w.written) - 1} files in {w.target}; {w.report.summary}"
             yield f"{w.report.pattern.identity.name}: {counted}"
     pages = " and ".join(str(w.target / NAME) for w in all_watched)
-    yield wrapped("next: ", f"open {pages}; save a parameter file and the page follows", 0)
+    yield wrapped("next: ", f"open {pages}; save a parameter file and the page follows")
     yield "Ctrl-C ends it"
 
 
 def stamps(p: Pattern) -> Stamps:
-    """When every file a pattern rests on was last saved."""
+    """Find when every file of a pattern was last saved."""
     return _stamps([p.identity.file, *(file for file, _ in p.places.values())])
 
 
@@ -179,9 +179,9 @@ def _after(seconds: float, files: Mapping[str, object]) -> Stamps:
 
 
 def changes(old: Pattern, new: Pattern) -> list[str]:
-    """What differs between two patterns, each as ``key old → new``."""
+    """List what differs between two patterns, each as ``key old → new``."""
     a, b = old.identity, new.identity
-    said = [
+    found = [
         f"pattern.{name} {written(was)} → {written(now)}"
         for name, was, now in (
             ("name", a.name, b.name),
@@ -192,16 +192,16 @@ def changes(old: Pattern, new: Pattern) -> list[str]:
     ]
     for key in new.values:
         if old.values[key] != new.values[key]:
-            said.append(f"{key} {written(old.values[key])} → {written(new.values[key])}")
+            found.append(f"{key} {written(old.values[key])} → {written(new.values[key])}")
         if old.tolerance(key) != new.tolerance(key):
-            said.append(f"{key} ± {plain(old.tolerance(key))} → {plain(new.tolerance(key))}")
+            found.append(f"{key} ± {plain(old.tolerance(key))} → {plain(new.tolerance(key))}")
         if old.notes.get(key) != new.notes.get(key):
-            said.append(f"note of {key}")
-    return said
+            found.append(f"note of {key}")
+    return found
 
 
 def moves(old: Sequence[Checked], new: Sequence[Checked]) -> list[str]:
-    """The checks whose verdict changed, each as ``check old → new``."""
+    """List the checks whose verdict changed, each as ``check old → new``."""
     before = {c.result.rule.id: c.result.verdict for c in old}
     return [
         f"{c.result.rule.id} {before[c.result.rule.id]} → {c.result.verdict}"
@@ -210,7 +210,7 @@ def moves(old: Sequence[Checked], new: Sequence[Checked]) -> list[str]:
     ]
 
 
-def _listed(said: list[str]) -> list[str]:
-    """The first few, and how many more there are."""
-    more = len(said) - _MOST_TOLD
-    return [*said[:_MOST_TOLD], f"and {more} more"] if more > 0 else said
+def _listed(lines: list[str]) -> list[str]:
+    """The first few lines, and how many more there are."""
+    more = len(lines) - _MOST_LISTED
+    return [*lines[:_MOST_LISTED], f"and {more} more"] if more > 0 else lines

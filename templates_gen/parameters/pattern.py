@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-import difflib
 import hashlib
 import json
 from collections.abc import Callable, Hashable, Iterator, Mapping
@@ -13,6 +12,7 @@ from typing import Any, Protocol, Self, TypeVar, cast, overload
 from templates_gen.parameters.declare import FloatOrArray, Points, Schema
 from templates_gen.parameters.families import Family
 from templates_gen.parameters.tracking import TrackingRecord, without_zero_division
+from templates_gen.parameters.words import nearest
 
 R = TypeVar("R")
 T = TypeVar("T")
@@ -118,8 +118,8 @@ class Pattern:
         if not isinstance(key, str):
             return self._records[key]
         if key not in self.values:
-            like = difflib.get_close_matches(key, self.values, 1)
-            near = f"; the nearest is {like[0]}" if like else ""
+            like = nearest(key, self.values)
+            near = f"; the nearest is {like}" if like else ""
             raise KeyError(f"{key} is not a parameter{near}")
         return self.values[key]
 

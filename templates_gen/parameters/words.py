@@ -1,15 +1,20 @@
-"""How values, ranges and names are told to the maker."""
+"""Write values, ranges and names in words, on lines a terminal can show."""
 
 from __future__ import annotations
 
 import difflib
 import json
+import textwrap
 from collections.abc import Iterable
 
 from templates_gen.parameters.declare import MOST_POINTS, Parameter, PointLimits, Points
 from templates_gen.parameters.families import Band
 
+#: Columns of the terminal everything is laid out for.
+WIDTH = 80
 _LONGEST_SHOWN = 60
+#: Text beside a long label keeps this many columns, even if the line grows longer.
+_LEAST_ROOM = 20
 _UNITS = {"1": "", "": "", "deg": "°"}
 
 
@@ -17,6 +22,25 @@ def plain(value: float) -> str:
     """A number as a maker writes it: ``22.5``, ``170``, never ``22.500000001``."""
     text = f"{round(float(value), 6) + 0.0:.6f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
+
+
+def wrapped(label: str, text: str, hang: int = 4) -> str:
+    """Lay text out on lines of at most 80 columns.
+
+    Args:
+        label: what the first line begins with, its indent included.
+        text: the words behind it.
+        hang: the indent of the lines below.
+    """
+    filled = textwrap.fill(
+        text,
+        max(WIDTH, hang + _LEAST_ROOM),
+        initial_indent=label,
+        subsequent_indent=" " * hang,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    return filled or label.rstrip()
 
 
 def clipped(text: str) -> str:
@@ -127,10 +151,20 @@ def advice(parameter: Parameter, band: Band | None, family: str) -> str:
 
 
 def nearest(name: str, names: Iterable[str]) -> str | None:
-    """The known name most like a mistaken one, or None where none is near."""
-    if len(name) > _LONGEST_SHOWN:
-        return None
-    return next(iter(difflib.get_close_matches(name.lower(), list(names), n=1)), None)
+    """Find the known name most like a mistaken one, or None where none is near."""
+    return next(iter(near(name, names)), None) if len(name) <= _LONGEST_SHOWN else None
+
+
+def near(name: str, names: Iterable[str], most: int = 1, alike: float = 0.6) -> list[str]:
+    """Find the known names like a mistaken one, the most alike first.
+
+    Args:
+        name: as it was written.
+        names: those there are.
+        most: how many at most.
+        alike: how alike they must be, from 0 to 1 (``difflib``'s ratio).
+    """
+    return difflib.get_close_matches(name.lower()[:_LONGEST_SHOWN], list(names), most, alike)
 
 
 def text_trouble(value: object, longest: int) -> str | None:

@@ -139,7 +139,7 @@ def _files(
         ChecksFailed: an error-check fails, and it is not forced.
     """
     formats, only = _listed(formats), _listed(only)
-    known_formats(formats)
+    require_formats(formats)
     report: Report = check(p)
     if not (report.ok or force):
         raise ChecksFailed(report)
@@ -151,7 +151,7 @@ def _listed(words: str | Sequence[str]) -> Sequence[str]:
     return (words,) if isinstance(words, str) else words
 
 
-def known_formats(formats: Sequence[str]) -> None:
+def require_formats(formats: Sequence[str]) -> None:
     """Raise unless every format is known and there is one.
 
     Raises:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -10,12 +9,21 @@ from functools import cached_property
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.checks.cure import Cure, cure
-from templates_gen.checks.judge import Result, judge
+from templates_gen.checks.judge import Result
 from templates_gen.errors import TemplatesGenError
-from templates_gen.parameters import UNTRACKED, Pattern
+from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading
 from templates_gen.parameters.starter import UNNAMED, starter
+from templates_gen.pipeline.checked import (
+    Checked,
+    check_json,
+    cured_first,
+    results,
+    summary,
+    with_cures,
+)
+
+__all__ = ["Checked", "check_json", "cured_first", "results"]
 
 
 def read(file: str | os.PathLike[str]) -> Pattern:
@@ -61,68 +69,6 @@ def new(family: str, name: str = UNNAMED) -> Pattern:
     return reading.read_text(starter(family, registry.SCHEMA, name), registry.SCHEMA)
 
 
-@dataclass(frozen=True)
-class Checked:
-    """One check of a pattern, at the worst corner of its tolerances.
-
-    Args:
-        result: the rule and its numbers.
-        cure: one number to change where the check fails, or None.
-    """
-
-    result: Result
-    cure: Cure | None
-
-    @property
-    def id(self) -> str:
-        """``part.what``, as ``templates-gen explain`` takes it."""
-        return self.result.rule.id
-
-    @property
-    def description(self) -> str:
-        """The sentence that is true where the check passes."""
-        return self.result.rule.description
-
-    @property
-    def measured(self) -> float:
-        """What was measured, in ``unit``; NaN where the dimensions give no valid shape."""
-        return self.result.measured
-
-    @property
-    def limit(self) -> float:
-        """The limit, in ``unit``."""
-        return self.result.limit
-
-    @property
-    def margin(self) -> float:
-        """How far inside the limit, in ``unit``; negative where the check fails."""
-        return self.result.margin
-
-    @property
-    def unit(self) -> str:
-        """The unit of the three numbers."""
-        return self.result.rule.unit
-
-    @property
-    def verdict(self) -> str:
-        """The verdict in one word."""
-        return self.result.verdict
-
-    def __str__(self) -> str:
-        r = self.result
-        row = f"{r.verdict:<5}  {self.id:<29} {r.measured:>8.3f} {r.sense} {r.limit:>8.3f}"
-        row = f"{row} {self.unit:<3} margin {r.margin:+8.3f}"
-        if r.verdict != "fail":
-            return row
-        cure = self.cure or "no change of one number cures this"
-        return f"{row}\n       required: {self.description}\n       cure: {cure}"
-
-
-def results(p: Pattern) -> list[Result]:
-    """Every clearance judged, in the order of the parts."""
-    return [judge(rule, p) for rule in registry.rules()]
-
-
 @dataclass(frozen=True, repr=False)
 class Report(Sequence[Checked]):
     """All checks of a pattern. It judges the pattern itself; no verdict can be handed to it.
@@ -144,13 +90,7 @@ class Report(Sequence[Checked]):
     @cached_property
     def checks(self) -> tuple[Checked, ...]:
         """Every check, with a cure for each that fails."""
-        p, judged = self.pattern, results(self.pattern)
-        own = (
-            Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fail" else None)
-            for r in judged
-            if r.applies
-        )
-        return (*own, *self.more)
+        return (*with_cures(self.pattern), *self.more)
 
     @property
     def ok(self) -> bool:
@@ -218,64 +158,11 @@ def check(p: Pattern, more: Iterable[Checked] = ()) -> Report:
     return Report(p, tuple(more))
 
 
-def cured_first(c: Checked, checked: Iterable[Checked]) -> list[str]:
-    """Of a check whose shape does not exist: the failed checks that say why.
-
-    They fail with figures, and look at nothing but what it looks at.
-    """
-    depends_on = c.result.depends_on
-    if math.isfinite(c.result.margin):
-        return []
-    return [
-        r.rule.id
-        for r in (other.result for other in checked)
-        if r.stops
-        and math.isfinite(r.margin)
-        and (UNTRACKED in depends_on or r.depends_on <= depends_on)
-    ]
-
-
 def stops(checked: Iterable[Checked]) -> bool:
-    """Whether an error-check fails."""
+    """Report whether an error-check fails."""
     return any(c.result.stops for c in checked)
 
 
 def verdict(checked: Iterable[Checked]) -> str:
     """Count the verdicts in one line, for sheets, page and command."""
-    return summary([c.result for c in checked])
-
-
-def summary(judged: Sequence[Result]) -> str:
-    """Count the verdicts in one line; failing warnings are counted apart."""
-    words = [r.verdict for r in judged]
-    failed = sum(r.stops for r in judged)
-    warned = words.count("fail") - failed
-    counts = f"{len(words)} checks: {words.count('pass')} pass, {words.count('close')} close"
-    warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
-    return ", ".join([counts, f"{failed} fail", *([warnings] if warned else [])])
-
-
-def check_json(c: Checked) -> dict[str, Any]:
-    """One check as the plain data of ``check --json``."""
-    r = c.result
-    return {
-        "id": r.rule.id,
-        "part": r.rule.part,
-        "says": r.rule.description,
-        "measured": figure(r.measured),
-        "limit": figure(r.limit),
-        "sense": r.sense,
-        "margin": figure(r.margin),
-        "unit": r.rule.unit,
-        "severity": r.rule.severity.value,
-        "verdict": r.verdict,
-        "basis": r.rule.basis,
-        "cure": None
-        if c.cure is None
-        else {"says": c.cure.description, "set": {c.cure.key: c.cure.value}},
-    }
-
-
-def figure(number: float) -> float | None:
-    """A number as JSON has it, which knows none that is not finite."""
-    return number if math.isfinite(number) else None
+    return summary(c.result for c in checked)

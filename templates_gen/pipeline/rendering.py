@@ -27,6 +27,7 @@ from templates_gen.pipeline.judging import (
     verdict,
 )
 from templates_gen.pipeline.output import USUAL_OPTIONS, OutputOptions
+from templates_gen.pipeline.progress import tracked
 from templates_gen.pipeline.witness import Witness
 
 __all__ = ["Checked", "check", "check_json", "read", "stops", "verdict"]
@@ -83,7 +84,7 @@ def sheets(
     if failed:
         fails = "1 check fails" if failed == 1 else f"{failed} checks fail"
         stamps = (f"{FORCED}: {fails}; do not cut", *stamps)
-    for t in selection.chosen(p, only) if templates is None else templates:
+    for t in tracked(selection.chosen(p, only) if templates is None else templates, "sheet"):
         info = SheetInfo(
             name=t.name,
             title=t.title,
@@ -173,8 +174,8 @@ def render(
     p, name = report.pattern, stem(report.pattern)
     drawn = selection.chosen(p, only) if templates is None else templates
     left_out = None if report.ok else {} if not_drawn is None else not_drawn
-    few = len(drawn) < len(selection.templates(p)) and STEP not in formats
-    seen = {} if plane else _witnesses(p, selection.parts(drawn, few), left_out)
+    parts = selection.parts(drawn, len(drawn) < len(selection.templates(p)))
+    seen = {} if plane else _witnesses(p, parts, left_out)
     # Where a check fails the solids only repeat it, and the maker would count it twice.
     solid = confirmed(p, seen) if report.ok else []
     _require_agreement(solid)
@@ -192,7 +193,7 @@ def render(
     files = output.files(name, p.identity.name, made, flat, options, together=every)
     if STEP in formats:
         with _noted("solids", left_out):
-            steps = solids.step_files(p, name).items()
+            steps = solids.step_files(p, name, parts).items()
             files |= {f"{name}--{part}.{STEP}": content for part, content in steps}
     checks = [(c.result, c.cure) for c in report]  # the solids' may differ in a last digit
     facts = showing.facts(p, checks, made, drawn, name, files, left_out or {})

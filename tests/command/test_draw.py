@@ -35,7 +35,7 @@ def test_a_failed_check_draws_nothing(capsys, files):
     said = call(capsys, *DRAW, *files)
     assert (said.status, said.out) == (1, "")
     assert "knot.toml: Knot" in said.err
-    assert "ferrule.ribbon_fits" in said.err and "cure: make " in said.err
+    assert "ferrule.ribbon_fits" in said.err and "Cure: make " in said.err
     assert "--force" in said.err
     assert "dunlin.toml" not in said.err
     assert tree() == before

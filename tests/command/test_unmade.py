@@ -59,7 +59,7 @@ def test_a_check_says_so_first(capsys, section, line, guard):
     assert said.status == 1 and not Path("out").exists()
     assert f"FAIL   {guard}" in said.err
     failed = said.err.split(guard)[1]
-    assert "cure: make " in failed.split("FAIL ")[0]
+    assert "Cure: make " in failed.split("FAIL ")[0]
     forced = draw(capsys, text, "--force")
     assert forced.status == 1
     assert Path("out/knot--heel-plate.svg").is_file()
@@ -97,9 +97,10 @@ def test_nothing_is_printed_as_measured_where_there_is_no_shape(capsys):
     assert said.status == 1
     assert "nan" not in said.out and "inf" not in said.out
     told = said.out.split("frog.mortise_to_flank ")[1].split("FAIL ")[0]
-    assert told.startswith("        not measured: there is no such shape\n")
-    assert "first cure frog.waist_to_top, frog.waist_to_heel" in told
-    assert "cure: make frog.width_waist " in told
+    assert told.startswith("        not measured\n")
+    assert "These dimensions give no valid shape to measure." in " ".join(told.split())
+    assert "Cure first: frog.waist_to_top, frog.waist_to_heel." in told
+    assert "Cure: the same, frog.width_waist " in told
     weighed = call(capsys, "weigh", "knot.toml")
     assert (weighed.status, weighed.out) == (2, "") and "nan" not in weighed.err
 

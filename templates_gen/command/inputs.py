@@ -1,14 +1,15 @@
-"""What several verbs do alike: read files, tell whose fault it is, say what takes its time."""
+"""Read the files a call names, and judge them; what several verbs do alike."""
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Iterator, Sequence
+import argparse
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 
 from templates_gen.drawing.template import Template
 from templates_gen.errors import SHAPELESS, Fault, InputError, in_one_line
 from templates_gen.parameters import Pattern
+from templates_gen.parameters.words import wrapped
 from templates_gen.pipeline import judging
 from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.pipeline.selection import Absent
@@ -18,7 +19,7 @@ from templates_gen.shop import Shop
 def read_all(
     files: Sequence[str], shop_file: str | None = None
 ) -> tuple[list[Pattern], Shop | None]:
-    """The pattern of every file, and the maker's shop, where he has named its file.
+    """Read every parameter file, and the shop file if there is one.
 
     Raises:
         InputError: everything wrong with any of them, at once.
@@ -44,7 +45,7 @@ def read_all(
 
 
 def shop_templates(shop: Shop | None) -> list[Template]:
-    """The templates for the maker's router, where he has named his shop."""
+    """List the templates for the router, if there is a shop file."""
     if shop is None:
         return []
     from templates_gen.bench.routing.templates import templates
@@ -53,14 +54,14 @@ def shop_templates(shop: Shop | None) -> list[Template]:
 
 
 def shop_absent(shop: Shop | None, file: str | None) -> Absent:
-    """Of those, the ones that are not drawn: by name why not, and the cure."""
+    """Say of each router template that is not drawn why not, and the cure."""
     from templates_gen.bench.routing.templates import absent
 
     return absent(shop, file)
 
 
 def judged(p: Pattern, shop: Shop | None, paper: str) -> Report:
-    """The pattern's checks, and those of the templates for the maker's router."""
+    """Judge the pattern, and the router templates if there is a shop."""
     if shop is None:
         return judging.check(p)
     from templates_gen.bench.routing.templates import checks
@@ -72,14 +73,14 @@ def judged(p: Pattern, shop: Shop | None, paper: str) -> Report:
 def geometry_errors_as_input(
     p: Pattern, checked: Sequence[Checked] | None = None
 ) -> Iterator[None]:
-    """Trouble on the way to a shape is the numbers' fault where a check fails, else ours.
+    """Report a failed construction as a fault of the file where a check fails; else it is a bug.
 
     Args:
-        p: the pattern the shape is of.
-        checked: its checks, where they are known already.
+        p: the pattern.
+        checked: its checks, if they are known already.
 
     Raises:
-        InputError: the numbers are at odds.
+        InputError: the dimensions conflict.
     """
     try:
         yield
@@ -87,26 +88,13 @@ def geometry_errors_as_input(
         if not judging.stops(judging.check(p) if checked is None else checked):
             raise
         file = p.identity.file
-        problem = f"its numbers make no shape: {in_one_line(e)}"
+        problem = f"these dimensions give no valid shape: {in_one_line(e)}"
         cure = f"cure what fails in `templates-gen check {file}`"
         raise InputError([Fault(file, None, "", problem, cure)]) from e
 
 
-@contextmanager
-def busy(description: str) -> Iterator[None]:
-    """Say on a screen what takes its time, and wipe it off again; a file or pipe never sees it.
-
-    Args:
-        says: what is done, in a few words.
-    """
-    if not sys.stderr.isatty():
-        yield
-        return
-    line = f"{description} …"
-    sys.stderr.write(f"\r{line}")
-    sys.stderr.flush()
-    try:
-        yield
-    finally:
-        sys.stderr.write(f"\r{' ' * len(line)}\r")
-        sys.stderr.flush()
+def rewritten(args: argparse.Namespace, made: Pattern, table: str, notes: Iterable[str]) -> str:
+    """Say which file was made from which, what changed in it, and what else to note."""
+    what = f"{made.identity.name}, {made.family.instrument}"
+    lines = [wrapped("", f"{args.file} → {args.output}: {what}"), table]
+    return "\n".join([*lines, *(wrapped("  note: ", note, 6) for note in notes)])
