@@ -37,11 +37,10 @@ def page() -> str:
     lines += ["", "    templates-gen VERB …", "", "`templates-gen --help` fits one screen; "]
     lines[-1] += "`templates-gen VERB --help` shows a verb's arguments, with examples."
     for name, verb, description in _verbs(parser):
-        lines += ["", f"## {name}", "", sentence(description)]
+        lines += ["", f"## {name}", ""]
         module = command.module(name)
         first = (module.run.__doc__ or "").strip().splitlines()[0]
-        if description not in first:
-            lines[-1] += f" {sentence(first)}"
+        lines.append(sentence(first))
         lines += ["", f"    templates-gen {name} {_usage(verb)}"]
         rows = [_row(a) for a in _arguments(verb)]
         lines += ["", table(("Argument", "What it is", "If you leave it out"), rows)]

@@ -94,7 +94,7 @@ def _edit(file: Path, changes: str) -> None:
 
 
 def _values(lines: list[str], *, examples: bool = False) -> dict[tuple[str, str], int]:
-    """Find the line of each value, by section and name; with ``examples`` also those behind a ``#``."""
+    """Find the line of each value, by section and name; or also those behind a ``#``."""
     found, section = {}, ""
     for i, line in enumerate(lines):
         if line.startswith("["):

@@ -150,7 +150,7 @@ class _Completion(argparse.Action):
             for action in verb._actions:
                 kind = {"FILE": shtab.FILE, "DIR": shtab.DIRECTORY}.get(str(action.metavar))
                 if kind:
-                    action.complete = kind  # type: ignore[attr-defined]
+                    action.complete = kind
         print(shtab.complete(whole, values))
         whole.exit(OK)
 
