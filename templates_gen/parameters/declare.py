@@ -264,7 +264,7 @@ def parameters_of(record: type) -> tuple[Parameter, ...]:
 
 @dataclass(frozen=True)
 class Schema:
-    """Every record a parameter file may hold, in order; how to find faults and to draw a picture."""
+    """Every record a parameter file may hold, in order; how to find faults, how to draw it."""
 
     records: tuple[type, ...]
     faults: Callable[[Any], list[Fault]] = lambda p: []

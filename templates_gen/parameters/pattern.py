@@ -215,7 +215,7 @@ class Pattern:
         return changed
 
     def corner(self, changes: Mapping[str, FloatOrArray]) -> Pattern:
-        """Return the bow as made with some numbers off by their tolerances; this one stays drawn."""
+        """Return the bow as made with some numbers off by their ±; this one stays drawn."""
         made = self.with_many(changes)
         made._drawn = self
         return made

@@ -62,13 +62,9 @@ class Checked:
         return self.result.verdict
 
     def __str__(self) -> str:
-        r = self.result
-        row = f"{r.verdict:<5}  {self.id:<29} {r.measured:>8.3f} {r.sense} {r.limit:>8.3f}"
-        row = f"{row} {self.unit:<3} margin {r.margin:+8.3f}"
-        if r.verdict != "fail":
-            return row
-        cure = self.cure or "no change of one number cures this"
-        return f"{row}\n       required: {self.description}\n       cure: {cure}"
+        from templates_gen.pipeline.table import table
+
+        return table([self])
 
 
 def results(p: Pattern) -> list[Result]:

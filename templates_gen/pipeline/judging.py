@@ -18,12 +18,14 @@ from templates_gen.pipeline.checked import (
     Checked,
     check_json,
     cured_first,
+    figure,
     results,
     summary,
     with_cures,
 )
+from templates_gen.pipeline.table import table
 
-__all__ = ["Checked", "check_json", "cured_first", "results"]
+__all__ = ["Checked", "check_json", "cured_first", "figure", "results"]
 
 
 def read(file: str | os.PathLike[str]) -> Pattern:
@@ -120,7 +122,7 @@ class Report(Sequence[Checked]):
         return f'<Report on "{self.pattern.identity.name}", {self.summary}>'
 
     def __str__(self) -> str:
-        return "\n".join([*map(str, self.checks), self.summary])
+        return f"{table(self)}\n  {self.summary}"
 
 
 class ChecksFailed(TemplatesGenError):
@@ -132,7 +134,7 @@ class ChecksFailed(TemplatesGenError):
 
     def __init__(self, report: Report) -> None:
         self.report = report
-        name, failed = report.pattern.identity.name, "\n".join(map(str, report.failing))
+        name, failed = report.pattern.identity.name, table(report.failing)
         super().__init__(f"{name} is not drawn: {report.summary}\n{failed}")
 
 
