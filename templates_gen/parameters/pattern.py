@@ -9,8 +9,10 @@ from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Protocol, Self, TypeVar, cast, overload
 
-from templates_gen.parameters.declare import FloatOrArray, Points, Schema
+from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.parameters.declare import Points, Schema
 from templates_gen.parameters.families import Family
+from templates_gen.parameters.scalars import Scalars
 from templates_gen.parameters.tracking import TrackingRecord, without_zero_division
 from templates_gen.parameters.words import nearest
 
@@ -180,6 +182,10 @@ class Pattern:
     def derive(self, kind: type[D]) -> D:
         """Derive the dimensions of one part, once: ``derive(FerruleDims)``."""
         return self.once(kind, kind.of)
+
+    def scalars(self, kind: type[D]) -> D:
+        """Derive the dimensions of one part with every number a float, to draw or build from."""
+        return self.once((Scalars, kind), lambda p: cast(D, Scalars(p.derive(kind))))
 
     def once(self, what: Hashable, work: Callable[[Pattern], T]) -> T:
         """Return what a function of the pattern gives, calling it the first time only."""
