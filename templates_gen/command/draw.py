@@ -14,9 +14,9 @@ from templates_gen.command import refuse
 from templates_gen.command.inputs import (
     geometry_errors_as_input,
     judged,
+    more_templates,
     read_all,
     shop_absent,
-    shop_templates,
 )
 from templates_gen.command.progress import busy
 from templates_gen.command.text import coloured, table
@@ -54,6 +54,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
     declare.paper(verb, "the paper in the printer; PDF is tiled")
     verb.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
     declare.shop(verb, "your printer and tools, as stated in shop.toml")
+    declare.own_templates(verb)
     verb.add_argument("--kerf", action="store_true", help="compensate the kerf of the shop's laser")
     verb.add_argument("--plane", action="store_true", help="build no solids; sheets are stamped so")
     verb.add_argument(
@@ -122,7 +123,7 @@ def _options(args: argparse.Namespace, shop: Shop) -> OutputOptions:
 def _chosen(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> list[Template]:
     shop, only = _shop(args, options), declare.words(args.only)
     return selection.chosen(
-        p, only, shop_templates(shop), shop_absent(shop, args.shop) if only else {}
+        p, only, more_templates(shop, args.own), shop_absent(shop, args.shop) if only else {}
     )
 
 

@@ -44,13 +44,26 @@ def read_all(
     return patterns, shop
 
 
-def shop_templates(shop: Shop | None) -> list[Template]:
-    """List the templates for the router, if there is a shop file."""
-    if shop is None:
-        return []
-    from templates_gen.bench.routing.templates import templates
+def more_templates(shop: Shop | None, own: str | None) -> list[Template]:
+    """List the templates beside the pattern's: of a folder of one's own, and for the router.
 
-    return templates(shop)
+    Args:
+        shop: the maker's shop, or None.
+        own: the folder, or None.
+
+    Raises:
+        InputError: the folder has no templates, or faulty ones.
+    """
+    more: list[Template] = []
+    if own is not None:
+        from templates_gen.pipeline.own_templates import load
+
+        more += load(own)
+    if shop is not None:
+        from templates_gen.bench.routing.templates import templates
+
+        more += templates(shop)
+    return more
 
 
 def shop_absent(shop: Shop | None, file: str | None) -> Absent:
