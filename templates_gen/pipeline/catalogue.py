@@ -19,7 +19,7 @@ def declarations() -> dict[str, Parameter]:
         >>> import templates_gen as tg
         >>> width = tg.declarations()["ferrule.outer_width"]
         >>> width.meaning, width.unit, width.low, width.high
-        ('Outer width', 'mm', 8, 34)
+        ("Outside width, which is the frog's width there", 'mm', 8, 34)
     """
     return dict(registry.SCHEMA.parameters)
 

@@ -102,7 +102,18 @@ def write_svg(
 ) -> Path:
     """Check a pattern, then write one template as SVG, at true size.
 
-    Args, returns and raises as ``write_dxf``.
+    Args:
+        p: the pattern.
+        template: its name, as in ``templates``.
+        file: the file to write; a file of that name is replaced.
+        plane: without the part's solid; the sheet is stamped so.
+        force: draw although a check fails; the sheet is stamped so.
+
+    Returns:
+        The file.
+
+    Raises:
+        ChecksFailed, InputError, EnvironmentFault: as ``write_dxf``.
 
     Example:
         >>> import templates_gen as tg

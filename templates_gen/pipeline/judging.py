@@ -130,6 +130,15 @@ class ChecksFailed(TemplatesGenError):
 
     Args:
         report: all its checks; ``report.failing`` are those that fail.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> p = tg.new("bass-french").set("frog.hair_mortise_depth", 18)
+        >>> try:
+        ...     tg.draw(p, "out")
+        ... except tg.ChecksFailed as e:
+        ...     print(e.report.failing[0].cure)
+        make frog.hair_mortise_width 10.15 (it is 11)
     """
 
     def __init__(self, report: Report) -> None:
@@ -155,7 +164,9 @@ def check(p: Pattern, more: Iterable[Checked] = ()) -> Report:
         False
         >>> for check in report.failing:
         ...     print(check.id, round(check.margin, 3), check.unit, check.cure)
-        frog.mortise_roof -1.0 mm
+        frog.mortise_to_flank -0.417 mm make frog.hair_mortise_width 10.15 (it is 11)
+        frog.shank_to_mortise -5.325 mm make frog.hair_mortise_depth 10.75 (it is 18)
+        frog.eye_to_mortise -0.6 mm make frog.hair_mortise_depth 10.75 (it is 18)
     """
     return Report(p, tuple(more))
 

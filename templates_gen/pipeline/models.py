@@ -79,7 +79,7 @@ def outline(p: Pattern, part: str, name: str = "") -> Outline:
         >>> side
         <Outline of 16 lines and arcs, 59.70 × 30.50 mm>
         >>> round(side.length, 1), round(side.area)
-        (189.5, 1471)
+        (201.7, 1471)
     """
     full = f"{part}-{name}" if name else part
     there = {t.name: t for t in selection.templates(p)}
