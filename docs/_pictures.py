@@ -43,7 +43,7 @@ def pictured(template: Template, root: Path) -> Pattern | None:
 def pictures(root: Path) -> dict[str, bytes]:
     """Every picture by its name: whole sheets, templates, the shop's, lettered drawings."""
     p = patterns(root)[0]
-    (whole,) = rendering.sheets(p, rendering.check(p), only=(WHOLE,), stamps=[])
+    (whole,) = rendering.sheets(rendering.check(p), only=(WHOLE,))
     made = {"sheet": _on_white(whole)}
     for t in registry.templates():
         of = pictured(t, root)

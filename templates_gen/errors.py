@@ -37,7 +37,16 @@ class Fault:
 
 
 class InputError(TemplatesGenError):
-    """A file or an argument is wrong (exit status 2)."""
+    """The parameter file or an argument is wrong; ``faults`` lists every fault (exit status 2).
+
+    Example:
+        >>> import templates_gen as tg
+        >>> try:
+        ...     tg.new("violin").set("ferrule.outer_width", 40)
+        ... except tg.InputError as e:
+        ...     print(e.faults[0].problem)
+        40 mm is outside the possible 8 to 34 mm
+    """
 
     def __init__(self, faults: list[Fault]) -> None:
         self.faults = tuple(faults)

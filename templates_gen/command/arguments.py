@@ -90,3 +90,9 @@ def paper(verb: argparse.ArgumentParser, description: str) -> None:
 def shop(verb: argparse.ArgumentParser, description: str) -> None:
     """Declare ``--shop``."""
     verb.add_argument("--shop", metavar="FILE", help=description)
+
+
+def own_templates(verb: argparse.ArgumentParser) -> None:
+    """Declare ``--with``."""
+    description = "add the templates of a folder of your own (Python files)"
+    verb.add_argument("--with", dest="own", type=path, metavar="FOLDER", help=description)

@@ -12,6 +12,7 @@ from templates_gen.command.text import coloured, document, summary, table
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters.words import wrapped
 from templates_gen.pipeline import judging
+from templates_gen.pipeline.judging import Checked
 
 EXAMPLES = """\
   templates-gen check mine.toml
@@ -41,7 +42,7 @@ def run(args: argparse.Namespace) -> int:
     lines: list[str] = []
     for file, p in zip(args.files, patterns, strict=True):
         with busy(f"checking {p.identity.name}"):
-            checked = judged(p, shop, args.paper)
+            checked: list[Checked] = [*judged(p, shop, args.paper)]
         if args.solid:
             from templates_gen.pipeline import rendering
 

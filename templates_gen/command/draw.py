@@ -14,9 +14,9 @@ from templates_gen.command import refuse
 from templates_gen.command.inputs import (
     geometry_errors_as_input,
     judged,
+    more_templates,
     read_all,
     shop_absent,
-    shop_templates,
 )
 from templates_gen.command.progress import busy
 from templates_gen.command.text import coloured, table
@@ -25,8 +25,8 @@ from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.words import wrapped
 from templates_gen.pipeline import rendering, selection
+from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.pipeline.output import R12, UNITLESS, OutputOptions, earlier, others
-from templates_gen.pipeline.rendering import Checked
 from templates_gen.shop import Shop
 from templates_gen.shop.read import usual
 from templates_gen.writers.page.facts import NAME
@@ -54,6 +54,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
     declare.paper(verb, "the paper in the printer; PDF is tiled")
     verb.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
     declare.shop(verb, "your printer and tools, as stated in shop.toml")
+    declare.own_templates(verb)
     verb.add_argument("--kerf", action="store_true", help="compensate the kerf of the shop's laser")
     verb.add_argument("--plane", action="store_true", help="build no solids; sheets are stamped so")
     verb.add_argument(
@@ -92,7 +93,7 @@ def run(args: argparse.Namespace) -> int:
     for p, c in zip(patterns, checked, strict=True):
         not_drawn: dict[str, str] = {}
         with geometry_errors_as_input(p, c), busy(f"drawing {p.identity.name}"):
-            made.append(_rendered(args, options, p, c, not_drawn=not_drawn))
+            made.append(_rendered(args, options, c, not_drawn=not_drawn))
         lines += [wrapped("not drawn: ", f"{name}: {why}") for name, why in not_drawn.items()]
     for p, c, target, files in zip(patterns, checked, targets, made, strict=True):
         write_all(target, files)
@@ -122,11 +123,11 @@ def _options(args: argparse.Namespace, shop: Shop) -> OutputOptions:
 def _chosen(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> list[Template]:
     shop, only = _shop(args, options), declare.words(args.only)
     return selection.chosen(
-        p, only, shop_templates(shop), shop_absent(shop, args.shop) if only else {}
+        p, only, more_templates(shop, args.own), shop_absent(shop, args.shop) if only else {}
     )
 
 
-def _checked(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> list[Checked]:
+def _checked(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> Report:
     return judged(p, _shop(args, options), options.paper)
 
 
@@ -193,8 +194,7 @@ def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[File
 def _rendered(
     args: argparse.Namespace,
     options: OutputOptions,
-    p: Pattern,
-    c: Sequence[Checked],
+    report: Report,
     *,
     page_only: bool = False,
     not_drawn: dict[str, str] | None = None,
@@ -203,10 +203,11 @@ def _rendered(
 
     Args:
         args, options: the call.
-        p, c: the pattern and its checks.
+        report: the pattern and its checks.
         page_only: make only the page, without solids.
         not_drawn: where a check fails, takes the names of what cannot be made, and why.
     """
+    p = report.pattern
     drawn: Sequence[Template] = _chosen(args, options, p)
     if options.kerf:
         from templates_gen.bench.routing.templates import for_laser
@@ -214,7 +215,12 @@ def _rendered(
         drawn = for_laser(p, drawn, options.kerf)
     formats, plane = ((), True) if page_only else (declare.words(args.format), args.plane)
     files = rendering.render(
-        p, c, formats=formats, options=options, plane=plane, templates=drawn, not_drawn=not_drawn
+        report,
+        formats=formats,
+        options=options,
+        plane=plane,
+        templates=drawn,
+        not_drawn=not_drawn,
     )
     refuse.csv_without_table(p, drawn, formats, files)
     return files
@@ -224,34 +230,31 @@ def _watch(
     args: argparse.Namespace,
     options: OutputOptions,
     patterns: Sequence[Pattern],
-    checked: Sequence[Sequence[Checked]],
+    checked: Sequence[Report],
 ) -> int:
     """Draw, and redraw whenever a file is saved, until the maker stops it."""
     from templates_gen.command.watch import Watched, follow
 
-    def judge(p: Pattern) -> list[Checked]:
+    def judge(p: Pattern) -> Report:
         return _checked(args, options, p)
 
-    def render(p: Pattern, c: Sequence[Checked], page_only: bool) -> dict[str, bytes]:
-        with busy(f"drawing {p.identity.name}"):
-            return _rendered(args, options, p, c, page_only=page_only)
+    def render(report: Report, page_only: bool) -> dict[str, bytes]:
+        with busy(f"drawing {report.pattern.identity.name}"):
+            return _rendered(args, options, report, page_only=page_only)
 
-    rows = zip(args.files, _targets(args, patterns), patterns, checked, strict=True)
-    watched = [
-        Watched(file, target, judge, render, args.force, p, c) for file, target, p, c in rows
-    ]
-    with suppress(KeyboardInterrupt), closing(follow(watched, time.sleep)) as report:
-        for line in report:
+    rows = zip(args.files, _targets(args, patterns), checked, strict=True)
+    watched = [Watched(file, target, judge, render, args.force, c) for file, target, c in rows]
+    with suppress(KeyboardInterrupt), closing(follow(watched, time.sleep)) as lines:
+        for line in lines:
             print(line, flush=True)
     return 0
 
 
 def _print_failing(
-    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[list[Checked]]
+    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[Report]
 ) -> None:
     """Print the failed error-checks on the error stream."""
     for file, p, results in zip(files, patterns, checked, strict=True):
         if rendering.stops(results):
             print(f"{file}: {p.identity.name}", file=sys.stderr)
-            failed = [c for c in results if c.result.stops]
-            print(table(failed, colour=coloured(sys.stderr)), file=sys.stderr)
+            print(table(results.failing, colour=coloured(sys.stderr)), file=sys.stderr)

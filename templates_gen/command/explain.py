@@ -8,13 +8,13 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from templates_gen import registry
 from templates_gen.checks.judge import Result, judge
 from templates_gen.checks.rule import Rule
-from templates_gen.command.text import figure
 from templates_gen.parameters import Identity, Pattern
 from templates_gen.parameters.explain import explain as parameter
 from templates_gen.parameters.explain import explain_shop
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parameters.stated import value_in
 from templates_gen.parameters.words import plain, with_unit, wrapped
+from templates_gen.pipeline.table import figure
 from templates_gen.shop.read import SCHEMA as SHOP
 from templates_gen.shop.read import TOOLS, starts
 
@@ -60,7 +60,7 @@ def run(args: argparse.Namespace) -> int:
 def _explain(key: str | None) -> None:
     """Explain one key, or list all there are."""
     results = _judged(key) if key else {}
-    if results:
+    if results and key not in registry.SCHEMA.parameters:
         print("\n".join(_check(results)))
     elif key and key.partition(".")[0] in SHOP.sections:
         print(explain_shop(key, SHOP, starts(), TOOLS))
@@ -69,6 +69,8 @@ def _explain(key: str | None) -> None:
         more = (r.rule.id for r in _routed("violin")) if routed else SHOP.parameters
         others = [*(rule.id for rule in registry.rules()), *more]
         print(parameter(key, registry.SCHEMA, others=others))
+        if results:  # a check of a parameter's own limit has the parameter's name
+            print("\n".join(("", *_check(results))))
 
 
 def _search(words: Collection[str]) -> list[str]:

@@ -11,7 +11,7 @@ from templates_gen.errors import SHAPELESS, Fault, InputError, in_one_line
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.words import wrapped
 from templates_gen.pipeline import judging
-from templates_gen.pipeline.judging import Checked
+from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.pipeline.selection import Absent
 from templates_gen.shop import Shop
 
@@ -44,13 +44,26 @@ def read_all(
     return patterns, shop
 
 
-def shop_templates(shop: Shop | None) -> list[Template]:
-    """List the templates for the router, if there is a shop file."""
-    if shop is None:
-        return []
-    from templates_gen.bench.routing.templates import templates
+def more_templates(shop: Shop | None, own: str | None) -> list[Template]:
+    """List the templates beside the pattern's: of a folder of one's own, and for the router.
 
-    return templates(shop)
+    Args:
+        shop: the maker's shop, or None.
+        own: the folder, or None.
+
+    Raises:
+        InputError: the folder has no templates, or faulty ones.
+    """
+    more: list[Template] = []
+    if own is not None:
+        from templates_gen.pipeline.own_templates import load
+
+        more += load(own)
+    if shop is not None:
+        from templates_gen.bench.routing.templates import templates
+
+        more += templates(shop)
+    return more
 
 
 def shop_absent(shop: Shop | None, file: str | None) -> Absent:
@@ -60,13 +73,13 @@ def shop_absent(shop: Shop | None, file: str | None) -> Absent:
     return absent(shop, file)
 
 
-def judged(p: Pattern, shop: Shop | None, paper: str) -> list[Checked]:
+def judged(p: Pattern, shop: Shop | None, paper: str) -> Report:
     """Judge the pattern, and the router templates if there is a shop."""
     if shop is None:
         return judging.check(p)
     from templates_gen.bench.routing.templates import checks
 
-    return [*judging.check(p), *checks(p, shop, paper)]
+    return judging.check(p, checks(p, shop, paper))
 
 
 @contextmanager

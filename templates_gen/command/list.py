@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from templates_gen.command import arguments as declare
-from templates_gen.command.inputs import geometry_errors_as_input, read_all, shop_templates
+from templates_gen.command.inputs import geometry_errors_as_input, more_templates, read_all
 from templates_gen.command.text import document
 from templates_gen.parameters.words import wrapped
 from templates_gen.pipeline import selection
@@ -20,6 +20,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     declare.file(verb)
     declare.shop(verb, "list those for your router too")
+    declare.own_templates(verb)
     declare.json(verb)
 
 
@@ -30,7 +31,7 @@ def run(args: argparse.Namespace) -> int:
 
     (p,), shop = read_all([args.file], args.shop)
     rows = []
-    for t in selection.chosen(p, (), shop_templates(shop)):
+    for t in selection.chosen(p, (), more_templates(shop, args.own)):
         with geometry_errors_as_input(p):
             wide, high = cut_size(views(p, t))
         rows.append(

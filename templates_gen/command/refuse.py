@@ -11,7 +11,7 @@ from templates_gen.drawing.template import Template
 from templates_gen.errors import SHAPELESS, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering, selection
-from templates_gen.writers import FORMATS
+from templates_gen.pipeline.draw import require_formats
 
 STEP = rendering.STEP
 CSV = "csv"
@@ -27,12 +27,7 @@ def unknown_formats(formats: Sequence[str], conflicting: str) -> None:
     Raises:
         InputError: one is refused.
     """
-    known = (*FORMATS, STEP)
-    unknown = [f for f in formats if f not in known]
-    if unknown or not formats:
-        named = ", ".join(unknown) or "nothing"
-        fault = Fault("--format", None, named, "no such format", f"choose from {', '.join(known)}")
-        raise InputError([fault])
+    require_formats(formats)
     if STEP in formats and conflicting:
         why = "needs the solids" if conflicting == "--plane" else "is too slow to follow each save"
         raise InputError([Fault("--format", None, STEP, why, f"leave out {conflicting}")])

@@ -14,7 +14,7 @@ from templates_gen.errors import TemplatesGenError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.words import plain, wrapped, written
 from templates_gen.pipeline import rendering
-from templates_gen.pipeline.rendering import Checked
+from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.writers.files import write_all
 from templates_gen.writers.page.facts import NAME
 from templates_gen.writers.page.reload import NEWS, followed
@@ -25,7 +25,7 @@ LOOK, STILL = 0.05, 0.02
 _MOST_LISTED = 6
 
 #: Makes a set of files by name; if the last argument is true, only the page, which is far faster.
-Render = Callable[[Pattern, Sequence[Checked], bool], dict[str, bytes]]
+Render = Callable[[Report, bool], dict[str, bytes]]
 Stamps = dict[str, tuple[int, int, int] | None]
 
 
@@ -39,19 +39,18 @@ class Watched:
         judge: what judges it.
         render: what makes the set.
         force: draw though an error-check fails.
-        pattern, checked: as last read and judged.
+        report: the pattern as last read, and its checks.
     """
 
     file: str
     target: FilePath
-    judge: Callable[[Pattern], Sequence[Checked]]
+    judge: Callable[[Pattern], Report]
     render: Render
     force: bool
-    pattern: Pattern
-    checked: Sequence[Checked]
+    report: Report
 
     def __post_init__(self) -> None:
-        self.stamps = stamps(self.pattern)
+        self.stamps = stamps(self.report.pattern)
         self.written: dict[str, bytes] = {}
         self.broken = False
         # Whether the sheets in the folder are older than the file.
@@ -75,14 +74,14 @@ class Watched:
             self.broken = True
             yield f"{e}\n{self._stay()}"
             return
-        checked = self.judge(fresh)
-        changed = _listed(changes(self.pattern, fresh)) + _listed(moves(self.checked, checked))
-        self.pattern, self.checked, self.stamps = fresh, checked, stamps(fresh)
+        report = self.judge(fresh)
+        changed = _listed(changes(self.report.pattern, fresh)) + _listed(moves(self.report, report))
+        self.report, self.stamps = report, stamps(fresh)
         if changed:
             yield wrapped(f"{self.file}: ", "; ".join(changed))
             yield from self._draw()
             if self.written and not self.behind:
-                yield f"{self.target}: sheets written; {rendering.verdict(checked)}"
+                yield f"{self.target}: sheets written; {report.summary}"
         elif self.broken:
             yield f"{self.file}: can be read again; nothing changed"
         self.broken = False
@@ -97,14 +96,13 @@ class Watched:
 
     def _draw(self) -> Iterator[str]:
         self.behind = True
-        if rendering.stops(self.checked) and not self.force:
-            failing = [c for c in self.checked if c.result.stops]
-            yield f"{table(failing)}\n{self._stay()}; cure it, or draw with --force"
+        if not (self.report.ok or self.force):
+            yield f"{table(self.report.failing)}\n{self._stay()}; cure it, or draw with --force"
             return
         try:
             # The page first: it shows what moved long before every sheet is written.
-            write_all(self.target, followed(self.render(self.pattern, self.checked, True)))
-            self._write(self.render(self.pattern, self.checked, False))
+            write_all(self.target, followed(self.render(self.report, True)))
+            self._write(self.render(self.report, False))
             self.behind = False
         except (TemplatesGenError, ArithmeticError, ValueError) as e:
             if self.written:
@@ -151,8 +149,8 @@ def follow(
 def _ready(all_watched: Sequence[Watched]) -> Iterator[str]:
     for w in all_watched:
         if w.written:
-            counted = f"{len(w.written) - 1} files in {w.target}; {rendering.verdict(w.checked)}"
-            yield f"{w.pattern.identity.name}: {counted}"
+            counted = f"{len(w.written) - 1} files in {w.target}; {w.report.summary}"
+            yield f"{w.report.pattern.identity.name}: {counted}"
     pages = " and ".join(str(w.target / NAME) for w in all_watched)
     yield wrapped("next: ", f"open {pages}; save a parameter file and the page follows")
     yield "Ctrl-C ends it"

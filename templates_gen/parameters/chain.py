@@ -33,17 +33,23 @@ class Chain:
     broken: bool = False
 
 
-def follow(path: str | os.PathLike[str], ledger: Ledger) -> Chain:
-    """Read a file and all it is based on.
-
-    Args:
-        path: the maker's own file.
-        ledger: takes what is wrong with the bases.
+def first(path: str | os.PathLike[str]) -> Source:
+    """Read the maker's own file.
 
     Raises:
-        InputError: the maker's own file cannot be read.
+        InputError: it cannot be read.
     """
-    files = [load(path)]
+    return load(path)
+
+
+def follow(own: Source, ledger: Ledger) -> Chain:
+    """Read every file that a parameter file is based on.
+
+    Args:
+        own: the maker's own file.
+        ledger: takes the faults of the bases.
+    """
+    files = [own]
     while (base := files[-1].table.get("based_on")) is not None:
         here = files[-1]
         if isinstance(base, str) and base in FAMILIES:

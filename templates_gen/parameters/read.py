@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
 
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import families
-from templates_gen.parameters.chain import Chain, follow
+from templates_gen.parameters.chain import Chain, first, follow
 from templates_gen.parameters.declare import Schema
 from templates_gen.parameters.faults import Ledger
 from templates_gen.parameters.naming import family_of, identity_of
 from templates_gen.parameters.pattern import Pattern
-from templates_gen.parameters.source import Source, load
+from templates_gen.parameters.source import Source, load, source_of
 from templates_gen.parameters.stated import FileKind, Judge, Stated, value_in
 from templates_gen.parameters.value import too_wide
 from templates_gen.parameters.words import listed, plain, span, with_unit
@@ -59,6 +62,10 @@ def read_alone(path: str | os.PathLike[str], kind: FileKind) -> tuple[Source, St
     return source, stated, judge.ledger
 
 
+#: Where messages say that a value set in a script stands.
+_SET = "set"
+
+
 def read(path: str | os.PathLike[str], schema: Schema) -> Pattern:
     """Read a parameter file and all it is based on.
 
@@ -69,12 +76,76 @@ def read(path: str | os.PathLike[str], schema: Schema) -> Pattern:
     Raises:
         InputError: with every fault of the file and of what it is based on.
     """
+    return _read(first(path), schema)
+
+
+def read_text(text: str, schema: Schema) -> Pattern:
+    """Read the text of a parameter file and all it is based on.
+
+    Args:
+        text: the whole text.
+        schema: the records a file may hold.
+
+    Raises:
+        InputError: with every fault of the text and of what it is based on.
+    """
+    return _read(source_of(text, Path(), ""), schema)
+
+
+def _read(own: Source, schema: Schema) -> Pattern:
     ledger = Ledger()
-    chain = follow(path, ledger)
+    chain = follow(own, ledger)
+    return _pattern(chain, _starter_values(chain, schema), schema, ledger)
+
+
+def changed(p: Pattern, changes: Mapping[str, Any]) -> Pattern:
+    """Lay changes over a pattern, judged as a parameter file based on it would be.
+
+    Args:
+        p: the pattern.
+        changes: by key, values or tables of value, tol and note, as a file states them.
+
+    Raises:
+        InputError: with every fault of the changes.
+    """
+    i, ledger = p.identity, Ledger()
+    table: dict[str, Any] = {
+        "units": "mm",
+        "pattern": {"name": i.name, "revision": i.revision, "family": i.family.name},
+    }
+    for key, value in changes.items():
+        section, _, name = key.rpartition(".")
+        holder = table.setdefault(section, {}) if section else table
+        holder[name] = _as_in_a_file(value)
+    if "based_on" in table:
+        cure = "read the other file instead, or scale to another family"
+        ledger.add((_SET, None), "based_on", "cannot be set", cure)
+    places = dict.fromkeys(p.values, (i.file, None)) | p.places
+    stated = Stated(dict(p.values), dict(p.tolerances), dict(p.notes), places, dict(places))
+    made = _pattern(Chain((Source(_SET, Path(), "", table),)), stated, p.schema, ledger)
+    made.identity, made.text = replace(made.identity, file=i.file), p.text
+    return made
+
+
+def _as_in_a_file(value: Any) -> Any:
+    """A value as TOML would give it, numbers to the six decimals a file shows."""
+    if isinstance(value, Mapping):
+        return {member: _as_in_a_file(each) for member, each in value.items()}
+    value = value.tolist() if hasattr(value, "tolist") else value  # numpy's own
+    if isinstance(value, list | tuple):
+        return [_as_in_a_file(each) for each in value]
+    return round(value, 6) if isinstance(value, float) else value
+
+
+def _pattern(chain: Chain, stated: Stated, schema: Schema, ledger: Ledger) -> Pattern:
+    """The pattern that a chain of files makes of what is already stated.
+
+    Raises:
+        InputError: with every fault in the ledger, of the files and of their values together.
+    """
     family = family_of(chain, ledger)
     usual = families.bands(family) if family else {}
     judge = Judge(pattern_kind(schema), ledger, family, usual)
-    stated = _starter_values(chain, schema)
     for source in reversed(chain.files):
         judge.take(source, stated)
     for key, parameter in schema.parameters.items():
@@ -86,7 +157,7 @@ def read(path: str | os.PathLike[str], schema: Schema) -> Pattern:
     _judge_tolerances(stated, judge)
     ledger.settle([source.file for source in chain.files])
     assert identity is not None, "a file without name or family has a fault"
-    return Pattern(
+    p = Pattern(
         schema,
         identity,
         {key: stated.values[key] for key in schema.parameters},
@@ -94,7 +165,11 @@ def read(path: str | os.PathLike[str], schema: Schema) -> Pattern:
         stated.notes,
         tuple(_unusual(stated, judge)),
         stated.places,
+        chain.files[0].text,
     )
+    if faults := schema.faults(p):
+        raise InputError(faults)
+    return p
 
 
 def _starter_values(chain: Chain, schema: Schema) -> Stated:

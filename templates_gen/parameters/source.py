@@ -59,7 +59,20 @@ def load(path: str | os.PathLike[str], file: str | None = None) -> Source:
     if file is None:
         file = os.fsencode(path).decode("utf-8", "backslashreplace") or "."
     path = Path(path)
-    text = _text(_bytes(path, file), file)
+    return source_of(_text(_bytes(path, file), file), path, file)
+
+
+def source_of(text: str, path: Path, file: str) -> Source:
+    """Parse the text of a parameter file.
+
+    Args:
+        text: the whole text.
+        path: where it is.
+        file: what messages call it.
+
+    Raises:
+        InputError: it is not TOML; one fault says why.
+    """
     return Source(file, path, text, _table(text, file))
 
 

@@ -1,102 +1,174 @@
-"""Read a pattern and judge it; this needs no drawing and no solid."""
+"""Read a pattern and judge it: what needs no drawing and no solid."""
 
 from __future__ import annotations
 
-import math
+import os
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.checks.cure import Cure, cure, levers, sound
-from templates_gen.checks.judge import Result, judge
-from templates_gen.errors import InputError
-from templates_gen.parameters import UNTRACKED, Pattern
+from templates_gen.checks.judge import Result
+from templates_gen.errors import TemplatesGenError
+from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading
-from templates_gen.pipeline.progress import tracked
+from templates_gen.parameters.starter import UNNAMED, starter
+from templates_gen.pipeline.checked import (
+    Checked,
+    check_json,
+    cured_first,
+    figure,
+    results,
+    summary,
+    with_cures,
+)
+from templates_gen.pipeline.table import table
+
+__all__ = ["Checked", "check_json", "cured_first", "figure", "results"]
 
 
-def read(file: str) -> Pattern:
+def read(file: str | os.PathLike[str]) -> Pattern:
     """Read a pattern from its parameter file.
 
+    Args:
+        file: the TOML file.
+
+    Returns:
+        The pattern.
+
     Raises:
-        InputError: everything wrong with the file, at once.
+        InputError: everything wrong with the file, at once, each with its line and its cure.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> from pathlib import Path
+        >>> _ = Path("wren.toml").write_text(tg.new("violin", "Wren").to_toml(), "utf-8")
+        >>> tg.read("wren.toml")
+        <Pattern "Wren", violin, 150 parameters>
     """
-    p = reading.read(file, registry.SCHEMA)
-    faults = registry.faults(p)
-    if faults:
-        raise InputError(faults)
-    return p
+    return reading.read(file, registry.SCHEMA)
 
 
-@dataclass(frozen=True)
-class Checked:
-    """A check's result, and the change that would cure it if it fails."""
+def new(family: str, name: str = UNNAMED) -> Pattern:
+    """Return a pattern with every number at its family's usual value.
 
-    result: Result
-    cure: Cure | None
+    Args:
+        family: ``violin``, ``viola``, ``cello``, ``bass-french`` or ``bass-german``.
+        name: the pattern's name, which begins the names of its files.
 
+    Returns:
+        The pattern. ``to_toml`` writes its commented parameter file.
 
-def results(p: Pattern) -> list[Result]:
-    """Judge every clearance, in the order of the parts."""
-    return [judge(rule, p) for rule in tracked(registry.rules(), "check")]
+    Raises:
+        InputError: no such family, or a name that does not fit a title block.
 
-
-def check(p: Pattern) -> list[Checked]:
-    """Judge every clearance that applies, at the worst corner of the tolerances, with cures."""
-    judged = results(p)
-    failed = [r for r in judged if r.verdict == "fail"]
-    cures = {r.rule.id: cure(r, p, judged, registry.faults) for r in tracked(failed, "cure")}
-    checked = [Checked(r, cures.get(r.rule.id)) for r in judged if r.applies]
-    for key in dict.fromkeys(c.cure.key for c in checked if c.cure):
-        checked = _one_value(checked, key, p, judged)
-    return checked
-
-
-def _one_value(
-    checked: Sequence[Checked], key: str, p: Pattern, judged: Sequence[Result]
-) -> list[Checked]:
-    """Let the cures that change one number agree on a value.
-
-    The value is the one with which most of these checks pass, and of several the least change. A
-    check that still fails with it is cured by another number, if one can.
+    Example:
+        >>> import templates_gen as tg
+        >>> tg.new("viola", "Sanderling")
+        <Pattern "Sanderling", viola, 150 parameters>
     """
-    cures = [c.cure for c in checked if c.cure and c.cure.key == key]
-    if len({c.value for c in cures}) < 2:
-        return list(checked)
-    rules = [c.result.rule for c in checked if c.cure and c.cure.key == key]
-    passed = {
-        c.value: {r.id for r in rules if judge(r, p.with_(key, c.value)).verdict != "fail"}
-        for c in cures
-    }
-    best = max(cures, key=lambda c: (len(passed[c.value]), -c.change))
-
-    def agreed(c: Checked) -> Checked:
-        if c.cure is None or c.cure.key != key:
-            return c
-        if c.result.rule.id in passed[best.value]:
-            return replace(c, cure=best)
-        others = [lever for lever in levers(c.result, p) if lever.key != key]
-        return replace(c, cure=sound(others, c.result, p, judged, registry.faults))
-
-    return [agreed(c) for c in checked]
+    return reading.read_text(starter(family, registry.SCHEMA, name), registry.SCHEMA)
 
 
-def cured_first(c: Checked, checked: Iterable[Checked]) -> list[str]:
-    """Find the failed checks to cure before one whose shape does not exist.
+@dataclass(frozen=True, repr=False)
+class Report(Sequence[Checked]):
+    """All checks of a pattern. It judges the pattern itself; no verdict can be handed to it.
 
-    They fail with numbers, and depend on nothing that it does not depend on.
+    Args:
+        pattern: the pattern.
+        more: checks beside the pattern's own, of a workshop's tools; they can only add failures.
     """
-    depends_on = c.result.depends_on
-    if math.isfinite(c.result.margin):
-        return []
-    return [
-        r.rule.id
-        for r in (other.result for other in checked)
-        if r.stops
-        and math.isfinite(r.margin)
-        and (UNTRACKED in depends_on or r.depends_on <= depends_on)
-    ]
+
+    pattern: Pattern
+    more: tuple[Checked, ...] = ()
+
+    @cached_property
+    def results(self) -> tuple[Result, ...]:
+        """Every result that applies, without cures."""
+        own = (r for r in results(self.pattern) if r.applies)
+        return (*own, *(c.result for c in self.more))
+
+    @cached_property
+    def checks(self) -> tuple[Checked, ...]:
+        """Every check, with a cure for each that fails."""
+        return (*with_cures(self.pattern), *self.more)
+
+    @property
+    def ok(self) -> bool:
+        """Whether no error-check fails."""
+        return not any(r.stops for r in self.results)
+
+    @property
+    def failing(self) -> tuple[Checked, ...]:
+        """The error-checks that fail, each with its cure."""
+        return tuple(c for c in self.checks if c.result.stops)
+
+    @property
+    def summary(self) -> str:
+        """One line for sheets, page and command; failing warnings are counted apart."""
+        return summary(self.results)
+
+    def __len__(self) -> int:
+        return len(self.results)
+
+    def __getitem__(self, which: Any) -> Any:
+        """A check by its place or by its id, ``report["frog.mortise_to_seat"]``."""
+        if not isinstance(which, str):
+            return self.checks[which]
+        return self.checks[[r.rule.id for r in self.results].index(which)]
+
+    def __repr__(self) -> str:
+        return f'<Report on "{self.pattern.identity.name}", {self.summary}>'
+
+    def __str__(self) -> str:
+        return f"{table(self)}\n  {self.summary}"
+
+
+class ChecksFailed(TemplatesGenError):
+    """A pattern was not drawn because an error-check fails.
+
+    Args:
+        report: all its checks; ``report.failing`` are those that fail.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> p = tg.new("bass-french").set("frog.hair_mortise_depth", 18)
+        >>> try:
+        ...     tg.draw(p, "out")
+        ... except tg.ChecksFailed as e:
+        ...     print(e.report.failing[0].cure)
+        make frog.hair_mortise_width 10.15 (it is 11)
+    """
+
+    def __init__(self, report: Report) -> None:
+        self.report = report
+        name, failed = report.pattern.identity.name, table(report.failing)
+        super().__init__(f"{name} is not drawn: {report.summary}\n{failed}")
+
+
+def check(p: Pattern, more: Iterable[Checked] = ()) -> Report:
+    """Judge every clearance of a pattern, at the worst corner of its tolerances.
+
+    Args:
+        p: the pattern.
+        more: checks beside its own, such as those of a workshop's router.
+
+    Returns:
+        A sequence of checks with ``ok`` and ``failing``; it prints as a table.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> report = tg.check(tg.new("bass-french").set("frog.hair_mortise_depth", 18))
+        >>> report.ok
+        False
+        >>> for check in report.failing:
+        ...     print(check.id, round(check.margin, 3), check.unit, check.cure)
+        frog.mortise_to_flank -0.417 mm make frog.hair_mortise_width 10.15 (it is 11)
+        frog.shank_to_mortise -5.325 mm make frog.hair_mortise_depth 10.75 (it is 18)
+        frog.eye_to_mortise -0.6 mm make frog.hair_mortise_depth 10.75 (it is 18)
+    """
+    return Report(p, tuple(more))
 
 
 def stops(checked: Iterable[Checked]) -> bool:
@@ -104,42 +176,6 @@ def stops(checked: Iterable[Checked]) -> bool:
     return any(c.result.stops for c in checked)
 
 
-def verdict(checked: Sequence[Checked]) -> str:
+def verdict(checked: Iterable[Checked]) -> str:
     """Count the verdicts in one line, for sheets, page and command."""
-    words = [c.result.verdict for c in checked]
-    failed = failing(checked)
-    warned = words.count("fail") - failed
-    counts = f"{len(words)} checks: {words.count('pass')} pass, {words.count('close')} close"
-    warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
-    return ", ".join([counts, f"{failed} fail", *([warnings] if warned else [])])
-
-
-def failing(checked: Iterable[Checked]) -> int:
-    """Count the error-checks that fail."""
-    return sum(c.result.stops for c in checked)
-
-
-def check_json(c: Checked) -> dict[str, Any]:
-    """Write one check as the plain data of ``check --json``."""
-    r = c.result
-    return {
-        "id": r.rule.id,
-        "part": r.rule.part,
-        "says": r.rule.description,
-        "measured": figure(r.measured),
-        "limit": figure(r.limit),
-        "sense": r.sense,
-        "margin": figure(r.margin),
-        "unit": r.rule.unit,
-        "severity": r.rule.severity.value,
-        "verdict": r.verdict,
-        "basis": r.rule.basis,
-        "cure": None
-        if c.cure is None
-        else {"says": c.cure.description, "set": {c.cure.key: c.cure.value}},
-    }
-
-
-def figure(number: float) -> float | None:
-    """Write a number for JSON, which has only finite ones; None for any other."""
-    return number if math.isfinite(number) else None
+    return summary(c.result for c in checked)

@@ -72,20 +72,32 @@ def step_files(p: Pattern, name: str, parts: Collection[str] = ()) -> dict[str, 
         name: what the whole is called in the file.
         parts: write these only, without the whole bow; all if empty.
     """
-    from templates_gen.kernel import assembly, step
+    from templates_gen.kernel import step
 
     own = solids(p, parts)
     files = {part: step.step({part: solid}, f"{name}-{part}") for part, solid in own.items()}
-    if parts:
-        return files
-    x, z = frames.positions(p)["play"]
+    if not parts:
+        files["assembly"] = step.step(assembled(p, own), name)
+    return files
+
+
+def assembled(p: Pattern, own: dict[str, Any], at: str = "play") -> dict[str, Any]:
+    """Move every part's solid to its place on the bow, in the stick's frame.
+
+    Args:
+        p: the pattern.
+        own: the solids, each in its own frame.
+        at: the place of the frog's travel, ``play``, ``rearmost`` or ``foremost``.
+    """
+    from templates_gen.kernel import assembly
+
+    x, z = frames.positions(p)[at]
     whole = _with_stick(p, own)
     for part, f in frames.in_frog(p).items():
         if part in own:
             there = assembly.placed(own[part], f.origin, f.x, f.z)
             whole[part] = assembly.placed(there, (x, 0.0, z), frames.ALONG, frames.UP)
-    files["assembly"] = step.step(whole, name)
-    return files
+    return whole
 
 
 def _recipes(p: Pattern, parts: Collection[str] = ()) -> dict[str, Any]:

@@ -16,7 +16,8 @@ PACKAGE = "templates_gen"
 #: From the bottom up. What stands on one floor side by side does not import one another.
 FLOORS = (
     ("errors", "tolerances", "version"),
-    ("geometry", "mechanics"),
+    ("geometry",),
+    ("mechanics",),
     ("shapes",),
     ("parameters",),
     ("shop",),

@@ -146,7 +146,7 @@ def test_where_a_check_fails_the_solids_do_not_say_it_again(failing, monkeypatch
 
     monkeypatch.setattr(rendering, "confirmed", solids)
     monkeypatch.setattr(rendering, "witnesses", lambda p, **_: {})
-    files = rendering.render(failing.pattern, failing.checked, formats=())
+    files = rendering.render(failing.checked, formats=())
     told = json.loads(files["manifest.json"])["checks"]
     assert [c["id"] for c in told] == [c.result.rule.id for c in failing.checked]
     assert b"SOLIDS NOT CONFIRMED" not in files["index.html"]
@@ -155,8 +155,8 @@ def test_where_a_check_fails_the_solids_do_not_say_it_again(failing, monkeypatch
 def test_solids_that_contradict_checks_that_hold_stop_all(sound, failing, monkeypatch):
     monkeypatch.setattr(rendering, "confirmed", lambda p, seen: failing.checked)
     monkeypatch.setattr(rendering, "witnesses", lambda p, **_: {})
-    with pytest.raises(KernelError, match="do not bear out"):
-        rendering.render(sound.pattern, sound.checked, formats=())
+    with pytest.raises(KernelError, match="contradict the checks"):
+        rendering.render(sound.checked, formats=())
 
 
 def test_what_the_page_does_not_link_is_called_stale(each):

@@ -20,8 +20,8 @@ def judged(p):
     return rendering.check(p)
 
 
-def rendered(p, checked, glance, formats=("svg",)):
-    return rendering.render(p, checked, formats=() if glance else formats, only=ONLY, plane=True)
+def rendered(report, glance, formats=("svg",)):
+    return rendering.render(report, formats=() if glance else formats, only=ONLY, plane=True)
 
 
 class Bench:
@@ -30,10 +30,8 @@ class Bench:
     def __init__(self, folder, force=False, text=SOUND):
         self.file, self.out, self.text = Path("dunlin.toml"), folder / "out", text
         self.file.write_text(text, "utf-8")
-        p = rendering.read(str(self.file))
-        self.watched = watch.Watched(
-            str(self.file), self.out, judged, rendered, force, p, judged(p)
-        )
+        report = judged(rendering.read(str(self.file)))
+        self.watched = watch.Watched(str(self.file), self.out, judged, rendered, force, report)
         self.said = []
 
     def work(self, *steps):
@@ -151,12 +149,12 @@ def test_what_it_rests_on_is_watched_too(tmp_path):
 def test_after_it_lies_what_draw_alone_would_have_written(bench):
     bench.work(partial(bench.save, "[frog]\nthroat_depth = 4.52\n"))
     p = rendering.read(str(bench.file))
-    alone = rendered(p, judged(p), False)
+    alone = rendered(judged(p), False)
     assert {f.name: f.read_bytes() for f in bench.out.iterdir()} == alone
 
 
 def test_a_sheet_that_is_no_more_is_taken_away(bench):
-    extra = {**rendered(bench.watched.pattern, bench.watched.checked, False), "old.svg": b"<svg/>"}
+    extra = {**rendered(bench.watched.report, False), "old.svg": b"<svg/>"}
     steps = iter(
         [{"index.html": extra["index.html"], "manifest.json": extra["manifest.json"]}, extra]
     )

@@ -196,8 +196,7 @@ def test_svg_and_pdf_do_not_change():
     p = stated("violin")
     made = [
         rendering.render(
-            p,
-            (),
+            rendering.check(p),
             formats=("svg", "pdf"),
             only=("frog-side",),
             plane=True,

@@ -199,7 +199,7 @@ def test_every_point_of_the_template_stands_aside_and_back_is_the_outline(p, kin
 def sheets(p, of=SHOP, only=()):
     more = templates.templates(of)
     chosen = [t for t in more if not only or t.name in only]
-    return {s.name: s for s in rendering.sheets(p, (), templates=chosen)}
+    return {s.name: s for s in rendering.sheets(rendering.check(p), templates=chosen)}
 
 
 def said(sheet):
@@ -512,7 +512,7 @@ def test_one_page_is_what_the_printed_pages_say(rim):
     """Against the pages the PDF is made of."""
     p, wide = stated("bass-french"), shop("plate", rim=rim)
     checked = found(p, wide)
-    for sheet in rendering.sheets(p, (), templates=templates.templates(wide)):
+    for sheet in rendering.sheets(rendering.check(p), templates=templates.templates(wide)):
         check = checked.get(f"route.{sheet.name[6:].replace('-', '_')}_one_page")
         if check is not None:
             pages = len(output.pages(sheet, OutputOptions(wide)))

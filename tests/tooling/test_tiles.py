@@ -167,7 +167,7 @@ def test_long_sheets_of_the_shipped_patterns(stem, stamps):
     """Datum outside, crosses and words on nothing, and the stamps take no further page."""
     p = corpus.pattern(stem)
     long = ("form-bending", "form-camber-card", "stick-blank")
-    for made in rendering.sheets(p, (), only=long, stamps=stamps):
+    for made in rendering.sheets(rendering.check(p), only=long, stamps=stamps):
         lies = layout(made, "a4", 15.0)
         assert (lies.grid.columns, lies.grid.rows) == (3, 1)
         _stands_outside(made, lies)
@@ -201,7 +201,9 @@ def test_names_on_the_cover_are_not_struck_through(size):
 
 
 def _pdfs(**how):
-    made = rendering.render(stated("violin"), (), formats=("svg", "pdf"), plane=True, **how)
+    made = rendering.render(
+        rendering.check(stated("violin")), formats=("svg", "pdf"), plane=True, **how
+    )
     return {n: data for n, data in made.items() if n.endswith(".pdf")}
 
 
@@ -247,7 +249,7 @@ def test_a_stated_margin_holds_on_every_sheet():
 
     shop = usual()
     options = OutputOptions(replace(shop, paper=replace(shop.paper, margin=18.0)))
-    (made,) = rendering.sheets(stated("violin"), (), options, only=("frog-side",))
+    (made,) = rendering.sheets(rendering.check(stated("violin")), options, only=("frog-side",))
     assert lint(made, 18.0) == []
     boxes = [s.path.box for s in made.strokes] + [box_of(label_corners(n)) for n in made.labels]
     assert min(b[0] for b in boxes) >= 18 and min(b[1] for b in boxes) >= 18
@@ -270,7 +272,9 @@ def test_every_page_says_what_to_do_with_the_template(stem):
     """Cover and tiles carry the sheet's instruction, in the room beside the square."""
     p = corpus.pattern(stem)
     for t in selection.templates(p):
-        (made,) = rendering.sheets(p, (), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED"))
+        (made,) = rendering.sheets(
+            rendering.check(p), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED")
+        )
         printed = tiles(made, "a4", 15.0)
         for page in printed:
             said = " ".join(n.text for n in page.furniture.labels)
