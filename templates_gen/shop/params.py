@@ -37,7 +37,7 @@ class Paper:
 
 @section("printer", "Printer")
 class Printer:
-    """The factors that correct the printer's error; `calibrate --measured` writes them here."""
+    """What makes the printer's error good; `calibrate --measured` writes it here."""
 
     x_factor: float = _factor("Across a portrait page: nominal length divided by measured")
     y_factor: float = _factor("Up a portrait page: nominal length divided by measured")
@@ -61,7 +61,7 @@ class Printer:
 
     @property
     def corrected(self) -> bool:
-        """Whether there is an error to correct."""
+        """Whether there is an error to make good."""
         return self.factors != (1.0, 1.0)
 
 
