@@ -44,7 +44,7 @@ def pictured(template: Template, root: Path) -> Pattern | None:
 def pictures(root: Path) -> dict[str, bytes]:
     """Make every picture: a whole sheet, templates, lettered drawings, glossary, shop."""
     p = patterns(root)[0]
-    (whole,) = rendering.sheets(p, rendering.check(p), only=(WHOLE,), stamps=[])
+    (whole,) = rendering.sheets(rendering.check(p), only=(WHOLE,))
     made = {"sheet": _on_white(whole)}
     for t in registry.templates():
         of = pictured(t, root)

@@ -29,7 +29,7 @@ def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
 
 def sheets(p: Pattern) -> dict[str, Sheet]:
     """Whole pages by their names."""
-    (form,) = rendering.sheets(p, rendering.check(p), only=(_LONG,))
+    (form,) = rendering.sheets(rendering.check(p), only=(_LONG,))
     cover, *tiles = pages(form, DEFAULT_OPTIONS)
     assert len(tiles) > 1
     return {

@@ -35,7 +35,8 @@ def _drawn(p: Pattern) -> Tension:
 
 @rule(
     "bow.hair_clears_in_play",
-    "the hair in play stays clear of the stick",
+    "the tightened hair clears the stick",
+    dims=Pattern,
     basis=PRACTICE,
     solid=NotMeasured("the hair is not built as a solid"),
 )
@@ -46,7 +47,8 @@ def hair_clears_in_play(p: Pattern) -> Bound:
 
 @rule(
     "bow.camber_in_play",
-    "enough camber is left in play",
+    "enough camber remains when the hair is tightened",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     solid=NotMeasured("the solid is the straight stick"),
@@ -57,7 +59,8 @@ def camber_in_play(p: Pattern) -> Bound:
 
 @rule(
     "bow.pull",
-    "the hair's pull stays well below that at which the stick gives way sideways",
+    "the pull of the hair stays well below the load at which the stick buckles sideways",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     unit="N",
@@ -70,7 +73,8 @@ def pull(p: Pattern) -> Bound:
 
 @rule(
     "bow.hair_strength",
-    "no hair pulls with more than one newton",
+    "the pull on each hair is low enough for the hair to bear",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     unit="N",
@@ -94,7 +98,9 @@ def _masses(p: Pattern) -> Masses:
 
 @rule(
     "bow.mass",
-    "the bow weighs what is usual in its family; told is how far it is from the middle",
+    "the bow weighs about what is usual in its family (distance from the middle of the usual "
+    "range)",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, ch. VII, widened; basses: common practice, no source",
     unit="g",
@@ -107,7 +113,9 @@ def mass(p: Pattern) -> Bound:
 
 @rule(
     "bow.balance",
-    "the bow balances where is usual in its family; told is how far it is from the middle",
+    "the bow balances about where is usual in its family (distance from the middle of the "
+    "usual range)",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis="Encyclopaedia Britannica 1911, Bow, ± 12; others: common practice, no source",
     solid=NotMeasured("a centre of mass"),
@@ -116,6 +124,3 @@ def balance(p: Pattern) -> Bound:
     low, high = BANDS[p.family.name].balance
     from_ferrule = _masses(p).balance - p.values["frog.front_at_play"]
     return at_most(np.abs(from_ferrule - (low + high) / 2), (high - low) / 2)
-
-
-RULES = (hair_clears_in_play, camber_in_play, pull, hair_strength, mass, balance)

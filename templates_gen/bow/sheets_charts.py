@@ -6,18 +6,23 @@ Part of ``sheets``.
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.bow.dims.masses import Masses, Piece
 from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import LEAST_CAMBER, Tension, camber_left, least
 from templates_gen.bow.dims.travel import Travel
-from templates_gen.drawing.chart import Curve, Reach, chart
-from templates_gen.drawing.sheet import CHART, Layer
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import View
-from templates_gen.geometry import Point
-from templates_gen.parameters import Pattern
+from templates_gen.drawing import (
+    CHART,
+    Curve,
+    Layer,
+    Pattern,
+    Point,
+    Reach,
+    View,
+    chart,
+    template,
+)
+from templates_gen.geometry.arrays import Floats
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.stick.dims import StickDims
 
@@ -33,37 +38,52 @@ def slices(p: Pattern, masses: tuple[Piece, ...]) -> tuple[list[float], list[flo
 
     Stick and hair are spread along their length; every other piece counts where its middle is.
     """
-    sections, d, m = p.derive(StickSections), p.derive(StickDims), p.derive(MaterialDims)
-    edges = np.arange(-2 * SLICE, float(d.params.length) + 2 * SLICE, SLICE)
+    sections, d, m = p.scalars(StickSections), p.scalars(StickDims), p.scalars(MaterialDims)
+    edges = np.arange(-2 * SLICE, d.params.length + 2 * SLICE, SLICE)
     wood = sections.spread(edges)
-    wood[edges[:-1] == -SLICE] += float(sections.nipple)  # it ends at the butt
-    found = wood * float(m.stick_density) * 1e-6
-    hair = np.clip(edges, float(d.frog.front_at_play), float(d.face_rear))
+    wood[edges[:-1] == -SLICE] += sections.nipple  # it ends at the butt
+    found = wood * m.stick_density * 1e-6
+    hair = np.clip(edges, d.frog.front_at_play, d.face_rear)
     for q in (q for q in masses if q.name != "stick"):
         # Odd numbers, which a check refuses, may put a piece beyond the bow's own ends.
-        there = np.clip((float(q.x) - edges[0]) // SLICE, 0, len(found) - 1)
+        there = np.clip((q.x - edges[0]) // SLICE, 0, len(found) - 1)
         share = np.diff(hair) if q.name == "hair" else np.arange(len(found)) == there
-        found += share / max(1e-9, share.sum()) * float(q.mass)
-    return [float(x) for x in edges[:-1]], [float(m) for m in found]
+        found += share / max(1e-9, share.sum()) * q.mass
+    return edges[:-1].tolist(), found.tolist()
 
 
+def _weighs(p: Pattern) -> bool:
+    """Whether the bow's weight can be worked out: of some numbers a check refuses it cannot."""
+    with np.errstate(all="ignore"):
+        m = p.scalars(Masses)
+        thick = p.scalars(StickDims).diameter(np.linspace(0.0, p.scalars(StickDims).face_rear, 9))
+        return bool(np.isfinite([m.total, m.balance, *np.asarray(thick)]).all())
+
+
+@template(
+    "bow-chart-weight",
+    "Weight and thickness along the bow",
+    "See where the weight sits before you take any off.",
+    CHART,
+    wanted=_weighs,
+)
 def weight(p: Pattern) -> list[View]:
     """What is where along the bow, and how thick the stick is."""
-    masses, d = p.derive(Masses), p.derive(StickDims)
+    masses, d = p.scalars(Masses), p.scalars(StickDims)
     starts, found = slices(p, masses.pieces)
     steps: list[Point] = []
     for x, mass in zip(starts, found, strict=True):
         steps += [(x, mass), (x + SLICE, mass)]
-    at, front = float(masses.balance), float(p.derive(Travel).frog.params.front_at_play)
+    at, front = masses.balance, p.scalars(Travel).frog.params.front_at_play
     balance = Curve(
         [(at, 0.0), (at, max(found) * 0.8)],
         f"balances here, {at - front:.0f} from the ferrule",
         1.0,
         Layer.CENTRE,
     )
-    told = f"about {float(masses.total):.0f} g, in slices of {SLICE:g} mm"
+    told = f"about {masses.total:.0f} g, in slices of {SLICE:g} mm"
     ends = Reach(starts[0], starts[-1] + SLICE)
-    thick = [(x, float(d.diameter(x))) for x in np.linspace(0.0, float(d.face_rear), 150)]
+    thick = [(x, d.diameter(x)) for x in np.linspace(0.0, d.face_rear, 150)]
     sawn = [(x, y + d.stages["octagon"]) for x, y in thick]
     return [
         chart(told, [Curve(steps), balance], _ALONG, "g", ends),
@@ -77,12 +97,25 @@ def weight(p: Pattern) -> list[View]:
     ]
 
 
+def _bends(p: Pattern) -> bool:
+    """Whether what the hair's pull does to the stick can be worked out."""
+    with np.errstate(all="ignore"):
+        return bool(np.isfinite(p.scalars(Tension).in_play).all())
+
+
+@template(
+    "bow-chart-bend",
+    "Camber and clearance",
+    "See how much pull this stick bears, and what is left of its bend.",
+    CHART,
+    wanted=_bends,
+)
 def bend(p: Pattern) -> list[View]:
     """The camber with and without hair, and what is left of it under more and more pull."""
-    t, pull = p.derive(Tension), float(p.derive(Tension).hair.tension_n)
+    t, pull = p.scalars(Tension), p.scalars(Tension).hair.tension_n
     slack, played = (_under(g) for g in (t.unstrung - t.thickness / 2, t.in_play))
-    x = [float(v) for v in t.places]
-    pulls = [float(n) for n in np.linspace(0.0, max(_MOST * float(t.buckling), pull), _PULLS)]
+    x = t.places.tolist()
+    pulls = np.linspace(0.0, max(_MOST * t.buckling, pull), _PULLS).tolist()
     gaps = [np.asarray(t.gaps(n)) for n in pulls]
     clear = [(n, max(0.0, float(least(g)))) for n, g in zip(pulls, gaps, strict=True)]
     left = [(n, max(0.0, float(camber_left(g)))) for n, g in zip(pulls, gaps, strict=True)]
@@ -117,43 +150,8 @@ def bend(p: Pattern) -> list[View]:
     ]
 
 
-def _under(gaps: NDArray[np.float64]) -> list[float]:
+def _under(gaps: Floats) -> list[float]:
     """Depth (mm) of the underside below the straight edge between its ends."""
     u = np.linspace(0.0, 1.0, gaps.shape[-1])
-    return [float(v) for v in gaps[0] + (gaps[-1] - gaps[0]) * u - gaps]
-
-
-def _weighs(p: Pattern) -> bool:
-    """Whether the bow's weight can be worked out: of some numbers a check refuses it cannot."""
-    with np.errstate(all="ignore"):
-        m = p.derive(Masses)
-        thick = p.derive(StickDims).diameter(np.linspace(0.0, p.derive(StickDims).face_rear, 9))
-        return bool(np.isfinite([m.total, m.balance, *np.asarray(thick)]).all())
-
-
-def _bends(p: Pattern) -> bool:
-    """Whether what the hair's pull does to the stick can be worked out."""
-    with np.errstate(all="ignore"):
-        return bool(np.isfinite(p.derive(Tension).in_play).all())
-
-
-TEMPLATES = (
-    Template(
-        "bow-chart-weight",
-        "Weight and thickness along the bow",
-        "bow",
-        "See where the weight sits before you take any off.",
-        CHART,
-        weight,
-        wanted=_weighs,
-    ),
-    Template(
-        "bow-chart-bend",
-        "Camber and clearance",
-        "bow",
-        "See how much pull this stick bears, and what is left of its bend.",
-        CHART,
-        bend,
-        wanted=_bends,
-    ),
-)
+    under: list[float] = (gaps[0] + (gaps[-1] - gaps[0]) * u - gaps).tolist()
+    return under

@@ -9,9 +9,10 @@ from enum import IntEnum
 
 import numpy as np
 
-from templates_gen.checks.corners import Floats, corners, margins_along
+from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import Result, judge, moved, numbers_read
 from templates_gen.checks.rule import Rule
+from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.parameters.declare import FINE_STEP
 from templates_gen.parameters.families import Band, bands
@@ -49,6 +50,9 @@ class Cure:
     value: float
     was: float
     beyond: Band | None = None
+
+    def __str__(self) -> str:
+        return self.description
 
     @property
     def description(self) -> str:

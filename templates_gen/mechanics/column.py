@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Beam, Floats, Profile, at_gauss_points, matrix, vector
+from templates_gen.geometry.arrays import Floats
+from templates_gen.mechanics.beam import Beam, Profile, at_gauss_points, matrix, vector
 from templates_gen.mechanics.bending import solved
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.mechanics.sections import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray
 
 #: First root of cos βL cosh βL = 1: how a free uniform blank rings lowest.
 _FREE = 4.730040744862704

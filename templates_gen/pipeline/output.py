@@ -10,6 +10,7 @@ from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.furniture import footnote
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.tiling import Page, tiles
+from templates_gen.pipeline.progress import tracked
 from templates_gen.shop import Printer, Shop
 from templates_gen.shop.read import usual
 
@@ -69,7 +70,7 @@ def files(
 
     made: dict[str, bytes] = {}
     bound: list[Page] = []
-    for sheet in sheets:
+    for sheet in tracked(sheets, "files of sheet"):
         for form in formats:
             name = f"{stem}--{sheet.name}.{form}"
             if form == PDF:

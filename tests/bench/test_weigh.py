@@ -10,7 +10,7 @@ import pytest
 from outside.maker import FAMILIES, PARAMS, stated
 from scipy.optimize import minimize
 
-from templates_gen import weigh
+from templates_gen import registry, weigh
 from templates_gen.bench.weigh.aim import Target
 from templates_gen.bench.weigh.levers import NUMBERS, WORDS, levers, matters
 from templates_gen.bench.weigh.numbers import Numbers
@@ -18,7 +18,6 @@ from templates_gen.bench.weigh.target import reach
 from templates_gen.bow.dims.masses import Masses
 from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import Tension
-from templates_gen.bow.rules_tension import RULES
 from templates_gen.checks.judge import judge
 from templates_gen.mechanics import column
 from templates_gen.mechanics.beam import beam
@@ -141,7 +140,7 @@ def test_rules_take_many_bows_at_once():
     ],
 )
 def test_each_check_can_fail(changes, check):
-    (rule,) = (r for r in RULES if r.id == check)
+    (rule,) = (r for r in registry.rules() if r.id == check)
     assert judge(rule, stated("violin", changes)).verdict == "fail"
     assert judge(rule, stated("violin")).verdict != "fail"
 

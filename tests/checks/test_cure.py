@@ -9,6 +9,7 @@ from templates_gen.checks import cure as cures
 from templates_gen.checks.cure import cure
 from templates_gen.checks.judge import judge
 from templates_gen.checks.rule import Severity, at_least, at_most, rule
+from templates_gen.parameters import Pattern
 from templates_gen.parameters.families import Band
 
 EXACT = {"ferrule.outer_width": 0.0, "hair.width": 0.0, "ferrule.height": 0.0}
@@ -40,7 +41,7 @@ def test_the_tolerances_are_in_the_cure():
 
 
 def test_where_the_first_choice_would_break_what_held_the_next_is_taken():
-    @rule("toy.narrow", "the width is no more than 20.8", basis="a toy")
+    @rule("toy.narrow", "the width is no more than 20.8", dims=Pattern, basis="a toy")
     def narrow(p):
         return at_most(p[Ferrule].outer_width, 20.8)
 
@@ -48,7 +49,7 @@ def test_where_the_first_choice_would_break_what_held_the_next_is_taken():
     assert (found.key, found.value) == ("hair.width", 19.5)
 
 
-@rule("toy.sum", "width and height together are at least 33.5", basis="a toy")
+@rule("toy.sum", "width and height together are at least 33.5", dims=Pattern, basis="a toy")
 def toy_sum(p):
     return at_least(p[Ferrule].outer_width + p[Ferrule].height, 33.5)
 
@@ -75,7 +76,7 @@ def test_a_number_at_its_usual_value_gives_way_before_the_makers_own(monkeypatch
 
 
 def test_the_makers_own_gives_way_where_nothing_usual_can(monkeypatch):
-    @rule("toy.low", "the height is at most 10.6", basis="a toy")
+    @rule("toy.low", "the height is at most 10.6", dims=Pattern, basis="a toy")
     def low(p):
         return at_most(p[Ferrule].height, 10.6)
 
@@ -100,11 +101,11 @@ def test_a_cure_that_would_be_refused_for_another_reason_is_none():
 def test_of_two_ways_the_shorter_and_the_longer_if_that_breaks_something():
     """9 must leave the band from 8 to 9.4: up by 0.4, or down by 1."""
 
-    @rule("toy.outside", "the height is out of the band", basis="a toy")
+    @rule("toy.outside", "the height is out of the band", dims=Pattern, basis="a toy")
     def outside(p):
         return at_least(abs(p[Ferrule].height - 8.7), 0.7)
 
-    @rule("toy.low", "the height is at most 9.2", basis="a toy")
+    @rule("toy.low", "the height is at most 9.2", dims=Pattern, basis="a toy")
     def low(p):
         return at_most(p[Ferrule].height, 9.2)
 
@@ -114,7 +115,7 @@ def test_of_two_ways_the_shorter_and_the_longer_if_that_breaks_something():
 
 
 def test_a_failing_check_is_not_made_worse_if_there_is_another_way():
-    @rule("toy.narrow", "the width is no more than 20", basis="a toy")
+    @rule("toy.narrow", "the width is no more than 20", dims=Pattern, basis="a toy")
     def narrow(p):
         return at_most(p[Ferrule].outer_width, 20.0)
 
@@ -122,7 +123,9 @@ def test_a_failing_check_is_not_made_worse_if_there_is_another_way():
     assert cured(p, toy_rules.spare, narrow).key == "hair.width"
     # Where the only way makes it worse, that way is told.
     thin = pattern(EXACT, outer_width=20.5, width=20.0)
-    fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
+    fixed = rule("toy.fixed", "", dims=Pattern, basis="")(
+        lambda p: at_least(p[Ferrule].outer_width, 21.0)
+    )
     assert cured(thin, fixed, narrow).key == "ferrule.outer_width"
 
 
@@ -145,7 +148,7 @@ def test_what_cannot_be_worked_out_is_cured_too():
 def test_a_cure_is_no_number_a_file_would_be_refused_for():
     """A tolerance of half the value or more is refused, so 4 ± 2 is no cure, and 4.1 is."""
 
-    @rule("toy.small", "the height is at most 6.1 at worst", basis="a toy")
+    @rule("toy.small", "the height is at most 6.1 at worst", dims=Pattern, basis="a toy")
     def small(p):
         return at_most(p[Ferrule].height, 6.1)
 
@@ -180,7 +183,9 @@ def test_a_cure_stays_within_what_is_usual_where_another_number_can(monkeypatch)
 
 
 def test_where_nothing_usual_cures_it_the_cure_says_what_is_usual(monkeypatch):
-    fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
+    fixed = rule("toy.fixed", "", dims=Pattern, basis="")(
+        lambda p: at_least(p[Ferrule].outer_width, 21.0)
+    )
     bands_of_width(monkeypatch, 19.0, 20.8)
     found = cured(pattern(EXACT, outer_width=20.5), fixed)
     told = "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 19–20.8"
@@ -190,7 +195,9 @@ def test_where_nothing_usual_cures_it_the_cure_says_what_is_usual(monkeypatch):
 @pytest.mark.parametrize(("high", "offered"), [(20.34, True), (20.32, False)])
 def test_what_leads_far_out_of_what_is_usual_is_no_cure(monkeypatch, high, offered):
     """21 is beyond 19 to 20.34 by 0.66, less than half of 1.34; beyond 19 to 20.32 by 0.68."""
-    fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
+    fixed = rule("toy.fixed", "", dims=Pattern, basis="")(
+        lambda p: at_least(p[Ferrule].outer_width, 21.0)
+    )
     bands_of_width(monkeypatch, 19.0, high)
     found = cured(pattern(EXACT, outer_width=20.0), fixed)
     assert (found is not None) is offered
@@ -198,7 +205,9 @@ def test_what_leads_far_out_of_what_is_usual_is_no_cure(monkeypatch, high, offer
 
 def test_a_bow_that_is_unusual_already_is_cured_from_where_it_is(monkeypatch):
     """20.5 stands far beyond 18 to 19; to 21 is half the band's width more."""
-    fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
+    fixed = rule("toy.fixed", "", dims=Pattern, basis="")(
+        lambda p: at_least(p[Ferrule].outer_width, 21.0)
+    )
     bands_of_width(monkeypatch, 18.0, 19.0)
     assert cured(pattern(EXACT, outer_width=20.5), fixed).value == 21.0
     assert cured(pattern(EXACT, outer_width=20.4), fixed) is None
@@ -215,7 +224,13 @@ def test_a_change_toward_what_is_usual_does_not_come_last(monkeypatch):
 
 
 def test_no_warning_comes_to_fail_where_another_number_can():
-    @rule("toy.narrow", "the width is at most 20.8", basis="a toy", severity=Severity.WARNING)
+    @rule(
+        "toy.narrow",
+        "the width is at most 20.8",
+        dims=Pattern,
+        basis="a toy",
+        severity=Severity.WARNING,
+    )
     def narrow(p):
         return at_most(p[Ferrule].outer_width, 20.8)
 

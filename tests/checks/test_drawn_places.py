@@ -80,7 +80,7 @@ def test_an_eye_that_reaches_the_band_is_refused():
     p = stated("bass-french", {"frog.flank_band": 10.0})
     assert judge(RULES["frog.eye_over_band"], p).stops
     without = stated("bass-french", {"frog.flank_band": 10.0, "frog.eye_kind": "none"})
-    assert not judge(RULES["frog.eye_over_band"], without).asked
+    assert not judge(RULES["frog.eye_over_band"], without).applies
 
 
 @pytest.mark.parametrize("family", FAMILIES)

@@ -19,8 +19,8 @@ MOVES = (
     ("violin", "head.mortise_from_rear", 3.6, "head.mortise_to_back"),
     ("cello", "head.mortise_from_rear", 3.9, "head.mortise_to_back"),
     ("violin", "head.face_width_front_at", 13.0, "head.mortise_straight"),
-    ("violin", "head.mortise_depth", 4.0, "head.mortise_depth"),
-    ("bass-german", "head.mortise_width", 3.4, "head.mortise_width", "head.mortise_sides"),
+    ("violin", "head.mortise_depth", 4.0, "head.mortise_holds_knot"),
+    ("bass-german", "head.mortise_width", 3.4, "head.mortise_over_knot", "head.mortise_sides"),
     (
         "violin",
         "head.height",

@@ -12,7 +12,7 @@ from templates_gen.parameters.families import FAMILIES
 from templates_gen.writers.page import numbers
 
 
-@rule("ferrule.widest", "nowhere is it wider than the ferrule", basis="a toy")
+@rule("ferrule.widest", "nowhere is it wider than the ferrule", dims=Pattern, basis="a toy")
 def widest(p):
     widths = [y for _, y in p[Ferrule].sections]
     return at_most(max(widths, default=8.0), p[Ferrule].outer_width)

@@ -102,7 +102,7 @@ def test_more_numbers_than_all_corners_allow():
         k: FloatOrArray = _tenth()
         m: FloatOrArray = _tenth()
 
-    @rule("many.sum", "the first six outweigh the last", basis="a toy")
+    @rule("many.sum", "the first six outweigh the last", dims=Pattern, basis="a toy")
     def outweigh(p):
         m = p[Many]
         return at_least(m.a + m.b + m.c + m.d + m.e + m.f, m.g + m.h + m.i + m.j + m.k + m.m)

@@ -32,36 +32,42 @@ def results(p, *rules):
     return [judge(r, p) for r in rules]
 
 
-@rule("toy.spare", "the width is at least the ribbon and one", basis="a toy")
+@rule("toy.spare", "the width is at least the ribbon and one", dims=Pattern, basis="a toy")
 def spare(p):
     return at_least(p[Ferrule].outer_width, p[Hair].width + 1)
 
 
-@rule("toy.slim", "the width is at most the ribbon and two", basis="a toy")
+@rule("toy.slim", "the width is at most the ribbon and two", dims=Pattern, basis="a toy")
 def slim(p):
     return at_most(p[Ferrule].outer_width, p[Hair].width + 2)
 
 
-@rule("toy.few", "there are at most 250 hairs", basis="a toy", unit="1")
+@rule("toy.few", "there are at most 250 hairs", dims=Pattern, basis="a toy", unit="1")
 def few(p):
     return at_most(p[Hair].count, 250)
 
 
-@rule("toy.warned", "there are at most 250 hairs", basis="a toy", severity=Severity.WARNING)
+@rule(
+    "toy.warned",
+    "there are at most 250 hairs",
+    dims=Pattern,
+    basis="a toy",
+    severity=Severity.WARNING,
+)
 def warned(p):
     return few.bound(p)
 
 
-@rule("toy.hopeless", "the height is more than can be", basis="a toy")
+@rule("toy.hopeless", "the height is more than can be", dims=Pattern, basis="a toy")
 def hopeless(p):
     return at_least(p[Ferrule].height, 17.0)
 
 
-@rule("toy.quotient", "ten over the height's excess of ten is enough", basis="a toy")
+@rule("toy.quotient", "ten over the height's excess of ten is enough", dims=Pattern, basis="a toy")
 def quotient(p):
     return at_least(10 / (p[Ferrule].height - 10), 1.0)
 
 
-@rule("toy.root", "a root is enough", basis="a toy")
+@rule("toy.root", "a root is enough", dims=Pattern, basis="a toy")
 def root(p):
     return at_least((p[Ferrule].height - 10) ** 0.5, 0.2)

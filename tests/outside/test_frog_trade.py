@@ -78,9 +78,9 @@ def test_mortise_must_hold_the_knot(count):
     """Common practice, no source: the knot is 0.2 √(n/0.75) + 0.5 thick; depth 2.5 more."""
     p = stated("violin", {"hair.count": count})
     knot = 0.2 * math.sqrt(count / 0.75) + 0.5
-    assert check(p, "frog.mortise_depth")["limit"] == pytest.approx(knot + 2.5, rel=1e-9)
-    assert check(p, "frog.mortise_width")["limit"] == pytest.approx(knot + 1.0, rel=1e-9)
-    assert check(p, "frog.mortise_length")["limit"] == pytest.approx(knot + 4.0, rel=1e-9)
+    assert check(p, "frog.hair_mortise_depth")["limit"] == pytest.approx(knot + 2.5, rel=1e-9)
+    assert check(p, "frog.hair_mortise_width")["limit"] == pytest.approx(knot + 1.0, rel=1e-9)
+    assert check(p, "frog.hair_mortise_length")["limit"] == pytest.approx(knot + 4.0, rel=1e-9)
 
 
 # --- frog and stick --------------------------------------------------------------------------

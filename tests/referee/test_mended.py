@@ -32,7 +32,7 @@ LEANS = {"heel.lean_deg": 8.0}
 THICKENS = {"stick.across_flats_butt": 8.5, "stick.across_flats_handle_end": 8.6}
 #: Family, what is changed, the part to build, and the clearances that claimed too much there.
 CASES = (
-    ("violin", {}, "head", ("mortise_to_nose", "mortise_width")),
+    ("violin", {}, "head", ("mortise_to_nose", "mortise_over_knot")),
     ("violin", {}, "frog", ("thumb_line", "waist_behind_throat", "mortise_to_heel")),
     ("violin", {}, "frog", ("eye_to_heel", "eye_to_bottom")),
     ("violin", {}, "button", ("core",)),
@@ -67,6 +67,6 @@ def test_pins_in_a_leaning_heel_end_clear_of_the_mortise():
     p = walk.starter("violin").with_many({**LEANS, "heel.rear_leg": 8.0})
     built = {part: BUILDERS[part].build(BUILDERS[part].recipe(p)) for part in ("heel", "frog")}
     shown = walls.together(p, built)
-    rule = RULES["heel.pin_length"]
+    rule = RULES["heel.pin_to_mortise"]
     over = campaign.over(rule, rule.solid, p, shown[rule.id])
     assert -0.005 <= over <= campaign.AGREE

@@ -24,7 +24,7 @@ def read(data):
 def test_only_sheets_with_a_table_have_a_csv():
     p = stated("violin")
     names = ("form-ordinates", "bow-stock-list", "ferrule-plate")
-    files = rendering.render(p, (), formats=("csv", "svg"), only=names, plane=True)
+    files = rendering.render(rendering.check(p), formats=("csv", "svg"), only=names, plane=True)
     assert sorted(f for f in files if f.endswith(".csv")) == [
         "sanderling--bow-stock-list.csv",
         "sanderling--form-ordinates.csv",
@@ -39,7 +39,7 @@ def test_only_sheets_with_a_table_have_a_csv():
 @pytest.mark.parametrize("family", FAMILIES)
 def test_tables_open_in_a_spreadsheet(family):
     """Signs come with a byte-order mark (Unicode 15.0, 23.8); no heading is a number; no -0."""
-    files = rendering.render(stated(family), (), formats=("csv",), plane=True)
+    files = rendering.render(rendering.check(stated(family)), formats=("csv",), plane=True)
     tables = {n: data for n, data in files.items() if n.endswith(".csv")}
     assert len(tables) == 3
     for name, data in tables.items():

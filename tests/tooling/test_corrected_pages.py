@@ -47,7 +47,7 @@ def printer(x=ACROSS, y=UP, way=1):
 
 def files(family, names, how):
     p = stated(family)
-    made = rendering.sheets(p, (), how, only=names)
+    made = rendering.sheets(rendering.check(p), how, only=names)
     return made, output.files("a", "A", made, ("pdf",), how, together=False)
 
 

@@ -196,8 +196,7 @@ def test_kind_of_dxf_does_not_change_svg_and_pdf():
     p = stated("violin")
     made = [
         rendering.render(
-            p,
-            (),
+            rendering.check(p),
             formats=("svg", "pdf"),
             only=("frog-side",),
             plane=True,

@@ -124,8 +124,8 @@ def test_only_sheets_with_moved_cuts_have_the_stamp(family):
     """On the sheet and on each of its pages."""
     p, kerf = stated(family), 0.15
     chosen = [*selection.templates(p), *routing(usual())]
-    plain = rendering.sheets(p, (), templates=chosen)
-    made = rendering.sheets(p, (), templates=for_laser(p, chosen, kerf))
+    plain = rendering.sheets(rendering.check(p), templates=chosen)
+    made = rendering.sheets(rendering.check(p), templates=for_laser(p, chosen, kerf))
     silent = set()
     for before, after in zip(plain, made, strict=True):
         moved = {*before.content.strokes} != {*after.content.strokes}
@@ -148,7 +148,7 @@ def test_text_of_a_sheet_with_kerf_and_stamps_fits():
     stamps = ("FORCED: 12 checks fail; do not cut", "SOLIDS NOT CONFIRMED")
     for margin in (5.0, 25.0):
         options = OutputOptions(replace(usual(), paper=replace(usual().paper, margin=margin)))
-        for sheet in rendering.sheets(p, (), options, templates=drawn, stamps=stamps):
+        for sheet in rendering.sheets(rendering.check(p), options, templates=drawn, stamps=stamps):
             for page in output.pages(sheet, options):
                 beside = (margin + 62, margin, page.size[0], margin + 65)
                 words = [n for n in page.furniture.labels if overlap(_box(n), beside)]
@@ -165,10 +165,10 @@ def _box(label):
 def test_sheet_states_kerf_and_drawn_size():
     p = stated("violin")
     chosen = selection.chosen(p, ("frog-side",))
-    (sheet,) = rendering.sheets(p, (), templates=for_laser(p, chosen, 0.15))
+    (sheet,) = rendering.sheets(rendering.check(p), templates=for_laser(p, chosen, 0.15))
     said = " ".join(n.text for n in sheet.labels)
     assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said
-    (plain,) = rendering.sheets(p, (), only=("frog-side",))
+    (plain,) = rendering.sheets(rendering.check(p), only=("frog-side",))
     assert "KERF" not in " ".join(n.text for n in plain.labels)
     assert sheet.cut_size == pytest.approx([side + 0.15 for side in plain.cut_size])
 
@@ -212,7 +212,7 @@ def test_text_keeps_clear_of_the_offset_cuts(family, kerf):
     """``sheets`` rejects a sheet with text on a cut."""
     p = stated(family)
     drawn = for_laser(p, selection.templates(p), kerf)
-    assert len(rendering.sheets(p, (), templates=drawn)) == len(drawn)
+    assert len(rendering.sheets(rendering.check(p), templates=drawn)) == len(drawn)
 
 
 def test_rejects_a_kerf_wider_than_a_slot_or_not_stated(capsys, tmp_path, monkeypatch):

@@ -22,7 +22,7 @@ OVERLAP = 15.0
 
 def test_square_on_a_plain_sheet():
     files = rendering.render(
-        stated("violin"), (), formats=("pdf",), only=("frog-side",), plane=True
+        rendering.check(stated("violin")), formats=("pdf",), only=("frog-side",), plane=True
     )
     (data,) = [d for n, d in files.items() if n.endswith(".pdf")]
     (page,) = pages(data)
@@ -49,7 +49,7 @@ def test_square_on_every_page_of_a_tiled_form(paper):
 @pytest.mark.slow
 def test_square_on_every_page_of_a_pattern():
     p = stated("cello")
-    files = rendering.render(p, (), formats=("pdf",), plane=True)
+    files = rendering.render(rendering.check(p), formats=("pdf",), plane=True)
     found = pages(files[f"{rendering.stem(p)}.pdf"])
     alone = [d for n, d in files.items() if n.endswith(".pdf") and "--" in n]
     assert len(found) == sum(pdf_page.read(d).pages for d in alone) >= 30
@@ -141,7 +141,7 @@ def test_outline_is_continuous_over_joined_pages():
 def test_joined_bending_form_shows_its_outline():
     """Its edge every 5 mm, on each page that shows it, within 0.1 mm of the outline."""
     p = stated("violin")
-    (made,) = rendering.sheets(p, rendering.check(p), only=("form-bending",))
+    (made,) = rendering.sheets(rendering.check(p), only=("form-bending",))
     lies, printed, ways = joined(made, "a4")
     laid, edge = lies.grid, dims_curves.edge(p)
     ox, oy = made.datum

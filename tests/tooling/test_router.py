@@ -199,7 +199,7 @@ def test_template_is_offset_everywhere_and_offset_back_gives_the_outline(p, kind
 def sheets(p, of=SHOP, only=()):
     more = templates.templates(of)
     chosen = [t for t in more if not only or t.name in only]
-    return {s.name: s for s in rendering.sheets(p, (), templates=chosen)}
+    return {s.name: s for s in rendering.sheets(rendering.check(p), templates=chosen)}
 
 
 def said(sheet):
@@ -510,7 +510,7 @@ def test_one_page_check_agrees_with_the_printed_pages(rim):
     """Compare with the pages of the PDF."""
     p, wide = stated("bass-french"), shop("plate", rim=rim)
     checked = found(p, wide)
-    for sheet in rendering.sheets(p, (), templates=templates.templates(wide)):
+    for sheet in rendering.sheets(rendering.check(p), templates=templates.templates(wide)):
         check = checked.get(f"route.{sheet.name[6:].replace('-', '_')}_one_page")
         if check is not None:
             pages = len(output.pages(sheet, OutputOptions(wide)))

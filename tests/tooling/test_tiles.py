@@ -167,7 +167,7 @@ def test_long_sheets_of_the_shipped_patterns(stem, stamps):
     """Datum lines outside, crosses and text clear, and no extra page for the stamps."""
     p = corpus.pattern(stem)
     long = ("form-bending", "form-camber-card", "stick-blank")
-    for made in rendering.sheets(p, (), only=long, stamps=stamps):
+    for made in rendering.sheets(rendering.check(p), only=long, stamps=stamps):
         lies = layout(made, "a4", 15.0)
         assert (lies.grid.columns, lies.grid.rows) == (3, 1)
         _is_outside(made, lies)
@@ -201,7 +201,9 @@ def test_names_on_the_cover_touch_no_line(size):
 
 
 def _pdfs(**how):
-    made = rendering.render(stated("violin"), (), formats=("svg", "pdf"), plane=True, **how)
+    made = rendering.render(
+        rendering.check(stated("violin")), formats=("svg", "pdf"), plane=True, **how
+    )
     return {n: data for n, data in made.items() if n.endswith(".pdf")}
 
 
@@ -250,7 +252,7 @@ def test_stated_margin_is_kept():
 
     shop = usual()
     options = OutputOptions(replace(shop, paper=replace(shop.paper, margin=18.0)))
-    (made,) = rendering.sheets(stated("violin"), (), options, only=("frog-side",))
+    (made,) = rendering.sheets(rendering.check(stated("violin")), options, only=("frog-side",))
     assert lint(made, 18.0) == []
     boxes = [s.path.box for s in made.strokes] + [box_of(label_corners(n)) for n in made.labels]
     assert min(b[0] for b in boxes) >= 18 and min(b[1] for b in boxes) >= 18
@@ -273,7 +275,9 @@ def test_every_page_has_the_instruction(stem):
     """Cover and tiles have the sheet's instruction beside the square."""
     p = corpus.pattern(stem)
     for t in selection.templates(p):
-        (made,) = rendering.sheets(p, (), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED"))
+        (made,) = rendering.sheets(
+            rendering.check(p), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED")
+        )
         printed = tiles(made, "a4", 15.0)
         for page in printed:
             said = " ".join(n.text for n in page.furniture.labels)

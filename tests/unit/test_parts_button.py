@@ -10,14 +10,15 @@ import math
 import pytest
 from readers.corpus import FILES, pattern
 
+from templates_gen import registry
 from templates_gen.checks.judge import judge
 from templates_gen.drawing.sheet import Layer
-from templates_gen.parts.button import outline, rules, sheets
+from templates_gen.parts.button import outline, sheets
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.button.params import ButtonKind
 
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
-RULES = {r.id.removeprefix("button."): r for r in rules.RULES}
+RULES = {r.id.removeprefix("button."): r for r in registry.rules() if r.part == "button"}
 METAL = {"button.kind": ButtonKind.FULL_METAL}
 
 
@@ -115,7 +116,7 @@ def test_it_is_turned_to_the_corners(stem):
 @every_file
 def test_facet_card_has_the_octagon(stem):
     v = pattern(stem).values
-    (view,) = sheets.facets(pattern(stem))
+    (view,) = sheets.facets.views(pattern(stem))
     (hole,) = [s.path for s in view.strokes if s.layer is Layer.POCKET]
     assert len(hole.segments) == 8
     assert hole.area == pytest.approx(0.8284271 * v["button.across_flats"] ** 2, rel=1e-7)

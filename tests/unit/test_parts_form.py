@@ -76,7 +76,7 @@ def test_marks_stand_square_to_the_edge_every_50_along_it():
 @every_file
 def test_holes_stand_in_the_wood_as_far_apart_as_stated(stem):
     p = pattern(stem)
-    (view,) = sheets.form(p)
+    (view,) = sheets.form.views(p)
     holes = [s.path.as_circle() for s in view.strokes if s.path.as_circle()]
     board = polygon_of(outline.form(p))
     assert len(holes) >= 6
@@ -104,7 +104,7 @@ def test_card_is_as_thick_as_the_stick_and_square_at_its_ends(stem):
 
 def test_ordinates_table_tells_depth_thickness_and_camber():
     p = pattern("violin")
-    (view,) = sheets.ordinates(p)
+    (view,) = sheets.ordinates.views(p)
     words = [w.text for w in view.dimensions if hasattr(w, "text")]
     rows = [words[i : i + 4] for i in range(0, len(words), 4)]
     assert rows[0] == ["x", "form", "stick", "camber"]

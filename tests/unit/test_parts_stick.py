@@ -6,8 +6,9 @@ from arcs import chord
 from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 
+from templates_gen import registry
 from templates_gen.checks.judge import judge
-from templates_gen.parts.stick import outline, rules
+from templates_gen.parts.stick import outline
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes.stick_section import SectionKind
 
@@ -78,7 +79,7 @@ def test_camber_is_measured_from_the_ferrule_to_the_face():
 
 def test_bend_radius_at_its_limit():
     """R ≥ 33 D: an even arc's radius is L²/8c, of the over-bent form that over its factor."""
-    rule = next(r for r in rules.RULES if r.id == "stick.bend_radius")
+    rule = next(r for r in registry.rules() if r.id == "stick.bend_radius")
     v = pattern("bass-french").values
     deep = v["stick.camber_depth"] * v["stick.over_bend"]
     span = chord(pattern("bass-french"))
@@ -107,6 +108,6 @@ def test_bend_of_each_law_changes_gently_or_not(law, head, uneven):
     from templates_gen.shapes.camber import CamberKind
 
     p = pattern("violin").with_many({"stick.camber": CamberKind(law), "stick.diameter_head": head})
-    rule = next(r for r in rules.RULES if r.id == "stick.camber_even")
+    rule = next(r for r in registry.rules() if r.id == "stick.camber_even")
     assert (judge(rule, p).verdict == "fail") is uneven
     assert not judge(rule, p).stops

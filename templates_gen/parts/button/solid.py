@@ -30,14 +30,14 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the button's solid is built from."""
-    d = p.derive(ButtonDims)
-    s, length = d.params, float(d.params.length)
-    hole = circle((0.0, 0.0), float(d.screw.diameter) / 2)
-    deep = (float(s.counterbore_depth) + 0.6 * length) / 2
+    d = p.scalars(ButtonDims)
+    s, length = d.params, d.params.length
+    hole = circle((0.0, 0.0), d.screw.diameter / 2)
+    deep = (s.counterbore_depth + 0.6 * length) / 2
     return Recipe(
         tuple((x, outline.section(p, x)) for x in (0.0, length)),
-        circle((0.0, 0.0), float(s.counterbore_diameter) / 2),
-        float(s.counterbore_depth),
+        circle((0.0, 0.0), s.counterbore_diameter / 2),
+        s.counterbore_depth,
         hole,
         0.6 * length,
         tuple((x, outline.core(p, x)) for x in (0.0, length)),

@@ -25,9 +25,7 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the ferrule's solid is built from."""
-    return Recipe(
-        outline.outside(p), outline.opening(p), float(p.derive(FerruleDims).params.length)
-    )
+    return Recipe(outline.outside(p), outline.opening(p), p.scalars(FerruleDims).params.length)
 
 
 def build(r: Recipe) -> Built:

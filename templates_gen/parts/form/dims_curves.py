@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.geometry import Path, Point
+from templates_gen.geometry.arrays import Floats
 from templates_gen.geometry.curve import through
 from templates_gen.geometry.fit import Fit, fit
 from templates_gen.parameters import Pattern
@@ -26,8 +26,6 @@ PLACES = 401
 #: How far back from the head's face its own piece of the form reaches (mm).
 HEAD_PIECE = 100.0
 
-Row = NDArray[np.float64]
-
 
 @lru_cache(maxsize=32)
 def _fitted(points: tuple[Point, ...]) -> Fit:
@@ -39,8 +37,8 @@ def _fitted(points: tuple[Point, ...]) -> Fit:
 class Curve:
     """A curve by many of its points, x rising (mm)."""
 
-    x: Row
-    z: Row
+    x: Floats
+    z: Floats
 
     @cached_property
     def fitted(self) -> Fit:
@@ -53,7 +51,7 @@ class Curve:
         return self.fitted.path
 
     @property
-    def along(self) -> Row:
+    def along(self) -> Floats:
         """Length of the curve from its start to each point (mm)."""
         steps = np.hypot(np.diff(self.x), np.diff(self.z))
         return np.concatenate([[0.0], np.cumsum(steps)])
@@ -69,7 +67,7 @@ class Curve:
         slope = float((self.z[b] - self.z[a]) / (self.x[b] - self.x[a]))
         return float(np.interp(within, self.x, self.z)) + (x - within) * slope
 
-    def aside(self, by: Row) -> Curve:
+    def aside(self, by: Floats) -> Curve:
         """The curve that stands off this one by a thickness square to it, away from the hair."""
         slope = np.gradient(self.z, self.x, edge_order=2)
         size = np.hypot(1.0, slope)
@@ -83,13 +81,13 @@ def underside(p: Pattern) -> Curve:
     return Curve(x, np.array([-d.stick.camber.at(v)[0] for v in x]))
 
 
-def places(p: Pattern) -> Row:
+def places(p: Pattern) -> Floats:
     """Places along the stick (mm from the butt's shoulder) of the underside's points."""
     d = p.derive(FormDims)
     return float(d.stick.frog.front_at_play) + underside(p).along
 
 
-def thickness(p: Pattern, oversize: float = 0.0) -> Row:
+def thickness(p: Pattern, oversize: float = 0.0) -> Floats:
     """The stick's thickness (mm) at the underside's points."""
     return np.asarray(p.derive(FormDims).stick.diameter(places(p))) + oversize
 

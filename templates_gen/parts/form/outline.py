@@ -17,9 +17,9 @@ PAST_FACE = 4.0
 
 def form(p: Pattern) -> Path:
     """The form's board: its edge, run on straight beyond both ends, and a level clamping edge."""
-    d = p.derive(FormDims)
+    d = p.scalars(FormDims)
     curve = curves.edge(p).path
-    beyond, deep = float(d.params.beyond), float(d.params.depth)
+    beyond, deep = d.params.beyond, d.params.depth
     (x0, z0), (x1, z1) = curve.start, curve.end
     (u0, v0), (u1, v1) = curve.segments[0].tangent(0.0), curve.segments[-1].tangent(1.0)
     level = curve.box[1] + deep
@@ -37,10 +37,10 @@ def head_piece(p: Pattern) -> Path:
     From over the face it runs straight on to the crown, where the ridge leaves the stick's line,
     or a little farther, so that the mark at the face's rear edge is not the board's end.
     """
-    tail, head = curves.head_edge(p), p.derive(HeadDims)
-    on = max(float(head.crown[0]), PAST_FACE)
-    tip = (on, on * math.tan(float(head.rise)))
-    level = max(tail.start[1], tip[1]) + float(p.derive(FormDims).params.depth) / 2
+    tail, head = curves.head_edge(p), p.scalars(HeadDims)
+    on = max(head.crown[0], PAST_FACE)
+    tip = (on, on * math.tan(head.rise))
+    level = max(tail.start[1], tip[1]) + p.scalars(FormDims).params.depth / 2
     pen = Pen(tail.start)
     for piece in tail.segments:
         pen.bulge_to(piece.end, piece.bulge)

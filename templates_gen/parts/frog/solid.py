@@ -51,20 +51,20 @@ def recipe(p: Pattern) -> Recipe:
 
 def stations(p: Pattern) -> tuple[float, ...]:
     """Where the frog is cut across to confirm it: through mortise, shank and behind them."""
-    d = p.derive(FrogDims)
-    rear, front = float(d.params.hair_mortise_from_heel), float(d.mortise_front)
-    limit = float(min(d.run_out, d.throat.deepest))
+    d = p.scalars(FrogDims)
+    rear, front = d.params.hair_mortise_from_heel, d.mortise_front
+    limit = min(d.run_out, d.throat.deepest)
     # Ahead of the heel plate's leg, of the channel's closed end and of the heel's top rounding.
-    leg = float(max(d.heel.params.leg_length, d.channel_rear))
+    leg = max(d.heel.params.leg_length, d.channel_rear)
     wanted = ((leg + rear) / 2, (rear + front) / 2, (front + limit) / 2)
-    low = max(leg, float(d.seat.start))
+    low = max(leg, d.seat.start)
     # Not where a plane only grazes a wall, the eye's rim or the shank's.
     grazed = [front]
     for middle, wide, there in (
         (d.eye[0], d.params.eye_diameter, d.has_eye),
         (d.seat.eyelet.from_heel, d.seat.eyelet.shank_diameter, True),
     ):
-        grazed += [float(middle + way * wide / 2) for way in (-1, 1) if there]
+        grazed += [middle + way * wide / 2 for way in (-1, 1) if there]
     clear = (x for x in wanted if min(abs(x - g) for g in grazed) > 0.01)
     return tuple(x for x in clear if low < x < limit)
 

@@ -26,18 +26,18 @@ class Outside:
 
 def outside(p: Pattern) -> Outside:
     """The outside of the head's block, piece by piece."""
-    d, n = p.derive(HeadDims), neck(p)
+    d, n = p.scalars(HeadDims), neck(p)
     s = d.params
-    tip = (float(s.face_length), float(s.nose_rise))
-    flat = Pen((0.0, 0.0)).line_to(float(d.flat), 0.0)
-    face = Pen((0.0, 0.0)).line_to(float(d.flat), 0.0).tangent_arc_to(tip)
-    top = Pen((0.0, float(s.height))).line_to(*outline.ridge(p).start)
+    tip = (s.face_length, s.nose_rise)
+    flat = Pen((0.0, 0.0)).line_to(d.flat, 0.0)
+    face = Pen((0.0, 0.0)).line_to(d.flat, 0.0).tangent_arc_to(tip)
+    top = Pen((0.0, s.height)).line_to(*outline.ridge(p).start)
     return Outside(
         Pen(n.on_stick).arc_to(n.on_back, n.fillet, left=False).open(),
         Pen(n.on_back).line_to(0.0, 0.0).open(),
         flat.open(),
         face.open(),
-        Pen(tip).line_by(0.0, float(s.nose_thickness)).open(),
+        Pen(tip).line_by(0.0, s.nose_thickness).open(),
         outline.ridge(p),
         top.open(),
     )

@@ -55,26 +55,26 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the head's solid is built from."""
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     n = neck(p)
     return Recipe(
         block=outline.block(p),
         cheek=_cheek(p),
-        lean=float(d.cheek_lean),
-        upper=_cheek(p).moved(0.0, float((d.upper_lean - d.cheek_lean) * d.cheek_top)),
-        upper_lean=float(d.upper_lean),
-        length=float(d.params.face_length),
+        lean=d.cheek_lean,
+        upper=_cheek(p).moved(0.0, (d.upper_lean - d.cheek_lean) * d.cheek_top),
+        upper_lean=d.upper_lean,
+        length=d.params.face_length,
         stick_half_width=0.92 * (n.under - n.top) / 2,
         bevel=_bevel(p),
-        ridge_half_width=float(d.params.ridge_width) / 2,
-        facet=float(d.facet_fall),
+        ridge_half_width=d.params.ridge_width / 2,
+        facet=d.facet_fall,
         mortise=_mortise(d),
-        mortise_depth=float(d.params.mortise_depth),
+        mortise_depth=d.params.mortise_depth,
         undercut=outline.mortise_side(p),
         stick=outline.stick(p),
         centre=n.centre,
         under=n.under,
-        top=float(d.params.height) + 40.0,
+        top=d.params.height + 40.0,
         middle=_middle(p),
         outside=outside(p),
     )
@@ -83,10 +83,10 @@ def recipe(p: Pattern) -> Recipe:
 def _mortise(d: HeadDims) -> Path:
     """The mortise's plan carried on along its sides, ahead for the undercut and behind."""
     s = d.params
-    start, long = float(s.mortise_from_rear), float(s.mortise_length)
-    slope = float(s.mortise_width_front - s.mortise_width) / long
+    start, long = s.mortise_from_rear, s.mortise_length
+    slope = (s.mortise_width_front - s.mortise_width) / long
     # A mortise that narrows fast is carried on only as far as it has a width.
-    wide = float(s.mortise_width)
+    wide = s.mortise_width
     ahead = start + (wide - THIN) / -slope if slope < 0 else math.inf
     ends = (start - 3.0, min(start + long + 6.0, ahead))
     return trapezoid(*ends, *(wide + slope * (x - start) for x in ends))
@@ -94,11 +94,11 @@ def _mortise(d: HeadDims) -> Path:
 
 def _cheek(p: Pattern) -> Path:
     """The right half of the face's plan, carried back past the neck and over the mid-plane."""
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     s = d.params
-    rear, front, nose = (float(w) / 2 for w in (s.width, s.face_width_front, s.nose_width))
-    at, end = float(s.face_width_front_at), float(s.face_length)
-    cx, cy, _ = (float(v) for v in d.nose_curve)
+    rear, front, nose = (w / 2 for w in (s.width, s.face_width_front, s.nose_width))
+    at, end = s.face_width_front_at, s.face_length
+    cx, cy, _ = d.nose_curve
     far = rear + 60.0
     pen = Pen((end, -far)).line_to(end, nose).arc_to((at, front), (cx, cy), left=True)
     return pen.line_to(0.0, rear).line_to(-80.0, rear).line_to(-80.0, -far).close()
@@ -112,8 +112,8 @@ def _bevel(p: Pattern) -> Path:
     """
     ridge = outline.ridge(p)
     (x, z), (cx, cz) = ridge.end, ridge.start
-    d = p.derive(HeadDims)
-    slope = math.tan(float(d.rise))
+    d = p.scalars(HeadDims)
+    slope = math.tan(d.rise)
     pen = Pen((x, z)).line_to(x + 60.0, z + 60.0).line_to(x + 60.0, -80.0).line_to(-160.0, -80.0)
     pen.line_to(-160.0, cz - (cx + 160.0) * slope).line_to(cx, cz)
     for piece in ridge.segments:
@@ -123,10 +123,10 @@ def _bevel(p: Pattern) -> Path:
 
 def _middle(p: Pattern) -> Path:
     """The mid-plane's section: the side, open where the mortise is."""
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     s = d.params
-    rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
-    deep, flat, r = float(s.mortise_depth), float(d.flat), float(d.face_radius)
+    rear, front, foot = s.mortise_from_rear, d.mortise_front, d.mortise_foot
+    deep, flat, r = s.mortise_depth, d.flat, d.face_radius
     tilt = (foot - front) / deep
     # Where the undercut front wall leaves the face, which may have begun to rise.
     x = front
@@ -136,7 +136,7 @@ def _middle(p: Pattern) -> Path:
     pieces = list(outline.side(p).segments)
     pen = Pen((0.0, 0.0)).line_to(rear, 0.0).line_to(rear, deep).line_to(foot, deep)
     pen.line_to(*mouth)
-    nose = (float(s.face_length), float(s.nose_rise))
+    nose = (s.face_length, s.nose_rise)
     if x < flat:
         pen.line_to(flat, 0.0)
     pen.arc_to(nose, (flat, r), left=True)

@@ -35,18 +35,18 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe | None:
     """What the plate's solid is built from; nothing where there is no plate."""
-    d = p.derive(HeelDims)
+    d = p.scalars(HeelDims)
     if not d.plated:
         return None
-    s, lean = d.params, math.radians(float(d.params.lean_deg))
-    heights = (float(up) for up in d.pin_heights)
+    s, lean = d.params, math.radians(d.params.lean_deg)
+    heights = d.pin_heights
     return Recipe(
         outline.side(p),
-        float(d.frog.width_heel),
-        tuple((float(d.corner) + up * math.sin(lean), up * math.cos(lean)) for up in heights),
+        d.frog.width_heel,
+        tuple((d.corner + up * math.sin(lean), up * math.cos(lean)) for up in heights),
         (math.cos(lean), -math.sin(lean)),
-        float(s.pin_diameter) / 2,
-        float(s.plate_thickness + s.pin_length),
+        s.pin_diameter / 2,
+        s.plate_thickness + s.pin_length,
     )
 
 

@@ -25,12 +25,12 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the screw's solid is built from."""
-    d = p.derive(ScrewDims)
+    d = p.scalars(ScrewDims)
     return Recipe(
-        circle((0.0, 0.0), float(d.params.diameter) / 2),
-        circle((0.0, 0.0), float(d.tip_diameter) / 2),
-        float(d.params.thread_end),
-        float(d.params.length),
+        circle((0.0, 0.0), d.params.diameter / 2),
+        circle((0.0, 0.0), d.tip_diameter / 2),
+        d.params.thread_end,
+        d.params.length,
     )
 
 

@@ -28,14 +28,14 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the slide's solid is built from."""
-    s = p.derive(SlideDims).params
+    s = p.scalars(SlideDims).params
     return Recipe(
         outline.section_front(p),
         outline.section_heel(p),
         outline.section_middle(p),
         outline.half_up(p),
-        float(s.length),
-        float(s.thickness),
+        s.length,
+        s.thickness,
     )
 
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.ferrule.params import Ferrule
@@ -243,18 +243,14 @@ class StickDims:
         radius: FloatOrArray = (self.chord * APART / STATIONS) ** 2 / bend
         return radius
 
-    def _thick(
-        self, shares: NDArray[np.float64]
-    ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    def _thick(self, shares: Floats) -> tuple[Floats, Floats]:
         """Places (mm) and thickness (mm) at shares of the way from ferrule to head."""
         start, run = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.run))
         places = start + run * shares
         marks = (np.asarray(m)[..., None] for m in self._marks)
         return places, np.asarray(_thickness(self.params, places, *marks))
 
-    def _across(
-        self, shares: NDArray[np.float64]
-    ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    def _across(self, shares: Floats) -> tuple[Floats, Floats]:
         """Thickness (mm) and second moment (mm⁴) at shares of the way from ferrule to head."""
         s = self.params
         long, blend = (np.asarray(v)[..., None] for v in (s.handle_length, s.blend_length))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
 from templates_gen.checks.solid import Along, Extent, Land, NotMeasured, gap
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern
@@ -24,28 +24,27 @@ STATED_APART = 0.15
 
 @rule(
     "stick.mortise_roof",
-    "wood above the stick mortise",
+    "enough wood remains above the stick mortise",
+    dims=StickDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "stick-handle",
-        StickDims,
         lambda d: (d.mortise_front, -d.across_flats(d.mortise_front) / 2 + d.params.mortise_depth),
     ),
     solid=gap("stick: slot roof", "stick: top facet"),
 )
-def mortise_roof(p: Pattern) -> Bound:
-    d = p.derive(StickDims)
+def mortise_roof(d: StickDims) -> Bound:
     a = d.over_mortise[0]
     return at_least(a - d.params.mortise_depth, 0.22 * a)
 
 
 @rule(
     "stick.mortise_cheeks",
-    "wood beside the stick mortise",
+    "enough wood remains on each side of the stick mortise",
+    dims=StickDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "stick-mortise-card",
-        StickDims,
         lambda d: (
             d.params.mortise_from_butt + d.params.mortise_length / 2,
             d.params.mortise_width / 2,
@@ -53,93 +52,90 @@ def mortise_roof(p: Pattern) -> Bound:
     ),
     solid=gap("stick: slot sides", "stick: side facets"),
 )
-def mortise_cheeks(p: Pattern) -> Bound:
-    d = p.derive(StickDims)
+def mortise_cheeks(d: StickDims) -> Bound:
     a = d.over_mortise[0]
     return at_least((a - d.params.mortise_width) / 2, 0.25 * a)
 
 
 @rule(
     "stick.mortise_mouth",
-    "the mortise's mouth is hardly wider than the facet",
+    "the mouth of the mortise is little wider than the bottom facet",
+    dims=StickDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at(
-        "stick-mortise-card", StickDims, lambda d: (d.mortise_front, d.params.mortise_width / 2)
-    ),
+    place=("stick-mortise-card", lambda d: (d.mortise_front, d.params.mortise_width / 2)),
     solid=Extent(("stick: slot roof",), axis="y"),
 )
-def mortise_mouth(p: Pattern) -> Bound:
-    d = p.derive(StickDims)
+def mortise_mouth(d: StickDims) -> Bound:
     a = d.across_flats(d.mortise_front)
     return at_most(d.params.mortise_width, octagon.facet(a) + 0.06 * a)
 
 
 @rule(
     "stick.facet_planed",
-    "the lower facet is not planed much wider than an eighth of the octagon",
+    "the bottom facet is planed little wider than the other facets of the octagon",
+    dims=StickDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at("stick-butt", StickDims, lambda d: (0.0, -d.params.across_flats_butt / 2)),
+    place=("stick-butt", lambda d: (0.0, -d.params.across_flats_butt / 2)),
     solid=NotMeasured("the facet is measured on the wood; the solid's octagon is regular"),
 )
-def facet_planed(p: Pattern) -> Bound:
-    s = p.derive(StickDims).params
+def facet_planed(d: StickDims) -> Bound:
+    s = d.params
     return at_most(s.bottom_facet, 1.1 * octagon.facet(s.across_flats_butt))
 
 
 @rule(
     "stick.wood_behind_mortise",
-    "wood between the mortise and the butt",
+    "enough wood remains between the mortise and the butt",
+    dims=StickDims,
     basis=PRACTICE,
-    place=at("stick-handle", StickDims, lambda d: (d.params.mortise_from_butt / 2, 0.0)),
+    place=("stick-handle", lambda d: (d.params.mortise_from_butt / 2, 0.0)),
     solid=Along(("stick: butt", "stick: slot rear")),
 )
-def wood_behind_mortise(p: Pattern) -> Bound:
-    s = p.derive(StickDims).params
+def wood_behind_mortise(d: StickDims) -> Bound:
+    s = d.params
     return at_least(s.mortise_from_butt, 2 * s.across_flats_butt)
 
 
 @rule(
     "stick.nipple_wall",
-    "wood round the bore in the nipple",
+    "enough wood remains round the bore in the nipple",
+    dims=StickDims,
     basis=PRACTICE,
-    place=at(
-        "stick-butt",
-        StickDims,
-        lambda d: ((d.params.nipple_diameter + d.params.rear_bore) / 4, 0.0),
-    ),
+    place=("stick-butt", lambda d: ((d.params.nipple_diameter + d.params.rear_bore) / 4, 0.0)),
     solid=gap("stick: rear bore", "stick: nipple"),
 )
-def nipple_wall(p: Pattern) -> Bound:
-    s = p.derive(StickDims).params
+def nipple_wall(d: StickDims) -> Bound:
+    s = d.params
     return at_least((s.nipple_diameter - s.rear_bore) / 2, 0.85)
 
 
 @rule(
     "stick.nipple_shoulder",
-    "the button bears on a shoulder round the nipple",
+    "the butt leaves a shoulder round the nipple for the button to bear on",
+    dims=StickDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "stick-butt",
-        StickDims,
         lambda d: ((d.params.across_flats_butt + d.params.nipple_diameter) / 4, 0.0),
     ),
     solid=Land(("stick: butt", "stick: nipple", "stick: flats")),
 )
-def nipple_shoulder(p: Pattern) -> Bound:
-    s = p.derive(StickDims).params
+def nipple_shoulder(d: StickDims) -> Bound:
+    s = d.params
     return at_least((s.across_flats_butt - s.nipple_diameter) / 2, 1.0)
 
 
 @rule(
     "stick.never_thickens",
-    "the stick never thickens toward the head",
+    "the stick gets no thicker anywhere toward the head",
+    dims=StickDims,
     basis=f"{PRACTICE}: never as drawn; 0.1 here, for the tolerances at both ends",
     solid=NotMeasured("thicknesses at three places, not a wall"),
 )
-def never_thickens(p: Pattern) -> Bound:
-    s = p.derive(StickDims).params
+def never_thickens(d: StickDims) -> Bound:
+    s = d.params
     falls = np.minimum(
         s.across_flats_butt - s.across_flats_handle_end, s.across_flats_handle_end - s.diameter_head
     )
@@ -149,41 +145,27 @@ def never_thickens(p: Pattern) -> Bound:
 
 @rule(
     "stick.camber_even",
-    "the bend changes gently along the stick, by no more than a tenth in 25 mm",
+    "the bend changes gently along the stick",
+    dims=StickDims,
     severity=Severity.WARNING,
     basis=f"{PRACTICE}; by the tension law four tenths, as a thickness that changes by a tenth",
     unit="1",
     solid=NotMeasured("the solid is the straight stick"),
 )
-def camber_even(p: Pattern) -> Bound:
-    d = p.derive(StickDims)
+def camber_even(d: StickDims) -> Bound:
     return at_most(d.camber.unevenness, 0.4 if d.params.camber is CamberKind.TENSION else 0.1)
 
 
 @rule(
     "stick.bend_radius",
-    "the wood can be bent so sharply at the thickness it is bent at",
+    "the bend is gentle enough for the thickness at which the stick is bent",
+    dims=StickDims,
     basis=PRACTICE,
     solid=NotMeasured("the solid is the straight stick"),
 )
-def bend_radius(p: Pattern) -> Bound:
-    d = p.derive(StickDims)
+def bend_radius(d: StickDims) -> Bound:
     thickest = d.params.across_flats_handle_end + d.params.bent_oversize
     return at_least(d.bent_to, 33 * thickest)
-
-
-RULES = (
-    mortise_roof,
-    mortise_cheeks,
-    mortise_mouth,
-    facet_planed,
-    wood_behind_mortise,
-    nipple_wall,
-    nipple_shoulder,
-    never_thickens,
-    camber_even,
-    bend_radius,
-)
 
 
 def faults(p: Pattern) -> Iterator[Fault]:

@@ -43,12 +43,12 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the handle's solid is built from."""
-    d = p.derive(StickDims)
-    s, depth = d.params, float(p[Screw].bearing_depth)
-    start, end = float(s.mortise_from_butt), float(d.mortise_front)
-    rear, front = (circle((0.0, 0.0), float(v) / 2) for v in (s.rear_bore, s.front_bore))
-    long = float(s.handle_length)
-    far, blended = float(d.face_rear) - WITH_HEAD, float(d.blend_end)
+    d = p.scalars(StickDims)
+    s, depth = d.params, p[Screw].bearing_depth
+    start, end = s.mortise_from_butt, d.mortise_front
+    rear, front = (circle((0.0, 0.0), v / 2) for v in (s.rear_bore, s.front_bore))
+    long = s.handle_length
+    far, blended = d.face_rear - WITH_HEAD, d.blend_end
     blend = [long + (blended - long) * i / BLEND for i in range(BLEND + 1)]
     places = [blended + (far - blended) * i / PIECES for i in range(PIECES + 1)]
     return Recipe(
@@ -57,8 +57,8 @@ def recipe(p: Pattern) -> Recipe:
         s.section is SectionKind.D_SECTION,
         tuple((x, outline.ahead(p, x)) for x in places),
         tuple((x, outline.slot(p, x)) for x in (start, end)),
-        (circle((0.0, 0.0), float(s.nipple_diameter) / 2), float(s.nipple_length)),
-        (rear, -float(s.nipple_length) - 1.0, start + 0.5),
+        (circle((0.0, 0.0), s.nipple_diameter / 2), s.nipple_length),
+        (rear, -s.nipple_length - 1.0, start + 0.5),
         (front, end - 0.5, end + depth),
         (
             (start / 2, (outline.section(p, start / 2), rear)),

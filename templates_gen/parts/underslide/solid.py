@@ -30,10 +30,10 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe | None:
     """What the lining's solid is built from; nothing where the seat is bare."""
-    d = p.derive(UnderslideDims)
+    d = p.scalars(UnderslideDims)
     if not d.lined:
         return None
-    start, end, hole = float(d.start), float(d.end), outline.shank_hole(p)
+    start, end, hole = d.start, d.end, outline.shank_hole(p)
     # Ahead of the hole the section is whole.
     between = (hole.box[2] + end) / 2
     return Recipe(
@@ -44,7 +44,7 @@ def recipe(p: Pattern) -> Recipe | None:
         between,
         outline.section(p, between),
         hole,
-        float(d.land_height(start)) + 1.0,
+        d.land_height(start) + 1.0,
     )
 
 

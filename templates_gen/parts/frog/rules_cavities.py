@@ -2,9 +2,8 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
 from templates_gen.checks.solid import Along, Extent, NotMeasured, Radius, gap
-from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.frog.dims_walls import FrogWalls
 
@@ -13,11 +12,11 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "frog.mortise_to_throat",
-    "ebony between the hair mortise and the throat",
+    "enough ebony remains between the hair mortise and the throat",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "frog-side",
-        FrogDims,
         lambda d: (
             (d.mortise_front + d.throat.deepest) / 2,
             np.clip(d.throat.low, d.slide.params.thickness, d.mortise_top),
@@ -25,88 +24,88 @@ PRACTICE = "common practice, no source"
     ),
     solid=gap("frog: mortise", "frog: throat"),
 )
-def mortise_to_throat(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).mortise_to_throat, 2.0)
+def mortise_to_throat(d: FrogDims) -> Bound:
+    return at_least(d.mortise_to_throat, 2.0)
 
 
 @rule(
     "frog.mortise_to_shoulder",
-    "ebony between the hair mortise and the shoulder",
+    "enough ebony remains between the hair mortise and the shoulder",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at("frog-bottom", FrogDims, lambda d: ((d.mortise_front + d.shoulder) / 2, 0.0)),
+    place=("frog-bottom", lambda d: ((d.mortise_front + d.shoulder) / 2, 0.0)),
     solid=Along(("frog: mortise front", "frog: shoulder")),
 )
-def mortise_to_shoulder(p: Pattern) -> Bound:
-    d = p.derive(FrogDims)
+def mortise_to_shoulder(d: FrogDims) -> Bound:
     return at_least(d.shoulder - d.mortise_front, 3.0)
 
 
 @rule(
     "frog.mortise_to_heel",
-    "ebony between the hair mortise and the heel",
+    "enough ebony remains between the hair mortise and the heel",
+    dims=FrogWalls,
     basis=PRACTICE,
-    place=at("frog-bottom", FrogDims, lambda d: (d.params.hair_mortise_from_heel / 2, 0.0)),
+    place=("frog-bottom", lambda w: (w.frog.params.hair_mortise_from_heel / 2, 0.0)),
     solid=gap("frog: mortise rear", "frog: heel over floor"),
 )
-def mortise_to_heel(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogWalls).mortise_to_heel, 4.0)
+def mortise_to_heel(w: FrogWalls) -> Bound:
+    return at_least(w.mortise_to_heel, 4.0)
 
 
 @rule(
     "frog.mortise_to_flank",
-    "ebony between the hair mortise and the flank",
+    "enough ebony remains between the hair mortise and the flank",
+    dims=FrogWalls,
     basis=PRACTICE,
-    place=at(
+    place=(
         "frog-section-mortise",
-        FrogDims,
-        lambda d: (
-            (d.params.hair_mortise_width + d.wall_to_flank) / 2,
-            np.clip(d.flank.waist_height, d.slide.params.thickness, d.mortise_top),
+        lambda w: (
+            (w.frog.params.hair_mortise_width + w.frog.wall_to_flank) / 2,
+            np.clip(w.frog.flank.waist_height, w.frog.slide.params.thickness, w.frog.mortise_top),
         ),
     ),
     solid=gap("frog: mortise sides", "frog: flank"),
 )
-def mortise_to_flank(p: Pattern) -> Bound:
+def mortise_to_flank(w: FrogWalls) -> Bound:
     """Less than the solid's: it extends the block's side up past the hollow's foot."""
-    return at_least(p.derive(FrogWalls).beside_mortise, 0.9)
+    return at_least(w.beside_mortise, 0.9)
 
 
 @rule(
     "frog.mortise_to_seat",
-    "ebony between the hair mortise and the seat",
+    "enough ebony remains between the hair mortise and the seat",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "frog-section-mortise",
-        FrogDims,
         lambda d: (0.0, (d.mortise_top + d.trench_floor(d.mortise_front)) / 2),
     ),
     solid=gap("frog: mortise roof", "frog: seat"),
 )
-def mortise_to_seat(p: Pattern) -> Bound:
-    d = p.derive(FrogDims)
+def mortise_to_seat(d: FrogDims) -> Bound:
     rear, front = (d.trench_floor(x) for x in (d.params.hair_mortise_from_heel, d.mortise_front))
     return at_least(np.minimum(rear, front) - d.mortise_top, 2.0)
 
 
 @rule(
-    "frog.mortise_depth",
-    "the hair mortise holds the knot and its plug in depth",
+    "frog.hair_mortise_depth",
+    "the hair mortise is deep enough for the knot and its plug",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at("frog-section-mortise", FrogDims, lambda d: (0.0, d.mortise_top)),
+    place=("frog-section-mortise", lambda d: (0.0, d.mortise_top)),
     solid=Along(("frog: channel floor", "frog: mortise roof"), axis="z"),
 )
-def mortise_depth(p: Pattern) -> Bound:
-    d = p.derive(FrogDims)
+def mortise_depth(d: FrogDims) -> Bound:
     return at_least(d.params.hair_mortise_depth, d.hair.knot + 2.5)
 
 
 @rule(
-    "frog.mortise_width",
-    "the hair mortise holds the knot in width",
+    "frog.hair_mortise_width",
+    "the hair mortise is wide enough for the knot",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "frog-mortise-card",
-        FrogDims,
         lambda d: (
             (d.params.hair_mortise_from_heel + d.mortise_front) / 2,
             d.params.hair_mortise_width / 2,
@@ -114,30 +113,29 @@ def mortise_depth(p: Pattern) -> Bound:
     ),
     solid=Extent(("frog: mortise roof",), axis="y"),
 )
-def mortise_width(p: Pattern) -> Bound:
-    d = p.derive(FrogDims)
+def mortise_width(d: FrogDims) -> Bound:
     return at_least(d.params.hair_mortise_width, d.hair.knot + 1.0)
 
 
 @rule(
-    "frog.mortise_length",
-    "the hair mortise holds knot and plug in length",
+    "frog.hair_mortise_length",
+    "the hair mortise is long enough for the knot and its plug",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at("frog-mortise-card", FrogDims, lambda d: (d.mortise_front, 0.0)),
+    place=("frog-mortise-card", lambda d: (d.mortise_front, 0.0)),
     solid=Extent(("frog: mortise roof",), axis="x"),
 )
-def mortise_length(p: Pattern) -> Bound:
-    d = p.derive(FrogDims)
+def mortise_length(d: FrogDims) -> Bound:
     return at_least(d.params.hair_mortise_length, d.hair.knot + 4.0)
 
 
 @rule(
     "frog.slide_spans_mortise",
     "the slide is wider than the hair mortise",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "frog-bottom",
-        FrogDims,
         lambda d: (
             (d.params.hair_mortise_from_heel + d.mortise_front) / 2,
             d.params.hair_mortise_width / 2,
@@ -145,20 +143,19 @@ def mortise_length(p: Pattern) -> Bound:
     ),
     solid=Extent(("frog: mortise roof",), axis="y"),
 )
-def slide_spans_mortise(p: Pattern) -> Bound:
-    d = p.derive(FrogDims)
+def slide_spans_mortise(d: FrogDims) -> Bound:
     return at_most(d.params.hair_mortise_width, d.slide.width_heel - 0.4)
 
 
 @rule(
     "frog.slide_covers_mortise",
-    "the slide covers the hair mortise's rear end",
+    "the slide covers the rear end of the hair mortise",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at("frog-bottom", FrogDims, lambda d: (d.params.hair_mortise_from_heel, 0.0)),
+    place=("frog-bottom", lambda d: (d.params.hair_mortise_from_heel, 0.0)),
     solid=Along(("frog: heel + heel: outside", "frog: mortise rear")),
 )
-def slide_covers_mortise(p: Pattern) -> Bound:
-    d = p.derive(FrogDims)
+def slide_covers_mortise(d: FrogDims) -> Bound:
     leg = d.heel.params.leg_length if d.heel.plated else d.heel.leg_zone
     under = np.where(leg - d.heel.leg_zone > 0.3, 1.0, 0.0)
     return at_least(d.params.hair_mortise_from_heel, leg + 2.0 + under)
@@ -166,88 +163,71 @@ def slide_covers_mortise(p: Pattern) -> Bound:
 
 @rule(
     "frog.dovetail_wall",
-    "ebony beside the slide's dovetail",
+    "enough ebony remains beside the slide's dovetail",
+    dims=FrogWalls,
     basis=PRACTICE,
-    place=at(
+    place=(
         "frog-bottom",
-        FrogDims,
-        lambda d: (d.shoulder, (d.channel_width(d.shoulder) / 2 + d.half_width(d.shoulder)) / 2),
+        lambda w: (
+            w.frog.shoulder,
+            (w.frog.channel_width(w.frog.shoulder) / 2 + w.frog.half_width(w.frog.shoulder)) / 2,
+        ),
     ),
     solid=gap("frog: channel sides", "frog: flank"),
 )
-def dovetail_wall(p: Pattern) -> Bound:
+def dovetail_wall(w: FrogWalls) -> Bound:
     """Less than the solid's: it extends block, hollow and D past where each ends."""
-    return at_least(p.derive(FrogWalls).beside_dovetail, 1.8)
+    return at_least(w.beside_dovetail, 1.8)
 
 
 @rule(
     "frog.lip",
     "the lip is round enough not to cut the hair",
+    dims=FrogDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
-    place=at("frog-bottom", FrogDims, lambda d: (d.mortise_front, 0.0)),
+    place=("frog-bottom", lambda d: (d.mortise_front, 0.0)),
     solid=Radius(("frog: lip",)),
 )
-def lip(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).params.lip_radius, 1.0)
+def lip(d: FrogDims) -> Bound:
+    return at_least(d.params.lip_radius, 1.0)
 
 
 @rule(
     "frog.plug",
     "the plug stays high enough to hold the knot",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at("frog-plug", FrogDims, lambda d: (d.plug_length / 2, 0.0)),
+    place=("frog-plug", lambda d: (d.plug_length / 2, 0.0)),
     solid=NotMeasured("the plug is not built as a solid"),
 )
-def plug(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).plug_height, 2.0)
+def plug(d: FrogDims) -> Bound:
+    return at_least(d.plug_height, 2.0)
 
 
 @rule(
     "frog.shank_to_mortise",
-    "the eyelet's shank keeps out of the hair mortise",
+    "enough ebony remains between the eyelet's shank and the hair mortise",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at(
-        "frog-side",
-        FrogDims,
-        lambda d: (d.seat.eyelet.from_heel, (d.shank_end + d.mortise_top) / 2),
-    ),
+    place=("frog-side", lambda d: (d.seat.eyelet.from_heel, (d.shank_end + d.mortise_top) / 2)),
     solid=gap("frog: shank", "frog: mortise + frog: lip"),
 )
-def shank_to_mortise(p: Pattern) -> Bound:
+def shank_to_mortise(d: FrogDims) -> Bound:
     """Less than the solid's where they stand apart along the bow: it takes off 1 mm there."""
-    return at_least(p.derive(FrogDims).shank_to_mortise, 1.0)
+    return at_least(d.shank_to_mortise, 1.0)
 
 
 @rule(
     "frog.shank_to_throat",
-    "ebony between the eyelet's shank and the throat",
+    "enough ebony remains between the eyelet's shank and the throat",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "frog-side",
-        FrogDims,
         lambda d: (d.seat.eyelet.from_heel + d.seat.eyelet.shank_diameter / 2, d.shank_end),
     ),
     solid=gap("frog: shank", "frog: throat"),
 )
-def shank_to_throat(p: Pattern) -> Bound:
-    return at_least(p.derive(FrogDims).shank_to_throat, 2.0)
-
-
-RULES = (
-    mortise_to_throat,
-    mortise_to_shoulder,
-    mortise_to_heel,
-    mortise_to_flank,
-    mortise_to_seat,
-    mortise_depth,
-    mortise_width,
-    mortise_length,
-    slide_spans_mortise,
-    slide_covers_mortise,
-    dovetail_wall,
-    lip,
-    plug,
-    shank_to_mortise,
-    shank_to_throat,
-)
+def shank_to_throat(d: FrogDims) -> Bound:
+    return at_least(d.shank_to_throat, 2.0)

@@ -2,35 +2,45 @@
 
 from __future__ import annotations
 
-from templates_gen.drawing.pricks import bit_below, pocket_marks, prick
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     HorizontalDim,
     Leader,
+    Pattern,
     Radius,
     VerticalDim,
     View,
     all_strokes,
+    bit_below,
     centre_line,
+    circle,
     cut,
     hidden,
     line,
     pocket,
+    pocket_marks,
+    polygon,
+    prick,
     scribe,
+    template,
 )
-from templates_gen.geometry import circle, polygon
-from templates_gen.parameters import Pattern
+from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.parts.frog.sheets_views import mortise_plan
 from templates_gen.shapes.trapezoid import trapezoid
 
 #: A card of half a millimetre goes under a dovetail of 15° with this much less than the floor (mm).
 _CARD_PLAY = 0.3
 
 
+@template(
+    "frog-eye-locator",
+    "Frog, eye locator",
+    "Lay it on the flank and prick the eye's centre through the mark.",
+    "stick side up",
+    wanted=lambda p: p.scalars(FrogDims).has_eye,
+)
 def eye(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    (x, z), r = (float(v) for v in d.eye), float(d.params.eye_diameter) / 2
+    d = p.scalars(FrogDims)
+    (x, z), r = d.eye, d.params.eye_diameter / 2
     right, top = x + r + 8.0, z + r + 6.0
     path = polygon([(0.0, 0.0), (right, 0.0), (right, top), (0.0, top)])
     strokes = all_strokes(cut(path), hidden(circle((x, z), r)), prick((x, z)))
@@ -45,17 +55,24 @@ def eye(p: Pattern) -> list[View]:
     return [View(title, strokes, dims)]
 
 
+@template(
+    "frog-channel-card",
+    "Slide channel, scribing card",
+    "Lay its lines on the shoulder and scribe the channel that far; undercut its sides to the "
+    "dovetail.",
+    "hair side up",
+)
 def channel_card(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    heel, shoulder = (float(d.half_width(x)) for x in (0.0, d.shoulder))
-    x, rear = float(d.shoulder), float(d.channel_rear)
+    d = p.scalars(FrogDims)
+    heel, shoulder = (d.half_width(x) for x in (0.0, d.shoulder))
+    x, rear = d.shoulder, d.channel_rear
     # Window and card run on past the shoulder, where the channel is open, so that its whole length
     # is scribed and the card stays in one piece.
     run, end = x + 2.0, x + 7.0
-    widths = [2 * float(d.half_width(v)) for v in (0.0, end)]
+    widths = [2 * d.half_width(v) for v in (0.0, end)]
     path = trapezoid(0.0, end, *widths)
-    channel = trapezoid(rear, run, *(float(d.channel_width(v)) for v in (rear, run)))
-    wide, narrow = (float(d.channel_width(v)) / 2 for v in (x, rear))
+    channel = trapezoid(rear, run, *(d.channel_width(v) for v in (rear, run)))
+    wide, narrow = (d.channel_width(v) / 2 for v in (x, rear))
     marks = [scribe(line((x, s * (wide + 0.5)), (x, s * (shoulder - 0.5)))) for s in (1.0, -1.0)]
     strokes = all_strokes(cut(path), pocket(channel), marks, centre_line((-3, 0), (end + 3, 0)))
     dims = (
@@ -68,11 +85,18 @@ def channel_card(p: Pattern) -> list[View]:
     return [View("on the bottom plane; left end flush with the heel", strokes, dims)]
 
 
+@template(
+    "frog-mortise-card",
+    "Hair mortise, scribing card",
+    "Slide it into the undercut channel to its closed end; prick corners and centres, join the "
+    "corners, drill, chisel the rest.",
+    "hair side up",
+)
 def mortise_card(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    mortise, ends = mortise_plan(p), (float(d.channel_rear), float(d.shoulder))
+    d = p.scalars(FrogDims)
+    mortise, ends = outline.mortise_plan(p), (d.channel_rear, d.shoulder)
     # As wide as the channel's floor, on which it lies, less what a thick card needs to go in.
-    floors = [float(d.slide.floor(d.channel_width(x))) - _CARD_PLAY for x in ends]
+    floors = [d.slide.floor(d.channel_width(x)) - _CARD_PLAY for x in ends]
     card = trapezoid(*ends, *floors)
     left, low, right, high = card.box
     a, b, c, e = mortise.box
@@ -95,12 +119,18 @@ def mortise_card(p: Pattern) -> list[View]:
     return [View(title, strokes, dims)]
 
 
+@template(
+    "frog-eyelet-card",
+    "Eyelet, scribing card",
+    "Lay it on the seat's land and prick the shank's bore through the mark.",
+    "stick side up",
+)
 def eyelet_card(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    at, play = float(d.seat.eyelet.from_heel), 0.1
-    start = max(0.0, float(d.heel.rear_face(d.seat.land_height(0.0))))
-    end = float(d.seat.end)
-    widths = [float(d.seat.land_at(x)) - play for x in (start, end)]
+    d = p.scalars(FrogDims)
+    at, play = d.seat.eyelet.from_heel, 0.1
+    start = max(0.0, d.heel.rear_face(d.seat.land_height(0.0)))
+    end = d.seat.end
+    widths = [d.seat.land_at(x) - play for x in (start, end)]
     card = trapezoid(start, end, *widths)
     left, low, right, high = card.box
     strokes = all_strokes(cut(card), prick((at, 0.0)), centre_line((left - 3, 0), (at - 2, 0)))
@@ -115,46 +145,3 @@ def eyelet_card(p: Pattern) -> list[View]:
         f"thread, {e.shank_length:g} deep: drill for its core"
     )
     return [View(title, strokes, dims)]
-
-
-def _has_eye(p: Pattern) -> bool:
-    return p.derive(FrogDims).has_eye
-
-
-TEMPLATES = (
-    Template(
-        "frog-eye-locator",
-        "Frog, eye locator",
-        "frog",
-        "Lay it on the flank and prick the eye's centre through the mark.",
-        "stick side up",
-        eye,
-        wanted=_has_eye,
-    ),
-    Template(
-        "frog-channel-card",
-        "Slide channel, scribing card",
-        "frog",
-        "Lay its lines on the shoulder and scribe the channel that far; undercut its sides to the "
-        "dovetail.",
-        "hair side up",
-        channel_card,
-    ),
-    Template(
-        "frog-mortise-card",
-        "Hair mortise, scribing card",
-        "frog",
-        "Slide it into the undercut channel to its closed end; prick corners and centres, join the "
-        "corners, drill, chisel the rest.",
-        "hair side up",
-        mortise_card,
-    ),
-    Template(
-        "frog-eyelet-card",
-        "Eyelet, scribing card",
-        "frog",
-        "Lay it on the seat's land and prick the shank's bore through the mark.",
-        "stick side up",
-        eyelet_card,
-    ),
-)

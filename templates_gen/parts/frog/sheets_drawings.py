@@ -4,45 +4,52 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.drawing.sheet import Stroke
-from templates_gen.drawing.template import Template, Views, named
-from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     Dimension,
     HorizontalDim,
     Leader,
+    Path,
+    Pattern,
+    Stroke,
     VerticalDim,
     View,
     all_strokes,
     centre_line,
+    circle,
     cut,
     drill,
+    figure,
     hidden,
     line,
     pocket,
+    polygon,
     scribe,
+    template,
 )
-from templates_gen.geometry import Path, circle, polygon
 from templates_gen.geometry.clip import above
-from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.seat import CORNER
-from templates_gen.shapes.trapezoid import trapezoid
 
 #: A heel that leans less than this (mm) at its top is upright to the hand.
 _LEANS = 0.05
 
 
+@template(
+    "frog-top",
+    "Frog, top view",
+    "Lay out the seat and the shank's bore on the top of the block.",
+    "stick side up",
+)
 def top(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    start, end, half = float(d.heel_lean), float(d.params.length_top), float(d.params.width_top) / 2
-    at, r = float(d.seat.eyelet.from_heel), float(d.seat.eyelet.shank_diameter) / 2
+    d = p.scalars(FrogDims)
+    start, end, half = d.heel_lean, d.params.length_top, d.params.width_top / 2
+    at, r = d.seat.eyelet.from_heel, d.seat.eyelet.shank_diameter / 2
     path = polygon([(start, -half), (end, -half), (end, half), (start, half)])
     # What is cut into the ebony: under a lining its floor is wider than the land the stick meets.
-    lining = float(d.seat.lining)
-    lands = [float(d.seat.land_at(x)) / 2 + CORNER * lining for x in (start, end)]
-    mouths = [float(d.seat.land_at(x)) / 2 + float(d.seat.trench_height(x)) for x in (start, end)]
+    lining = d.seat.lining
+    lands = [d.seat.land_at(x) / 2 + CORNER * lining for x in (start, end)]
+    mouths = [d.seat.land_at(x) / 2 + d.seat.trench_height(x) for x in (start, end)]
     strokes = all_strokes(
         cut(path),
         *(_pair(start, end, a, b) for a, b in (tuple(lands), tuple(mouths))),
@@ -69,48 +76,27 @@ def _pair(x0: float, x1: float, at_start: float, at_end: float) -> list[Stroke]:
     return [scribe(line((x0, way * at_start), (x1, way * at_end))) for way in (1.0, -1.0)]
 
 
-def bottom_outline(p: Pattern) -> Path:
-    """The frog from below, with its tongue."""
-    d = p.derive(FrogDims)
-    heel, shoulder = float(d.half_width(0.0)), float(d.half_width(d.shoulder))
-    x, front = float(d.shoulder), float(d.tongue_front)
-    tongue = outline.tongue(p).box[2]
-    slope = float(d.ferrule.params.tongue_taper) / 2 / float(d.ferrule.params.length)
-    corners = [(0.0, -heel), (x, -shoulder), (x, -tongue)]
-    corners.append((front, -tongue + (front - x) * slope))
-    return polygon([*corners, *((u, -v) for u, v in corners[::-1])])
-
-
-def channel_plan(p: Pattern) -> Path:
-    """The slide's channel at the bottom plane."""
-    d = p.derive(FrogDims)
-    ends = (float(d.channel_rear), float(d.shoulder))
-    return trapezoid(*ends, *(float(d.channel_width(x)) for x in ends))
-
-
-def mortise_plan(p: Pattern) -> Path:
-    """The hair mortise from below."""
-    d = p.derive(FrogDims)
-    half = float(d.params.hair_mortise_width) / 2
-    rear, front = float(d.params.hair_mortise_from_heel), float(d.mortise_front)
-    return polygon([(rear, -half), (front, -half), (front, half), (rear, half)])
-
-
+@template(
+    "frog-bottom",
+    "Frog, bottom view",
+    "Lay out block, tongue, slide channel and hair mortise on the bottom of the block.",
+    "hair side up",
+)
 def bottom(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    path, mortise = bottom_outline(p), mortise_plan(p)
+    d = p.scalars(FrogDims)
+    path, mortise = outline.bottom(p), outline.mortise_plan(p)
     left, low, right, _ = path.box
-    x, rear = float(d.shoulder), float(d.channel_rear)
+    x, rear = d.shoulder, d.channel_rear
     strokes = all_strokes(
         cut(path),
         # Ended a hair early, so that its end is not drawn over the shoulder. Neither is a window:
         # the one lies within the other.
-        scribe(shortened(channel_plan(p), 0.02)),
+        scribe(shortened(outline.channel_plan(p), 0.02)),
         scribe(mortise),
         centre_line((left - 3, 0), (right + 3, 0)),
     )
-    wide = float(d.channel_width(x)) / 2
-    heel = float(d.half_width(0.0))
+    wide = d.channel_width(x) / 2
+    heel = d.half_width(0.0)
     dims = (
         HorizontalDim((0, low), (mortise.box[0], mortise.box[1]), -1),
         HorizontalDim((mortise.box[0], mortise.box[1]), (mortise.box[2], mortise.box[1]), -2),
@@ -135,10 +121,16 @@ def shortened(channel: Path, by: float) -> Path:
     )  # fmt: skip
 
 
+@template(
+    "frog-front",
+    "Frog, front view",
+    "File the shoulder to the ferrule's outside, the tongue to its inside, with this.",
+    "stick side up",
+)
 def front(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
+    d = p.scalars(FrogDims)
     ferrule, tongue = outline.ferrule_d(p), outline.tongue(p)
-    tip = above(outline.across(p, float(d.params.length_top)), float(d.throat.tip_height))
+    tip = above(outline.across(p, d.params.length_top), d.throat.tip_height)
     left, _, right, high = ferrule.box
     strokes = all_strokes(
         cut(ferrule), pocket(tongue), cut(tip), centre_line((0, -3), (0, tip.box[3] + 3))
@@ -156,30 +148,36 @@ def front(p: Pattern) -> list[View]:
     return [View("from the head: shoulder, tongue, thumb projection", strokes, dims)]
 
 
+@template(
+    "frog-rear",
+    "Frog, rear view",
+    "Lay out the heel, its plate and the pins with this.",
+    "stick side up",
+)
 def rear(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
+    d = p.scalars(FrogDims)
     path = outline.across(p, 0.0)
     left, _, right, high = path.box
     # The plate's heights count along the heel, which leans.
-    upright = math.cos(math.radians(float(d.heel.params.lean_deg)))
-    up = float(d.heel.params.rear_leg) * upright
-    half = float(d.flank.half_width(max(up, float(d.params.flank_band))))
+    upright = math.cos(math.radians(d.heel.params.lean_deg))
+    up = d.heel.params.rear_leg * upright
+    half = d.flank.half_width(max(up, d.params.flank_band))
     strokes = all_strokes(cut(path), centre_line((0, -3), (0, high + 3)))
     dims: tuple[Dimension, ...] = (
         HorizontalDim((left, 0), (right, 0), -1),
         VerticalDim((left, 0), (left, high), -1),
-        HorizontalDim(*_ends(float(d.params.width_top) / 2, high), 1),
-        VerticalDim((right, 0), (right, float(d.params.flank_band)), 1, suffix=" band"),
+        HorizontalDim(*_ends(d.params.width_top / 2, high), 1),
+        VerticalDim((right, 0), (right, d.params.flank_band), 1, suffix=" band"),
     )
     if d.heel.plated:
         strokes += (scribe(line((-half, up), (half, up))),)
-        pins, wide = [float(z) * upright for z in d.heel.pin_heights], d.heel.params.pin_diameter
+        pins, wide = [z * upright for z in d.heel.pin_heights], d.heel.params.pin_diameter
         for z in pins:
-            strokes += drill((0.0, z), float(wide), arm=0.8)[:2]
+            strokes += drill((0.0, z), wide, arm=0.8)[:2]
         dims += (
             VerticalDim((right, 0), (half, up), 2, suffix=" plate"),
             *(VerticalDim((right, 0), (0.0, z), 3 + n) for n, z in enumerate(pins)),
-            Leader((0.0, pins[1]), (-half - 4.0, pins[1] + 8.0), f"pins Ø{figure(float(wide))}"),
+            Leader((0.0, pins[1]), (-half - 4.0, pins[1] + 8.0), f"pins Ø{figure(wide)}"),
         )
     return [View("from the button: heel plate and its pins", strokes, dims)]
 
@@ -189,112 +187,73 @@ def _ends(half: float, z: float) -> tuple[tuple[float, float], tuple[float, floa
 
 
 def _section(p: Pattern, x: float, title: str) -> list[View]:
-    d = p.derive(FrogDims)
+    d = p.scalars(FrogDims)
     path = outline.across(p, x)
     left, _, right, high = path.box
-    waist, z = float(d.params.width_waist) / 2, float(d.flank.waist_height)
+    waist, z = d.params.width_waist / 2, d.flank.waist_height
     strokes = all_strokes(
         cut(path),
         _lining(d, x),
         centre_line((0, -3), (0, high + 3)),
     )
-    floor = float(d.slide.params.thickness)
+    floor = d.slide.params.thickness
     dims = (
         HorizontalDim((left, 0), (right, 0), -1),
         HorizontalDim((-waist, z), (waist, z), 1, suffix=" waist"),
         VerticalDim((left, 0), (-waist, z), -1, suffix=" waist"),
         VerticalDim((left, 0), (left, high), -2),
-        VerticalDim((right, 0), (0, float(d.trench_floor(x))), 1, suffix=" to the seat"),
-        VerticalDim((right, 0), (float(d.channel_width(x)) / 2, floor), 2, suffix=" channel"),
+        VerticalDim((right, 0), (0, d.trench_floor(x)), 1, suffix=" to the seat"),
+        VerticalDim((right, 0), (d.channel_width(x) / 2, floor), 2, suffix=" channel"),
     )
-    told = f"{title}, {x:.1f} from the heel; flank hollowed to R {figure(float(d.flank.radius))}"
+    told = f"{title}, {x:.1f} from the heel; flank hollowed to R {figure(d.flank.radius)}"
     return [View(told, strokes, dims)]
 
 
 def _lining(d: FrogDims, x: float) -> list[Stroke]:
     """The handle's facets, which the seat carries."""
-    half, z = float(d.seat.land_at(x)) / 2, float(d.seat.land_height(x))
-    up = float(d.seat.trench_height(x))
+    half, z = d.seat.land_at(x) / 2, d.seat.land_height(x)
+    up = d.seat.trench_height(x)
     points = [(-half - up, z + up), (-half, z), (half, z), (half + up, z + up)]
     if not d.seat.lined:
         return []
     return [hidden(line(points[1], points[2]))]
 
 
+@template(
+    "frog-section-waist",
+    "Frog, section at the waist",
+    "Compare the flanks with this section between throat and hair mortise.",
+    "stick side up",
+)
 def waist(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    clear = float(d.mortise_front) + 1.5 * float(d.params.lip_radius)
-    limit = float(min(d.run_out, d.throat.deepest))
+    d = p.scalars(FrogDims)
+    clear = d.mortise_front + 1.5 * d.params.lip_radius
+    limit = min(d.run_out, d.throat.deepest)
     return _section(p, max((clear + limit) / 2, clear), "section at the waist")
 
 
+@template(
+    "frog-section-mortise",
+    "Frog, section at the hair mortise",
+    "See what ebony stands round the hair mortise before it is cut.",
+    "stick side up",
+)
 def mortise(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    rear_wall, at = float(d.params.hair_mortise_from_heel), float(d.seat.eyelet.from_heel)
-    x = (rear_wall + float(d.mortise_front)) / 2
-    shank = float(d.seat.eyelet.shank_diameter) / 2
+    d = p.scalars(FrogDims)
+    rear_wall, at = d.params.hair_mortise_from_heel, d.seat.eyelet.from_heel
+    x = (rear_wall + d.mortise_front) / 2
+    shank = d.seat.eyelet.shank_diameter / 2
     if abs(x - at) <= shank + 0.2:
         x = at - shank - 0.5
     return _section(p, x, "section at the hair mortise")
 
 
-def eyelet(p: Pattern) -> list[View]:
-    d = p.derive(FrogDims)
-    return _section(p, float(d.seat.eyelet.from_heel), "section at the eyelet")
-
-
-def _template(name: str, title: str, purpose: str, up: str, views: Views) -> Template:
-    return named("frog", name, f"Frog, {title}", purpose, up, views)
-
-
-TEMPLATES = (
-    _template(
-        "top",
-        "top view",
-        "Lay out the seat and the shank's bore on the top of the block.",
-        "stick side up",
-        top,
-    ),
-    _template(
-        "bottom",
-        "bottom view",
-        "Lay out block, tongue, slide channel and hair mortise on the bottom of the block.",
-        "hair side up",
-        bottom,
-    ),
-    _template(
-        "front",
-        "front view",
-        "File the shoulder to the ferrule's outside, the tongue to its inside, with this.",
-        "stick side up",
-        front,
-    ),
-    _template(
-        "rear",
-        "rear view",
-        "Lay out the heel, its plate and the pins with this.",
-        "stick side up",
-        rear,
-    ),
-    _template(
-        "section-waist",
-        "section at the waist",
-        "Compare the flanks with this section between throat and hair mortise.",
-        "stick side up",
-        waist,
-    ),
-    _template(
-        "section-mortise",
-        "section at the hair mortise",
-        "See what ebony stands round the hair mortise before it is cut.",
-        "stick side up",
-        mortise,
-    ),
-    _template(
-        "section-eyelet",
-        "section at the eyelet",
-        "See how deep the eyelet's shank may be bored before it is drilled.",
-        "stick side up",
-        eyelet,
-    ),
+@template(
+    "frog-section-eyelet",
+    "Frog, section at the eyelet",
+    "See how deep the eyelet's shank may be bored before it is drilled.",
+    "stick side up",
 )
+def eyelet(p: Pattern) -> list[View]:
+    d = p.scalars(FrogDims)
+    return _section(p, d.seat.eyelet.from_heel, "section at the eyelet")
