@@ -104,7 +104,7 @@ def _checks(root: Path) -> str:
             "# Checks",
             "",
             "Every clearance, in the order in which it is judged. An *error* stops `draw`; a",
-            "*warning* is told and changes nothing. Each is judged at the worst corner of the",
+            "*warning* is printed and stops nothing. Each is judged at the worst corner of the",
             "tolerances of all it looks at: see [how clearances are judged](../explanation.md).",
             "A limit that follows the numbers is given from the least to the most of the five",
             "families' usual values; `templates-gen explain CHECK` gives each.",
