@@ -6,51 +6,50 @@ import argparse
 
 from _text import code, sentence, table
 
-from templates_gen import cli
-from templates_gen.command.verbs import VERBS
+from templates_gen import cli, command
 
 EXITS = (
     (cli.OK, "No error-check fails, or the call had none to fail."),
     (
         cli.FAILED,
-        "An error-check fails. `draw` has written nothing, unless told `--force`. Of `weigh`: "
-        "the target is not reached, or only by a bow of which an error-check fails.",
+        "An error-check fails. `draw` has written nothing, unless called with `--force`. For "
+        "`weigh`: the target is not reached, or only by a bow that fails an error-check.",
     ),
-    (cli.INPUT, "The input is at fault, or the machine: the message names the place and the cure."),
-    (cli.OURS, "We are at fault. The message is one line, and says how to report it."),
+    (cli.INPUT, "The input is wrong, or the machine: the message names the place and the cure."),
+    (cli.BUG, "A bug in templates-gen. The message is one line, and says how to report it."),
     (cli.STOPPED, "You stopped it."),
 )
-SURROUNDINGS = (
-    ("XDG_CACHE_HOME", "Where what the solids left behind is kept; else `~/.cache`."),
-    ("TEMPLATES_GEN_TRACEBACK", "If set, a fault of ours shows all it knows."),
+ENVIRONMENT = (
+    ("NO_COLOR", "If set and not empty, nothing is printed in colour."),
+    ("XDG_CACHE_HOME", "The folder for what was measured on the solids; else `~/.cache`."),
+    ("TEMPLATES_GEN_TRACEBACK", "If set, a bug shows where in the code it happened."),
 )
-#: Of arguments that explain themselves on the screen.
+#: For arguments whose help would say nothing on the screen.
 _WORDS = {
-    "file": "a parameter file",
-    "files": "one or more parameter files",
-    "json": "one document, numbers unrounded",
-    "key": "a parameter, a section or a check; without it, all there are",
-    "output": "where to write",
+    "family": "a family",
 }
 
 
 def page() -> str:
-    """Every verb with its arguments, the exit statuses, the surroundings."""
-    parser = cli.parser()
+    """Write the page: every verb with its arguments, the exit statuses, the environment."""
+    parser = cli.parser(*command.VERBS)
     lines = ["# The command", "", sentence(parser.description or "")]
-    lines += ["", "    templates-gen VERB …", "", "`templates-gen --help` fits one screen."]
+    lines += ["", "    templates-gen VERB …", "", "`templates-gen --help` fits one screen; "]
+    lines[-1] += "`templates-gen VERB --help` shows a verb's arguments, with examples."
     for name, verb, description in _verbs(parser):
-        lines += ["", f"## {name}", "", sentence(description)]
-        first = (VERBS[name].__doc__ or "").strip().splitlines()[0]
-        if description not in first:
-            lines[-1] += f" {sentence(first)}"
+        lines += ["", f"## {name}", ""]
+        module = command.module(name)
+        first = (module.run.__doc__ or "").strip().splitlines()[0]
+        lines.append(f"{sentence(description)} {sentence(first)}")
         lines += ["", f"    templates-gen {name} {_usage(verb)}"]
         rows = [_row(a) for a in _arguments(verb)]
         lines += ["", table(("Argument", "What it is", "If you leave it out"), rows)]
+        calls = [line for line in module.EXAMPLES.splitlines() if line.startswith("  ")]
+        lines += ["", "Examples:", "", *(f"  {line}" for line in calls)]
     lines += ["", "## Exit", "", table(("Status", "Means"), ((str(n), s) for n, s in EXITS))]
     lines += ["", "On 2 and 3 nothing is printed on standard output. A failed warning never"]
-    lines += ["changes the status.", "", "## Surroundings", ""]
-    lines += [table(("Variable", "What it does"), ((code(n), s) for n, s in SURROUNDINGS))]
+    lines += ["changes the status.", "", "## Environment", ""]
+    lines += [table(("Variable", "What it does"), ((code(n), s) for n, s in ENVIRONMENT))]
     return "\n".join(lines)
 
 
@@ -66,18 +65,18 @@ def _arguments(verb: argparse.ArgumentParser) -> list[argparse.Action]:
 
 
 def _value(a: argparse.Action) -> str:
-    """What stands for the argument's value: a word, or nothing for a switch."""
+    """The word for the argument's value; empty for a switch."""
     if a.nargs == 0:
         return ""
     word = a.metavar if isinstance(a.metavar, str) else a.dest.upper()
-    return f"{word}…" if a.nargs == "+" else word
+    return f"{word}…" if a.nargs in ("+", "*") else word
 
 
 def _usage(verb: argparse.ArgumentParser) -> str:
     words = []
     for a in _arguments(verb):
         word = f"{a.option_strings[0]} {_value(a)}".strip() if a.option_strings else _value(a)
-        needed = a.required if a.option_strings else a.nargs != "?"
+        needed = a.required if a.option_strings else a.nargs not in ("?", "*")
         words.append(word if needed else f"[{word}]")
     return " ".join(words)
 
@@ -89,6 +88,6 @@ def _row(a: argparse.Action) -> list[str]:
     description = a.help or _WORDS.get(a.dest, "")
     if a.choices:
         description += "; one of " + ", ".join(code(str(c)) for c in a.choices)
-    needed = a.required if a.option_strings else a.nargs != "?"
-    without = "must be there" if needed else "no" if a.nargs == 0 else code(str(a.default or ""))
+    needed = a.required if a.option_strings else a.nargs not in ("?", "*")
+    without = "required" if needed else "no" if a.nargs == 0 else code(str(a.default or ""))
     return [names, description, without]

@@ -19,6 +19,7 @@ from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.screw.dims import ScrewDims
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.sheets_gauges import places
 
 
 def frog(p: Pattern) -> Lettered:
@@ -226,7 +227,7 @@ def blank(p: Pattern) -> Lettered:
 def graduation(p: Pattern) -> Lettered:
     """Letter the straight stick, its thickness enlarged."""
     d, drawn = p.derive(StickDims), _lettered_stick.graduation(p)
-    station = _lettered_stick.places(d)[3]
+    station = places(d)[3]
     named = {
         "graduation": (
             (float(d.params.length) * 0.6, float(d.diameter(float(d.params.length) * 0.6)) * 1.5),

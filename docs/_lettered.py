@@ -1,4 +1,4 @@
-"""Lettered drawings: a part's own outline with letters where a template has figures."""
+"""Draw parts with letters in place of dimensions, as named in the tables of parameters."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ from templates_gen.tolerances import SAME_POINT
 
 
 def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
-    """Every lettered drawing by its name: what it shows, and its views."""
+    """List the lettered drawings by name: their titles and views."""
     return {
         "ferrule": ("Ferrule, lettered", [ferrule(p)]),
         "slide": ("Slide, lettered", [slide_plan(p), slide_section(p)]),
@@ -57,7 +57,7 @@ def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
 
 
 def ferrule(p: Pattern) -> View:
-    """The section: metal, hair, wedge and tongue from the plate up."""
+    """Draw the section: plate, hair, wedge and the room for the tongue."""
     d = p.derive(FerruleDims)
     outside, opening = ferrule_outline.outside(p), ferrule_outline.opening(p)
     left, bottom, right, top = outside.box
@@ -89,7 +89,7 @@ def ferrule(p: Pattern) -> View:
 
 
 def slide_plan(p: Pattern) -> View:
-    """The face one sees, with the floor's edges."""
+    """Draw the seen face, with the edges of the floor."""
     d = p.derive(SlideDims)
     length, half = float(d.params.length), float(d.params.width_front) / 2
     heel = float(d.width_heel) / 2
@@ -103,7 +103,7 @@ def slide_plan(p: Pattern) -> View:
 
 
 def slide_section(p: Pattern) -> View:
-    """Across the ferrule end."""
+    """Draw the section at the ferrule end."""
     path = _cut(views(p, "slide-dovetail")[0])
     half = float(p.derive(SlideDims).params.width_front) / 2
     _, bottom, right, top = path.box
@@ -116,7 +116,7 @@ def slide_section(p: Pattern) -> View:
 
 
 def heel(p: Pattern) -> View:
-    """The bent plate from the side."""
+    """Draw the bent plate from the side."""
     s = p.derive(HeelDims).params
     path, r = _cut(views(p, "heel-plate")[-1]), float(s.bottom_radius)
     left, bottom, right, top = path.box
@@ -130,7 +130,7 @@ def heel(p: Pattern) -> View:
 
 
 def underslide(p: Pattern) -> View:
-    """The pressed lining across."""
+    """Draw the section of the pressed lining."""
     path = _cut(views(p, "underslide")[-1])
     left, bottom, right, _ = path.box
     half = max(x for x, y, _ in path.vertices if abs(y) < SAME_POINT)
@@ -143,11 +143,11 @@ def underslide(p: Pattern) -> View:
 
 
 def views(p: Pattern, name: str) -> list[View]:
-    """The views of a template."""
+    """Return the views of a template."""
     (template,) = (t for t in registry.templates() if t.name == name)
     return list(template.views(p))
 
 
 def _cut(view: View) -> Path:
-    """The outline a view cuts."""
+    """Return the outline of a view."""
     return next(s.path for s in view.strokes if s.layer is Layer.OUTLINE)

@@ -1,4 +1,4 @@
-"""Lettered drawings of the frog and the handle it runs on."""
+"""Draw frog and handle with letters."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from templates_gen.parts.frog.dims import FrogDims
 
 
 def frog(p: Pattern) -> View:
-    """The side outline."""
+    """Draw the outline from the side."""
     d = p.derive(FrogDims)
     s, t = d.params, d.throat
     shoulder, end, high = (float(v) for v in (d.shoulder, s.length_bottom, d.ferrule.params.height))
@@ -54,7 +54,7 @@ def frog(p: Pattern) -> View:
 
 
 def frog_inside(p: Pattern) -> View:
-    """Along the mid-plane: mortise, channel, lip, the shank's hole."""
+    """Draw the section along the middle: mortise, channel, lip, shank hole."""
     d = p.derive(FrogDims)
     s, floor, top = d.params, float(d.slide.params.thickness), float(d.params.overall_height)
     rear, front, deep = (
@@ -82,7 +82,7 @@ def frog_inside(p: Pattern) -> View:
 
 
 def frog_across(p: Pattern) -> View:
-    """Across the hair mortise."""
+    """Draw the section at the hair mortise."""
     d = p.derive(FrogDims)
     x = float(d.params.hair_mortise_from_heel) + 1.0
     path = outline.across(p, x)
@@ -101,7 +101,7 @@ def frog_across(p: Pattern) -> View:
 
 
 def stick(p: Pattern) -> View:
-    """The handle from the side, cut open, the eyelet in play."""
+    """Draw the handle cut open, with the eyelet in the middle of its travel."""
     butt, end = (_stated(p, f"stick.across_flats_{at}") / 2 for at in ("butt", "handle_end"))
     length, rear = _stated(p, "stick.handle_length"), _stated(p, "stick.mortise_from_butt")
     front, reach = rear + _stated(p, "stick.mortise_length"), _stated(p, "screw.length")
@@ -137,7 +137,7 @@ def stick(p: Pattern) -> View:
 
 
 def throat(p: Pattern) -> View:
-    """How the two arcs are found."""
+    """Draw the construction of the throat's two arcs."""
     d = p.derive(FrogDims)
     t, high = d.throat, float(d.ferrule.params.height)
     back, low, up = float(t.deepest), float(t.low), float(t.high)
@@ -162,7 +162,7 @@ def throat(p: Pattern) -> View:
 
 
 def _stated(p: Pattern, key: str) -> float:
-    """A stated number by its key: where its record stands does not matter here."""
+    """Return a stated number by its key."""
     return float(p.values[key])
 
 

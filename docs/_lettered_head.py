@@ -1,4 +1,4 @@
-"""Lettered drawings of the head."""
+"""Draw the head with letters."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ from templates_gen.parts.head.dims_neck import neck
 
 
 def side(p: Pattern) -> View:
-    """The side, with plate, liner and mortise."""
+    """Draw the side, with plate, liner and mortise."""
     d, n = p.derive(HeadDims), neck(p)
     s = d.params
     length, rise, high = float(s.face_length), float(s.nose_rise), float(s.height)
@@ -60,7 +60,7 @@ def side(p: Pattern) -> View:
 
 
 def face(p: Pattern) -> View:
-    """The face and the mortise's mouth."""
+    """Draw the face and the mouth of the mortise."""
     d = p.derive(HeadDims)
     s, path = d.params, outline.plan(p)
     left, low, right, high = path.box
@@ -88,6 +88,6 @@ def _joint(d: HeadDims) -> Point:
 
 
 def _lower(touch: Point, centre: Point, radius: float) -> Point:
-    """A place on the rounding a little way round from where it touches the back."""
+    """Return a place on the rounding, 40° from where it touches the back."""
     angle = math.atan2(touch[1] - centre[1], touch[0] - centre[0]) + math.radians(40.0)
     return (centre[0] + radius * math.cos(angle), centre[1] + radius * math.sin(angle))

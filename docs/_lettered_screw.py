@@ -1,4 +1,4 @@
-"""Lettered drawings of screw, eyelet, button and thumb leather."""
+"""Draw screw, eyelet, button and thumb leather with letters."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from templates_gen.parts.stick.dims import StickDims
 
 
 def button(p: Pattern) -> View:
-    """Between two flats, cut open."""
+    """Draw the button cut open, between two flats."""
     d = p.derive(ButtonDims)
     s = d.params
     long, ring = float(s.length), float(s.ring_width)
@@ -57,7 +57,7 @@ def button(p: Pattern) -> View:
 
 
 def screw(p: Pattern) -> View:
-    """From the side, where it stands with the button home."""
+    """Draw the screw from the side, with the button closed."""
     d = p.derive(ScrewDims)
     s = d.params
     r, tip = float(s.diameter) / 2, float(d.tip_diameter) / 2
@@ -82,7 +82,7 @@ def screw(p: Pattern) -> View:
 
 
 def eyelet(p: Pattern) -> list[View]:
-    """From the side and from the head."""
+    """Draw the eyelet from the side and from the head."""
     d = p.derive(EyeletDims)
     s, at = d.params, float(d.params.from_heel)
     half, wide, r = float(s.length) / 2, float(s.width) / 2, float(s.shank_diameter) / 2
@@ -118,7 +118,7 @@ def eyelet(p: Pattern) -> list[View]:
 
 
 def leather(p: Pattern) -> View:
-    """On its stick."""
+    """Draw the leather on its stick."""
     s, d = p[Leather], p.derive(StickDims)
     start, long, thick = float(s.from_butt), float(s.length), float(s.thickness)
     end = start + long

@@ -1,4 +1,4 @@
-"""Lettered drawings of the whole stick and of its bending form."""
+"""Draw the whole stick and its bending form with letters."""
 
 from __future__ import annotations
 
@@ -23,15 +23,15 @@ from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.sheets_gauges import places
 
-#: Thickness is drawn this much larger than length, or nobody would see it fall.
+#: Factor by which thickness is enlarged, to show how it falls.
 _THICKER = 3.0
 
-#: Heights are drawn this much larger than lengths where two curves are told apart.
+#: Factor by which heights are enlarged, to separate two curves.
 _HIGHER = 5.0
 
 
 def graduation(p: Pattern) -> View:
-    """The straight stick, its thickness enlarged, with the gauges' stations."""
+    """Draw the straight stick, its thickness enlarged, with the stations of the gauges."""
     d = p.scalars(StickDims)
     s = d.params
     stations = [0.0, *places(d)]
@@ -59,7 +59,7 @@ def graduation(p: Pattern) -> View:
 
 
 def bent(p: Pattern) -> View:
-    """The stick as it is bent, under its straight edge."""
+    """Draw the bent stick under a straight edge."""
     d = p.derive(StickDims)
     chord, deep = float(d.chord), float(d.params.camber_depth)
     at = float(d.camber.deepest) * chord
@@ -77,7 +77,7 @@ def bent(p: Pattern) -> View:
 
 
 def form(p: Pattern) -> View:
-    """The board from the side."""
+    """Draw the form from the side."""
     d = p.derive(FormDims)
     path = form_outline.form(p)
     left, _, right, high = path.box
@@ -95,7 +95,7 @@ def form(p: Pattern) -> View:
 
 
 def over_bent(p: Pattern) -> View:
-    """What the form's edge has over the finished stick."""
+    """Draw the form's edge against the finished stick."""
     edge, top = (_high(curve) for curve in (curves.edge(p), curves.top(p)))
     strokes = all_strokes(cut(edge), hidden(top))
     places = [q.point_at(q.length * part) for q, part in ((edge, 0.5), (top, 0.7))]
@@ -108,7 +108,7 @@ def over_bent(p: Pattern) -> View:
 
 
 def _high(curve: curves.Curve) -> Path:
-    """A curve with its heights enlarged, as straight pieces."""
+    """Return a curve with enlarged heights, as straight pieces."""
     pen = Pen((float(curve.x[0]), float(curve.z[0]) * _HIGHER))
     for x, z in zip(curve.x[4::4], curve.z[4::4], strict=True):
         pen.line_to(float(x), float(z) * _HIGHER)

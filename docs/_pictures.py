@@ -25,6 +25,7 @@ from templates_gen.pipeline import rendering
 from templates_gen.writers import svg
 
 #: The first pattern is in most pictures; the others show templates it does not have.
+#: The pattern of most pictures, then those for templates it does not have.
 PATTERNS = ("bass-french", "violin", "viola", "cello", "bass-german")
 WHOLE = "frog-side"
 _AROUND = 4.0
@@ -44,7 +45,7 @@ def pictured(template: Template, root: Path) -> Pattern | None:
 def pictures(root: Path) -> dict[str, bytes]:
     """Return every picture by name: whole sheets, templates, shop templates, lettered drawings."""
     p = patterns(root)[0]
-    (whole,) = rendering.sheets(p, rendering.check(p), only=(WHOLE,), stamps=[])
+    (whole,) = rendering.sheets(rendering.check(p), only=(WHOLE,))
     made = {"sheet": _on_white(whole)}
     for t in registry.templates():
         of = pictured(t, root)

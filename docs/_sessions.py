@@ -1,4 +1,4 @@
-"""Listings of a page, run as they stand in an empty folder; what is printed is put under them.
+"""Run the listings of a page in an empty folder, and write what they print under them.
 
 A ``console`` listing holds lines ``$ templates-gen …`` and what they print. Above it may stand
 ``<!-- shown: WORDS | WORDS -->``: of the output only lines with such words are kept, and ``…`` for
@@ -24,7 +24,7 @@ _PROMPT = "$ "
 
 
 def refreshed(text: str) -> str:
-    """A page with every output as it is printed now; listings run in order, in one folder."""
+    """Refresh every output of a page; its listings run in order, in one folder."""
 
     def run(match: re.Match[str]) -> str:
         directive, words, kind, body = match[1], match[2], match[3], match[4]
@@ -46,28 +46,28 @@ def refreshed(text: str) -> str:
 
 
 def commands(body: str) -> list[str]:
-    """What a listing's reader types."""
+    """List the commands of a listing."""
     return [line.removeprefix(_PROMPT) for line in body.splitlines() if line.startswith(_PROMPT)]
 
 
 def _run(command: str) -> list[str]:
-    """What one call prints, both streams in the order they were written."""
+    """Run one command; return what it prints, both streams in the order they were written."""
     program, *argv = shlex.split(command, comments=True)
     if program != "templates-gen":
         raise ValueError(f"a listing may only call templates-gen, not {program}")
-    said = io.StringIO()
-    with contextlib.redirect_stdout(said), contextlib.redirect_stderr(said):
+    printed = io.StringIO()
+    with contextlib.redirect_stdout(printed), contextlib.redirect_stderr(printed):
         try:
             status = cli.main(argv)
         except SystemExit as e:
             status = int(e.code or 0)
     if status not in (cli.OK, cli.FAILED, cli.INPUT):
-        raise RuntimeError(f"{command}: {said.getvalue()}")
-    return [line.rstrip() for line in said.getvalue().rstrip().splitlines()]
+        raise RuntimeError(f"{command}: {printed.getvalue()}")
+    return [line.rstrip() for line in printed.getvalue().rstrip().splitlines()]
 
 
 def _kept(printed: list[str], shown: list[str]) -> list[str]:
-    """The lines with the words to show, and a sign for those left out."""
+    """Keep the lines with the words to show, and put ``…`` for those left out."""
     kept: list[str] = []
     for line in printed:
         if not shown or any(words in line for words in shown):
@@ -80,7 +80,7 @@ def _kept(printed: list[str], shown: list[str]) -> list[str]:
 def _edit(file: Path, changes: str) -> None:
     """Change a parameter file as a reader does: the value on its line, the comment left alone.
 
-    A value that stands there only as an example, behind a ``#``, is put in the example's place.
+    A value that is there only as an example, behind a ``#``, replaces the example.
     """
     lines = file.read_text("utf-8").splitlines()
     for at, line in _values(changes.splitlines()).items():
@@ -94,7 +94,7 @@ def _edit(file: Path, changes: str) -> None:
 
 
 def _values(lines: list[str], *, examples: bool = False) -> dict[tuple[str, str], int]:
-    """The line of each value, by section and name; of those behind a ``#`` too, if asked."""
+    """Find the line of each value, by section and name; or also those behind a ``#``."""
     found, section = {}, ""
     for i, line in enumerate(lines):
         if line.startswith("["):

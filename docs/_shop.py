@@ -5,14 +5,14 @@ from __future__ import annotations
 from templates_gen.bench.calibrate import page as calibrate_page
 from templates_gen.bench.routing import templates
 from templates_gen.drawing.compose import SheetInfo
-from templates_gen.drawing.kerf import kerfed
+from templates_gen.drawing.kerf import with_kerf
 from templates_gen.drawing.sheet import Sheet
 from templates_gen.drawing.tiling import Page
 from templates_gen.drawing.view import HorizontalDim, View, all_strokes, cut, hidden, pocket
 from templates_gen.geometry import circle, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
-from templates_gen.pipeline.output import USUAL_OPTIONS, pages
+from templates_gen.pipeline.output import DEFAULT_OPTIONS, pages
 from templates_gen.shop.read import example, usual
 
 #: Kerf in the picture, wide enough to be seen (mm).
@@ -29,8 +29,8 @@ def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
 
 def sheets(p: Pattern) -> dict[str, Sheet]:
     """Return whole pages by name."""
-    (form,) = rendering.sheets(p, rendering.check(p), only=(_LONG,))
-    cover, *tiles = pages(form, USUAL_OPTIONS)
+    (form,) = rendering.sheets(rendering.check(p), only=(_LONG,))
+    cover, *tiles = pages(form, DEFAULT_OPTIONS)
     assert len(tiles) > 1
     return {
         "calibrate": _sheet(calibrate_page.page("a4", usual().printer)),
@@ -60,7 +60,7 @@ def _kerf() -> View:
     """Draw a plate with a hole, finished and as drawn for a kerf ten times that of a laser."""
     finished = [rectangle(0, 0, 60, 30), circle((20, 15), 8)]
     plain = View("", all_strokes(cut(finished[0]), pocket(finished[1])))
-    (moved,) = kerfed([plain], _WIDE)
+    (moved,) = with_kerf([plain], _WIDE)
     dims = (
         HorizontalDim((0, 0), (60, 0), -1, suffix=" finished"),
         HorizontalDim((-_WIDE / 2, 30), (60 + _WIDE / 2, 30), 1, suffix=" drawn"),

@@ -20,6 +20,7 @@ from templates_gen.drawing.view import (
 from templates_gen.geometry import Point
 
 #: Width (mm) of the widest picture whose words are still legible on a page.
+#: Greatest width (mm) of a picture whose text is readable on a page.
 WIDEST = 240.0
 
 
@@ -56,7 +57,7 @@ def _moved(item: Dimension, by: int) -> Dimension:
         return replace(item, at=to(item.at))
     if isinstance(item, Radius):
         return _radius_leader(item, by)
-    # The words of a leader keep their distance from its tip.
+    # The text of a leader keeps its distance from the tip.
     (x, y), (u, v) = item.tip, item.to
     return replace(item, tip=to(item.tip), to=(x / by + u - x, y / by + v - y))
 

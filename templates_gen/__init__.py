@@ -1,38 +1,73 @@
-"""Lay out a bow and cut it: templates at true size, checked against the stick.
+"""Lay out a bow and cut it: outlines, solids and templates at true size, checked before cutting.
 
-The command's verbs are functions too: ``read``, ``check``, ``draw``, ``scale``, ``weigh``,
-``fit``.
+A script library for CadQuery and for CAM. All lengths are in mm::
+
+    import templates_gen as tg
+
+    p = tg.read("dunlin.toml").set("ferrule.outer_width", 23)
+    print(tg.check(p))
+    frog = tg.solid(p, "frog")
+    tg.write_dxf(p, "frog-side", "frog-side.dxf")
+
+``help(tg.check)`` shows arguments and an example of each function; docs/python.md is the guide.
 """
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from templates_gen.bench.fit.adapt import fit
     from templates_gen.bench.scale.scaling import scale
     from templates_gen.bench.weigh.weighing import weigh
-    from templates_gen.pipeline.rendering import check, draw, read
+    from templates_gen.errors import InputError
+    from templates_gen.parameters import Pattern
+    from templates_gen.pipeline.catalogue import declarations, templates
+    from templates_gen.pipeline.draw import draw, write_dxf, write_svg
+    from templates_gen.pipeline.judging import ChecksFailed, check, new, read
+    from templates_gen.pipeline.models import assembly, outline, solid
 
-__all__ = ["check", "draw", "fit", "read", "scale", "weigh"]
+#: Where each name lives. A module is imported when a name of it is first used.
+_HOMES = {
+    "errors": ("InputError",),
+    "parameters": ("Pattern",),
+    "pipeline.judging": ("read", "new", "check", "ChecksFailed"),
+    "pipeline.catalogue": ("declarations", "templates"),
+    "pipeline.models": ("outline", "solid", "assembly"),
+    "pipeline.draw": ("draw", "write_dxf", "write_svg"),
+    "bench.scale.scaling": ("scale",),
+    "bench.weigh.weighing": ("weigh",),
+    "bench.fit.adapt": ("fit",),
+}
+
+__all__ = [
+    "ChecksFailed",
+    "InputError",
+    "Pattern",
+    "assembly",
+    "check",
+    "declarations",
+    "draw",
+    "fit",
+    "new",
+    "outline",
+    "read",
+    "scale",
+    "solid",
+    "templates",
+    "weigh",
+    "write_dxf",
+    "write_svg",
+]
 
 
 def __getattr__(name: str) -> Any:
-    # Only what is used is paid for.
-    if name == "fit":
-        from templates_gen.bench.fit.adapt import fit
+    home = next((module for module, names in _HOMES.items() if name in names), None)
+    if home is None:
+        raise AttributeError(f"module 'templates_gen' has no attribute {name!r}")
+    return getattr(import_module(f"templates_gen.{home}"), name)
 
-        return fit
-    if name == "scale":
-        from templates_gen.bench.scale.scaling import scale
 
-        return scale
-    if name == "weigh":
-        from templates_gen.bench.weigh.weighing import weigh
-
-        return weigh
-    if name in __all__:
-        from templates_gen.pipeline import rendering
-
-        return getattr(rendering, name)
-    raise AttributeError(name)
+def __dir__() -> list[str]:
+    return __all__

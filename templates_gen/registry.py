@@ -36,6 +36,8 @@ PARTS = (
     "form",
 )
 
+#: The template that shows a pattern in a notebook.
+PICTURE = "frog-side"
 
 #: What takes more than one part comes last.
 _PACKAGES = (*((name, f"parts.{name}") for name in PARTS), ("bow", "bow"))
@@ -62,9 +64,6 @@ def declared(module: Any, what: type[T]) -> list[T]:
     return [found for group in values for found in group if isinstance(found, what)]
 
 
-SCHEMA = Schema(tuple(r for _, params in _modules("params") for r in records_in(params)))
-
-
 @cache
 def rules() -> tuple[Rule, ...]:
     """List every rule, in the order of the parts."""
@@ -84,6 +83,19 @@ def templates() -> tuple[Template, ...]:
     found = (t for _, module in _modules("sheets") for t in declared(module, Template))
     # A sheet of an earlier part may need a later part's dims; it is then declared in ``bow``.
     return tuple(sorted(found, key=lambda t: order.index(t.part)))
+
+
+def picture(p: Pattern) -> str:
+    """Draw a pattern as SVG text, lines only: the frog's side at true size."""
+    from templates_gen.writers.svg import write_view
+
+    (t,) = (t for t in templates() if t.name == PICTURE)
+    return write_view(t.views(p)[0], f"{p.identity.name}: {t.title}").decode()
+
+
+SCHEMA = Schema(
+    tuple(r for _, params in _modules("params") for r in records_in(params)), faults, picture
+)
 
 
 @dataclass(frozen=True)

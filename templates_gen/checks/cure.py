@@ -51,6 +51,9 @@ class Cure:
     was: float
     beyond: Band | None = None
 
+    def __str__(self) -> str:
+        return self.description
+
     @property
     def description(self) -> str:
         told = f"make {self.key} {self.value:g} (it is {self.was:g})"

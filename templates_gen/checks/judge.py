@@ -20,7 +20,7 @@ Verdict = Literal["pass", "close", "fail"]
 
 @dataclass(frozen=True)
 class Result:
-    """A judged rule: the numbers of its worst corner, in its unit; the margin is negative if it fails.
+    """A judged rule, with the numbers of its worst corner in its unit; a negative margin fails.
 
     Args:
         rule: the clearance.

@@ -1,4 +1,4 @@
-"""What ``draw`` does and says. Part of ``verbs``."""
+"""``draw``: write the templates."""
 
 from __future__ import annotations
 
@@ -9,69 +9,111 @@ from collections.abc import Iterable, Sequence
 from contextlib import closing, suppress
 from pathlib import Path as FilePath
 
-from templates_gen.command.common import (
-    busy,
+from templates_gen.command import arguments as declare
+from templates_gen.command import refuse
+from templates_gen.command.inputs import (
     geometry_errors_as_input,
     judged,
+    more_templates,
     read_all,
     shop_absent,
-    shop_templates,
 )
-from templates_gen.command.text import table, wrapped
+from templates_gen.command.progress import busy
+from templates_gen.command.text import coloured, table
 from templates_gen.drawing.template import Template
-from templates_gen.errors import SHAPELESS, Fault, InputError
+from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
+from templates_gen.parameters.words import wrapped
 from templates_gen.pipeline import rendering, selection
-from templates_gen.pipeline.output import R12, UNITLESS, OutputOptions, earlier, others
-from templates_gen.pipeline.rendering import Checked
+from templates_gen.pipeline.judging import Checked, Report
+from templates_gen.pipeline.output import (
+    R12,
+    UNITLESS,
+    OutputOptions,
+    earlier_files,
+    other_patterns,
+)
 from templates_gen.shop import Shop
 from templates_gen.shop.read import usual
-from templates_gen.writers import FORMATS
 from templates_gen.writers.page.facts import NAME
 
-CSV = "csv"
+EXAMPLES = """\
+  templates-gen draw mine.toml -o out
+  templates-gen draw mine.toml -o out --only frog,head-plate --format pdf
+  templates-gen draw mine.toml -o out --only frog --format step
+  templates-gen draw mine.toml -o out --watch
+"""
+DXF = ("arcs", "flattened", "r12")
 
 
-def draw(args: argparse.Namespace) -> int:
-    """Write the sheets of every file; nothing at all if an error-check fails."""
+def arguments(verb: argparse.ArgumentParser) -> None:
+    """Declare the arguments."""
+    declare.file(verb, many=True)
+    declare.output(verb, "DIR", "the folder to write to")
+    for name, usual_value, description in (
+        ("--format", "dxf,svg,pdf,csv", "dxf,svg,pdf,csv,step"),
+        ("--only", "", "template names as in list; `frog` is every frog-…"),
+    ):
+        verb.add_argument(
+            name, default=usual_value, action=declare.CommaList, metavar="LIST", help=description
+        )
+    declare.paper(verb, "the paper in the printer; PDF is tiled")
+    verb.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
+    declare.shop(verb, "your printer and tools, as stated in shop.toml")
+    declare.own_templates(verb)
+    verb.add_argument("--kerf", action="store_true", help="compensate the kerf of the shop's laser")
+    verb.add_argument("--plane", action="store_true", help="build no solids; sheets are stamped so")
+    verb.add_argument(
+        "--force", action="store_true", help="draw even if a check fails; sheets are stamped so"
+    )
+    verb.add_argument("--watch", action="store_true", help="redraw whenever a file is saved")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Write nothing at all if an error-check of any file fails."""
     from templates_gen.writers.files import write_all
 
-    _known_formats(args)
-    if hasattr(args, "only_begun") and not _words(args.only):
-        fault = Fault("--only", None, "", "names nothing", "name templates as `list` does")
-        raise InputError([fault])
+    conflicting = [f"--{name}" for name in ("plane", "watch") if getattr(args, name)]
+    refuse.unknown_formats(declare.words(args.format), next(iter(conflicting), ""))
+    if hasattr(args, "only_begun") and not declare.words(args.only):
+        cure = "name templates as `list` does"
+        raise InputError([Fault("--only", None, "", "names nothing", cure)])
     patterns, shop = read_all(args.files, args.shop)
     options = _options(args, shop or usual())
     for p in patterns:
-        _chosen(args, options, p)
-    _distinct(patterns)
-    _no_files([FilePath(args.output), *_targets(args, patterns)])
-    checked = [_checked(args, options, p) for p in patterns]
+        refuse.step_without_solid(_chosen(args, options, p), declare.words(args.format))
+    refuse.one_name_twice(patterns)
+    targets = _targets(args, patterns)
+    refuse.files_as_folders([FilePath(args.output), *targets])
+    with busy("checking"):
+        checked = [_checked(args, options, p) for p in patterns]
     if args.watch:
         return _watch(args, options, patterns, checked)
     failing = any(rendering.stops(c) for c in checked)
     if failing and not args.force:
-        _tell_failing(args.files, patterns, checked)
-        print("nothing drawn; cure it, or draw with --force", file=sys.stderr)
+        _print_failing(args.files, patterns, checked)
+        print("nothing drawn: cure what fails, or add --force to look at it", file=sys.stderr)
         return 1
-    made, told = [], []
+    made: list[dict[str, bytes]] = []
+    lines: list[str] = []
     for p, c in zip(patterns, checked, strict=True):
         not_drawn: dict[str, str] = {}
         with geometry_errors_as_input(p, c), busy(f"drawing {p.identity.name}"):
-            made.append(_rendered(args, options, p, c, not_drawn=not_drawn))
-        told += [wrapped("not drawn: ", f"{name}: {why}", 0) for name, why in not_drawn.items()]
-    for p, c, target, files in zip(patterns, checked, _targets(args, patterns), made, strict=True):
+            made.append(_rendered(args, options, c, not_drawn=not_drawn))
+        lines += [wrapped("not drawn: ", f"{name}: {why}") for name, why in not_drawn.items()]
+    for p, c, target, files in zip(patterns, checked, targets, made, strict=True):
         write_all(target, files)
-        told.append(f"{p.identity.name}: {len(files)} files in {target}; {rendering.verdict(c)}")
-        told += _warned(p, c) + _left(target, p, files)
-    _tell_failing(args.files, patterns, checked)
-    print("\n".join([*told, *_next(args, _targets(args, patterns), forced=failing)]))
+        lines.append(f"{p.identity.name}: {len(files)} files in {target}; {rendering.verdict(c)}")
+        lines += _warnings(p, c) + _left_over(target, p, files)
+    _print_failing(args.files, patterns, checked)
+    written = [target / name for target, files in zip(targets, made, strict=True) for name in files]
+    print("\n".join([*lines, *_next(args, targets, written, forced=failing)]))
     return 1 if failing else 0
 
 
 def _options(args: argparse.Namespace, shop: Shop) -> OutputOptions:
-    """The maker's shop, his paper and what reads his DXF; what that cannot hold is told."""
-    if args.dxf == R12 and "dxf" in _words(args.format):
+    """Gather the shop, the paper and the kind of DXF; note what that DXF cannot carry."""
+    if args.dxf == R12 and "dxf" in declare.words(args.format):
         print(f"note: {UNITLESS}; tell your reader so, then measure the square", file=sys.stderr)
     laser = shop.laser if args.kerf else None
     if args.kerf and (laser is None or not laser.kerf):
@@ -85,55 +127,68 @@ def _options(args: argparse.Namespace, shop: Shop) -> OutputOptions:
 
 
 def _chosen(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> list[Template]:
-    shop, only = _shop(args, options), _words(args.only)
+    shop, only = _shop(args, options), declare.words(args.only)
     return selection.chosen(
-        p, only, shop_templates(shop), shop_absent(shop, args.shop) if only else {}
+        p, only, more_templates(shop, args.own), shop_absent(shop, args.shop) if only else {}
     )
 
 
-def _checked(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> list[Checked]:
+def _checked(args: argparse.Namespace, options: OutputOptions, p: Pattern) -> Report:
     return judged(p, _shop(args, options), options.paper)
 
 
 def _shop(args: argparse.Namespace, options: OutputOptions) -> Shop | None:
-    """The maker's own, where he has named it."""
+    """The maker's own shop, if its file is named."""
     return None if args.shop is None else options.shop
 
 
-def _next(args: argparse.Namespace, targets: Sequence[FilePath], *, forced: bool) -> list[str]:
-    """What to do with what was drawn."""
+def _next(
+    args: argparse.Namespace,
+    targets: Sequence[FilePath],
+    written: Sequence[FilePath],
+    *,
+    forced: bool,
+) -> list[str]:
+    """Say what to do with what was drawn."""
     pages = " and ".join(str(t / NAME) for t in targets)
     if forced:
-        return [wrapped("next: ", f"open {pages} to see what fails where; do not cut by this", 0)]
-    opened, formats = wrapped("next: ", f"open {pages}", 0), _words(args.format)
-    if "pdf" in formats or "svg" in formats:
-        return [opened, "print at 100 %, measure the 50 mm square, then cut"]
+        return [wrapped("next: ", f"open {pages} to see what fails where; do not cut by this")]
+    formats = {*declare.words(args.format)}
+    solids = [str(f) for f in written if f.suffix == f".{refuse.STEP}"]
+    if solids:
+        more = f" and {len(solids) - 1} more" if len(solids) > 1 else ""
+        solids = [wrapped("next: ", f"open {solids[0]}{more} in your CAD program; the unit is mm")]
+        if formats == {refuse.STEP}:
+            return solids
+    opened = [*solids, wrapped("next: ", f"open {pages}")]
+    if formats & {"pdf", "svg"}:
+        return [*opened, "print at 100 %, measure the 50 mm square, then cut"]
     if "dxf" in formats:
-        return [opened, "measure the 50 mm square in your program, then cut"]
-    return [opened]
+        return [*opened, "measure the 50 mm square in your program, then cut"]
+    return opened
 
 
-def _warned(p: Pattern, checked: Sequence[Checked]) -> list[str]:
-    """The warnings that fail: they forbid nothing, but are not passed over."""
+def _warnings(p: Pattern, checked: Sequence[Checked]) -> list[str]:
+    """Name the warnings that fail; they stop nothing, but are not passed over."""
     failing = [c.result for c in checked if c.result.verdict == "fail" and not c.result.stops]
     names = ", ".join(r.rule.id for r in failing)
     description = f"{names}; `templates-gen check {p.identity.file}` says why and what cures it"
-    return [wrapped("warning: ", description, 0)] if failing else []
+    return [wrapped("warning: ", description)] if failing else []
 
 
-def _left(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
-    """What lies in the folder from other draws: nothing of it is removed, so it is told."""
+def _left_over(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
+    """Name the files in the folder from other draws; none is removed."""
     stem = rendering.stem(p)
     kinds = (
-        (earlier(target, stem, files), f"from an earlier draw; print only what {NAME} links"),
-        (others(target, stem), f"of another pattern; {NAME} is {p.identity.name}'s now"),
+        (earlier_files(target, stem, files), f"from an earlier draw; print only what {NAME} links"),
+        (other_patterns(target, stem), f"of another pattern; {NAME} is {p.identity.name}'s now"),
     )
-    told = []
+    notes = []
     for left, description in kinds:
         if left:
             more = f" and {len(left) - 1} more" if len(left) > 1 else ""
-            told.append(wrapped("note: ", f"{left[0]}{more} in {target}: {description}", 0))
-    return told
+            notes.append(wrapped("note: ", f"{left[0]}{more} in {target}: {description}"))
+    return notes
 
 
 def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[FilePath]:
@@ -145,128 +200,67 @@ def _targets(args: argparse.Namespace, patterns: Sequence[Pattern]) -> list[File
 def _rendered(
     args: argparse.Namespace,
     options: OutputOptions,
-    p: Pattern,
-    c: Sequence[Checked],
+    report: Report,
     *,
-    glance: bool = False,
+    page_only: bool = False,
     not_drawn: dict[str, str] | None = None,
 ) -> dict[str, bytes]:
-    """The files of a set; at a ``glance`` only the page, without solids.
+    """Make the files of a set.
 
-    Where a check fails, ``unmade`` takes the names of what cannot be made, and why.
+    Args:
+        args, options: the call.
+        report: the pattern and its checks.
+        page_only: make only the page, without solids.
+        not_drawn: where a check fails, takes the names of what cannot be made, and why.
     """
+    p = report.pattern
     drawn: Sequence[Template] = _chosen(args, options, p)
     if options.kerf:
         from templates_gen.bench.routing.templates import for_laser
 
         drawn = for_laser(p, drawn, options.kerf)
-    formats, plane = ((), True) if glance else (_words(args.format), args.plane)
+    formats, plane = ((), True) if page_only else (declare.words(args.format), args.plane)
     files = rendering.render(
-        p, c, formats=formats, options=options, plane=plane, templates=drawn, not_drawn=not_drawn
+        report,
+        formats=formats,
+        options=options,
+        plane=plane,
+        templates=drawn,
+        not_drawn=not_drawn,
     )
-    if {*formats} == {CSV} and not any(name.endswith(f".{CSV}") for name in files):
-        raise InputError([_no_table(p, drawn)])
+    refuse.csv_without_table(p, drawn, formats, files)
     return files
-
-
-def _no_table(p: Pattern, drawn: Sequence[Template]) -> Fault:
-    """Only CSV was asked for, and none of the sheets has a table."""
-    have = [t.name for t in selection.templates(p) if _has_table(p, t)]
-    what = drawn[0].name if len(drawn) == 1 else f"none of the {len(drawn)} templates"
-    problem = f"{what} has {'no' if len(drawn) == 1 else 'a'} table"
-    return Fault("--format", None, CSV, problem, f"add another format, or draw {', '.join(have)}")
-
-
-def _has_table(p: Pattern, t: Template) -> bool:
-    try:
-        return any(v.table for v in rendering.views(p, t))
-    except SHAPELESS:
-        return False
 
 
 def _watch(
     args: argparse.Namespace,
     options: OutputOptions,
     patterns: Sequence[Pattern],
-    checked: Sequence[Sequence[Checked]],
+    checked: Sequence[Report],
 ) -> int:
-    """Draw, and draw anew whenever a file is saved, until the maker stops it."""
+    """Draw, and redraw whenever a file is saved, until the maker stops it."""
     from templates_gen.command.watch import Watched, follow
 
-    def judge(p: Pattern) -> list[Checked]:
+    def judge(p: Pattern) -> Report:
         return _checked(args, options, p)
 
-    def render(p: Pattern, c: Sequence[Checked], glance: bool) -> dict[str, bytes]:
-        with busy(f"drawing {p.identity.name}"):
-            return _rendered(args, options, p, c, glance=glance)
+    def render(report: Report, page_only: bool) -> dict[str, bytes]:
+        with busy(f"drawing {report.pattern.identity.name}"):
+            return _rendered(args, options, report, page_only=page_only)
 
-    rows = zip(args.files, _targets(args, patterns), patterns, checked, strict=True)
-    watched = [
-        Watched(file, target, judge, render, args.force, p, c) for file, target, p, c in rows
-    ]
-    with suppress(KeyboardInterrupt), closing(follow(watched, time.sleep)) as said:
-        for line in said:
+    rows = zip(args.files, _targets(args, patterns), checked, strict=True)
+    watched = [Watched(file, target, judge, render, args.force, c) for file, target, c in rows]
+    with suppress(KeyboardInterrupt), closing(follow(watched, time.sleep)) as lines:
+        for line in lines:
             print(line, flush=True)
     return 0
 
 
-def _known_formats(args: argparse.Namespace) -> None:
-    """Go on if every format is known and goes with the rest.
-
-    Raises:
-        InputError: naming what does not.
-    """
-    formats, known = _words(args.format), (*FORMATS, rendering.STEP)
-    unknown = [f for f in formats if f not in known]
-    if unknown or not formats:
-        said = ", ".join(unknown) or "nothing"
-        fault = Fault("--format", None, said, "no such format", f"choose from {', '.join(known)}")
-        raise InputError([fault])
-    if rendering.STEP in formats and (args.plane or args.watch):
-        which = "--plane" if args.plane else "--watch"
-        problem = "needs the solids" if args.plane else "takes too long to follow every change"
-        raise InputError([Fault("--format", None, "step", problem, f"leave out {which}")])
-
-
-def _distinct(patterns: Sequence[Pattern]) -> None:
-    """Go on if no two patterns would be drawn into one folder.
-
-    Raises:
-        InputError: naming the later one.
-    """
-    first: dict[str, Pattern] = {}
-    for p in patterns:
-        other = first.setdefault(rendering.stem(p), p)
-        if other is not p:
-            problem = (
-                f'"{p.identity.name}" would be drawn over the pattern of {other.identity.file}'
-            )
-            cure = "give each pattern a name of its own, or draw one at a time"
-            raise InputError([Fault(p.identity.file, None, "pattern.name", problem, cure)])
-
-
-def _no_files(targets: Sequence[FilePath]) -> None:
-    """Go on if none of the folders to be is a file, which is known before any solid is built.
-
-    Raises:
-        InputError: naming it.
-    """
-    problem = "cannot be written: it is a file, not a folder"
-    for target in targets:
-        with suppress(OSError):  # a name no file can have is told when it is written
-            if target.is_file():
-                raise InputError([Fault(str(target), None, "", problem, "name a folder with -o")])
-
-
-def _tell_failing(
-    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[list[Checked]]
+def _print_failing(
+    files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[Report]
 ) -> None:
-    """The failed error-checks, on the error stream."""
+    """Print the failed error-checks on the error stream."""
     for file, p, results in zip(files, patterns, checked, strict=True):
         if rendering.stops(results):
             print(f"{file}: {p.identity.name}", file=sys.stderr)
-            print(table([c for c in results if c.result.stops]), file=sys.stderr)
-
-
-def _words(stated: str) -> tuple[str, ...]:
-    return tuple(w.strip() for w in stated.split(",") if w.strip())
+            print(table(results.failing, colour=coloured(sys.stderr)), file=sys.stderr)

@@ -1,60 +1,45 @@
-"""Results in words, for a screen of 80 columns."""
+"""Print on a terminal: colour where the terminal takes it, JSON documents."""
 
 from __future__ import annotations
 
-import math
-import textwrap
-from collections.abc import Sequence
+import json
+import os
+import re
+from collections.abc import Iterator, Sequence
+from typing import Any, TextIO
 
-from templates_gen.checks.judge import Result
+from templates_gen.checks.judge import headline
+from templates_gen.parameters.words import wrapped
 from templates_gen.pipeline import judging
 from templates_gen.pipeline.judging import Checked
+from templates_gen.pipeline.table import styled, table
 
-_WIDTH = 80
-_MARK = {"pass": "pass ", "close": "close", "fail": "FAIL "}
-
-
-def table(checked: Sequence[Checked], *, brief: bool = False) -> str:
-    """The checks as lines of at most 80 columns, cures under what fails; ``brief``: only those."""
-    lines = []
-    for c in checked:
-        r = c.result
-        if brief and r.verdict != "fail":
-            continue
-        lines.append(f"  {_MARK[r.verdict]}  {r.rule.id:<29} {_figures(r)}")
-        if r.verdict == "fail":
-            cure = c.cure.description if c.cure else "no single number cures this"
-            first = judging.cured_first(c, checked)
-            lines += [wrapped("should be so that ", r.rule.description, 9)]
-            lines += [wrapped("first cure ", ", ".join(first), 9)] if first else []
-            lines += [wrapped("cure: ", cure, 9)]
-    return "\n".join(lines)
+__all__ = ["coloured", "document", "messages", "summary", "table"]
 
 
-def _figures(r: Result) -> str:
-    """What was measured against its limit; where the numbers give no shape, that."""
-    if not math.isfinite(r.margin):
-        return "not measured: there is no such shape"
-    spare = round(r.margin, 3) + 0.0  # so that -0.0001 is not told as -0.000
-    return (
-        f"{figure(r.measured):>8} {r.sense} {figure(r.limit):>7} {r.rule.unit:<3} "
-        f"spare {spare:+7.3f}"
-    )
+def document(data: Any) -> str:
+    """Write plain data as a JSON document."""
+    return json.dumps(data, indent=1)
 
 
-def figure(value: float) -> str:
-    """Three decimals; what is smaller than they show, by its power of ten."""
-    return f"{value:.1e}" if 0 < abs(value) < 0.0005 else f"{value:.3f}"
+def coloured(stream: TextIO) -> bool:
+    """Report whether a stream takes colour: a terminal, unless the maker has set ``NO_COLOR``.
+
+    Source: no-color.org, for the variable and that an empty one counts as not set.
+    """
+    wanted = not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    return wanted and stream.isatty()
 
 
-def wrapped(label: str, text: str, indent: int) -> str:
-    """Words of any length on lines of at most 80 columns, a label before the first."""
-    left = " " * indent
-    return textwrap.fill(
-        text,
-        _WIDTH,
-        initial_indent=left + label,
-        subsequent_indent=left + "    ",
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
+def messages(text: str, colour: bool) -> str:
+    """Lay out messages, one a line, with the place each begins with in bold."""
+    lines = "\n".join(wrapped("", line) for line in text.splitlines())
+    bold = styled(r"\g<0>", "place", colour)
+    return re.sub(r"^[^\s:]+(:\d+)?:", bold, lines, flags=re.MULTILINE)
+
+
+def summary(checked: Sequence[Checked], colour: bool) -> Iterator[str]:
+    """Count the verdicts, and say in a line whether the pattern is ready to cut."""
+    yield f"  {judging.verdict(checked)}"
+    style = "fail" if judging.stops(checked) else "pass"
+    yield styled(f"  {headline(c.result for c in checked)}", style, colour)

@@ -1,4 +1,4 @@
-"""Draw anew whenever a parameter file is saved, with everything warm in one process."""
+"""Redraw whenever a parameter file is saved, in one process that keeps everything warm."""
 
 from __future__ import annotations
 
@@ -9,23 +9,23 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 
-from templates_gen.command.text import table, wrapped
+from templates_gen.command.text import table
 from templates_gen.errors import TemplatesGenError
 from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import plain, written
+from templates_gen.parameters.words import plain, wrapped, written
 from templates_gen.pipeline import rendering
-from templates_gen.pipeline.rendering import Checked
+from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.writers.files import write_all
 from templates_gen.writers.page.facts import NAME
-from templates_gen.writers.page.reload import NEWS, followed
+from templates_gen.writers.page.reload import WATCH_SCRIPT, with_reload
 
-#: How often the files are looked at, and how long one must lie still to count as saved (s).
+#: How often the files are looked at, and how long one must stay unchanged to count as saved (s).
 LOOK, STILL = 0.05, 0.02
-#: So many changes are told one by one.
-_MOST_TOLD = 6
+#: So many changes are listed one by one.
+_MOST_LISTED = 6
 
-#: A set of files by name; if asked so, only the page, which takes far less.
-Render = Callable[[Pattern, Sequence[Checked], bool], dict[str, bytes]]
+#: Makes a set of files by name; if the last argument is true, only the page, which is far faster.
+Render = Callable[[Report, bool], dict[str, bytes]]
 Stamps = dict[str, tuple[int, int, int] | None]
 
 
@@ -39,30 +39,29 @@ class Watched:
         judge: what judges it.
         render: what makes the set.
         force: draw though an error-check fails.
-        pattern, checked: as last read and judged.
+        report: the pattern as last read, and its checks.
     """
 
     file: str
     target: FilePath
-    judge: Callable[[Pattern], Sequence[Checked]]
+    judge: Callable[[Pattern], Report]
     render: Render
     force: bool
-    pattern: Pattern
-    checked: Sequence[Checked]
+    report: Report
 
     def __post_init__(self) -> None:
-        self.stamps = stamps(self.pattern)
+        self.stamps = stamps(self.report.pattern)
         self.written: dict[str, bytes] = {}
         self.broken = False
-        # Whether the sheets that lie there are of other numbers than the file's.
+        # Whether the sheets in the folder are older than the file.
         self.behind = True
 
     def first(self) -> Iterator[str]:
-        """Draw it for the first time; what is told."""
+        """Draw it for the first time; yield what to print."""
         yield from self._draw()
 
     def look(self) -> Iterator[str]:
-        """Draw it anew if a file of it was saved; what is told."""
+        """Redraw it if a file of it was saved; yield what to print."""
         now = _stamps(self.stamps)
         if now == self.stamps or now[self.file] is None:
             return
@@ -75,49 +74,48 @@ class Watched:
             self.broken = True
             yield f"{e}\n{self._stay()}"
             return
-        checked = self.judge(fresh)
-        said = _listed(changes(self.pattern, fresh)) + _listed(moves(self.checked, checked))
-        self.pattern, self.checked, self.stamps = fresh, checked, stamps(fresh)
-        if said:
-            yield wrapped(f"{self.file}: ", "; ".join(said), 0)
+        report = self.judge(fresh)
+        changed = _listed(changes(self.report.pattern, fresh)) + _listed(moves(self.report, report))
+        self.report, self.stamps = report, stamps(fresh)
+        if changed:
+            yield wrapped(f"{self.file}: ", "; ".join(changed))
             yield from self._draw()
             if self.written and not self.behind:
-                yield f"{self.target}: sheets written; {rendering.verdict(checked)}"
+                yield f"{self.target}: sheets written; {report.summary}"
         elif self.broken:
-            yield f"{self.file}: sound again, and as it was"
+            yield f"{self.file}: can be read again; nothing changed"
         self.broken = False
 
     def leave(self) -> None:
-        """Leave the set as ``draw`` alone would have written it."""
+        """Leave the set as ``draw`` without ``--watch`` would write it."""
         if self.written:
             plain_ones = {n: self.written[n] for n in (NAME, "manifest.json")}
             write_all(self.target, plain_ones)
         with suppress(OSError):
-            (self.target / NEWS).unlink(missing_ok=True)
+            (self.target / WATCH_SCRIPT).unlink(missing_ok=True)
 
     def _draw(self) -> Iterator[str]:
         self.behind = True
-        if rendering.stops(self.checked) and not self.force:
-            failing = [c for c in self.checked if c.result.stops]
-            yield f"{table(failing)}\n{self._stay()}; cure it, or draw with --force"
+        if not (self.report.ok or self.force):
+            yield f"{table(self.report.failing)}\n{self._stay()}; cure it, or draw with --force"
             return
         try:
             # The page first: it shows what moved long before every sheet is written.
-            write_all(self.target, followed(self.render(self.pattern, self.checked, True)))
-            self._write(self.render(self.pattern, self.checked, False))
+            write_all(self.target, with_reload(self.render(self.report, True)))
+            self._write(self.render(self.report, False))
             self.behind = False
         except (TemplatesGenError, ArithmeticError, ValueError) as e:
             if self.written:
-                write_all(self.target, followed(self.written))
+                write_all(self.target, with_reload(self.written))
             yield f"{' '.join(str(e).split())}\n{self._stay()}"
 
     def _stay(self) -> str:
         return "the old files stay" if self.written else "nothing drawn"
 
     def _write(self, files: dict[str, bytes]) -> None:
-        write_all(self.target, followed(files))
+        write_all(self.target, with_reload(files))
         for name in self.written.keys() - files.keys():
-            # Drawn a moment ago for numbers that are no more: nobody should cut by it.
+            # Drawn a moment ago for numbers that have changed: nobody should cut by it.
             with suppress(OSError):
                 (self.target / name).unlink(missing_ok=True)
         self.written = files
@@ -126,7 +124,7 @@ class Watched:
 def follow(
     all_watched: Sequence[Watched], pause: Callable[[float], None]
 ) -> Generator[str, None, None]:
-    """Draw every pattern, then anew what is saved, until stopped; what is told, as it happens.
+    """Draw every pattern, then redraw what is saved, until stopped; yield what to print.
 
     Args:
         all_watched: the patterns.
@@ -135,7 +133,7 @@ def follow(
     try:
         for w in all_watched:
             yield from w.first()
-        # What is loaded by now stays: the collector need not go through it at every save.
+        # What is loaded by now stays, so the garbage collector may skip it from here on.
         gc.collect()
         gc.freeze()
         yield from _ready(all_watched)
@@ -151,15 +149,15 @@ def follow(
 def _ready(all_watched: Sequence[Watched]) -> Iterator[str]:
     for w in all_watched:
         if w.written:
-            counted = f"{len(w.written) - 1} files in {w.target}; {rendering.verdict(w.checked)}"
-            yield f"{w.pattern.identity.name}: {counted}"
+            counted = f"{len(w.written) - 1} files in {w.target}; {w.report.summary}"
+            yield f"{w.report.pattern.identity.name}: {counted}"
     pages = " and ".join(str(w.target / NAME) for w in all_watched)
-    yield wrapped("next: ", f"open {pages}; save a parameter file and the page follows", 0)
+    yield wrapped("next: ", f"open {pages}; save a parameter file and the page follows")
     yield "Ctrl-C ends it"
 
 
 def stamps(p: Pattern) -> Stamps:
-    """When every file a pattern rests on was last saved."""
+    """Find when every file of a pattern was last saved."""
     return _stamps([p.identity.file, *(file for file, _ in p.places.values())])
 
 
@@ -181,9 +179,9 @@ def _after(seconds: float, files: Mapping[str, object]) -> Stamps:
 
 
 def changes(old: Pattern, new: Pattern) -> list[str]:
-    """What differs between two patterns, each as ``key old → new``."""
+    """List what differs between two patterns, each as ``key old → new``."""
     a, b = old.identity, new.identity
-    said = [
+    found = [
         f"pattern.{name} {written(was)} → {written(now)}"
         for name, was, now in (
             ("name", a.name, b.name),
@@ -194,16 +192,16 @@ def changes(old: Pattern, new: Pattern) -> list[str]:
     ]
     for key in new.values:
         if old.values[key] != new.values[key]:
-            said.append(f"{key} {written(old.values[key])} → {written(new.values[key])}")
+            found.append(f"{key} {written(old.values[key])} → {written(new.values[key])}")
         if old.tolerance(key) != new.tolerance(key):
-            said.append(f"{key} ± {plain(old.tolerance(key))} → {plain(new.tolerance(key))}")
+            found.append(f"{key} ± {plain(old.tolerance(key))} → {plain(new.tolerance(key))}")
         if old.notes.get(key) != new.notes.get(key):
-            said.append(f"note of {key}")
-    return said
+            found.append(f"note of {key}")
+    return found
 
 
 def moves(old: Sequence[Checked], new: Sequence[Checked]) -> list[str]:
-    """The checks whose verdict changed, each as ``check old → new``."""
+    """List the checks whose verdict changed, each as ``check old → new``."""
     before = {c.result.rule.id: c.result.verdict for c in old}
     return [
         f"{c.result.rule.id} {before[c.result.rule.id]} → {c.result.verdict}"
@@ -212,7 +210,7 @@ def moves(old: Sequence[Checked], new: Sequence[Checked]) -> list[str]:
     ]
 
 
-def _listed(said: list[str]) -> list[str]:
-    """The first few, and how many more there are."""
-    more = len(said) - _MOST_TOLD
-    return [*said[:_MOST_TOLD], f"and {more} more"] if more > 0 else said
+def _listed(lines: list[str]) -> list[str]:
+    """The first few lines, and how many more there are."""
+    more = len(lines) - _MOST_LISTED
+    return [*lines[:_MOST_LISTED], f"and {more} more"] if more > 0 else lines

@@ -7,11 +7,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from templates_gen.drawing.doubles import merged
-from templates_gen.drawing.furniture import MARGIN, SheetInfo, drawing_area, measures, title_block
+from templates_gen.drawing.duplicates import without_duplicates
+from templates_gen.drawing.furniture import (
+    MARGIN,
+    SheetInfo,
+    drawing_area,
+    measuring_marks,
+    title_block,
+)
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import papers_from, sizes_of
-from templates_gen.drawing.settle import settled
+from templates_gen.drawing.placement import place_dimensions
 from templates_gen.drawing.sheet import Label, Layer, Sheet
 from templates_gen.drawing.view import View, cut_size
 from templates_gen.errors import DrawingError
@@ -77,7 +83,7 @@ def compose(
     )
 
 
-def to_spare(views: Sequence[View], paper: str, margin: float = MARGIN) -> float:
+def free_space(views: Sequence[View], paper: str, margin: float = MARGIN) -> float:
     """Return the free space (mm) on one page beside some views; negative if they do not fit.
 
     Args:
@@ -107,8 +113,8 @@ def _left(
 # Cached: while a file is watched, most views stay the same.
 @lru_cache(maxsize=512)
 def _drawn(view: View) -> _Drawn:
-    view = replace(view, strokes=merged(view.strokes))
-    marks = settled(view)
+    view = replace(view, strokes=without_duplicates(view.strokes))
+    marks = place_dimensions(view)
     if view.title:
         left, bottom, right, _ = marks.box
         at = ((left + right) / 2, bottom - _TITLE_DROP)
@@ -125,7 +131,7 @@ def _on_page(
 ) -> PlacedSheet:
     left, bottom, right, top = drawing_area(size, margin, info.stamps)
     # The square takes the same transform as the template, so an error in it shows on the square.
-    around = place(measures(size, margin, info.stamps), 0.0, 0.0)
+    around = place(measuring_marks(size, margin, info.stamps), 0.0, 0.0)
     around += place(title_block(info, size, margin), 0.0, 0.0)
     content, datum = Marks(), None
     y = top - (top - bottom - high) / 3

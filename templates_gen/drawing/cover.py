@@ -8,18 +8,18 @@ from dataclasses import replace
 from itertools import product
 
 from templates_gen.drawing.compose import PlacedSheet
-from templates_gen.drawing.furniture import instruction, measures, words_beside
+from templates_gen.drawing.furniture import instruction, measuring_marks, text_block
 from templates_gen.drawing.grid import Grid
-from templates_gen.drawing.joins import Check, Cross
 from templates_gen.drawing.marks import (
     Marks,
     box_of,
     box_round,
+    crosses_box,
     label_corners,
     overlap,
     place,
-    stands_on,
 )
+from templates_gen.drawing.registration import Cross, MeasuredLength
 from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Point, rectangle
@@ -37,19 +37,23 @@ _PRINTS = 0.001
 
 
 def cover(
-    sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross], lengths: Sequence[Check]
+    sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross], lengths: Sequence[MeasuredLength]
 ) -> Marks:
     """Draw instructions, a map of the pages, the measuring square and the bars."""
-    words = words_beside(
-        f"{sheet.info.title}: how to join the pages",
+    words = text_block(
+        f"{sheet.info.title}: join the pages",
         _lines(sheet, grid, lengths),
         grid.size,
         sheet.margin,
     )
-    return measures(grid.size, sheet.margin, sheet.info.stamps) + words + _map(sheet, grid, crosses)
+    return (
+        measuring_marks(grid.size, sheet.margin, sheet.info.stamps)
+        + words
+        + _map(sheet, grid, crosses)
+    )
 
 
-def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str]:
+def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[MeasuredLength]) -> list[str]:
     info, rows = sheet.info, "1 row" if grid.rows == 1 else f"{grid.rows} rows"
     what = [
         *instruction(info, grid.size, sheet.margin),
@@ -76,7 +80,7 @@ def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str
     return [*what, *air, *how, *air, *which]
 
 
-def _direction(check: Check) -> str:
+def _direction(check: MeasuredLength) -> str:
     return "horizontal" if check.start[1] == check.end[1] else "vertical"
 
 
@@ -135,5 +139,5 @@ def _is_clear(label: Label, taken: Marks) -> bool:
     box = (left - _AIR, bottom - _AIR, right + _AIR, top + _AIR)
     words = (box_of(label_corners(n)) for n in taken.labels)
     return not (
-        any(overlap(box, w) for w in words) or any(stands_on(box, s.path) for s in taken.strokes)
+        any(overlap(box, w) for w in words) or any(crosses_box(box, s.path) for s in taken.strokes)
     )

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import UNSCALED, Label, Layer, Stroke
-from templates_gen.drawing.text import first_up, fit_text, text_width, wrap_text
+from templates_gen.drawing.text import capitalized, fit_text, text_width, wrap_text
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Pen, rectangle
 from templates_gen.geometry.segment import Box
@@ -91,7 +91,7 @@ def bar_lengths(size: tuple[float, float], margin: float = MARGIN) -> tuple[floa
 
 
 @lru_cache(maxsize=64)
-def measures(
+def measuring_marks(
     size: tuple[float, float], margin: float = MARGIN, stamps: Sequence[str] = ()
 ) -> Marks:
     """Draw the two bars, the square and the stamps of a page."""
@@ -119,7 +119,7 @@ def _stamped(size: tuple[float, float], margin: float, stamps: Sequence[str]) ->
     return Marks((Stroke(rectangle(*frame), Layer.NOTE),), (), tuple(labels))
 
 
-def words_beside(
+def text_block(
     title: str, lines: Sequence[str], size: tuple[float, float], margin: float = MARGIN
 ) -> Marks:
     """Write a heading and lines of text beside the square; an empty line takes half a line.
@@ -214,7 +214,7 @@ def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Ma
         info.verdict,
         *info.stamps,
     ]
-    return words_beside(info.title, lines, size, margin)
+    return text_block(info.title, lines, size, margin)
 
 
 def instruction(
@@ -226,4 +226,4 @@ def instruction(
 
 def scale(up: str) -> str:
     """Return the scale and the side that is up; a chart or list has neither."""
-    return first_up(up) if up in UNSCALED else f"Scale 1:1, {up}"
+    return capitalized(up) if up in UNSCALED else f"Scale 1:1, {up}"

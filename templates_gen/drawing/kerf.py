@@ -18,7 +18,7 @@ from templates_gen.geometry.offset import offset
 from templates_gen.geometry.reach import reach
 
 
-def kerfed(views: Sequence[View], kerf: float) -> list[View]:
+def with_kerf(views: Sequence[View], kerf: float) -> list[View]:
     """Offset every cut by half the kerf to its waste side; inside cuts come first.
 
     Args:
@@ -28,7 +28,7 @@ def kerfed(views: Sequence[View], kerf: float) -> list[View]:
     Raises:
         GeometryError: a hole is narrower than the kerf.
     """
-    return [_kerfed(view, kerf) for view in views]
+    return [_with_kerf(view, kerf) for view in views]
 
 
 def stamp(finished: Sequence[View], drawn: Sequence[View], kerf: float) -> str:
@@ -68,7 +68,7 @@ def _sorted(view: View) -> tuple[list[Stroke], list[Stroke]]:
     return holes, [s for s in cuts if s not in holes]
 
 
-def _kerfed(view: View, kerf: float) -> View:
+def _with_kerf(view: View, kerf: float) -> View:
     holes, parts = _sorted(view)
     rest = [s for s in view.strokes if s.layer not in CUTS]
     inner = [moved for s in holes for moved in _moved(s, -kerf / 2)]
@@ -79,8 +79,11 @@ def _kerfed(view: View, kerf: float) -> View:
 def is_hole(path: Path, cuts: Sequence[Stroke]) -> bool:
     """Return whether an outline is inside an odd number of others: a hole, not an island."""
     inside = path.segments[0].point(0.5)
-    others = (s.path for s in cuts if s.path is not path)
-    return sum(locate(other, inside) is Where.INSIDE for other in others) % 2 == 1
+    return sum(_holds(s.path, inside) for s in cuts if s.path is not path) % 2 == 1
+
+
+def _holds(outer: Path, place: tuple[float, float]) -> bool:
+    return locate(outer, place) is Where.INSIDE
 
 
 def _moved(stroke: Stroke, by: float) -> Iterator[Stroke]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from templates_gen.drawing.doubles import place_of
+from templates_gen.drawing.duplicates import segment_key
 from templates_gen.drawing.furniture import MARGIN, SQUARE, bar_lengths
-from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Layer, Sheet
 from templates_gen.geometry import Path
 
@@ -45,7 +45,7 @@ def _doubled(sheet: Sheet) -> Iterator[str]:
     seen = set()
     for stroke in sheet.strokes:
         for piece in stroke.path.segments:
-            place = place_of(piece)
+            place = segment_key(piece)
             if place in seen:
                 yield f"a line is drawn twice at {_at(piece.point(0.5))}"
             seen.add(place)
@@ -54,7 +54,7 @@ def _doubled(sheet: Sheet) -> Iterator[str]:
 def _words(sheet: Sheet) -> Iterator[str]:
     boxes = [(n.text, box_of(label_corners(n))) for n in sheet.labels]
     for text, box in boxes:
-        if any(stands_on(box, path) for path in _cuts(sheet)):
+        if any(crosses_box(box, path) for path in _cuts(sheet)):
             yield f"the text {text!r} is on a cut at {_at(box[:2])}"
     for (one, a), (other, b) in combinations(boxes, 2):
         if overlap(a, b):

@@ -64,7 +64,7 @@ def overlap(a: Box, b: Box) -> bool:
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
-def stands_on(box: Box, path: Path) -> bool:
+def crosses_box(box: Box, path: Path) -> bool:
     """Return whether a line passes through a box, sampled every 0.2 mm."""
     if not overlap(box, _thick(path.box)):
         return False

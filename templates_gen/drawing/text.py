@@ -86,7 +86,7 @@ def _fits(words: list[str], max_width: float, cap_height: float) -> bool:
     return text_width(" ".join(words), cap_height) <= max_width
 
 
-def first_up(text: str) -> str:
+def capitalized(text: str) -> str:
     """Capitalize the first letter and leave the rest."""
     return text[:1].upper() + text[1:]
 

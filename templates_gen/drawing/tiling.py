@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from templates_gen.drawing import joins
+from templates_gen.drawing import registration
 from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.cover import cover
-from templates_gen.drawing.furniture import instruction, measures, scale, words_beside
+from templates_gen.drawing.furniture import instruction, measuring_marks, scale, text_block
 from templates_gen.drawing.grid import Grid, Place, grid
-from templates_gen.drawing.joins import Check, Cross
 from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import holds
+from templates_gen.drawing.registration import Cross, MeasuredLength
 from templates_gen.drawing.sheet import Sheet
 from templates_gen.geometry.segment import Box
 
@@ -55,7 +55,7 @@ class Layout:
     content: Marks
     level: Sequence[float]
     upright: Sequence[float]
-    lengths: Sequence[Check]
+    lengths: Sequence[MeasuredLength]
     crosses: Sequence[Cross]
 
 
@@ -81,8 +81,8 @@ def tiles(sheet: PlacedSheet, paper: str, overlap: float) -> list[Page]:
         seen = lies.content
         for cross in lies.crosses:
             if _within(cross.box, laid.shown(at)):
-                seen += joins.drawn(cross)
-        own = measures(laid.size, sheet.margin, sheet.info.stamps)
+                seen += registration.cross_marks(cross)
+        own = measuring_marks(laid.size, sheet.margin, sheet.info.stamps)
         own += _words(sheet, laid, at, lengths)
         pages.append(Page(laid.size, own, place(seen, *laid.shift(at)), laid.area))
     return pages
@@ -91,19 +91,19 @@ def tiles(sheet: PlacedSheet, paper: str, overlap: float) -> list[Page]:
 def layout(sheet: PlacedSheet, paper: str, overlap: float) -> Layout:
     """Lay out a sheet's template on pages of a paper, with datum lines outside it."""
     laid, box = _laid(sheet, paper, overlap), sheet.content.box
-    level, upright = joins.datums(laid, box)
-    lengths = joins.checks(box, level, upright)
-    content = sheet.content + joins.lines(box, level, upright)
+    level, upright = registration.datum_positions(laid, box)
+    lengths = registration.measured_lengths(box, level, upright)
+    content = sheet.content + registration.datum_lines(box, level, upright)
     for length in lengths:
-        content += joins.ticks(length)
-    return Layout(laid, content, level, upright, lengths, joins.crosses(laid, content))
+        content += registration.end_ticks(length)
+    return Layout(laid, content, level, upright, lengths, registration.crosses(laid, content))
 
 
 def _laid(sheet: PlacedSheet, paper: str, overlap: float) -> Grid:
     """Find the fewest pages for the template and the datum lines that so many pages need."""
     found = []
     for level, upright in ((False, False), (True, False), (False, True), (True, True)):
-        box = joins.room(sheet.content.box, level=level, upright=upright)
+        box = registration.box_with_datums(sheet.content.box, level=level, upright=upright)
         laid = grid(box, paper, overlap, sheet.margin, sheet.info.stamps)
         if (level or laid.columns == 1) and (upright or laid.rows == 1):
             found.append(laid)
@@ -115,7 +115,7 @@ def _within(inner: Box, outer: Box) -> bool:
     return low and inner[2] <= outer[2] and inner[3] <= outer[3]
 
 
-def _words(sheet: PlacedSheet, laid: Grid, at: Place, lengths: Sequence[Check]) -> Marks:
+def _words(sheet: PlacedSheet, laid: Grid, at: Place, lengths: Sequence[MeasuredLength]) -> Marks:
     info, number = sheet.info, laid.places.index(at) + 1
     lines = [
         *instruction(info, laid.size, sheet.margin),
@@ -131,4 +131,4 @@ def _words(sheet: PlacedSheet, laid: Grid, at: Place, lengths: Sequence[Check]) 
     ]
     if number == laid.count:
         lines += [f"Between the end ticks, over all pages: {c.length:g} mm" for c in lengths]
-    return words_beside(info.title, lines, laid.size, sheet.margin)
+    return text_block(info.title, lines, laid.size, sheet.margin)

@@ -16,6 +16,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Any, TypeVar, dataclass_transform
 
+from templates_gen.errors import Fault
 from templates_gen.parameters.marks import Mark
 from templates_gen.parameters.stock import Stock
 
@@ -258,9 +259,11 @@ def parameters_of(record: type) -> tuple[Parameter, ...]:
 
 @dataclass(frozen=True)
 class Schema:
-    """Every record a parameter file may hold, in order."""
+    """Every record a parameter file may hold, in order; how to find faults, how to draw it."""
 
     records: tuple[type, ...]
+    faults: Callable[[Any], list[Fault]] = lambda p: []
+    picture: Callable[[Any], str] | None = None
 
     @cached_property
     def parameters(self) -> dict[str, Parameter]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from templates_gen.errors import Fault, InputError
@@ -19,10 +18,10 @@ from templates_gen.parameters.words import (
     told,
     when_scaled,
     with_unit,
+    wrapped,
     written,
 )
 
-_WIDTH = 80
 _LABEL = 14
 
 
@@ -140,10 +139,8 @@ def _cell(value: float | str | Points | None) -> str:
 
 
 def _labelled(label: str, text: str) -> list[str]:
-    """A text behind its label, going on below itself."""
-    return textwrap.wrap(
-        text, _WIDTH, initial_indent=label, subsequent_indent=" " * len(label)
-    ) or [label.rstrip()]
+    """Text behind its label, its later lines below its first."""
+    return wrapped(label, text, len(label)).split("\n")
 
 
 def _unknown(key: str, schema: Schema, others: Sequence[str]) -> InputError:

@@ -1,28 +1,26 @@
-"""The pattern: everything the maker stated, immutable, with all that follows derived on demand."""
+"""The pattern: all parameters of one bow, immutable, with its dimensions derived on demand."""
 
 from __future__ import annotations
 
 import copy
-import dataclasses
 import hashlib
 import json
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
-from typing import Any, Protocol, Self, TypeVar, cast
-
-import numpy as np
+from typing import Any, Protocol, Self, TypeVar, cast, overload
 
 from templates_gen.geometry.arrays import FloatOrArray
-from templates_gen.parameters.declare import Points, Schema, section_of
+from templates_gen.parameters.declare import Points, Schema
 from templates_gen.parameters.families import Family
 from templates_gen.parameters.scalars import Scalars
+from templates_gen.parameters.tracking import TrackingRecord, without_zero_division
+from templates_gen.parameters.words import nearest
 
 R = TypeVar("R")
 T = TypeVar("T")
 #: A file, as the maker named it, and the line in it where that is known.
 Place = tuple[str, int | None]
-#: Among the keys a function looks at: it looks at more than was watched.
+#: Stands among the keys that a function reads where it reads more than was recorded.
 UNTRACKED = "…"
 
 
@@ -40,7 +38,7 @@ D = TypeVar("D", bound=Dims)
 
 @dataclass(frozen=True)
 class Identity:
-    """Whose pattern it is: name, revision, family, and the file it came from ("" for none)."""
+    """Name, revision and family of a pattern, and the file it came from ("" for none)."""
 
     name: str
     revision: str
@@ -49,17 +47,27 @@ class Identity:
 
 
 class Pattern:
-    """An immutable set of records; ``with_`` gives another, nothing is ever changed in place.
+    """All parameters of one bow. It never changes; ``set`` returns another pattern.
 
     Args:
-        schema: the records there can be.
+        schema: the records a parameter file may hold.
         identity: name, revision, family.
         values: every parameter by key (mm, degrees, counts, words, tables of points); numbers may
             be arrays.
         tolerances: the ± the file states, by key; the rest is as declared.
-        notes: what the file remarks on a value, by key.
-        warnings: values out of their family's usual band, told in words.
-        places: the file and line on which each key is stated, where a file states it.
+        notes: the file's note on a value, by key.
+        warnings: a sentence for each value outside its family's usual range.
+        places: file and line of each key, where a file states it.
+        text: the parameter file's own text, whose comments ``to_toml`` keeps.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> p = tg.new("bass-french", "Dunlin")
+        >>> p
+        <Pattern "Dunlin", bass-french, 150 parameters>
+        >>> wider = p.set("ferrule.outer_width", 23)
+        >>> wider["ferrule.outer_width"] - p["ferrule.outer_width"]
+        0.5
     """
 
     def __init__(
@@ -71,6 +79,7 @@ class Pattern:
         notes: Mapping[str, str] | None = None,
         warnings: tuple[str, ...] = (),
         places: Mapping[str, Place] | None = None,
+        text: str = "",
     ) -> None:
         self.schema = schema
         self.identity = identity
@@ -79,6 +88,7 @@ class Pattern:
         self.notes = dict(notes or {})
         self.warnings = warnings
         self.places = dict(places or {})
+        self.text = text
         self._records = {type(r): r for r in schema.build(self.values)}
         self._derived: dict[Any, Any] = {}
         self._watched: TrackingPattern | None = None
@@ -86,19 +96,91 @@ class Pattern:
 
     @property
     def drawn(self) -> Pattern:
-        """The pattern whose numbers are drawn: of a corner of the tolerances what it belongs to."""
+        """The pattern that is drawn: itself, or the one of whose tolerances this is a corner."""
         return self._drawn or self
 
     @property
     def family(self) -> Family:
         return self.identity.family
 
-    def __getitem__(self, kind: type[R]) -> R:
-        """What the maker stated of one part: ``pattern[Ferrule].outer_width``."""
-        return cast(R, self._records[kind])
+    @overload
+    def __getitem__(self, key: str) -> Any: ...
+    @overload
+    def __getitem__(self, key: type[R]) -> R: ...
+    def __getitem__(self, key: str | type[R]) -> Any:
+        """Read one value by its key, or one record by its class.
+
+        Args:
+            key: ``ferrule.outer_width`` gives the value (mm, degrees, a count, a word or points);
+                ``Ferrule`` gives the record.
+
+        Raises:
+            KeyError: no such parameter; the message has the nearest key.
+        """
+        if not isinstance(key, str):
+            return self._records[key]
+        if key not in self.values:
+            like = nearest(key, self.values)
+            near = f"; the nearest is {like}" if like else ""
+            raise KeyError(f"{key} is not a parameter{near}")
+        return self.values[key]
+
+    def set(self, changes: str | Mapping[str, Any], value: Any = None) -> Pattern:
+        """Return the pattern with some values changed, checked as in a parameter file.
+
+        Args:
+            changes: one key, or values by key (mm, degrees, counts, words, lists of points). A
+                value may be a table as in a file: ``{"value": 23, "tol": 0.02, "note": "gauged"}``.
+                Also ``pattern.name`` and ``pattern.revision``. Six decimals are kept.
+            value: the value of the one key.
+
+        Raises:
+            InputError: an unknown key (with the nearest known name), a value outside its possible
+                range, or not one of its words; all of them at once.
+
+        Example:
+            >>> import templates_gen as tg
+            >>> p = tg.new("violin").set({"ferrule.outer_width": 12.5, "hair.count": 180})
+            >>> p["ferrule.outer_width"], p["hair.count"]
+            (12.5, 180.0)
+            >>> p.set("ferrule.outer_widht", 13)
+            Traceback (most recent call last):
+            templates_gen.errors.InputError: set: ferrule.outer_widht: unknown key; the nearest...
+        """
+        from templates_gen.parameters.read import changed
+
+        return changed(self, {changes: value} if isinstance(changes, str) else changes)
+
+    def to_toml(self) -> str:
+        """Return the text of a parameter file that reads back as this pattern.
+
+        Comments, notes and order are those of the file the pattern came from; without one, those
+        of its family's starter. A file that rests on another file rests on its family's usual
+        values afterwards, so that the text can be saved in any folder.
+
+        Raises:
+            RewriteError: the text does not read back as the pattern.
+
+        Example:
+            >>> import templates_gen as tg
+            >>> text = tg.new("cello", "Wigeon").set("slide.length", 27.5).to_toml()
+            >>> [line.partition(" #")[0].rstrip() for line in text.splitlines() if "27.5" in line]
+            ['length = 27.5']
+        """
+        from templates_gen.parameters.rewrite import file_text
+
+        return file_text(self)
+
+    def _repr_svg_(self) -> str | None:
+        """Draw it, for notebooks."""
+        return self.schema.picture(self) if self.schema.picture else None
+
+    def __repr__(self) -> str:
+        i = self.identity
+        return f'<Pattern "{i.name}", {i.family.name}, {len(self.values)} parameters>'
 
     def derive(self, kind: type[D]) -> D:
-        """Everything that follows for one part, worked out once: ``derive(FerruleDims)``."""
+        """Derive the dimensions of one part, once: ``derive(FerruleDims)``."""
         return self.once(kind, kind.of)
 
     def scalars(self, kind: type[D]) -> D:
@@ -106,21 +188,21 @@ class Pattern:
         return self.once((Scalars, kind), lambda p: cast(D, Scalars(p.derive(kind))))
 
     def once(self, what: Hashable, work: Callable[[Pattern], T]) -> T:
-        """What follows from the pattern, worked out the first time it is asked for."""
+        """Return what a function of the pattern gives, calling it the first time only."""
         if what not in self._derived:
             self._derived[what] = work(self)
         return cast(T, self._derived[what])
 
     def tolerance(self, key: str) -> float:
-        """The ± a parameter is judged with, in its own unit."""
+        """Return the ± a parameter is judged with, in its own unit."""
         return self.tolerances.get(key, self.schema.parameters[key].tol)
 
     def with_(self, key: str, value: FloatOrArray | str | Points) -> Pattern:
-        """The same pattern but for one value."""
+        """Return the pattern with one value changed, unchecked."""
         return self.with_many({key: value})
 
     def with_many(self, changes: Mapping[str, FloatOrArray | str | Points]) -> Pattern:
-        """The same pattern but for some values.
+        """Return the pattern with some values changed, unchecked: for searches, which are many.
 
         Raises:
             KeyError: no such parameter.
@@ -139,18 +221,18 @@ class Pattern:
         return changed
 
     def corner(self, changes: Mapping[str, FloatOrArray]) -> Pattern:
-        """The same bow made with some numbers off by their tolerances; this one stays drawn."""
+        """Return the bow as made with some numbers off by their ±; this one stays drawn."""
         made = self.with_many(changes)
         made._drawn = self
         return made
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
-        """The keys a function of the pattern looks at, in the order of the declarations."""
+        """List the keys a function of the pattern reads, in the order of the declarations."""
         seen = self.depends_on(look)
         return tuple(key for key in self.schema.parameters if key in seen)
 
     def depends_on(self, look: Callable[[Pattern], object]) -> frozenset[str]:
-        """The keys a function of the pattern looks at, and ``UNTRACKED`` where at more."""
+        """Find the keys a function of the pattern reads, with ``UNTRACKED`` where it reads more."""
         if self._watched is None:
             self._watched = TrackingPattern(self)
         seen: set[str] = set()
@@ -158,12 +240,12 @@ class Pattern:
         return frozenset(seen)
 
     def unwatched(self) -> Pattern:
-        """The same pattern, with nobody watching what is looked at."""
+        """Return the same pattern without a record of what is read."""
         return self
 
     @property
     def digest(self) -> str:
-        """Hash (hex) of everything stated; comments and the order of the file do not enter it."""
+        """Hash (hex) of everything stated; comments and order of the file do not matter."""
         i = self.identity
         given = {k: v for k, v in self.values.items() if not (isinstance(v, tuple) and not v)}
         stated = {
@@ -179,16 +261,16 @@ class Pattern:
 
 
 class TrackingPattern(Pattern):
-    """A pattern that remembers which parameters were looked at."""
+    """A pattern that records which parameters were read."""
 
     def __init__(self, of: Pattern) -> None:
-        values = {key: _forgiving(value) for key, value in of.values.items()}
+        values = {key: without_zero_division(value) for key, value in of.values.items()}
         super().__init__(of.schema, of.identity, values, of.tolerances)
         self._plain = Pattern(of.schema, of.identity, values)
         self._seen: set[str] = set()
 
     def afresh(self, seen: set[str]) -> TrackingPattern:
-        """The same, with nothing derived yet and another memory."""
+        """Return the same pattern with nothing derived yet, which records into another set."""
         other = copy.copy(self)
         other._seen, other._derived = seen, {}
         other._records = {k: TrackingRecord(r, seen) for k, r in self._records.items()}
@@ -197,29 +279,3 @@ class TrackingPattern(Pattern):
     def unwatched(self) -> Pattern:
         self._seen.add(UNTRACKED)
         return self._plain
-
-
-def _forgiving(value: Any) -> Any:
-    """A value by which a division by nothing does not end the looking: numpy lets it pass."""
-    if isinstance(value, tuple):
-        return tuple((np.float64(x), np.float64(y)) for x, y in value)
-    return np.float64(value) if isinstance(value, float) else value
-
-
-class TrackingRecord:
-    def __init__(self, record: Any, seen: set[str]) -> None:
-        self._record = record
-        self._seen = seen
-        self._keys = _keys(cast(Hashable, type(record)))
-
-    def __getattr__(self, name: str) -> Any:
-        if name in self._keys:
-            self._seen.add(self._keys[name])
-        return getattr(self._record, name)
-
-
-@cache
-def _keys(kind: Any) -> Mapping[str, str]:
-    """The key of each field of a record."""
-    prefix = section_of(kind)
-    return {f.name: f"{prefix}.{f.name}" for f in dataclasses.fields(kind)}

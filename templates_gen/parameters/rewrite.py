@@ -1,4 +1,4 @@
-"""Put new values into a parameter file and leave everything else in it as the maker wrote it."""
+"""Change values in the text of a parameter file; comments, notes and order stay."""
 
 from __future__ import annotations
 
@@ -8,7 +8,12 @@ from typing import Any
 
 from templates_gen.errors import RewriteError
 from templates_gen.parameters.declare import Points
+from templates_gen.parameters.families import bands
 from templates_gen.parameters.lines import lines_of
+from templates_gen.parameters.pattern import Pattern
+from templates_gen.parameters.starter import starter
+from templates_gen.parameters.stated import value_in
+from templates_gen.parameters.value import members_of
 from templates_gen.parameters.words import plain
 
 #: What a value, or a member of it, may be set to.
@@ -20,12 +25,12 @@ _LONGEST_LIST = 80
 
 
 def set_values(text: str, changes: Mapping[str, New]) -> str:
-    """A parameter file's text with some values changed; comments, notes and order stay.
+    """Change some values in a parameter file's text; comments, notes and order stay.
 
     A key or a section the text lacks is added.
 
     Args:
-        text: a sound parameter file.
+        text: a parameter file without faults.
         changes: values by key (``ferrule.outer_width``, ``pattern.name``, ``based_on``), or
             members of a value, of which those not named stay.
 
@@ -48,8 +53,45 @@ def set_values(text: str, changes: Mapping[str, New]) -> str:
     return changed.replace("\n", "\r\n") if crlf else changed
 
 
+def file_text(p: Pattern) -> str:
+    """Return the text of a parameter file that reads back as a pattern, its comments kept.
+
+    Args:
+        p: the pattern; without a text of its own it gets the starter's of its family.
+
+    Raises:
+        RewriteError: the text does not read back as the pattern.
+    """
+    i, usual = p.identity, bands(p.family.name)
+    text = p.text or starter(i.family.name, p.schema, i.name)
+    table = tomllib.loads(text)
+    base = table.get("based_on")
+    heading = {"revision": "A", "family": base} | table.get("pattern", {})
+    wanted = {"name": i.name, "revision": i.revision, "family": i.family.name}
+    changes: dict[str, New] = {
+        f"pattern.{name}": value for name, value in wanted.items() if heading.get(name) != value
+    }
+    if base not in (None, i.family.name):
+        changes["based_on"] = i.family.name
+    for key, value in p:
+        q = p.schema.parameters[key]
+        stated = {"value": () if q.points else base and usual[key].usual}
+        stated |= members_of(table.get(q.section, {}).get(q.name, stated))
+        if stated["value"] is None or value_in(q, stated["value"]) != value:
+            changes[key] = value
+        members = {"value": value} | _of(p.tolerances, key, "tol") | _of(p.notes, key, "note")
+        if any(stated.get(name) != each for name, each in members.items() if name != "value"):
+            changes[key] = members
+    return set_values(text, changes)
+
+
+def _of(values: Mapping[str, Bare], key: str, member: str) -> dict[str, Bare]:
+    """Return the member of a value's table, if there is one."""
+    return {member: values[key]} if key in values else {}
+
+
 def _neat(value: New) -> Any:
-    """A value as the file shall show it: six decimals at most, and none where none are needed."""
+    """Round a value to the six decimals a file shows; a whole number has none."""
     if isinstance(value, Mapping):
         return {member: _neat(each) for member, each in value.items()}
     if isinstance(value, str):
@@ -61,7 +103,7 @@ def _neat(value: New) -> Any:
 
 
 def _with_top_keys(text: str, changes: Mapping[str, Any]) -> str:
-    """The text with the keys that belong to no section added right under the unit.
+    """Add the keys that belong to no section right under the unit.
 
     Left to tomlkit they would come between the first section and its heading comment.
     """
@@ -104,7 +146,7 @@ def _put(table: Any, name: str, value: Any) -> None:
     from tomlkit.items import Array
 
     old = table.get(name)
-    # a list on one line holds no remarks, and might grow too long for it
+    # a list on one line holds no comments, and might become too long for it
     if isinstance(value, list) and isinstance(old, Array) and "\n" in old.as_string():
         _fill(old, value)
         return
@@ -117,7 +159,7 @@ def _put(table: Any, name: str, value: Any) -> None:
 
 
 def _item(value: Any) -> Any:
-    """A value as tomlkit holds it; a long list has a line for each row."""
+    """Make a value tomlkit's; a long list gets a line for each row."""
     import tomlkit
 
     new = tomlkit.item(value)
@@ -127,7 +169,7 @@ def _item(value: Any) -> Any:
 
 
 def _fill(rows: Any, new: list[list[float]]) -> None:
-    """Put new points into a list row by row, so that what is remarked on each row stays."""
+    """Put new points into a list row by row, so that the comment on each row stays."""
     del rows[len(new) :]
     for row, point in zip(rows, new, strict=False):
         for i, number in enumerate(point):
@@ -138,7 +180,7 @@ def _fill(rows: Any, new: list[list[float]]) -> None:
 
 
 def _keep_column(old: Any, new: Any) -> None:
-    """Let the comment behind a value stay where it is, two spaces off at the least."""
+    """Keep the comment behind a value in its column, at least two spaces away."""
     gap = old.trivia.comment_ws
     if old.trivia.comment and gap.strip(" ") == "":
         spare = len(old.as_string()) - len(new.as_string())
@@ -146,7 +188,7 @@ def _keep_column(old: Any, new: Any) -> None:
 
 
 def _add(table: Any, name: str, new: Any) -> None:
-    """Add a key behind the last one: before the blank line and the next section's heading."""
+    """Add a key after the last one, before the blank line and the next section's heading."""
     from tomlkit.items import Table, Whitespace
 
     if not isinstance(table, Table):
@@ -157,7 +199,7 @@ def _add(table: Any, name: str, new: Any) -> None:
     while end and body[end - 1][0] is None:
         end -= 1
     while end < len(body) and not isinstance(body[end][1], Whitespace):
-        end += 1  # a comment right below the last key is about that key
+        end += 1  # a comment right below the last key belongs to that key
     following = body[end:]
     del body[end:]
     table[name] = new
@@ -165,7 +207,7 @@ def _add(table: Any, name: str, new: Any) -> None:
 
 
 def _confirm(text: str, changes: Mapping[str, Any], changed: str) -> None:
-    """Read the result with another parser: the changes are in it, and nothing else moved."""
+    """Read the result with another parser: it has the changes, and nothing else differs."""
     expected = tomllib.loads(text)
     for key, value in changes.items():
         section, _, name = key.rpartition(".")

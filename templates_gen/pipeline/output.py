@@ -10,6 +10,7 @@ from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.furniture import footnote
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.tiling import Page, tiles
+from templates_gen.pipeline.progress import tracked
 from templates_gen.shop import Printer, Shop
 from templates_gen.shop.read import usual
 
@@ -43,7 +44,7 @@ class OutputOptions:
 
 
 #: A4 and a printer without error.
-USUAL_OPTIONS = OutputOptions()
+DEFAULT_OPTIONS = OutputOptions()
 
 
 def files(
@@ -69,7 +70,7 @@ def files(
 
     made: dict[str, bytes] = {}
     bound: list[Page] = []
-    for sheet in sheets:
+    for sheet in tracked(sheets, "files of sheet"):
         for form in formats:
             name = f"{stem}--{sheet.name}.{form}"
             if form == PDF:
@@ -86,7 +87,7 @@ def files(
     return {name: data for name, data in made.items() if data}
 
 
-def earlier(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
+def earlier_files(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
     """List the pattern's files from an earlier draw.
 
     The PDF of all sheets comes first: it is the most likely to be printed by mistake.
@@ -99,7 +100,7 @@ def earlier(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
     return _whole_first({n for n in _there(folder) if _of(n) == stem} - {*files})
 
 
-def others(folder: Path, stem: str) -> list[str]:
+def other_patterns(folder: Path, stem: str) -> list[str]:
     """List the files of other patterns in a folder, recognized by their names.
 
     Args:
@@ -132,12 +133,12 @@ def _whole_first(names: Iterable[str]) -> list[str]:
 def pages(sheet: PlacedSheet, options: OutputOptions) -> list[Page]:
     """Divide a sheet into pages, each corrected for the printer, with a note."""
     laid = tiles(sheet, options.paper, float(options.shop.paper.overlap))
-    return [corrected(page, options.shop.printer, sheet.margin) for page in laid]
+    return [correct_page(page, options.shop.printer, sheet.margin) for page in laid]
 
 
-def corrected(page: Page, printer: Printer, margin: float) -> Page:
+def correct_page(page: Page, printer: Printer, margin: float) -> Page:
     """Scale a page to correct the printer's error, and add a note; unchanged if there is none."""
-    if not printer.corrected:
+    if not printer.has_correction:
         return page
     across, up = factors = printer.factors_on(page.size)
     note = footnote(f"Corrected: ↔ {across:.5f}, ↕ {up:.5f}", margin)

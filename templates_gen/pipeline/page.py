@@ -9,9 +9,9 @@ from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
 from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.template import Template
-from templates_gen.drawing.text import first_up
+from templates_gen.drawing.text import capitalized
 from templates_gen.parameters import Pattern
-from templates_gen.writers.page.facts import NAME, Drawn, Judged, NotDrawn, PageFacts
+from templates_gen.writers.page.facts import NAME, CheckRow, DrawnSheet, NotDrawn, PageFacts
 
 __all__ = ["NAME", "facts"]
 
@@ -40,9 +40,9 @@ def facts(
     known = {t.name: t for t in templates}
     return PageFacts(
         p,
-        tuple(_judged(p, result, cure) for result, cure in checked),
+        tuple(_check_row(p, result, cure) for result, cure in checked),
         tuple(
-            Drawn(
+            DrawnSheet(
                 s,
                 known[s.name].part if s.name in known else "routing",
                 tuple(n for n in names if n.startswith(f"{stem}--{s.name}.")),
@@ -57,10 +57,10 @@ def facts(
 
 def _not_drawn(template: Template | None, name: str, why: str) -> NotDrawn:
     if template is None:  # one solid, or all solids
-        return NotDrawn(name, first_up(name), name.partition(" ")[0], why)
+        return NotDrawn(name, capitalized(name), name.partition(" ")[0], why)
     return NotDrawn(name, template.title, template.part, why)
 
 
-def _judged(p: Pattern, result: Result, cure: Cure | None) -> Judged:
+def _check_row(p: Pattern, result: Result, cure: Cure | None) -> CheckRow:
     place = result.rule.place
-    return Judged(result, cure.description if cure else "", place(p) if place else None)
+    return CheckRow(result, cure.description if cure else "", place(p) if place else None)

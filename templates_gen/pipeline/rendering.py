@@ -1,10 +1,10 @@
-"""The one module that knows the whole path, from a parameter file to finished sheets."""
+"""Draw a pattern: from its checks and its solids to finished sheets and files."""
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from pathlib import Path as FilePath
 
 import numpy as np
 
@@ -17,37 +17,47 @@ from templates_gen.errors import SHAPELESS, DrawingError, KernelError, in_one_li
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import output, selection, solids
 from templates_gen.pipeline import page as showing
-from templates_gen.pipeline.judging import Checked, check, check_json, failing, read, stops, verdict
-from templates_gen.pipeline.output import USUAL_OPTIONS, OutputOptions
+from templates_gen.pipeline.judging import (
+    Checked,
+    Report,
+    check,
+    check_json,
+    read,
+    stops,
+    verdict,
+)
+from templates_gen.pipeline.output import DEFAULT_OPTIONS, OutputOptions
+from templates_gen.pipeline.progress import tracked
 from templates_gen.pipeline.witness import Witness
 
 __all__ = ["Checked", "check", "check_json", "read", "stops", "verdict"]
 
 #: The solids' own format; the sheets' are those of ``writers``.
 STEP = "step"
+#: Stamped on the sheets of a pattern whose solids were not built.
+UNCONFIRMED = "SOLIDS NOT CONFIRMED"
 
 
 def witnesses(
     p: Pattern, *, together: bool = False, parts: Collection[str] = ()
 ) -> dict[str, Witness]:
-    """What the solids of some parts or all left behind, and if asked that of the whole.
+    """Measure the solids of some parts or of all, and if asked the assembled bow.
 
     Raises:
         GeometryError: an outline cannot be constructed.
-        EnvironmentFault: a solid is not known and the modeller does not start.
+        EnvironmentFault: a solid is not in the cache and the modeller does not start.
     """
     return solids.witnesses(p, together=together, parts=parts)
 
 
 def confirmed(p: Pattern, seen: dict[str, Witness]) -> list[Checked]:
-    """The checks as the solids show them."""
+    """Repeat the checks on what was measured on the solids."""
     return [Checked(r, None) for r in solids.confirm(p, seen)]
 
 
 def sheets(
-    p: Pattern,
-    checked: Sequence[Checked],
-    options: OutputOptions = USUAL_OPTIONS,
+    report: Report,
+    options: OutputOptions = DEFAULT_OPTIONS,
     *,
     only: Sequence[str] = (),
     stamps: Sequence[str] = (),
@@ -55,14 +65,13 @@ def sheets(
     seen_only: bool = False,
     not_drawn: dict[str, str] | None = None,
 ) -> list[PlacedSheet]:
-    """The sheets of a pattern, each held to the rules of a good sheet unless only seen.
+    """Lay out the sheets of a judged pattern, each with the verdict of its checks.
 
     Args:
-        p: the pattern.
-        checked: its checks.
+        report: the pattern and its checks; where one fails, every sheet is stamped.
         options: the paper and the printer.
         only: names of templates, or all.
-        stamps: what is printed large on every sheet.
+        stamps: other warnings to print large on every sheet.
         templates: the templates themselves, in place of names.
         seen_only: leave out the rules of a good sheet.
         not_drawn: filled with the sheets that cannot be drawn and why; if None, the first raises.
@@ -71,8 +80,11 @@ def sheets(
         GeometryError: an outline cannot be constructed.
         DrawingError: a sheet breaks the rules.
     """
-    made = []
-    for t in selection.chosen(p, only) if templates is None else templates:
+    p, failed, made = report.pattern, sum(r.stops for r in report.results), []
+    if failed:
+        fails = "1 check fails" if failed == 1 else f"{failed} checks fail"
+        stamps = (f"{FORCED}: {fails}; do not cut", *stamps)
+    for t in tracked(selection.chosen(p, only) if templates is None else templates, "sheet"):
         info = SheetInfo(
             name=t.name,
             title=t.title,
@@ -82,21 +94,21 @@ def sheets(
             purpose=t.purpose,
             digest=p.digest[:8],
             up=t.up,
-            verdict=verdict(checked),
+            verdict=report.summary,
             stamps=tuple(stamps),
             note=t.note,
         )
         with _noted(t.name, not_drawn):
             sheet = compose(views(p, t), info, options.paper, options.margin)
             if not seen_only:
-                _good(sheet, options.margin)
+                _require_good(sheet, options.margin)
             made.append(sheet)
     return made
 
 
 @contextmanager
 def _noted(what: str, not_drawn: dict[str, str] | None) -> Iterator[None]:
-    """Go on without what cannot be made, and note why; where nothing is noted, it raises."""
+    """Leave out what cannot be made and note why; without a place for the note, raise."""
     try:
         yield
     except SHAPELESS as e:
@@ -105,8 +117,8 @@ def _noted(what: str, not_drawn: dict[str, str] | None) -> Iterator[None]:
         not_drawn[what] = in_one_line(e)
 
 
-def _good(sheet: PlacedSheet, margin: float) -> None:
-    """Go on if the sheet keeps the rules of a good sheet.
+def _require_good(sheet: PlacedSheet, margin: float) -> None:
+    """Raise unless a sheet keeps the rules of a good sheet.
 
     Raises:
         DrawingError: it breaks one.
@@ -118,7 +130,7 @@ def _good(sheet: PlacedSheet, margin: float) -> None:
 
 
 def views(p: Pattern, t: Template) -> Sequence[View]:
-    """What a template shows of a pattern.
+    """Draw the views of a template.
 
     Raises:
         GeometryError: an outline cannot be constructed.
@@ -129,76 +141,71 @@ def views(p: Pattern, t: Template) -> Sequence[View]:
 
 
 def stem(p: Pattern) -> str:
-    """The pattern's name, fit for a file's."""
+    """Return the pattern's name, fit for a file's."""
     from templates_gen.writers.files import safe_stem
 
     return safe_stem(p.identity.name)
 
 
 def render(
-    p: Pattern,
-    checked: Sequence[Checked],
+    report: Report,
     *,
     formats: Sequence[str],
     only: Sequence[str] = (),
-    options: OutputOptions = USUAL_OPTIONS,
+    options: OutputOptions = DEFAULT_OPTIONS,
     plane: bool = False,
     templates: Sequence[Template] | None = None,
     not_drawn: dict[str, str] | None = None,
 ) -> dict[str, bytes]:
-    """The templates (``templates``, or chosen by ``only``), page and manifest, by name; unwritten.
+    """Make the files of a judged pattern, by name: templates, page and manifest; write none.
 
-    Where a check fails, what cannot be made is left out; page and manifest say so.
+    Where a check fails, what cannot be made is left out; page and manifest name it.
 
     Args:
-        p, checked, formats, only, options, templates: as for ``sheets``.
+        report, formats, only, options, templates: as for ``sheets``.
         plane: without solids.
-        not_drawn: takes the names of what is left out, and why.
+        not_drawn: filled with the names of what is left out, and why.
 
     Raises:
         EnvironmentFault: a solid cannot be built.
     """
     from templates_gen.writers.page import document
 
+    p, name = report.pattern, stem(report.pattern)
     drawn = selection.chosen(p, only) if templates is None else templates
-    few = len(drawn) < len(selection.templates(p)) and STEP not in formats
-    failed = failing(checked)
-    left_out: dict[str, str] | None = None
-    if failed:
-        left_out = {} if not_drawn is None else not_drawn
-    seen = {} if plane else _witnesses(p, selection.parts(drawn, few), left_out)
-    # Where a check fails the solids only say so again, and the maker would count it twice.
-    solid = [] if failed else confirmed(p, seen)
-    _agree(solid)
-    stamps = ["SOLIDS NOT CONFIRMED"] if plane or left_out else []
-    if failed:
-        fails = "1 check fails" if failed == 1 else f"{failed} checks fail"
-        stamps.insert(0, f"{FORCED}: {fails}; do not cut")
+    left_out = None if report.ok else {} if not_drawn is None else not_drawn
+    parts = selection.parts(drawn, len(drawn) < len(selection.templates(p)))
+    seen = {} if plane else _witnesses(p, parts, left_out)
+    # Where a check fails the solids only repeat it, and the maker would count it twice.
+    solid = confirmed(p, seen) if report.ok else []
+    _require_agreement(solid)
     flat = [f for f in formats if f != STEP]
-    seen_only = not flat
     made = sheets(
-        p, checked, options, stamps=stamps, templates=drawn, seen_only=seen_only, not_drawn=left_out
+        report,
+        options,
+        stamps=[UNCONFIRMED] if plane or left_out else [],
+        templates=drawn,
+        seen_only=not flat,
+        not_drawn=left_out,
     )
     # A few sheets under the name of all would be taken for all of them.
     every = {t.name for t in selection.templates(p)} <= {s.name for s in made}
-    files = output.files(stem(p), p.identity.name, made, flat, options, together=every)
+    files = output.files(name, p.identity.name, made, flat, options, together=every)
     if STEP in formats:
         with _noted("solids", left_out):
-            for part, content in solids.step_files(p, stem(p)).items():
-                files[f"{stem(p)}--{part}.{STEP}"] = content
-    told = [(c.result, c.cure) for c in checked]  # the solids' own may differ in a last figure
-    missing = left_out or {}
-    files[showing.NAME] = document.write(
-        showing.facts(p, told, made, drawn, stem(p), files, missing)
-    )
-    files["manifest.json"] = _manifest(p, [*checked, *solid], seen, files, missing)
+            steps = solids.step_files(p, name, parts).items()
+            files |= {f"{name}--{part}.{STEP}": content for part, content in steps}
+    checks = [(c.result, c.cure) for c in report]  # the solids' may differ in a last digit
+    facts = showing.facts(p, checks, made, drawn, name, files, left_out or {})
+    files[showing.NAME] = document.write(facts)
+    files["manifest.json"] = _manifest(p, [*report, *solid], seen, files, left_out or {})
     return files
 
 
 def _witnesses(
     p: Pattern, parts: Collection[str], not_drawn: dict[str, str] | None
 ) -> dict[str, Witness]:
-    """What the solids left behind; where something may be left out, each part by itself."""
+    """Measure the solids; where something may be left out, each part by itself."""
     if not_drawn is None:
         return witnesses(p, parts=parts)
     found: dict[str, Witness] = {}
@@ -209,34 +216,16 @@ def _witnesses(
     return found
 
 
-def _agree(solid: Sequence[Checked]) -> None:
-    """Where every clearance holds, the solids must show it; else one of the two is wrong."""
-    wrong = [c.result for c in solid if c.result.stops]
-    if wrong:
-        told = ", ".join(f"{r.rule.id} {r.measured:.3g} {r.sense} {r.limit:.3g}" for r in wrong)
-        raise KernelError(f"the solids do not bear out the checks: {told}")
-
-
-def draw(
-    p: Pattern,
-    checked: Sequence[Checked],
-    out: FilePath,
-    *,
-    formats: Sequence[str],
-    only: Sequence[str] = (),
-    options: OutputOptions = USUAL_OPTIONS,
-    plane: bool = False,
-) -> list[FilePath]:
-    """Write the templates and the manifest; give the files written.
+def _require_agreement(solid: Sequence[Checked]) -> None:
+    """Raise if a solid contradicts checks that pass: one of the two is then wrong.
 
     Raises:
-        EnvironmentFault: the folder cannot be written, or a solid cannot be built.
+        KernelError: naming the checks.
     """
-    from templates_gen.writers.files import write_all
-
-    files = render(p, checked, formats=formats, only=only, options=options, plane=plane)
-    write_all(out, files)
-    return [out / name for name in files]
+    wrong = [c.result for c in solid if c.result.stops]
+    if wrong:
+        named = ", ".join(f"{r.rule.id} {r.measured:.3g} {r.sense} {r.limit:.3g}" for r in wrong)
+        raise KernelError(f"the solids contradict the checks: {named}")
 
 
 def _manifest(
@@ -246,8 +235,6 @@ def _manifest(
     files: dict[str, bytes],
     not_drawn: Mapping[str, str],
 ) -> bytes:
-    import hashlib
-
     from templates_gen.writers.manifest import manifest
 
     return manifest(

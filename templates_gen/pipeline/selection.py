@@ -1,9 +1,7 @@
-"""Which templates a maker means by the names he gives."""
+"""Select templates by the names a maker gives."""
 
 from __future__ import annotations
 
-import difflib
-import textwrap
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
@@ -11,8 +9,8 @@ from templates_gen import registry
 from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
+from templates_gen.parameters.words import near
 
-_WIDTH = 80
 _MOST_NEAR = 6
 
 
@@ -21,7 +19,7 @@ Absent = Mapping[str, tuple[str, str]]
 
 
 def templates(p: Pattern) -> list[Template]:
-    """The templates a pattern has."""
+    """List the templates a pattern has."""
     return [t for t in registry.templates() if t.wanted(p)]
 
 
@@ -31,7 +29,7 @@ def chosen(
     more: Sequence[Template] = (),
     absent: Absent = MappingProxyType({}),
 ) -> list[Template]:
-    """The templates named, or all the pattern has, and more beside them.
+    """Select the templates named, or all the pattern has, and more beside them.
 
     Args:
         p: the pattern.
@@ -51,15 +49,15 @@ def chosen(
 
 
 def meant(words: Sequence[str], names: Sequence[str], absent: Absent) -> set[str]:
-    """The names meant by some words: a word is a whole name, else the first part of several.
+    """Find the names meant by some words: a word is a whole name, else the first part of several.
 
     Args:
         words: as the maker gave them; ``frog`` is every ``frog-…``.
         names: those there are.
-        absent: those there might be.
+        absent: those there might be, and why they are missing.
 
     Raises:
-        InputError: a word is neither; those near it are named.
+        InputError: a word is neither; the message lists names near it.
     """
     found: set[str] = set()
     faults = []
@@ -77,19 +75,15 @@ def meant(words: Sequence[str], names: Sequence[str], absent: Absent) -> set[str
 
 
 def _unknown(word: str, names: Sequence[str]) -> Fault:
-    key, problem = f"--only: {word}", "no such template"
+    """Report a word that means no template, with names that contain it or are like it."""
     firsts = dict.fromkeys(n.partition("-")[0] for n in names)
-    near = [n for n in names if word.strip("-").lower() in n.split("-")]
-    near += difflib.get_close_matches(word.lower(), [*firsts, *names], n=_MOST_NEAR)
-    near = list(dict.fromkeys(near))[:_MOST_NEAR]
-    said = f"near it: {', '.join(near)}" if near else "`templates-gen list FILE` names them"
-    told = f"{key}: {problem}; "
-    cure = textwrap.fill(
-        f"{'x' * len(told)}{said}", _WIDTH, subsequent_indent="    ", break_on_hyphens=False
-    )[len(told) :]
-    return Fault("--only", None, word, problem, cure)
+    like = [n for n in names if word.strip("-").lower() in n.split("-")]
+    like += near(word, [*firsts, *names], _MOST_NEAR)
+    like = list(dict.fromkeys(like))[:_MOST_NEAR]
+    cure = f"near it: {', '.join(like)}" if like else "`templates-gen list FILE` names them"
+    return Fault("--only", None, word, "no such template", cure)
 
 
 def parts(chosen: Sequence[Template], few: bool) -> set[str]:
-    """The parts whose solids a few sheets ask for; none, for all of them, if they are not few."""
+    """List the parts whose solids a few sheets need; empty, for all parts, if they are not few."""
     return {t.part for t in chosen} if few else set()

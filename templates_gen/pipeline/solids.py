@@ -14,6 +14,7 @@ from templates_gen.checks.solid import Measure
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import walls as measuring
 from templates_gen.pipeline import witness
+from templates_gen.pipeline.progress import tracked
 from templates_gen.pipeline.witness import Witness
 
 _BASIS = "measured on the solid"
@@ -41,7 +42,7 @@ def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dic
     known = {part: witness.recall(part, name) for part, name in names.items()}
     built: dict[str, Any] = {}
     found = {}
-    for part, name in names.items():
+    for part, name in tracked(names.items(), "solid"):
         seen = known[part]
         if seen is None:
             seen = _together(p, recipes, built) if part == "bow" else _alone(part, recipes, built)
@@ -56,32 +57,47 @@ def _whole(p: Pattern, names: dict[str, str]) -> str:
     return witness.key("bow", (sorted(names.items()), places))
 
 
-def solids(p: Pattern) -> dict[str, Any]:
-    """Every part's solid, in its own frame."""
-    recipes = _recipes(p)
+def solids(p: Pattern, parts: Collection[str] = ()) -> dict[str, Any]:
+    """Build the solid of each part, or of some, in its own frame."""
+    recipes = _recipes(p, parts)
     built: dict[str, Any] = {}
     return {part: _built(part, recipes, built).solid for part in recipes}
 
 
-def step_files(p: Pattern, name: str) -> dict[str, bytes]:
-    """Each part's solid and the whole in play as STEP, by what stands behind the pattern's name.
+def step_files(p: Pattern, name: str, parts: Collection[str] = ()) -> dict[str, bytes]:
+    """Write each part's solid as STEP, and the whole bow in play, by the end of the file's name.
 
     Args:
         p: the pattern.
         name: what the whole is called in the file.
+        parts: write these only, without the whole bow; all if empty.
     """
-    from templates_gen.kernel import assembly, step
+    from templates_gen.kernel import step
 
-    own = solids(p)
+    own = solids(p, parts)
     files = {part: step.step({part: solid}, f"{name}-{part}") for part, solid in own.items()}
-    x, z = frames.positions(p)["play"]
+    if not parts:
+        files["assembly"] = step.step(assembled(p, own), name)
+    return files
+
+
+def assembled(p: Pattern, own: dict[str, Any], at: str = "play") -> dict[str, Any]:
+    """Move every part's solid to its place on the bow, in the stick's frame.
+
+    Args:
+        p: the pattern.
+        own: the solids, each in its own frame.
+        at: the place of the frog's travel, ``play``, ``rearmost`` or ``foremost``.
+    """
+    from templates_gen.kernel import assembly
+
+    x, z = frames.positions(p)[at]
     whole = _with_stick(p, own)
     for part, f in frames.in_frog(p).items():
         if part in own:
             there = assembly.placed(own[part], f.origin, f.x, f.z)
             whole[part] = assembly.placed(there, (x, 0.0, z), frames.ALONG, frames.UP)
-    files["assembly"] = step.step(whole, name)
-    return files
+    return whole
 
 
 def _recipes(p: Pattern, parts: Collection[str] = ()) -> dict[str, Any]:

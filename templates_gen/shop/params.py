@@ -59,7 +59,7 @@ class Printer:
         return (y, x) if size[0] > size[1] else (x, y)
 
     @property
-    def corrected(self) -> bool:
+    def has_correction(self) -> bool:
         """Whether the printer needs a correction."""
         return self.factors != (1.0, 1.0)
 

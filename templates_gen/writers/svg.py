@@ -9,12 +9,15 @@ from typing import Any
 import svgwrite
 
 from templates_gen.drawing.font import font_size
-from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet
+from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet, Stroke
 from templates_gen.drawing.text import printable, text_width
+from templates_gen.drawing.view import View
 from templates_gen.geometry import Path, Point
 from templates_gen.geometry.segment import Segment
 from templates_gen.writers.figures import figure
 
+#: Round a view that stands alone (mm).
+_MARGIN = 3.0
 _FAMILY = "'DejaVu Sans Condensed', 'DejaVu Sans', sans-serif"
 
 
@@ -32,6 +35,15 @@ def write(sheet: Sheet) -> bytes:
     out = io.StringIO()
     doc.write(out)
     return out.getvalue().encode("utf-8")
+
+
+def write_view(view: View, title: str) -> bytes:
+    """Write the lines of one view alone, on a page just large enough."""
+    left, bottom, right, top = view.box
+    dx, dy = _MARGIN - left, _MARGIN - bottom
+    strokes = tuple(Stroke(s.path.moved(dx, dy), s.layer) for s in view.strokes)
+    size = (right + dx + _MARGIN, top + dy + _MARGIN)
+    return write(Sheet("", view.title, title, "", size, (dx, dy), size, strokes, (), (), ()))
 
 
 def _group(doc: Any, sheet: Sheet, layer: Layer) -> Any:

@@ -45,10 +45,11 @@ KEPT_TO = {
     "tomlkit": ("parameters.rewrite",),
     "shapely": ("geometry", "drawing.lint", "drawing.place"),
     "argparse": ("cli", "command"),
+    "shtab": ("cli",),
 }
 PRINTERS = ("cli", "command")
 #: Modules that find others by name, as a registry must.
-FINDERS = ("registry", "writers", "__init__")
+FINDERS = ("registry", "writers", "command", "__init__")
 
 
 @dataclass(frozen=True)

@@ -24,7 +24,7 @@ PLANTED = [
     ("checks/rule.py", "import templates_gen.drawing.sheet", "same floor"),
     ("drawing/sheet.py", "if False:\n    from templates_gen.parts.ferrule import dims", "higher"),
     ("writers/dxf.py", "from templates_gen.kernel import solids", "same floor"),
-    ("pipeline/output.py", "from templates_gen.command.verbs import VERBS", "higher"),
+    ("pipeline/output.py", "from templates_gen.command import VERBS", "higher"),
     (
         "parts/hair/dims.py",
         "from templates_gen.parts.ferrule.dims import FerruleDims",

@@ -64,7 +64,7 @@ def test_the_table_fits_the_screen_and_tells_old_new_and_why(capsys):
     (row,) = (line for line in printed if "ferrule.outer_width" in line)
     assert row.split()[:6] == ["ferrule.outer_width", "23", "→", "13.1", "with", "the"]
     assert any("never scales" in line for line in printed)
-    assert printed[-1].endswith("0 fail")
+    assert printed[-2].endswith("0 fail") and printed[-1] == "  All checks pass: ready to cut"
 
 
 def test_json_holds_every_value_once(capsys):

@@ -114,8 +114,7 @@ def test_every_shape_can_be_made(name):
 
 def sheets_of(p):
     """Every sheet, composed and held to the rules of a good one."""
-    checked = [rendering.Checked(judge(rule, p), None) for rule in registry.rules()]
-    return rendering.sheets(p, checked, only=(), stamps=[])
+    return rendering.sheets(rendering.check(p))
 
 
 @pytest.mark.parametrize("name", list(shipped()))

@@ -77,9 +77,7 @@ def test_the_cures_of_the_document_cure(capsys):
         told = document(capsys, "check", "--json", "knot.toml")
         if told["ok"]:
             break
-        stopping = [
-            c for c in told["checks"] if (c["verdict"], c["severity"]) == ("fail", "error")
-        ]
+        stopping = [c for c in told["checks"] if (c["verdict"], c["severity"]) == ("fail", "error")]
         cure = stopping[0]["cure"]
         assert list(cure) == ["says", "set"]
         (key,) = cure["set"]

@@ -59,7 +59,7 @@ def test_a_check_says_so_first(capsys, section, line, guard):
     assert said.status == 1 and not Path("out").exists()
     assert f"FAIL   {guard}" in said.err
     failed = said.err.split(guard)[1]
-    assert "cure: make " in failed.split("FAIL ")[0]
+    assert "Cure: make " in failed.split("FAIL ")[0]
     forced = draw(capsys, text, "--force")
     assert forced.status == 1
     assert Path("out/knot--heel-plate.svg").is_file()
@@ -84,7 +84,7 @@ def test_a_sheet_that_cannot_be_made_stops_itself_only(capsys):
     assert {e.attributes["href"] for e in page.all("a")} >= made
 
 
-def test_where_all_can_be_made_nothing_is_told_of_what_cannot(capsys):
+def test_reports_nothing_not_drawn_where_all_is_drawn(capsys):
     said = draw(capsys, "", "--only", "frog-side")
     assert said.status == 0 and "not drawn" not in said.out
     assert "not_drawn" not in json.loads(Path("out/manifest.json").read_text("utf-8"))
@@ -97,14 +97,15 @@ def test_nothing_is_printed_as_measured_where_there_is_no_shape(capsys):
     assert said.status == 1
     assert "nan" not in said.out and "inf" not in said.out
     told = said.out.split("frog.mortise_to_flank ")[1].split("FAIL ")[0]
-    assert told.startswith("        not measured: there is no such shape\n")
-    assert "first cure frog.waist_to_top, frog.waist_to_heel" in told
-    assert "cure: make frog.width_waist " in told
+    assert told.startswith("        not measured\n")
+    assert "These dimensions give no valid shape to measure." in " ".join(told.split())
+    assert "Cure first: frog.waist_to_top, frog.waist_to_heel." in told
+    assert "Cure: the same, frog.width_waist " in told
     weighed = call(capsys, "weigh", "knot.toml")
     assert (weighed.status, weighed.out) == (2, "") and "nan" not in weighed.err
 
 
-def test_where_every_check_passes_it_is_our_fault(capsys, monkeypatch):
+def test_reports_a_bug_where_every_check_passes(capsys, monkeypatch):
     """Not the file's: no check names what to change in it."""
 
     def broken(_):

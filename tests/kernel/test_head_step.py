@@ -20,7 +20,7 @@ def test_whole_read_again_has_the_manifests_volumes(stem, tmp_path):
     import cadquery as cq
 
     p = pattern(stem)
-    files = rendering.render(p, (), formats=("step",))
+    files = rendering.render(rendering.check(p), formats=("step",))
     manifest = json.loads(files["manifest.json"])
     (whole,) = [data for name, data in files.items() if name.endswith("--assembly.step")]
     file = tmp_path / "whole.step"

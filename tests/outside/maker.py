@@ -42,7 +42,9 @@ def printed(p: Pattern, name: str, paper: str = "a4") -> pdf_page.PdfPage:
 
 def _file(p: Pattern, name: str, form: str, paper: str = "a4") -> bytes:
     options = OutputOptions(paper=paper)
-    files = rendering.render(p, (), formats=(form,), only=(name,), options=options, plane=True)
+    files = rendering.render(
+        rendering.check(p), formats=(form,), only=(name,), options=options, plane=True
+    )
     (data,) = [data for file, data in files.items() if file.endswith(f".{form}")]
     return data
 

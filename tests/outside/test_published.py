@@ -83,7 +83,7 @@ def test_a_frog_can_do_without_a_heel_plate():
     names = [t.name for t in selection.templates(p)]
     assert "heel-plate" not in names
     assert "frog-side" in names
-    files = rendering.render(p, (), formats=("svg",), plane=True)
+    files = rendering.render(rendering.check(p), formats=("svg",), plane=True)
     assert not any("heel-plate" in name for name in files)
     assert "heel-plate" in [t.name for t in selection.templates(stated("violin"))]
 

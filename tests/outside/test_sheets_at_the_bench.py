@@ -33,7 +33,7 @@ def holes(p, name):
 
 
 def sheet(p, name):
-    (made,) = rendering.sheets(p, (), only=(name,))
+    (made,) = rendering.sheets(rendering.check(p), only=(name,))
     return made
 
 

@@ -32,7 +32,7 @@ U = np.linspace(0.0, 1.0, 200)
 
 def lines(p, name, form, layer):
     """Pieces (end, middle, end) of each line on a layer, y upward; in an SVG it runs down."""
-    files = rendering.render(p, (), formats=(form,), only=(name,), plane=True)
+    files = rendering.render(rendering.check(p), formats=(form,), only=(name,), plane=True)
     (data,) = [data for file, data in files.items() if file.endswith(f".{form}")]
     items = [i for i in READERS[form](data) if i.layer == layer]
     rows = [i.pieces for i in items]

@@ -31,6 +31,6 @@ class Set:
         self.file = file
         self.pattern = rendering.read(str(file))
         self.checked = rendering.check(self.pattern)
-        self.files = rendering.render(self.pattern, self.checked, formats=formats, plane=True)
+        self.files = rendering.render(self.checked, formats=formats, plane=True)
         self.page = self.files["index.html"]
         self.tree = parsed(self.page)

@@ -11,7 +11,7 @@ from page.sets import SOUND
 
 from templates_gen.command import watch
 from templates_gen.pipeline import rendering
-from templates_gen.writers.page.reload import followed
+from templates_gen.writers.page.reload import with_reload
 
 ONLY = ("frog-side", "ferrule-mandrel")
 
@@ -20,8 +20,8 @@ def judged(p):
     return rendering.check(p)
 
 
-def rendered(p, checked, glance, formats=("svg",)):
-    return rendering.render(p, checked, formats=() if glance else formats, only=ONLY, plane=True)
+def rendered(report, glance, formats=("svg",)):
+    return rendering.render(report, formats=() if glance else formats, only=ONLY, plane=True)
 
 
 class Bench:
@@ -30,10 +30,8 @@ class Bench:
     def __init__(self, folder, force=False, text=SOUND):
         self.file, self.out, self.text = Path("dunlin.toml"), folder / "out", text
         self.file.write_text(text, "utf-8")
-        p = rendering.read(str(self.file))
-        self.watched = watch.Watched(
-            str(self.file), self.out, judged, rendered, force, p, judged(p)
-        )
+        report = judged(rendering.read(str(self.file)))
+        self.watched = watch.Watched(str(self.file), self.out, judged, rendered, force, report)
         self.said = []
 
     def work(self, *steps):
@@ -101,7 +99,7 @@ def test_reports_a_changed_verdict(bench):
     bench.work(partial(bench.save, "[ferrule]\nouter_width = 11\n"))
     told = " ".join(bench.output().split())
     assert "ferrule.ribbon_fits close → fail" in told or "ferrule.ribbon_fits pass → fail" in told
-    assert "cure: make " in told
+    assert "Cure: make " in told
     assert "the old files stay" in told
     old = hashlib.sha256((bench.out / "dunlin--frog-side.svg").read_bytes()).hexdigest()
     manifest = json.loads((bench.out / "manifest.json").read_text("utf-8"))
@@ -125,7 +123,7 @@ def test_reports_a_broken_file_and_keeps_the_old_files(bench):
         partial(bench.save, ""),
     )
     assert "ferrule.outer_width" in bench.output() and "the old files stay" in bench.output()
-    assert bench.output().endswith("sound again, and as it was")
+    assert bench.output().endswith("can be read again; nothing changed")
     assert seen[0] == seen[1]
 
 
@@ -151,12 +149,12 @@ def test_watches_the_base_file_too(tmp_path):
 def test_leaves_the_files_draw_alone_would_write(bench):
     bench.work(partial(bench.save, "[frog]\nthroat_depth = 4.52\n"))
     p = rendering.read(str(bench.file))
-    alone = rendered(p, judged(p), False)
+    alone = rendered(judged(p), False)
     assert {f.name: f.read_bytes() for f in bench.out.iterdir()} == alone
 
 
 def test_removes_a_sheet_that_is_no_longer_drawn(bench):
-    extra = {**rendered(bench.watched.pattern, bench.watched.checked, False), "old.svg": b"<svg/>"}
+    extra = {**rendered(bench.watched.report, False), "old.svg": b"<svg/>"}
     steps = iter(
         [{"index.html": extra["index.html"], "manifest.json": extra["manifest.json"]}, extra]
     )
@@ -167,14 +165,14 @@ def test_removes_a_sheet_that_is_no_longer_drawn(bench):
 
 
 def test_watched_page_loads_the_script_and_its_manifest_is_right(sound):
-    files = followed(sound.files)
+    files = with_reload(sound.files)
     page = files["index.html"].decode()
     assert page.count("<script>") == 1 and "http" not in page
     told = json.loads(files["manifest.json"])["files"]["index.html"]
     assert told == hashlib.sha256(files["index.html"]).hexdigest()
     (mine,) = re.findall(r'mine = "(\w{16})"', page)
     assert mine in files["watch.js"].decode()
-    assert followed(sound.files) == files
+    assert with_reload(sound.files) == files
 
 
 def test_lines_have_at_most_80_columns(bench):

@@ -29,6 +29,7 @@ from templates_gen.errors import InputError
 from templates_gen.geometry import Pen, circle
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
+from templates_gen.pipeline.judging import Report
 from templates_gen.writers import writer
 
 ROOT = Path(__file__).parents[2]
@@ -63,15 +64,14 @@ FULL_SHEETS = tuple((stem, name) for stem, name in ALL_SHEETS if stem in FULL)
 
 
 @cache
-def _checked(stem: str) -> list[rendering.Checked]:
+def _report(stem: str) -> Report:
     return rendering.check(pattern(stem))
 
 
 @cache
 def sheet(stem: str, name: str) -> Sheet:
     """One sheet of a shipped file."""
-    p, checked = pattern(stem), _checked(stem)
-    (made,) = rendering.sheets(p, checked, only=(name,), stamps=STAMPS)
+    (made,) = rendering.sheets(_report(stem), only=(name,), stamps=STAMPS)
     return made
 
 

@@ -1,7 +1,7 @@
-"""Every file, read back by readers that share no code with its writer, is the sheet it was made of.
+"""Every file, read back by readers that share no code with its writer, shows the sheet.
 
 Referees: our own reader of group codes, ezdxf, GDAL with shapely; the standard library's XML with
-svgpathtools; pdfplumber. Tolerances stand in ``readers.outline``.
+svgpathtools; pdfplumber. The tolerances are in ``readers.outline``.
 """
 
 import pytest
@@ -27,7 +27,7 @@ READERS = {
 }
 
 
-def test_there_is_something_to_read():
+def test_corpus_is_not_empty():
     assert {stem for stem, _ in corpus.FULL_SHEETS} == set(corpus.FULL)
     assert len(set(corpus.ALL_SHEETS)) == len(corpus.ALL_SHEETS) >= 5 * len(corpus.FILES)
 
@@ -59,7 +59,7 @@ def test_pdf(stem, name):
 
 @pytest.mark.parametrize("reader", READERS)
 @pytest.mark.parametrize("seed", corpus.CARDS)
-def test_half_circles_holes_and_odd_places(seed, reader):
+def test_half_circles_holes_and_fractional_places(seed, reader):
     form, verify = READERS[reader]
     sheet = corpus.card(seed)
     assert verify(writer(form)(sheet), sheet) == []

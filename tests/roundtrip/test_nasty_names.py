@@ -1,4 +1,4 @@
-"""A pattern may be called anything; the files stay files, and say what the maker wrote."""
+"""A pattern may have any name; the files stay valid and show the name as stated."""
 
 import re
 from dataclasses import replace
@@ -77,8 +77,8 @@ def test_dxf(name):
 
 
 @named
-def test_dxf_says_what_is_meant(name):
-    """As ezdxf shows the words, control codes worked out: what the sheet says, but for spaces."""
+def test_dxf_shows_the_name(name):
+    """The text as ezdxf shows it, with control codes applied, is the sheet's but for spaces."""
     sheet = sheet_called(name)
     doc = dxf_others.document(dxf_called(name))
     shown = [re.sub(r"\s", "", t.plain_text()) for t in doc.modelspace().query("TEXT")]

@@ -21,17 +21,17 @@ def read(data):
     return list(csv.reader(io.StringIO(data.decode("utf-8-sig"), newline="")))
 
 
-def test_only_sheets_that_hold_a_table_are_written():
+def test_only_sheets_with_a_table_have_a_csv():
     p = stated("violin")
     names = ("form-ordinates", "bow-stock-list", "ferrule-plate")
-    files = rendering.render(p, (), formats=("csv", "svg"), only=names, plane=True)
+    files = rendering.render(rendering.check(p), formats=("csv", "svg"), only=names, plane=True)
     assert sorted(f for f in files if f.endswith(".csv")) == [
         "sanderling--bow-stock-list.csv",
         "sanderling--form-ordinates.csv",
     ]
     rows = read(files["sanderling--form-ordinates.csv"])
     assert rows[0] == ["x", "form", "stick", "camber"] and {len(r) for r in rows} == {4}
-    # The straight edge touches at both ends: no camber there.
+    # At both ends the camber is zero.
     assert float(rows[1][3]) == float(rows[-1][3]) == 0.0
     assert "sanderling--form-ordinates.csv" in files["index.html"].decode()
 
@@ -39,7 +39,7 @@ def test_only_sheets_that_hold_a_table_are_written():
 @pytest.mark.parametrize("family", FAMILIES)
 def test_tables_open_in_a_spreadsheet(family):
     """Signs come with a byte-order mark (Unicode 15.0, 23.8); no heading is a number; no -0."""
-    files = rendering.render(stated(family), (), formats=("csv",), plane=True)
+    files = rendering.render(rendering.check(stated(family)), formats=("csv",), plane=True)
     tables = {n: data for n, data in files.items() if n.endswith(".csv")}
     assert len(tables) == 3
     for name, data in tables.items():
@@ -60,14 +60,14 @@ def _is_number(cell):
         return False
 
 
-def test_minus_zero_is_no_figure_in_a_table():
-    """Neither on paper nor in the file; a number below zero stays."""
+def test_table_writes_minus_zero_as_zero():
+    """On the sheet and in the file; other negative numbers stay."""
     view = table("t", [["x", "-0"], ["-0.00", "-0.01"]])
     assert view.table == (("x", "0"), ("0.00", "-0.01"))
     assert [w.text for w in view.dimensions] == ["x", "0", "0.00", "-0.01"]
 
 
-def test_commas_quotes_and_signs_come_back_as_they_were():
+def test_commas_quotes_and_signs_are_read_back():
     words = [["a, b", 'say "so"'], ["×, Ø", ""]]
     data = write(compose([table("t", words), table("u", [["1", "2"]])], INFO))
     assert data.endswith(b"1,2\r\n") and b"\r\n\r\n" in data

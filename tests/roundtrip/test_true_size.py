@@ -1,7 +1,7 @@
-"""True size, told by what is in the file alone and by what the part itself drew.
+"""True size: the square, the bars and the template measured in the files.
 
-The square measures 50 mm, the bars measure what stands beside them, and the template lies in the
-part's own frame: nobody scaled or turned anything on its way to the page.
+The square measures 50 mm, the bars measure what their labels state, and the template has the
+coordinates of the part's own frame: nothing was scaled or turned.
 """
 
 import pytest
@@ -35,8 +35,8 @@ def test_square_is_50_mm(stem, name, form, off):
 
 
 @full_sheets
-def test_bars_are_what_stands_beside_them(stem, name):
-    """The two bars are one bent line; as long, each way, as the number printed at its end says."""
+def test_bars_measure_what_their_labels_state(stem, name):
+    """The two bars are one bent line; each side is as long as the number at its end states."""
     drawing = dxf_raw.read(corpus.made(stem, name, "dxf"))
     bars = [e for e in drawing.lines if e.layer == "NOTE" and not e.closed and len(e.corners) == 3]
     assert len(bars) == 1
@@ -53,7 +53,7 @@ def test_bars_are_what_stands_beside_them(stem, name):
 
 
 @full_sheets
-def test_template_lies_in_the_parts_own_frame(stem, name):
+def test_template_has_the_parts_own_coordinates(stem, name):
     """The DXF's origin is the first view's own; later views are moved, never scaled or turned."""
     views = TEMPLATES[name].views(corpus.pattern(stem))
     found = [i for i in read(stem, name, "dxf") if i.layer not in FURNITURE]

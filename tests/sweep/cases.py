@@ -183,8 +183,10 @@ def says_nothing(r: Result) -> bool:
     return r.applies and not math.isfinite(r.margin)
 
 
-def sheet_fault(p: Pattern, checked: list[rendering.Checked], t: Template) -> str | None:
+def sheet_fault(p: Pattern, results: list[Result], t: Template) -> str | None:
     """What keeps a sheet from being made and finished; None if nothing does."""
     not_drawn: dict[str, str] = {}
-    rendering.sheets(p, checked, templates=[t], not_drawn=not_drawn)
+    for r in results:
+        p.once(r.rule, lambda _, known=r: known)  # not judged again for every sheet
+    rendering.sheets(rendering.check(p), templates=[t], not_drawn=not_drawn)
     return not_drawn.get(t.name)

@@ -41,13 +41,9 @@ def shop_with(folder, changes) -> Shop | None:
         return None
 
 
-def checked(family):
-    s = starter(family)
-    return [rendering.Checked(r, None) for r in s.results if r.applies]
-
-
 def drawn(family, options, templates):
-    return rendering.sheets(starter(family).pattern, checked(family), options, templates=templates)
+    report = rendering.check(starter(family).pattern)
+    return rendering.sheets(report, options, templates=templates)
 
 
 @pytest.mark.parametrize("paper", PAPERS)

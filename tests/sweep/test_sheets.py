@@ -36,7 +36,7 @@ def looked_at(s: Starter, changes, words=None) -> list[str]:
     checked = [rendering.Checked(r, None) for r in results if r.applies]
     wrong = [f"{name}: {r}" for r in unexplained(p, checked)]
     for t in s.touched(p, changes):
-        fault = sheet_fault(p, checked, t)
+        fault = sheet_fault(p, results, t)
         if fault is not None and passes:
             wrong.append(f"{name}: {t.name}: {fault}")
     return wrong

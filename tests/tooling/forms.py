@@ -1,4 +1,4 @@
-"""Templates no shipped pattern has: long as a bow, too large for a page both ways."""
+"""Templates for tests of tiling: as long as a bow, or larger than a page both ways."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from templates_gen.geometry import Path, Pen
 
 
 def form(length: float = 700.0, height: float = 40.0, rise: float = 17.5) -> Path:
-    """A block with a hollow back: one arc over its whole length."""
+    """Make a block with one hollow arc along its upper edge."""
     half = length / 2
     pen = Pen((0.0, 0.0)).line_to(length, 0.0).line_to(length, height)
     return pen.bulge_to((0.0, height), rise / half).close()
@@ -20,7 +20,7 @@ def form(length: float = 700.0, height: float = 40.0, rise: float = 17.5) -> Pat
 def sheet(
     path: Path, *, tabled: bool = False, paper: str = "a4", margin: float = 10.0
 ) -> PlacedSheet:
-    """A form on one sheet, in one piece."""
+    """Put a form on one sheet."""
     left, low, right, high = path.box
     dims = (
         HorizontalDim((left, low), (right, low), -1),

@@ -1,6 +1,6 @@
-"""Pages as a printer would lay them down: rendered by poppler, measured in the grey values.
+"""Render pages with poppler and measure lines in the grey values.
 
-Poppler (C++) shares no code with what wrote the files.
+Poppler (C++) shares no code with the PDF writer.
 """
 
 from __future__ import annotations
@@ -17,12 +17,14 @@ import pytest
 DPI = 300
 _MM = 25.4
 
-needs_poppler = pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="poppler is not here")
+needs_poppler = pytest.mark.skipif(
+    shutil.which("pdftoppm") is None, reason="poppler is not installed"
+)
 
 
 @dataclass(frozen=True)
 class Raster:
-    """Darkness of a page, 0 to 255; rows from the top, as rendered at some dots an inch."""
+    """Darkness of a page, 0 to 255, rows from the top, at a resolution (dots per inch)."""
 
     dark: np.ndarray
     dpi: float
@@ -37,7 +39,7 @@ class Raster:
         return self._span(top - y[1], top - y[0], rows), self._span(x[0], x[1], columns)
 
     def upright(self, x: tuple[float, float], y: tuple[float, float]) -> float:
-        """Where (mm from the left) the one upright line in a window stands."""
+        """Return x (mm from the left) of the only vertical line in a window."""
         rows, columns = self._window(x, y)
         return (
             _middle(self.dark[rows, columns].sum(axis=0, dtype=float), columns.start)
@@ -46,16 +48,16 @@ class Raster:
         )
 
     def level(self, x: tuple[float, float], y: tuple[float, float]) -> float:
-        """How high (mm from the foot) the one level line in a window stands."""
+        """Return y (mm from the bottom) of the only horizontal line in a window."""
         rows, columns = self._window(x, y)
         at = _middle(self.dark[rows, columns].sum(axis=1, dtype=float), rows.start)
         return (self.dark.shape[0] - at) / self.dpi * _MM
 
     def square(self, corner: float = 20.0) -> tuple[float, float]:
-        """Width and height (mm) of the 50 mm square; its lower left corner is about there."""
+        """Measure width and height (mm) of the 50 mm square with its lower left corner there."""
         inside = (corner + 10, corner + 40)
         near, far = (corner - 1.0, corner + 1.5), (corner + 48, corner + 52)
-        # Between its upper and lower line, left of the words and right of them.
+        # Between its upper and lower line, left and right of the text.
         x = [self.upright(at, (corner + 3, corner + 12)) for at in (near, far)]
         y = [
             self.level(inside if at is near else (corner + 5, corner + 45), at)
@@ -64,7 +66,7 @@ class Raster:
         return (x[1] - x[0], y[1] - y[0])
 
     def cross(self, x: float, y: float) -> tuple[float, float]:
-        """Middle (mm) of the register cross near a place, from the ends of its arms."""
+        """Measure the middle (mm) of the registration cross near a place, by its arms."""
         near = 1.2
         ends = ((-3.8, -2.0), (2.0, 3.8))
         across = [self.upright((x - near, x + near), (y + a, y + b)) for a, b in ends]
@@ -73,14 +75,14 @@ class Raster:
 
 
 def _middle(profile: np.ndarray, start: int) -> float:
-    """Middle of the darkness in a row of dots, counted from the edge of the page."""
-    assert profile.sum() > 0, "nothing is drawn there"
+    """Return the centroid of the darkness in a row of dots, counted from the page's edge."""
+    assert profile.sum() > 0, "no line in the window"
     dots = np.arange(len(profile)) + 0.5
     return start + float((dots * profile).sum() / profile.sum())
 
 
 def pages(pdf: bytes, dpi: float = DPI, only: tuple[int, int] | None = None) -> list[Raster]:
-    """Every page of a PDF file, or those from one to another (from 1)."""
+    """Render the pages of a PDF file, or a range of them (from 1)."""
     which = ["-f", str(only[0]), "-l", str(only[1])] if only else []
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "in.pdf"

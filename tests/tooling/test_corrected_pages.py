@@ -1,8 +1,8 @@
-"""Pages for a printer with an error, measured on the sheet of paper that comes out of it.
+"""Pages corrected for a printer with an error, measured as printed.
 
-The printer stretches the sheet it is fed: one factor along its short side, one along its long side.
-A page that is wider than high is turned by 90° onto the sheet, either way. pdfplumber reads back
-the files; the turn and the stretch are worked out here, and share nothing with the writer.
+The printer scales each sheet of paper by one factor along its short and one along its long side.
+A landscape page is turned by 90° onto the sheet, either way. pdfplumber reads back
+the files; turn and scale are calculated here and share nothing with the writer.
 """
 
 import cmath
@@ -19,7 +19,7 @@ from templates_gen.pipeline.output import OutputOptions
 from templates_gen.shop.params import Printer
 from templates_gen.shop.read import usual
 
-#: Nominal length divided by measured, across and up the upright test page.
+#: Nominal length divided by measured, across and up the portrait test page.
 ACROSS, UP = 1.005, 0.998
 PAPERS = {"a4": (210.0, 297.0), "a3": (297.0, 420.0), "letter": (215.9, 279.4)}
 
@@ -29,11 +29,11 @@ def options(x=ACROSS, y=UP, paper="a4"):
 
 
 def printer(x=ACROSS, y=UP, way=1):
-    """Where a place on a page lies on paper, looked at the way the page is read.
+    """Return a function that maps a place on a page to its place on the printed page.
 
     Args:
-        x, y: what the printer's error is undone by, along the short and the long side of a sheet.
-        way: whether a page wider than high is turned to the left (1) or to the right (-1).
+        x, y: correction factors along the short and the long side of a sheet.
+        way: a landscape page is turned to the left (1) or to the right (-1).
     """
 
     def put(z, size):
@@ -47,7 +47,7 @@ def printer(x=ACROSS, y=UP, way=1):
 
 def files(family, names, how):
     p = stated(family)
-    made = rendering.sheets(p, (), how, only=names)
+    made = rendering.sheets(rendering.check(p), how, only=names)
     return made, output.files("a", "A", made, ("pdf",), how, together=False)
 
 
@@ -71,7 +71,7 @@ NAMES = ("form-bending", "form-camber-card", "stick-blank", "frog-side", "ferrul
     ],
 )
 def test_every_page_measures_true_on_paper(family, names, way):
-    """Square 50 mm, bars as long as the figures beside them, every line where the sheet has it."""
+    """Square 50 mm, bars as long as their labels state, every line at its place."""
     made, data = files(family, names, options())
     turned = 0
     for sheet in made:
@@ -98,8 +98,8 @@ def _bare(items):
     return [type(i)("", i.closed, i.box, i.length, i.area) for i in items]
 
 
-def test_a_long_form_is_as_long_on_paper_as_it_is_drawn():
-    """The outline itself, on every lying page it is drawn on."""
+def test_long_form_has_its_length_on_paper():
+    """The outline, on every landscape page that shows it."""
     (sheet,), data = files("bass-french", ("form-bending",), options())
     meant = max(s.path.box[2] - s.path.box[0] for s in sheet.content.strokes if s.path.closed)
     assert meant > 600
@@ -109,8 +109,8 @@ def test_a_long_form_is_as_long_on_paper_as_it_is_drawn():
         assert max(sides(i)[0] for i in page.items if i.closed) == pytest.approx(meant, abs=2e-3)
 
 
-def test_a_page_printed_as_on_another_sheet_is_seen():
-    """The measure can fail: the factors of the upright page on a lying one are 0.7 % off."""
+def test_detects_exchanged_factors():
+    """The measurement can fail: with portrait factors a landscape page is 0.7 % off."""
     _, data = files("bass-french", ("form-bending",), options())
     swapped = pdf_page.every(data["a--form-bending.pdf"], printer(UP, ACROSS))[1]
     (square,) = squares(swapped)
@@ -118,8 +118,8 @@ def test_a_page_printed_as_on_another_sheet_is_seen():
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_factors_on_a_page_are_those_its_words_state(paper):
-    """The note names the factor across the page and up it, as they are in the file."""
+def test_note_states_the_factors_of_the_page(paper):
+    """The note states the factors across and up the page that are in the file."""
     how = options(paper=paper)
     names = ("form-bending", "frog-side") if paper != "a3" else ("form-bending",)
     _, plain = files("bass-french", names, OutputOptions(paper=paper))

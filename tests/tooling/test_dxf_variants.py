@@ -1,4 +1,4 @@
-"""DXF for readers that drop bulges and for old ones, read back by ezdxf and by GDAL (pyogrio)."""
+"""DXF without bulges and DXF R12, read back by ezdxf and by GDAL (pyogrio)."""
 
 import dataclasses
 import io
@@ -33,7 +33,7 @@ def made(stem, name, kind):
 
 
 def text(data):
-    """The file as a reader decodes it: up to R2004 by its code page, later as UTF-8.
+    """Decode the file as a reader does: up to R2004 by its code page, later as UTF-8.
 
     Source: DXF reference, $DWGCODEPAGE and $ACVER (from memory).
     """
@@ -45,8 +45,8 @@ def entities(data):
 
 
 @pytest.mark.parametrize(("stem", "name"), SHEETS)
-def test_flattened_has_no_bulge_and_keeps_within_its_chord(stem, name):
-    """Dense points of every arc against the polyline that was written, by shapely."""
+def test_flattened_has_no_bulges_and_keeps_the_chord_tolerance(stem, name):
+    """Dense points of every arc against the written polyline, with shapely."""
     sheet, data = made(stem, name, "flattened")
     lines = [e for e in entities(data) if e.dxftype() == "LWPOLYLINE"]
     assert all(b == 0 for e in lines for _, _, b in e.get_points("xyb"))
@@ -66,7 +66,7 @@ def test_flattened_has_no_bulge_and_keeps_within_its_chord(stem, name):
     assert any(len(p.segments) < len(one) for p, one in zip(drawn, lines, strict=False))
 
 
-def test_no_more_chords_than_the_rule_asks():
+def test_flattened_has_the_fewest_chords():
     """n = ceil(π / acos(1 - e/r)) a full turn. Source: the sagitta of a chord."""
     sheet, data = made("violin", "frog-side", "flattened")
     lines = [e for e in entities(data) if e.dxftype() == "LWPOLYLINE"]
@@ -84,7 +84,7 @@ def test_no_more_chords_than_the_rule_asks():
 @pytest.mark.parametrize("kind", ["flattened", "r12"])
 @pytest.mark.parametrize(("stem", "name"), SHEETS)
 def test_gdal_reads_the_same_lines(stem, name, kind):
-    """By layer, closed outlines' areas, lengths and boxes; GDAL flattens what arcs there are."""
+    """Compare layers, areas, lengths and boxes; GDAL flattens arcs."""
     pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": "0.02"})
     _, arcs = made(stem, name, "arcs")
     _, other = made(stem, name, kind)
@@ -135,7 +135,7 @@ def test_words_are_read_as_they_were_written(kind, tmp_path):
         assert latin in {*words}
 
 
-def test_r12_says_on_the_sheet_that_it_holds_no_unit():
+def test_r12_sheet_notes_that_it_has_no_unit():
     _, data = made("violin", "frog-side", "r12")
     assert b"INSUNITS" not in data
     said = [e.dxf.text for e in entities(data) if e.dxftype() == "TEXT"]
@@ -147,7 +147,7 @@ def test_r12_says_on_the_sheet_that_it_holds_no_unit():
 
 
 @pytest.mark.parametrize("kind", ["arcs", "flattened", "r12"])
-def test_extents_are_true_and_bytes_stay(kind):
+def test_extents_are_right_and_bytes_repeat(kind):
     _, data = made("violin", "frog-side", kind)
     doc = ezdxf.read(io.StringIO(text(data)))
     assert doc.audit().errors == []
@@ -158,7 +158,7 @@ def test_extents_are_true_and_bytes_stay(kind):
     assert made("violin", "frog-side", kind)[1] == data
 
 
-def test_the_command_tells_it_too(capsys, tmp_path, monkeypatch):
+def test_command_prints_the_note(capsys, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     write("dunlin.toml", SOUND)
     argv = ("draw", "--plane", "-o", "out", "--only", "frog-side", "dunlin.toml", "--dxf", "r12")
@@ -172,7 +172,7 @@ def test_the_command_tells_it_too(capsys, tmp_path, monkeypatch):
     assert "R12" not in call(capsys, *argv, "--format", "svg").err
 
 
-def test_a_process_of_its_own_says_it_once(tmp_path):
+def test_separate_process_prints_the_note_once(tmp_path):
     """A library's log goes to the error stream unless logging is set up."""
     (tmp_path / "dunlin.toml").write_text(SOUND)
     argv = ("draw", "--plane", "-o", "out", "--only", "frog", "dunlin.toml", "--dxf", "r12")
@@ -185,19 +185,18 @@ def test_a_process_of_its_own_says_it_once(tmp_path):
 
 
 @pytest.mark.parametrize("kind", ["arcs", "flattened", "r12"])
-def test_writing_logs_nothing_and_leaves_logging_as_it_was(kind, caplog):
+def test_writing_logs_nothing_and_restores_logging(kind, caplog):
     before = logging.getLogger("ezdxf").level
     made("violin", "frog-side", kind)
     assert caplog.records == []
     assert logging.getLogger("ezdxf").level == before
 
 
-def test_svg_and_pdf_do_not_change():
+def test_kind_of_dxf_does_not_change_svg_and_pdf():
     p = stated("violin")
     made = [
         rendering.render(
-            p,
-            (),
+            rendering.check(p),
             formats=("svg", "pdf"),
             only=("frog-side",),
             plane=True,

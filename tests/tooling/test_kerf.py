@@ -14,7 +14,7 @@ from shapely.geometry import Polygon
 
 from templates_gen.bench.routing.templates import for_laser
 from templates_gen.bench.routing.templates import templates as routing
-from templates_gen.drawing.kerf import kerfed, stamp
+from templates_gen.drawing.kerf import stamp, with_kerf
 from templates_gen.drawing.marks import box_of, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Layer
 from templates_gen.drawing.view import HorizontalDim, View, all_strokes, cut, drill, pocket, scribe
@@ -43,7 +43,7 @@ def cuts(view):
 
 def test_worked_values():
     """Worked by hand: kerf 0.2 makes 50 of a part 50.2 and a hole of 10 one of 9.8."""
-    hole, part = cuts(kerfed([PLATE], 0.2)[0])
+    hole, part = cuts(with_kerf([PLATE], 0.2)[0])
     left, low, right, high = part.path.box
     assert (right - left, high - low) == pytest.approx((50.2, 50.2), abs=1e-9)
     _, r = hole.path.as_circle()
@@ -52,7 +52,7 @@ def test_worked_values():
 
 
 def test_moves_only_cuts_and_puts_inside_cuts_first():
-    (view,) = kerfed([PLATE], 0.2)
+    (view,) = with_kerf([PLATE], 0.2)
     assert view.dimensions == PLATE.dimensions
     rest = [s for s in PLATE.strokes if s.layer not in CUTS]
     assert [s for s in view.strokes if s.layer not in CUTS] == rest
@@ -61,7 +61,7 @@ def test_moves_only_cuts_and_puts_inside_cuts_first():
 
 def test_nested_outlines_alternate_between_part_and_hole():
     nested = View("", all_strokes(*(cut(rectangle(i, i, 50 - i, 50 - i)) for i in (0, 10, 20))))
-    hole, outer, island = cuts(kerfed([nested], 1.0)[0])
+    hole, outer, island = cuts(with_kerf([nested], 1.0)[0])
     assert hole.path.box == pytest.approx((10.5, 10.5, 39.5, 39.5))
     assert outer.path.box == pytest.approx((-0.5, -0.5, 50.5, 50.5))
     assert island.path.box == pytest.approx((19.5, 19.5, 30.5, 30.5))
@@ -72,7 +72,7 @@ def test_every_cut_is_offset_by_half_the_kerf(family):
     """Points of each offset cut against the finished one; holes recognized with shapely."""
     p, kerf = stated(family), 0.2
     for t in selection.templates(p):
-        for before, after in zip(rendering.views(p, t), kerfed(t.views(p), kerf), strict=True):
+        for before, after in zip(rendering.views(p, t), with_kerf(t.views(p), kerf), strict=True):
             finished = cuts(before)
             assert len(cuts(after)) == len(finished)
             for stroke in cuts(after):
@@ -107,14 +107,14 @@ def _within(stroke, finished):
 )
 def test_stamp_states_finished_and_drawn_size(view, text):
     """Worked by hand; the sharp pocket is 0.1·(√17 + 1) shorter and keeps its shape."""
-    (found,) = stamp([view], kerfed([view], 0.2), 0.2).split("KERF 0.2 INCLUDED: ")[1:]
+    (found,) = stamp([view], with_kerf([view], 0.2), 0.2).split("KERF 0.2 INCLUDED: ")[1:]
     assert found == text
 
 
 def test_view_without_cuts_has_no_stamp():
     chart = View("", (scribe(rectangle(0, 0, 8, 5)),))
-    assert stamp([chart], kerfed([chart], 0.2), 0.2) == ""
-    assert stamp([chart, PLATE], kerfed([chart, PLATE], 0.2), 0.2).endswith("holes smaller")
+    assert stamp([chart], with_kerf([chart], 0.2), 0.2) == ""
+    assert stamp([chart, PLATE], with_kerf([chart, PLATE], 0.2), 0.2).endswith("holes smaller")
 
 
 @pytest.mark.parametrize(
@@ -124,8 +124,8 @@ def test_only_sheets_with_moved_cuts_have_the_stamp(family):
     """On the sheet and on each of its pages."""
     p, kerf = stated(family), 0.15
     chosen = [*selection.templates(p), *routing(usual())]
-    plain = rendering.sheets(p, (), templates=chosen)
-    made = rendering.sheets(p, (), templates=for_laser(p, chosen, kerf))
+    plain = rendering.sheets(rendering.check(p), templates=chosen)
+    made = rendering.sheets(rendering.check(p), templates=for_laser(p, chosen, kerf))
     silent = set()
     for before, after in zip(plain, made, strict=True):
         moved = {*before.content.strokes} != {*after.content.strokes}
@@ -148,7 +148,7 @@ def test_text_of_a_sheet_with_kerf_and_stamps_fits():
     stamps = ("FORCED: 12 checks fail; do not cut", "SOLIDS NOT CONFIRMED")
     for margin in (5.0, 25.0):
         options = OutputOptions(replace(usual(), paper=replace(usual().paper, margin=margin)))
-        for sheet in rendering.sheets(p, (), options, templates=drawn, stamps=stamps):
+        for sheet in rendering.sheets(rendering.check(p), options, templates=drawn, stamps=stamps):
             for page in output.pages(sheet, options):
                 beside = (margin + 62, margin, page.size[0], margin + 65)
                 words = [n for n in page.furniture.labels if overlap(_box(n), beside)]
@@ -165,10 +165,10 @@ def _box(label):
 def test_sheet_states_kerf_and_drawn_size():
     p = stated("violin")
     chosen = selection.chosen(p, ("frog-side",))
-    (sheet,) = rendering.sheets(p, (), templates=for_laser(p, chosen, 0.15))
+    (sheet,) = rendering.sheets(rendering.check(p), templates=for_laser(p, chosen, 0.15))
     said = " ".join(n.text for n in sheet.labels)
     assert "KERF 0.15 INCLUDED: " in said and "is drawn" in said
-    (plain,) = rendering.sheets(p, (), only=("frog-side",))
+    (plain,) = rendering.sheets(rendering.check(p), only=("frog-side",))
     assert "KERF" not in " ".join(n.text for n in plain.labels)
     assert sheet.cut_size == pytest.approx([side + 0.15 for side in plain.cut_size])
 
@@ -212,7 +212,7 @@ def test_text_keeps_clear_of_the_offset_cuts(family, kerf):
     """``sheets`` rejects a sheet with text on a cut."""
     p = stated(family)
     drawn = for_laser(p, selection.templates(p), kerf)
-    assert len(rendering.sheets(p, (), templates=drawn)) == len(drawn)
+    assert len(rendering.sheets(rendering.check(p), templates=drawn)) == len(drawn)
 
 
 def test_rejects_a_kerf_wider_than_a_slot_or_not_stated(capsys, tmp_path, monkeypatch):

@@ -1,4 +1,4 @@
-"""What poppler lays down on the page at 300 dots an inch: true size, and tiles that join."""
+"""Pages rendered by poppler at 300 dpi: true size, and tiles that join."""
 
 import math
 from itertools import pairwise
@@ -22,15 +22,15 @@ OVERLAP = 15.0
 
 def test_square_on_a_plain_sheet():
     files = rendering.render(
-        stated("violin"), (), formats=("pdf",), only=("frog-side",), plane=True
+        rendering.check(stated("violin")), formats=("pdf",), only=("frog-side",), plane=True
     )
     (data,) = [d for n, d in files.items() if n.endswith(".pdf")]
     (page,) = pages(data)
     assert page.square() == pytest.approx((50.0, 50.0), abs=0.1)
 
 
-def test_a_shrunk_page_is_seen():
-    """The measure can fail: the same page at 97 %, as a printer that fits pages lays it down."""
+def test_detects_a_shrunk_page():
+    """The measurement can fail: the same page at 97 %, as with 'fit to page'."""
     (page,) = pages(pdf.write(sheet(form(150, 40))), dpi=291)
     shrunk = type(page)(page.dark, 300)
     assert shrunk.square(19.4) == pytest.approx((48.5, 48.5), abs=0.1)
@@ -49,7 +49,7 @@ def test_square_on_every_page_of_a_tiled_form(paper):
 @pytest.mark.slow
 def test_square_on_every_page_of_a_pattern():
     p = stated("cello")
-    files = rendering.render(p, (), formats=("pdf",), plane=True)
+    files = rendering.render(rendering.check(p), formats=("pdf",), plane=True)
     found = pages(files[f"{rendering.stem(p)}.pdf"])
     alone = [d for n, d in files.items() if n.endswith(".pdf") and "--" in n]
     assert len(found) == sum(pdf_page.read(d).pages for d in alone) >= 30
@@ -58,10 +58,10 @@ def test_square_on_every_page_of_a_pattern():
 
 
 def joined(made, paper):
-    """Every page's raster and its way to the first page's frame, from the printed crosses alone."""
+    """Render the pages and find each page's transform to the first from the printed crosses."""
     lies = layout(made, paper, OVERLAP)
     laid, named = lies.grid, lies.crosses
-    # Poppler sets thin lines on whole dots: at 300 an inch that alone is 0.04 mm a line.
+    # Poppler places thin lines on whole dots: at 300 dpi that is an error of 0.04 mm.
     printed = pages(pdf.write_pages("form", tiles(made, paper, OVERLAP)), dpi=600)[1:]
     seen = []
     for at, raster in zip(laid.places, printed, strict=True):
@@ -78,7 +78,7 @@ def joined(made, paper):
         a, b = sorted(before.keys() & after.keys())
         turn = (before[b] - before[a]) / (after[b] - after[a])
         assert abs(turn) == pytest.approx(1.0, abs=1e-3)
-        turn /= abs(turn)  # paper turns, it does not grow
+        turn /= abs(turn)  # paper turns but does not scale
         shift = (before[a] + before[b]) / 2 - turn * (after[a] + after[b]) / 2
         k, m = ways[-1]
         ways.append((k * turn, k * shift + m))
@@ -86,8 +86,8 @@ def joined(made, paper):
 
 
 @pytest.mark.slow
-def test_pages_put_together_by_their_crosses_measure_what_they_say():
-    """From tick to tick over three pages within 0.1 mm of the length that is printed."""
+def test_joined_pages_have_the_stated_length():
+    """The ticks on the first and the last page are at the printed distance within 0.1 mm."""
     made = sheet(form())
     lies, printed, ways = joined(made, "a4")
     laid, (check,) = lies.grid, lies.lengths
@@ -102,7 +102,7 @@ def test_pages_put_together_by_their_crosses_measure_what_they_say():
 
 
 @pytest.mark.slow
-def test_the_datum_runs_straight_through_all_pages():
+def test_datum_line_is_straight_over_joined_pages():
     made = sheet(form())
     lies, printed, ways = joined(made, "a4")
     laid, level = lies.grid, lies.level
@@ -117,8 +117,8 @@ def test_the_datum_runs_straight_through_all_pages():
 
 
 @pytest.mark.slow
-def test_the_outline_goes_on_where_pages_meet():
-    """In each overlap the arc stands at the same height on both pages, put together."""
+def test_outline_is_continuous_over_joined_pages():
+    """In each overlap the arc is at the same height on both joined pages."""
     made = sheet(form())
     lies, printed, ways = joined(made, "a4")
     laid = lies.grid
@@ -138,10 +138,10 @@ def test_the_outline_goes_on_where_pages_meet():
 
 
 @pytest.mark.slow
-def test_a_bending_form_put_together_is_its_outline_over_its_full_length():
-    """Its edge every 5 mm, wherever a page shows it, within 0.1 mm of the outline drawn."""
+def test_joined_bending_form_shows_its_outline():
+    """Its edge every 5 mm, on each page that shows it, within 0.1 mm of the outline."""
     p = stated("violin")
-    (made,) = rendering.sheets(p, rendering.check(p), only=("form-bending",))
+    (made,) = rendering.sheets(rendering.check(p), only=("form-bending",))
     lies, printed, ways = joined(made, "a4")
     laid, edge = lies.grid, dims_curves.edge(p)
     ox, oy = made.datum
@@ -150,7 +150,7 @@ def test_a_bending_form_put_together_is_its_outline_over_its_full_length():
         dx, dy = laid.shift(at)
         left, _, right, _ = laid.area
         for x in np.arange(2.5, edge.x[-1] - 2, 5.0):
-            # A mark stands on the edge every 50 along it.
+            # Skip the marks on the edge, every 50 mm.
             if not left + 1 < ox + x + dx < right - 1 or min(x % 50, 50 - x % 50) < 4:
                 continue
             y = oy + edge.height(x) + dy
@@ -162,6 +162,6 @@ def test_a_bending_form_put_together_is_its_outline_over_its_full_length():
 
 
 def first_shift(laid):
-    """From the sheet's frame to the first page's, in which all pages are told."""
+    """Return the translation from the sheet's frame to the first page's, common to all pages."""
     dx, dy = laid.shift(laid.places[0])
     return complex(dx, dy)

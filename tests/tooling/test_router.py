@@ -1,4 +1,4 @@
-"""Guided cutters: where the template stands, what the cutter leaves, and what is told of it.
+"""Router templates: their offset, the wood the cutter leaves, and what the sheets state.
 
 Referee of what is cut: shapely (GEOS) sweeps the collar along the template and the cutter with it.
 """
@@ -60,7 +60,7 @@ def test_offset_is_half_of_collar_less_cutter(outside, cutter, aside):
     )
 
 
-def test_an_outside_shrinks_and_an_opening_grows():
+def test_outside_template_is_smaller_and_opening_larger():
     """Worked by hand with 10 and 6: 22 × 44 is routed round 18 × 40, and within 26 × 48."""
     part = rectangle(0, 0, 22, 44)
     assert size(Guided(part, False, 10, 6).template) == pytest.approx((18, 40), abs=1e-9)
@@ -73,7 +73,7 @@ def test_top_of_a_dovetail():
 
 
 @pytest.mark.parametrize(("thick", "off"), [(0.5, 0.13), (1.0, 0.27)])
-def test_a_scribed_line_stands_off(thick, off):
+def test_offset_of_a_scribed_line(thick, off):
     """Worked by hand: h tan 15° with a 30° point."""
     assert stands_off(thick) == pytest.approx(off, abs=0.005)
 
@@ -86,7 +86,7 @@ def area_of(path):
 
 
 def swept(g):
-    """What the cutter clears (inside) or leaves (outside) as its guide runs along the template."""
+    """Return the area the cutter clears (inside) or leaves (outside) along the template."""
     collar, cutter = g.outside_diameter / 2, g.cutter / 2
     edge = area_of(g.template)
     if g.inside:
@@ -95,13 +95,13 @@ def swept(g):
 
 
 def differing(g):
-    """What is cut and should not be, and left and should not be, beyond 0.01 mm."""
+    """Return what is wrongly cut and what is wrongly left, beyond 0.01 mm."""
     made, meant = swept(g), area_of(g.finished)
     return made.difference(meant.buffer(0.01)), meant.buffer(-0.01).difference(made)
 
 
 def off_the_corners(g, shapes):
-    """What of some shapes is at none of the corners the sheet names."""
+    """Return the parts of some shapes that are at none of the corners the sheet names."""
     reach = g.cutter + 2 * g.aside
     named = unary_union([Point(c.place).buffer(reach) for c in g.corners] or [Point()])
     return sum(s.difference(named).area for s in shapes)
@@ -119,7 +119,7 @@ JOBS = list(jobs())
 
 @pytest.mark.parametrize(("p", "kind"), JOBS)
 @pytest.mark.parametrize("guide", ["own", "collar"])
-def test_the_sweep_leaves_what_is_wanted_but_for_named_corners(p, kind, guide):
+def test_sweep_leaves_the_outline_except_at_named_corners(p, kind, guide):
     cutter = kind.cutter(SHOP)
     if guide == "collar":
         # The thumb's tip, rounded at 0.8, is gone beyond an offset of 0.8.
@@ -130,8 +130,8 @@ def test_the_sweep_leaves_what_is_wanted_but_for_named_corners(p, kind, guide):
 
 
 @pytest.mark.parametrize(("p", "kind"), JOBS)
-def test_no_more_is_left_in_a_corner_than_the_sheet_says(p, kind):
-    """The wood left off the drawn edge, wherever on it, by shapely; told to a hundredth, upward."""
+def test_sheet_states_the_wood_left_in_corners(p, kind):
+    """Measured with shapely all along the edge; the sheet rounds up to 0.01 mm."""
     cutter = kind.cutter(SHOP)
     job = kind.job(p, cutter)
     (view,) = tooling_sheets.template(job, cutter, SHOP.plate)
@@ -145,7 +145,7 @@ def test_no_more_is_left_in_a_corner_than_the_sheet_says(p, kind):
 
 
 @pytest.mark.parametrize("inside", [True, False])
-def test_the_referee_sees_a_template_moved_the_wrong_way(inside):
+def test_referee_detects_an_offset_to_the_wrong_side(inside):
     g = Guided(rectangle(0, 0, 22, 44), inside, 10, 6)
 
     class Wrong(Guided):
@@ -158,8 +158,8 @@ def test_the_referee_sees_a_template_moved_the_wrong_way(inside):
     assert off_the_corners(wrong, differing(wrong)) > 10.0
 
 
-def test_corners_named_are_corners_cut_wrong():
-    """Four of a rectangle: within it wood is left r(√2 - 1) deep, round it they come out round."""
+def test_named_corners_of_a_rectangle():
+    """Inside a rectangle wood is left r(√2 - 1) deep; outside the corners come out round."""
     box = rectangle(0, 0, 30, 20)
     inner, outer = Guided(box, True, 10, 6), Guided(box, False, 10, 6)
     for g, depth in ((inner, 3 * (2**0.5 - 1)), (outer, 2 * (2**0.5 - 1))):
@@ -172,8 +172,8 @@ def test_corners_named_are_corners_cut_wrong():
         assert far == pytest.approx(depth, abs=1e-3)
 
 
-def test_a_step_in_a_part_is_named_both_ways():
-    """An L: its one hollow corner is left by the cutter, the other five come out round."""
+def test_named_corners_of_an_l_shape():
+    """The cutter leaves wood in the one inner corner; the other five come out round."""
     ell = polygon([(0, 0), (40, 0), (40, 15), (20, 15), (20, 40), (0, 40)])
     g = Guided(ell, False, 9, 5)
     assert [c.place for c in g.corners if c.left] == [(20, 15)]
@@ -182,7 +182,7 @@ def test_a_step_in_a_part_is_named_both_ways():
 
 
 @pytest.mark.parametrize(("p", "kind"), JOBS[:10])
-def test_every_point_of_the_template_stands_aside_and_back_is_the_outline(p, kind):
+def test_template_is_offset_everywhere_and_offset_back_gives_the_outline(p, kind):
     job = kind.job(p, kind.cutter(SHOP))
     g = job.guided
     for q in sample(g.template, 200):
@@ -199,7 +199,7 @@ def test_every_point_of_the_template_stands_aside_and_back_is_the_outline(p, kin
 def sheets(p, of=SHOP, only=()):
     more = templates.templates(of)
     chosen = [t for t in more if not only or t.name in only]
-    return {s.name: s for s in rendering.sheets(p, (), templates=chosen)}
+    return {s.name: s for s in rendering.sheets(rendering.check(p), templates=chosen)}
 
 
 def said(sheet):
@@ -207,7 +207,7 @@ def said(sheet):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_template_is_a_sound_sheet_that_names_its_cutter(family):
+def test_every_template_passes_lint_and_names_its_cutter(family):
     made = sheets(stated(family))
     assert [*made] == [
         "route-hair-mortise",
@@ -228,7 +228,7 @@ def test_every_template_is_a_sound_sheet_that_names_its_cutter(family):
         assert "Feed clockwise, seen from above" in said(sheet)
 
 
-def test_the_slide_channels_edges_and_widths():
+def test_edges_and_widths_of_the_slide_channel():
     """Floor = face + 2 t tan β at both ends; both edges drawn, each turned by half the taper."""
     p = stated("violin", {"slide.thickness": 1.6, "slide.dovetail_deg": 15})
     words = said(sheets(p, only=("route-slide-channel",))["route-slide-channel"])
@@ -249,7 +249,7 @@ def test_the_slide_channels_edges_and_widths():
     assert lean == pytest.approx([half, half], abs=1e-9)
 
 
-def test_a_dovetail_cutter_of_another_angle_is_told():
+def test_reports_a_dovetail_cutter_of_another_angle():
     words = said(
         sheets(stated("violin"), shop("dovetail_cutter", flank_deg=14.0))["route-slide-channel"]
     )
@@ -257,7 +257,7 @@ def test_a_dovetail_cutter_of_another_angle_is_told():
 
 
 def arrow(view_strokes):
-    """Where a feed arrow's shaft begins and ends: its barbs meet at its tip."""
+    """Return the start and the tip of a feed arrow; its barbs meet at the tip."""
     lines = [s.path for s in view_strokes if s.layer is Layer.DIMENSION]
     shaft = max(lines, key=lambda q: q.length)
     assert sum(math.dist(q.start, shaft.end) < 1e-9 for q in lines if q is not shaft) == 2
@@ -265,8 +265,8 @@ def arrow(view_strokes):
 
 
 @pytest.mark.parametrize("inside", [True, False])
-def test_feed_is_against_the_cutters_turn(inside):
-    """Seen from above: clockwise in an opening, the other way round an outside. Common practice."""
+def test_feed_is_against_the_cutters_rotation(inside):
+    """From above: clockwise in an opening, counter-clockwise round an outside. Common practice."""
     g = Guided(rectangle(-20, -10, 20, 10), inside, 10, 6)
     (x0, y0), (x1, y1) = arrow(tooling_sheets.feed(g))
     swept_angle = x0 * y1 - x1 * y0  # about the middle, positive counter-clockwise
@@ -274,7 +274,7 @@ def test_feed_is_against_the_cutters_turn(inside):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_the_jig_holds_the_blank_and_clamps_it_clear(family):
+def test_jig_holds_the_blank_and_its_clamps_are_clear(family):
     p = stated(family)
     kind = next(k for k in KINDS if k.jig)
     job = kind.job(p, SHOP.profile_cutter)
@@ -310,11 +310,11 @@ def found(p, of):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_the_shipped_shop_can_make_every_family(family):
+def test_example_shop_can_make_every_family(family):
     assert not rendering.stops(templates.checks(stated(family), SHOP))
 
 
-def test_a_cutter_too_wide_for_its_slot():
+def test_rejects_a_cutter_too_wide_for_its_slot():
     checked = found(stated("violin"), shop("fine_cutter", cutter=4.5, outside=10))
     slot = checked["route.stick_mortise_passes"]
     assert slot.result.stops and slot.result.measured == 4.0
@@ -323,7 +323,7 @@ def test_a_cutter_too_wide_for_its_slot():
     assert not cured["route.stick_mortise_passes"].result.stops
 
 
-def test_a_cutter_too_large_for_the_throat_names_the_place():
+def test_rejects_a_cutter_too_large_for_the_throat_with_its_place():
     p = stated("violin")
     job = KINDS[-1].job(p, SHOP.profile_cutter)
     hollows = [s for s in job.guided.finished.segments if s.bulge > 0]
@@ -339,7 +339,7 @@ def test_a_cutter_too_large_for_the_throat_names_the_place():
     assert f"({place[0]:.1f}, {place[1]:.1f})" in result.rule.description
 
 
-def test_a_template_consumed_by_its_offset():
+def test_rejects_a_template_consumed_by_its_offset():
     with pytest.raises(GeometryError):
         _ = Guided(rectangle(0, 0, 22, 44), False, 40, 6).template
     p = stated("violin")
@@ -349,7 +349,7 @@ def test_a_template_consumed_by_its_offset():
     assert result.rule.place(p)[0] == "route-frog-profile"
 
 
-def test_a_template_too_thin_for_a_collar_says_so():
+def test_rejects_a_template_too_thin_for_a_collar():
     thin = shop("plate", thickness=1.0)
     checked = found(stated("violin"), thin)
     result = checked["route.hair_mortise_thickness"].result
@@ -363,19 +363,19 @@ def test_a_template_too_thin_for_a_collar_says_so():
     assert "TOO THIN" not in said(sheets(stated("violin"))["route-hair-mortise"])
 
 
-def test_a_collar_as_deep_as_its_template():
+def test_rejects_a_collar_as_deep_as_its_template():
     words = said(sheets(stated("violin"), shop("plate", collar_depth=6.0))["route-eyelet"])
     assert "COLLAR 6 DEEP TOUCHES THE WORK" in words
 
 
-def test_clamps_that_would_be_hit(monkeypatch):
+def test_rejects_clamps_in_the_cutters_way(monkeypatch):
     monkeypatch.setattr(tooling_sheets, "CLEAR", -20.0)
     result = found(stated("violin"), SHOP)["route.frog_profile_clamps"].result
     assert result.stops and result.measured < 3.0
 
 
 def _holds_the_clamps(p, of):
-    """By shapely: feet within the plate, and wood round every hole; the least of each (mm)."""
+    """Measure with shapely the least rim of the feet and of the holes (mm)."""
     job = next(k for k in KINDS if k.jig).job(p, of.profile_cutter)
     plate = shapely_box(tooling_sheets.jig_box(job, of.plate))
     foot, hole = float(of.plate.clamp_foot) / 2, float(of.plate.clamp_screw) / 2
@@ -404,8 +404,8 @@ PLATES = [
 
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("changes", PLATES)
-def test_feet_and_screws_of_a_jig_stand_on_its_plate(family, changes):
-    """A foot or screw over the edge is reported with the least rim that cures it."""
+def test_feet_and_screws_of_a_jig_are_on_its_plate(family, changes):
+    """A foot or screw beyond the edge is reported with the least rim that cures it."""
     p, of = stated(family), shop("plate", **changes)
     inside, wood = _holds_the_clamps(p, of)
     checked = found(p, of)
@@ -422,7 +422,7 @@ def test_feet_and_screws_of_a_jig_stand_on_its_plate(family, changes):
             assert found(p, short)[f"route.frog_profile_{name}"].result.stops
 
 
-def test_an_eyelets_bore_is_round_and_has_no_corners():
+def test_eyelet_bore_has_no_corners():
     g = Guided(circle((3, 4), 1.3), True, 8, 2)
     assert g.corners == []
     centre, r = g.template.as_circle()
@@ -454,7 +454,7 @@ def test_routing_templates_come_with_a_shop_file(capsys, folder):
     assert "no such template" in call(capsys, *DRAW, "--only", "rout-eyelet").err
 
 
-def test_a_tool_that_does_not_fit_stops_the_drawing(capsys, folder):
+def test_draw_stops_for_a_tool_that_does_not_fit(capsys, folder):
     write(
         "shop.toml",
         'units = "mm"\n[mortise_cutter]\nguide = "collar"\noutside = 16\n'
@@ -466,7 +466,7 @@ def test_a_tool_that_does_not_fit_stops_the_drawing(capsys, folder):
     assert "make mortise_cutter.cutter" in got.err
 
 
-def test_a_fault_in_the_shop_file_is_told(capsys, folder):
+def test_reports_a_fault_in_the_shop_file(capsys, folder):
     write("shop.toml", 'units = "mm"\n[laser]\nkerf = "0.2"\n')
     (line,) = refused(call(capsys, *DRAW, "--shop", "shop.toml"))
     assert line.startswith("shop.toml:3: laser.kerf: ")
@@ -474,9 +474,7 @@ def test_a_fault_in_the_shop_file_is_told(capsys, folder):
     assert line.startswith("none.toml: ")
 
 
-def test_check_and_list_know_the_shop_and_say_when_a_template_takes_more_than_a_page(
-    capsys, folder
-):
+def test_check_and_list_use_the_shop_and_report_large_templates(capsys, folder):
     write("shop.toml", EXAMPLE)
     got = call(capsys, "check", "dunlin.toml", "--shop", "shop.toml")
     assert got.status == 0 and "route.head_mortise_passes" in got.out
@@ -490,8 +488,8 @@ def test_check_and_list_know_the_shop_and_say_when_a_template_takes_more_than_a_
     assert told.verdict == "fail" and not told.stops
 
 
-def test_a_dovetail_cutter_spent_before_the_face_is_refused():
-    """The neck is the bottom less twice the depth's run-in at the flank (trigonometry)."""
+def test_rejects_a_dovetail_cutter_too_short_for_its_flank():
+    """Width of the neck = width at the end less twice depth · tan of the flank (trigonometry)."""
     p = stated("violin")
     deep = p.values["slide.thickness"]
     bad = found(p, shop("dovetail_cutter", cutter=1.1, flank_deg=30.0))["route.slide_channel_neck"]
@@ -501,18 +499,18 @@ def test_a_dovetail_cutter_spent_before_the_face_is_refused():
     assert found(p, mended)["route.slide_channel_neck"].result.verdict != "fail"
 
 
-def test_a_deeper_collar_wants_a_thicker_template():
+def test_deeper_collar_needs_a_thicker_template():
     checked = found(stated("violin"), shop("plate", thickness=8.0, collar_depth=12.0))
     told = checked["route.hair_mortise_thickness"]
     assert (told.result.verdict, told.cure.value) == ("fail", 13.0)
 
 
 @pytest.mark.parametrize("rim", [60.0, 70.0, 77.0])
-def test_one_page_is_what_the_printed_pages_say(rim):
-    """Against the pages the PDF is made of."""
+def test_one_page_check_agrees_with_the_printed_pages(rim):
+    """Compare with the pages of the PDF."""
     p, wide = stated("bass-french"), shop("plate", rim=rim)
     checked = found(p, wide)
-    for sheet in rendering.sheets(p, (), templates=templates.templates(wide)):
+    for sheet in rendering.sheets(rendering.check(p), templates=templates.templates(wide)):
         check = checked.get(f"route.{sheet.name[6:].replace('-', '_')}_one_page")
         if check is not None:
             pages = len(output.pages(sheet, OutputOptions(wide)))
@@ -521,7 +519,7 @@ def test_one_page_is_what_the_printed_pages_say(rim):
                 assert check.cure.key == "plate.rim" and check.cure.value < rim
 
 
-def test_a_length_in_inches_is_judged_in_inches_and_an_odd_unit_is_told(capsys, folder):
+def test_checks_lengths_in_inches_and_rejects_unknown_units(capsys, folder):
     write(
         "shop.toml",
         'units = "mm"\n[plate]\nrim = { value = 10, unit = "in" }\nthickness = "1/4 in"\n'
@@ -533,7 +531,7 @@ def test_a_length_in_inches_is_judged_in_inches_and_an_odd_unit_is_told(capsys, 
     assert "is not its unit" in said[2]
 
 
-def test_calibrate_stores_nothing_while_anything_is_wrong(capsys, folder):
+def test_calibrate_stores_nothing_while_the_shop_file_has_a_fault(capsys, folder):
     argv = ("calibrate", "--measured", "149.2", "198.7", "--shop", "c.toml")
     refused(call(capsys, *argv, "--diagonals", "250", "2"))
     assert not Path("c.toml").exists()

@@ -8,11 +8,11 @@ from outside.maker import stated
 from readers import corpus, pdf_page
 from tooling.forms import form, sheet
 
-from templates_gen.drawing import joins
+from templates_gen.drawing import registration
 from templates_gen.drawing.furniture import MARGIN, bar_lengths, drawing_area
 from templates_gen.drawing.grid import grid
 from templates_gen.drawing.lint import lint
-from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.tiling import layout, tiles, whole
 from templates_gen.errors import DrawingError
@@ -152,13 +152,13 @@ def _is_outside(made, lies):
     shown = [lies.grid.shown(at) for at in lies.grid.places]
     for label in words:
         box = box_of(label_corners(label))
-        assert not any(stands_on(box, s.path) for s in lies.content.strokes)
+        assert not any(crosses_box(box, s.path) for s in lies.content.strokes)
         assert not any(
             overlap(box, box_of(label_corners(n))) for n in lies.content.labels if n is not label
         )
         assert any(_within(box, window) for window in shown)
         for cross in lies.crosses:
-            assert not overlap(box, joins.drawn(cross).box)
+            assert not overlap(box, registration.cross_marks(cross).box)
 
 
 @pytest.mark.parametrize("stem", ["bass-french", "violin", "cello"])
@@ -167,13 +167,13 @@ def test_long_sheets_of_the_shipped_patterns(stem, stamps):
     """Datum lines outside, crosses and text clear, and no extra page for the stamps."""
     p = corpus.pattern(stem)
     long = ("form-bending", "form-camber-card", "stick-blank")
-    for made in rendering.sheets(p, (), only=long, stamps=stamps):
+    for made in rendering.sheets(rendering.check(p), only=long, stamps=stamps):
         lies = layout(made, "a4", 15.0)
         assert (lies.grid.columns, lies.grid.rows) == (3, 1)
         _is_outside(made, lies)
         for cross in lies.crosses:
-            box = joins.drawn(cross).box
-            assert not any(stands_on(box, s.path) for s in lies.content.strokes), cross
+            box = registration.cross_marks(cross).box
+            assert not any(crosses_box(box, s.path) for s in lies.content.strokes), cross
         cover, *pages = tiles(made, "a4", 15.0)
         _names_are_clear(cover)
         above = MARGIN + 4 + 2  # the horizontal bar with its label
@@ -190,7 +190,7 @@ def _names_are_clear(cover):
     assert len(named) >= 6
     for n in named:
         box = box_of(label_corners(n))
-        assert not any(stands_on(box, s.path) for s in cover.furniture.strokes), n.text
+        assert not any(crosses_box(box, s.path) for s in cover.furniture.strokes), n.text
         others = (box_of(label_corners(m)) for m in cover.furniture.labels if m is not n)
         assert not any(overlap(box, other) for other in others), n.text
 
@@ -201,7 +201,9 @@ def test_names_on_the_cover_touch_no_line(size):
 
 
 def _pdfs(**how):
-    made = rendering.render(stated("violin"), (), formats=("svg", "pdf"), plane=True, **how)
+    made = rendering.render(
+        rendering.check(stated("violin")), formats=("svg", "pdf"), plane=True, **how
+    )
     return {n: data for n, data in made.items() if n.endswith(".pdf")}
 
 
@@ -226,18 +228,21 @@ def test_lists_files_of_an_earlier_draw(tmp_path):
     """Only the pattern's own files, not those of others or the index page."""
     for name in ("a.pdf", "a--one.pdf", "a--two.svg", "ab.pdf", "b--one.pdf", "index.html"):
         (tmp_path / name).write_bytes(b"")
-    assert output.earlier(tmp_path, "a", ["a--one.pdf", "index.html"]) == ["a.pdf", "a--two.svg"]
-    assert output.earlier(tmp_path, "a", ["a.pdf", "a--one.pdf", "a--two.svg"]) == []
-    assert output.earlier(tmp_path / "gone", "a", []) == []
+    assert output.earlier_files(tmp_path, "a", ["a--one.pdf", "index.html"]) == [
+        "a.pdf",
+        "a--two.svg",
+    ]
+    assert output.earlier_files(tmp_path, "a", ["a.pdf", "a--one.pdf", "a--two.svg"]) == []
+    assert output.earlier_files(tmp_path / "gone", "a", []) == []
 
 
 def test_lists_files_of_other_patterns(tmp_path):
     """Recognized by name: stem, two dashes, template; or the stem alone for all sheets."""
     for name in ("a--one.pdf", "b--one.pdf", "b.pdf", "c--one.txt", "letter.pdf", "index.html"):
         (tmp_path / name).write_bytes(b"")
-    assert output.others(tmp_path, "a") == ["b.pdf", "b--one.pdf"]
-    assert output.others(tmp_path, "b") == ["a--one.pdf"]
-    assert output.others(tmp_path / "gone", "a") == []
+    assert output.other_patterns(tmp_path, "a") == ["b.pdf", "b--one.pdf"]
+    assert output.other_patterns(tmp_path, "b") == ["a--one.pdf"]
+    assert output.other_patterns(tmp_path / "gone", "a") == []
 
 
 def test_stated_margin_is_kept():
@@ -247,7 +252,7 @@ def test_stated_margin_is_kept():
 
     shop = usual()
     options = OutputOptions(replace(shop, paper=replace(shop.paper, margin=18.0)))
-    (made,) = rendering.sheets(stated("violin"), (), options, only=("frog-side",))
+    (made,) = rendering.sheets(rendering.check(stated("violin")), options, only=("frog-side",))
     assert lint(made, 18.0) == []
     boxes = [s.path.box for s in made.strokes] + [box_of(label_corners(n)) for n in made.labels]
     assert min(b[0] for b in boxes) >= 18 and min(b[1] for b in boxes) >= 18
@@ -270,7 +275,9 @@ def test_every_page_has_the_instruction(stem):
     """Cover and tiles have the sheet's instruction beside the square."""
     p = corpus.pattern(stem)
     for t in selection.templates(p):
-        (made,) = rendering.sheets(p, (), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED"))
+        (made,) = rendering.sheets(
+            rendering.check(p), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED")
+        )
         printed = tiles(made, "a4", 15.0)
         for page in printed:
             said = " ".join(n.text for n in page.furniture.labels)

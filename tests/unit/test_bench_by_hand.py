@@ -11,7 +11,7 @@ import pytest
 from templates_gen.bench.calibrate.factors import factors, skew
 from templates_gen.bench.fit import measured
 from templates_gen.bench.weigh.table import reached_data
-from templates_gen.drawing.text import first_up
+from templates_gen.drawing.text import capitalized
 from templates_gen.errors import InputError
 from templates_gen.parts.material.params import LappingKind
 
@@ -28,8 +28,8 @@ def test_a_reached_target_is_plain_data() -> None:
 
 
 def test_a_sentence_begins_with_a_capital() -> None:
-    assert first_up("bow wood") == "Bow wood"
-    assert first_up("") == ""
+    assert capitalized("bow wood") == "Bow wood"
+    assert capitalized("") == ""
 
 
 @pytest.mark.parametrize(

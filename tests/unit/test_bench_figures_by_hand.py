@@ -213,7 +213,7 @@ def test_the_cure_for_a_template_too_wide_for_a_page_is_the_widest_rim_that_fits
 ) -> None:
     """On a paper that has room for a rim of 62 mm and no more."""
     monkeypatch.setattr(checks, "template", lambda job, cutter, plate: plate)
-    monkeypatch.setattr(checks, "to_spare", lambda plate, *_: 62.0 - plate.rim)
+    monkeypatch.setattr(checks, "free_space", lambda plate, *_: 62.0 - plate.rim)
     job = Job(Guided(rectangle(0, 0, 20, 9), False, 6.0, 6.0), 9.0, (), ())
     of = replace(SHOP, plate=replace(SHOP.plate, rim=rim))
     assert SHOP.profile_cutter is not None

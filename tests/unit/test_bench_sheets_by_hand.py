@@ -15,7 +15,7 @@ from outside.maker import PARAMS
 from shapely.geometry import LineString, Point, Polygon
 
 from templates_gen import registry
-from templates_gen.drawing.compose import to_spare
+from templates_gen.drawing.compose import free_space
 from templates_gen.drawing.view import HorizontalDim, View
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
@@ -311,7 +311,7 @@ def test_the_work_card_is_one_page(family: str, paper: tuple[float, float]) -> N
     high = sum(max(b[3] for b in rows) - min(b[1] for b in rows) for rows in boxes)
     assert wide <= paper[0] - 35.0
     assert high <= paper[1] - 100.0
-    assert to_spare(tables, "a4" if paper[0] == 210.0 else "letter") >= 0.0
+    assert free_space(tables, "a4" if paper[0] == 210.0 else "letter") >= 0.0
 
 
 def test_the_work_card_gives_the_hair_as_long_as_its_measuring_stick(bow: Bow) -> None:

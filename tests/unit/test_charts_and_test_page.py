@@ -12,7 +12,8 @@ from templates_gen import registry
 from templates_gen.bench.calibrate.page import page
 from templates_gen.bow.dims.masses import Piece
 from templates_gen.bow.sheets_charts import slices
-from templates_gen.drawing import chart, dimension
+from templates_gen.drawing import dimension
+from templates_gen.drawing.chart import HIGH, WIDE
 from templates_gen.drawing.furniture import MARGIN, bars, square
 from templates_gen.drawing.marks import Marks, box_of, label_corners
 from templates_gen.drawing.paper import PAPERS
@@ -52,10 +53,10 @@ def test_axes_meet_at_the_origin_and_frame_the_chart(charts: list[View]) -> None
         axes = [
             s.path.box
             for s in view.strokes
-            if s.layer is Layer.NOTE and s.path.length > min(chart.WIDE, chart.HIGH) - 1
+            if s.layer is Layer.NOTE and s.path.length > min(WIDE, HIGH) - 1
         ]
-        assert (0.0, 0.0, chart.WIDE, 0.0) in axes
-        assert (0.0, 0.0, 0.0, chart.HIGH) in axes
+        assert (0.0, 0.0, WIDE, 0.0) in axes
+        assert (0.0, 0.0, 0.0, HIGH) in axes
 
 
 @pytest.mark.parametrize("level", [True, False])
@@ -85,9 +86,9 @@ def test_curves_stay_in_the_frame_and_nearly_fill_it(charts: list[View]) -> None
     for view in charts:
         curves = [s.path.box for s in view.strokes if s.layer is not Layer.NOTE]
         assert min(b[0] for b in curves) >= -1e-9
-        assert max(b[2] for b in curves) <= chart.WIDE + 1e-9
-        assert max(b[3] for b in curves) <= chart.HIGH + 1e-9
-        assert max(b[3] for b in curves) > chart.HIGH / 2.6
+        assert max(b[2] for b in curves) <= WIDE + 1e-9
+        assert max(b[3] for b in curves) <= HIGH + 1e-9
+        assert max(b[3] for b in curves) > HIGH / 2.6
 
 
 def test_no_curve_runs_through_a_figure_of_the_level_axis(charts: list[View]) -> None:
@@ -197,11 +198,11 @@ def test_an_upright_dimension_stands_right_or_left_of_its_view(row: int, side: i
     assert abs(tips(farther)[0][0] - 20.0) > abs(x - 20.0)
 
 
-@pytest.mark.parametrize(("diameter", "description"), [(False, "R4"), (True, "Ø8")])
-def test_a_radius_points_at_its_arc(diameter: bool, description: str) -> None:
+@pytest.mark.parametrize(("diameter", "text"), [(False, "R4"), (True, "Ø8")])
+def test_a_radius_points_at_its_arc(diameter: bool, text: str) -> None:
     marks = dimension.draw(Radius((10.0, 10.0), 4.0, 30.0, diameter=diameter), BOX)
     (words,) = marks.labels
-    assert words.text.replace(" ", "") == description
+    assert words.text.replace(" ", "") == text
     (tip,) = tips(marks)
     assert tip == pytest.approx((10 + 4 * 3**0.5 / 2, 12.0), abs=1e-6)
 

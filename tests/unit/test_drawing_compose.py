@@ -9,7 +9,13 @@ from reportlab.lib import pagesizes
 
 from templates_gen import registry
 from templates_gen.drawing.compose import compose
-from templates_gen.drawing.furniture import MARGIN, drawing_area, measures, stamp_frame, title_block
+from templates_gen.drawing.furniture import (
+    MARGIN,
+    drawing_area,
+    measuring_marks,
+    stamp_frame,
+    title_block,
+)
 from templates_gen.drawing.lint import lint
 from templates_gen.drawing.marks import box_of, box_round, label_corners, place
 from templates_gen.drawing.paper import PAPERS, papers_from
@@ -109,7 +115,7 @@ def test_views_do_not_overlap_each_other_or_the_furniture(count):
     views = [replace(block(60, 30), title=f"view {i}", dimensions=dims) for i in range(count)]
     sheet = compose(views, INFO)
     area = drawing_area(sheet.size)
-    own = {*measures(sheet.size).labels, *title_block(INFO, sheet.size, MARGIN).labels}
+    own = {*measuring_marks(sheet.size).labels, *title_block(INFO, sheet.size, MARGIN).labels}
     boxes = [s.path.box for s in sheet.strokes if s.layer is not Layer.NOTE]
     boxes += [box_of(label_corners(n)) for n in sheet.labels if n not in own]
     left, bottom, right, top = box_round(boxes)
@@ -141,7 +147,7 @@ def test_title_block_is_complete():
 @pytest.mark.parametrize("size", [s for w, h in PAPERS.values() for s in ((w, h), (h, w))])
 def test_furniture_fits_every_paper(size):
     long = replace(INFO, title="W" * 90, pattern="W" * 90, purpose="word " * 90, stamps=("X",) * 3)
-    marks = measures(size, MARGIN, long.stamps) + title_block(long, size, MARGIN)
+    marks = measuring_marks(size, MARGIN, long.stamps) + title_block(long, size, MARGIN)
     left, bottom, right, top = marks.box
     assert left >= 10 and bottom >= 10
     assert right <= size[0] - 10 + 1e-9 and top <= size[1] - 10 + 1e-9

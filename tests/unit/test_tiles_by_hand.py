@@ -10,9 +10,9 @@ from collections import Counter
 import pytest
 from tooling.forms import form, sheet
 
-from templates_gen.drawing import dimension, joins
+from templates_gen.drawing import dimension, registration
 from templates_gen.drawing.marks import Marks, box_of, label_corners
-from templates_gen.drawing.settle import _trouble
+from templates_gen.drawing.placement import _trouble
 from templates_gen.drawing.sheet import CUTS, Label, Layer, Stroke
 from templates_gen.drawing.tiling import tiles
 from templates_gen.drawing.view import HorizontalDim, VerticalDim, line
@@ -38,7 +38,7 @@ def test_each_register_cross_is_printed_on_two_pages(size: tuple[float, float]) 
 def test_a_tick_stands_square_to_its_datum_line(
     end: tuple[float, float], wide: float, high: float
 ) -> None:
-    marks = joins.ticks(joins.Check((0.0, 0.0), end))
+    marks = registration.end_ticks(registration.MeasuredLength((0.0, 0.0), end))
     boxes = [s.path.box for s in marks.strokes]
     assert len(boxes) == 2
     for left, low, right, top in boxes:
@@ -50,10 +50,10 @@ def test_a_tick_stands_square_to_its_datum_line(
 def test_two_millimetres_are_free_round_a_template_where_no_datum_line_stands() -> None:
     """A datum line takes 5 mm and 6 mm for its words. Common practice, no source."""
     box = (10.0, 20.0, 110.0, 80.0)
-    assert joins.room(box, level=False, upright=False) == (8.0, 18.0, 112.0, 82.0)
-    assert joins.room(box, level=True, upright=False) == (8.0, 9.0, 112.0, 82.0)
-    assert joins.room(box, level=False, upright=True) == (-1.0, 18.0, 112.0, 82.0)
-    assert joins.room(box, level=True, upright=True) == (-1.0, 9.0, 121.0, 91.0)
+    assert registration.box_with_datums(box, level=False, upright=False) == (8.0, 18.0, 112.0, 82.0)
+    assert registration.box_with_datums(box, level=True, upright=False) == (8.0, 9.0, 112.0, 82.0)
+    assert registration.box_with_datums(box, level=False, upright=True) == (-1.0, 18.0, 112.0, 82.0)
+    assert registration.box_with_datums(box, level=True, upright=True) == (-1.0, 9.0, 121.0, 91.0)
 
 
 @pytest.mark.parametrize("layer", sorted(CUTS))

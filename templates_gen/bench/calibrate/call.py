@@ -108,7 +108,7 @@ def _write(folder: FilePath, paper: str, shop: str | None) -> list[str]:
 
     own = usual() if shop is None else read(shop)
     printer, margin = own.printer, float(own.paper.margin)
-    kind = "proof" if printer.corrected else "test page"
+    kind = "proof" if printer.has_correction else "test page"
     name = f"calibrate-{kind.replace(' ', '-')}-{paper}.pdf"
     made = write_pages(f"Printer {kind}", [page(paper, printer, margin)])
     write_all(folder, {name: made})

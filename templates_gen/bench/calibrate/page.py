@@ -9,7 +9,7 @@ from templates_gen.drawing.paper import PAPERS
 from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.tiling import Page
 from templates_gen.geometry import rectangle
-from templates_gen.pipeline.output import corrected
+from templates_gen.pipeline.output import correct_page
 from templates_gen.shop import Printer
 
 _LEFT, _BOTTOM = 30.0, 30.0
@@ -32,12 +32,12 @@ def page(paper: str, printer: Printer, margin: float = MARGIN) -> Page:
         printer: the factors it is to be printed with.
         margin: what is kept free all round (mm).
     """
-    proof = printer.corrected
+    proof = printer.has_correction
     size = PAPERS[paper]
     own = bars(size, margin) + square(_LEFT + 6, _BOTTOM + 6, _SQUARE)
     box = rectangle(_LEFT, _BOTTOM, _LEFT + ACROSS, _BOTTOM + UP)
     own += Marks((Stroke(box, Layer.NOTE),), (), tuple(_words(paper, proof)))
-    return corrected(Page(size, own), printer, margin)
+    return correct_page(Page(size, own), printer, margin)
 
 
 def _words(paper: str, proof: bool) -> list[Label]:

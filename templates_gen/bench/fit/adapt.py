@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -48,9 +49,9 @@ _KEPT = {
 }
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Fitted:
-    """A pattern fitted to a stick.
+    """A pattern fitted to a stick. It prints as the table of ``templates-gen fit``.
 
     Args:
         source: what it was fitted from.
@@ -67,6 +68,14 @@ class Fitted:
     factor: float
     stations: Stations
     worse: tuple[Worse, ...]
+
+    def __repr__(self) -> str:
+        return f'<Fitted "{self.pattern.identity.name}", diameters × {self.factor:.4f}>'
+
+    def __str__(self) -> str:
+        from templates_gen.bench.fit.table import table
+
+        return table(self)
 
     @property
     def pattern(self) -> Pattern:
@@ -95,19 +104,45 @@ class Fitted:
         return float(self.pattern.derive(Tension).buckling)
 
 
-def fit(p: Pattern, measured: Measured | str, keep: Keep = Keep.STIFFNESS) -> Fitted:
-    """A pattern fitted to the stick in hand.
+def fit(
+    p: Pattern, measured: Measured | str | os.PathLike[str], keep: Keep | str = Keep.STIFFNESS
+) -> Fitted:
+    """Fit a pattern to the stick in hand: change its diameters for this wood.
 
     Args:
-        p: the pattern; where its wood is measured already, that is where this begins.
-        measured: what was measured on the stick, or the file that says so.
-        keep: equal stiffness, equal mass, or the mean of the two.
+        p: the pattern; where its file states measured wood, that is where this begins.
+        measured: the file of what was measured on the stick, or that file as read.
+        keep: equal ``stiffness``, equal ``mass``, or the mean of the two (``between``).
+
+    Returns:
+        ``pattern``, the new pattern, ``wood``, ``factor``, ``mass`` (g), ``balance`` (mm) and
+        ``stations``, the thickness to take off at each place; it prints as a table.
 
     Raises:
-        InputError: the measurements, or the numbers that come of them, cannot be.
+        InputError: the measurements, or the values that follow from them, are impossible.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> from pathlib import Path
+        >>> stick = '''units = "mm"
+        ... [stick]
+        ... form = "octagon"
+        ... head = "no"
+        ... length = 712
+        ... stations = [[0, 9.6], [100, 9.55], [250, 9.15], [400, 8.6], [550, 7.75], [705, 6.6]]
+        ... [weighed]
+        ... mass = 42.0
+        ... [tapped]
+        ... held = "free"
+        ... frequency = 81.4
+        ... '''
+        >>> _ = Path("blank.toml").write_text(stick, "utf-8")
+        >>> tg.fit(tg.new("violin", "Sanderling"), "blank.toml")
+        <Fitted "Sanderling", diameters × 1.0414>
     """
-    if isinstance(measured, str):
-        measured = fit_measured.read(measured)
+    keep = Keep(keep)
+    if not isinstance(measured, Measured):
+        measured = fit_measured.read(os.fspath(measured))
     little = too_little(measured.values)
     if little is not None:
         raise InputError([Fault(measured.file, None, "stick.stations", *little)])
@@ -182,7 +217,14 @@ def _sure(p: Pattern, found: Wood) -> Pattern:
     """The pattern with the ± of the wood in hand, by which what gives way is judged."""
     offs = _offs(found)
     return Pattern(
-        p.schema, p.identity, p.values, {**p.tolerances, **offs}, p.notes, p.warnings, p.places
+        p.schema,
+        p.identity,
+        p.values,
+        {**p.tolerances, **offs},
+        p.notes,
+        p.warnings,
+        p.places,
+        p.text,
     )
 
 

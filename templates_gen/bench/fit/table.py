@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator
 from typing import Any
 
@@ -13,6 +12,7 @@ from templates_gen.bench.fit.wood import Wood
 from templates_gen.bench.scale import table as scale_table
 from templates_gen.bow.dims.masses import BANDS
 from templates_gen.parameters import Pattern
+from templates_gen.parameters.words import wrapped
 from templates_gen.parts.material.dims import found_out
 from templates_gen.parts.material.params import StickWood
 
@@ -95,7 +95,7 @@ def _unmeasured(s: Stations) -> Iterator[str]:
         f"thickness not measured from {where} mm: inferred, and the ± covers what it may be; "
         f"for a narrower ± measure at {s.missing} too"
     )
-    yield from textwrap.wrap(text, 80, initial_indent="  ", subsequent_indent="  ")
+    yield wrapped("  ", text, 2)
 
 
 def _thin(s: Stations) -> Iterator[str]:

@@ -23,7 +23,7 @@ from templates_gen.bench.routing.sheets import (
 from templates_gen.checks.cure import Cure
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Bound, Rule, Severity, at_least
-from templates_gen.drawing.compose import to_spare
+from templates_gen.drawing.compose import free_space
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.segment import Point
 from templates_gen.parameters import Pattern
@@ -71,7 +71,7 @@ def _fits(kind: Kind, job: Job, cutter: Cutter, shop: Shop, paper: str) -> Check
 
     def spare(of: float) -> float:
         views = template(job, cutter, replace(shop.plate, rim=of))
-        return to_spare(views, paper, float(shop.paper.margin))
+        return free_space(views, paper, float(shop.paper.margin))
 
     description = (
         f"the template fits on one page of {paper.upper() if paper[1:].isdigit() else paper}"

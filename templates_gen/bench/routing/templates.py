@@ -9,7 +9,7 @@ from dataclasses import replace
 from templates_gen.bench.routing.checks import checks
 from templates_gen.bench.routing.jobs import KINDS, Kind
 from templates_gen.bench.routing.sheets import backing_plate, template
-from templates_gen.drawing.kerf import kerfed, stamp
+from templates_gen.drawing.kerf import stamp, with_kerf
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.errors import SHAPELESS, Fault, GeometryError, InputError
@@ -100,7 +100,7 @@ def _for_laser(p: Pattern, t: Template, kerf: float) -> Template:
     except SHAPELESS:
         return t  # it cannot be drawn, with kerf or without; whoever draws it says why
     try:
-        drawn = kerfed(finished, kerf)
+        drawn = with_kerf(finished, kerf)
     except GeometryError as e:
         problem = f"{kerf:g} mm is wider than a slot of {t.name}"
         cure = "state the kerf you measured, or leave that template out with --only"

@@ -53,14 +53,14 @@ class Change:
         return f"{self.why}; outside what is usual, {self.beyond.span}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Scaled:
-    """A pattern carried over.
+    """A scaled pattern. It prints as the table of ``templates-gen scale``.
 
     Args:
-        source: what it was made of.
-        pattern: what it became.
-        changes: every value, those that stay as well.
+        source: the pattern it was scaled from.
+        pattern: the scaled pattern.
+        changes: every value before and after, and why; also those that stay.
         after: every check judged on it.
     """
 
@@ -68,6 +68,16 @@ class Scaled:
     pattern: Pattern
     changes: tuple[Change, ...]
     after: Sequence[Result]
+
+    def __repr__(self) -> str:
+        moved = sum(c.changed for c in self.changes)
+        name = self.pattern.identity.name
+        return f'<Scaled "{name}", {moved} values changed, {len(self.failing)} checks fail>'
+
+    def __str__(self) -> str:
+        from templates_gen.bench.scale.table import table
+
+        return table(self)
 
     @property
     def failing(self) -> tuple[Result, ...]:
@@ -81,18 +91,29 @@ def scale(
     settings: Mapping[str, float | str] | None = None,
     name: str | None = None,
 ) -> Scaled:
-    """A pattern carried to another family, or with values set and all that depends on them moved.
+    """Scale a pattern to another family, or set values and change all that depends on them.
 
-    What is set stays as it is set. Where a check would then fail, another number gives way.
+    A value that is set stays as set. Where a check would then fail, another number changes.
 
     Args:
         p: the pattern.
         to: the family, ``violin`` … ``bass-german``; None keeps its own.
         settings: values by key (``ferrule.outer_width``), mm, degrees, counts or words.
-        name: what the new pattern is called; None adds the new family to the old name.
+        name: the new pattern's name; None adds the new family to the old name.
+
+    Returns:
+        ``pattern``, the new pattern, and ``changes``, each with its reason; it prints as a table.
 
     Raises:
-        InputError: no such family or parameter, a value that cannot be, or numbers at odds.
+        InputError: no such family or parameter, an impossible value, or values that conflict.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> scaled = tg.scale(tg.new("bass-french", "Dunlin"), "cello")
+        >>> scaled.pattern
+        <Pattern "Dunlin for cello", cello, 150 parameters>
+        >>> [(c.new, c.why) for c in scaled.changes if c.key == "stick.length"]
+        [(707.0, 'with the length × 1.034')]
     """
     identity = _identity(p, to or p.family.name, name)
     stated = settings_in(p.schema, settings or {})
@@ -163,7 +184,8 @@ def _after_the_knot(p: Pattern, now: Pattern, known: Mapping[str, Any]) -> dict[
 def _with(p: Pattern, identity: Identity, moved: Mapping[str, Moved]) -> Pattern:
     """The pattern with other values, in its new family."""
     values = {key: m.value for key, m in moved.items()}
-    return Pattern(p.schema, identity, values, p.tolerances, _notes(p, values))
+    text = p.text if identity.family == p.family else ""
+    return Pattern(p.schema, identity, values, p.tolerances, _notes(p, values), text=text)
 
 
 def _identity(p: Pattern, family: str, name: str | None) -> Identity:

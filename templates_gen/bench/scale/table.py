@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 from typing import Any
 
 from templates_gen.bench.scale.law import AS_IT_WAS
 from templates_gen.bench.scale.scaling import Change, Scaled
-from templates_gen.parameters.words import point_count, told
-
-_WIDTH = 80
+from templates_gen.parameters.words import point_count, told, wrapped
 
 
 def table(scaled: Scaled) -> str:
@@ -21,7 +18,7 @@ def table(scaled: Scaled) -> str:
     for why, group in groupby(stays, key=lambda c: c.why):
         keys = [c.key for c in group]
         which = f"{len(keys)} values" if why == AS_IT_WAS else ", ".join(keys)
-        lines += _wrapped(f"{why}: {which}", "  stays; ", 4)
+        lines.append(wrapped("  stays; ", f"{why}: {which}"))
     return "\n".join(lines)
 
 
@@ -30,10 +27,10 @@ def moved(scaled: Scaled) -> Iterator[str]:
     found = [c for c in scaled.changes if c.changed]
     yield f"  {'':<29} {'was':>7}   {'is':<7} why" if found else "  nothing moves"
     for change in found:
-        yield from _row(change)
+        yield _row(change)
     if any(c.own for c in found):
         said = "the maker's own; its difference or ratio to the family's usual went along"
-        yield from _wrapped(said, "  * ", 4)
+        yield wrapped("  * ", said)
 
 
 def untold(scaled: Scaled, warnings: Iterable[str]) -> list[str]:
@@ -75,27 +72,12 @@ def _json(value: Any) -> float | str | list[list[float]]:
     return str(value) if isinstance(value, str) else float(value)
 
 
-def _row(change: Change) -> Iterator[str]:
+def _row(change: Change) -> str:
     old, new = (_shown(v) for v in (change.old, change.new))
     line = f"  {change.key:<29} {old:>7} → {new:<7} "
     why = f"{change.description} *" if change.own else change.description
-    first, *rest = textwrap.wrap(why, max(_WIDTH - len(line), 20)) or [""]
-    yield (line + first).rstrip()
-    for more in rest:
-        yield " " * len(line) + more
+    return wrapped(line, why, len(line))
 
 
 def _shown(value: Any) -> str:
     return point_count(value) if isinstance(value, tuple) else told(value)
-
-
-def _wrapped(text: str, label: str, indent: int) -> list[str]:
-    left = " " * indent
-    return textwrap.wrap(
-        text,
-        _WIDTH,
-        initial_indent=label,
-        subsequent_indent=left,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Sequence
 
 from templates_gen.bench.weigh.aim import Target
 from templates_gen.bench.weigh.levers import NUMBERS, WORDS
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters.words import plain
+from templates_gen.parameters.words import near, plain
 
 #: No bow of any family, a child's or a double bass's, is lighter or heavier (g), or balances
 #: nearer to its ferrule or farther from it (mm). From memory: common practice, no source.
@@ -72,7 +71,7 @@ def _unknown(keys: Sequence[str]) -> list[Fault]:
 
 
 def _no_lever(key: str, levers: Sequence[str]) -> Fault:
-    (like,) = difflib.get_close_matches(key.lower()[:60], levers, n=1, cutoff=0.0)
+    (like,) = near(key, levers, alike=0.0)
     seen = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in key)
     short = seen if len(seen) <= _REPEATED else seen[: _REPEATED - 1] + "…"
     return Fault("--move", None, short, "no lever", f"nearest is {like}")

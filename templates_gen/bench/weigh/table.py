@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterator
 from typing import Any
 
@@ -13,7 +12,7 @@ from templates_gen.bench.weigh.stick import LOAD, StickFigures
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bow.dims.masses import BANDS
 from templates_gen.bow.dims.tension import PARALLEL
-from templates_gen.parameters.words import written
+from templates_gen.parameters.words import wrapped, written
 from templates_gen.parts.material.params import StickWood
 
 
@@ -102,8 +101,7 @@ def reached(found: Reached, target: Target) -> str:
         lines.append("  put these in the file by hand; `scale --set` would move others along")
     if not found.met:
         ends = ", ".join(found.stuck) or "there is nothing more to move"
-        said = f"at the end of what is usual: {ends}"
-        lines += textwrap.wrap(said, 80, initial_indent="  ", subsequent_indent="    ")
+        lines.append(wrapped("  ", f"at the end of what is usual: {ends}"))
     elif not found.sound:
         lines.append("  no change found reaches it with every check kept; this breaks the fewest")
     lines += worse.lines(found.worse)

@@ -15,13 +15,15 @@ from templates_gen.pipeline import solids
 from templates_gen.pipeline.witness import Witness
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Weighed:
-    """What a bow amounts to.
+    """A weighed bow: ``total`` (g), ``from_butt`` and ``from_ferrule`` (mm), ``pieces``, ``stick``.
+
+    It prints as the table of ``templates-gen weigh``.
 
     Args:
         pattern: the bow.
-        bulk: how much there is of each part, as its solid has it.
+        bulk: volume and middle of each part, measured on its solid.
         pieces: everything that has weight.
     """
 
@@ -49,6 +51,16 @@ class Weighed:
         """How the stick bends and rings."""
         return figures(self.pattern, self.pieces)
 
+    def __repr__(self) -> str:
+        name, balance = self.pattern.identity.name, f"balance {self.from_ferrule:.1f} mm"
+        return f'<Weighed "{name}", {self.total:.2f} g, {balance} ahead of the ferrule>'
+
+    def __str__(self) -> str:
+        from templates_gen.bench.weigh.levers import levers
+        from templates_gen.bench.weigh.table import table
+
+        return table(self, levers(self))
+
     def changed(self, changes: Mapping[str, float | str]) -> Weighed:
         """The bow with some values changed; its solids are not built anew.
 
@@ -62,15 +74,28 @@ class Weighed:
 
 
 def weigh(p: Pattern, seen: Mapping[str, Witness] | None = None) -> Weighed:
-    """What a bow weighs, where it balances, and how its stick bends and rings.
+    """Calculate a bow's mass and balance, and how its stick bends and rings.
 
     Args:
-        p: the pattern.
-        seen: what its solids left behind; if None they are recalled, or built.
+        p: the pattern; its checks may fail.
+        seen: what was measured on its solids; if None it is taken from the cache, or measured.
+
+    Returns:
+        ``total`` (g), ``from_butt`` and ``from_ferrule``, the balance (mm), ``pieces`` and
+        ``stick``; it prints as a table, with what each change would do.
 
     Raises:
-        InputError: an outline cannot be constructed.
-        EnvironmentFault: a solid is not known and the modeller does not start.
+        InputError: these dimensions give no valid shape.
+        EnvironmentFault: a solid is not in the cache and the modeller does not start.
+
+    Example:
+        >>> import templates_gen as tg
+        >>> w = tg.weigh(tg.new("violin", "Wren"))
+        >>> w
+        <Weighed "Wren", 6... g, balance 19... mm ahead of the ferrule>
+        >>> heavy = max(w.pieces, key=lambda piece: piece.mass)
+        >>> heavy.name, str(heavy.material)
+        ('stick', 'bow-grade pernambuco')
     """
     found = bulk(p, _witnesses(p) if seen is None else seen)
     return Weighed(p, found, pieces(p, found))

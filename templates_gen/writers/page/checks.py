@@ -7,9 +7,9 @@ from collections.abc import Sequence
 
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Severity
-from templates_gen.drawing.text import first_up
+from templates_gen.drawing.text import capitalized
 from templates_gen.writers.figures import figure
-from templates_gen.writers.page.facts import Judged, PageFacts, number
+from templates_gen.writers.page.facts import CheckRow, PageFacts, number
 from templates_gen.writers.page.markup import Html, shape, tag
 
 #: The sign and the word of each verdict; no verdict depends on colour.
@@ -58,7 +58,7 @@ def _key() -> Html:
     return tag("div", tag("p", description), tag("ul", *items, class_="key"))
 
 
-def _group(facts: PageFacts, verdict: str, found: Sequence[Judged]) -> Html:
+def _group(facts: PageFacts, verdict: str, found: Sequence[CheckRow]) -> Html:
     if not found:
         return Html("")
     description = f"{_GROUPS[verdict]} ({len(found)})"
@@ -67,7 +67,7 @@ def _group(facts: PageFacts, verdict: str, found: Sequence[Judged]) -> Html:
     return tag("tbody", tag("tr", head, role="row", class_="group"), *rows, role="rowgroup")
 
 
-def _row(facts: PageFacts, c: Judged) -> Html:
+def _row(facts: PageFacts, c: CheckRow) -> Html:
     r = c.result
     verdict = VERDICTS[r.verdict] + (f" ({facts.number(c)})" if r.verdict == "fail" else "")
     bar = _bar(_share(r, r.margin), r.verdict, _share(r, r.rule.room(r.limit)))
@@ -101,7 +101,7 @@ def _warning_note(r: Result) -> Html:
     return tag("small", "a warning: you may cut") if warned else Html("")
 
 
-def _condition(facts: PageFacts, c: Judged) -> list[str]:
+def _condition(facts: PageFacts, c: CheckRow) -> list[str]:
     """Write the condition of a check with its cure, its place and the source of its limit."""
     rule = c.result.rule
     return [
@@ -112,13 +112,13 @@ def _condition(facts: PageFacts, c: Judged) -> list[str]:
     ]
 
 
-def cure(c: Judged) -> Html:
+def cure(c: CheckRow) -> Html:
     """Write the cure of a failed check."""
     description = c.cure or "no single number cures this"
     return tag("span", tag("b", "Cure: "), description, class_="cure")
 
 
-def where(facts: PageFacts, c: Judged) -> Html:
+def where(facts: PageFacts, c: CheckRow) -> Html:
     """Link the sheet that shows a check's place; a failed one is marked there."""
     if c.place is None or c.place[0] not in facts.titles:
         return Html("")
@@ -187,4 +187,4 @@ def patterns() -> Html:
 
 def sentence(description: str) -> str:
     """Write a description as a sentence."""
-    return f"{first_up(description)}."
+    return f"{capitalized(description)}."

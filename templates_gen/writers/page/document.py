@@ -16,7 +16,7 @@ from templates_gen.writers.page.checks import (
     patterns,
     where,
 )
-from templates_gen.writers.page.facts import Judged, PageFacts
+from templates_gen.writers.page.facts import CheckRow, PageFacts
 from templates_gen.writers.page.markup import Html, tag, void
 from templates_gen.writers.page.numbers import numbers, unusual
 from templates_gen.writers.page.sheets import sheets
@@ -95,7 +95,7 @@ def _verdict(facts: PageFacts) -> Html:
     return tag("section", head, *lines, aria_labelledby="verdict")
 
 
-def _failure(facts: PageFacts, c: Judged) -> list[str]:
+def _failure(facts: PageFacts, c: CheckRow) -> list[str]:
     rule = c.result.rule
     link = tag("a", tag("code", rule.id), href=f"#check-{rule.id}")
     found = f": {rule.description}. Measured {measured(c.result)}, must be {limit(c.result)}."

@@ -18,7 +18,7 @@ _ORDER = {"fail": 0, "close": 2, "pass": 3}
 
 
 @dataclass(frozen=True)
-class Judged:
+class CheckRow:
     """A check with its cure in words ("" for none) and its place on a sheet, if it has one."""
 
     result: Result
@@ -27,7 +27,7 @@ class Judged:
 
 
 @dataclass(frozen=True)
-class Drawn:
+class DrawnSheet:
     """A sheet with its part and its files."""
 
     sheet: PlacedSheet
@@ -59,23 +59,23 @@ class PageFacts:
     """
 
     pattern: Pattern
-    checks: tuple[Judged, ...]
-    drawn: tuple[Drawn, ...]
+    checks: tuple[CheckRow, ...]
+    drawn: tuple[DrawnSheet, ...]
     together: tuple[str, ...] = ()
     solids: tuple[str, ...] = ()
     not_drawn: tuple[NotDrawn, ...] = ()
 
     @cached_property
-    def sorted_checks(self) -> tuple[Judged, ...]:
+    def sorted_checks(self) -> tuple[CheckRow, ...]:
         """All checks: failed errors, failed warnings, close ones, then the rest."""
         return tuple(sorted(self.checks, key=_rank))
 
     @cached_property
-    def failed(self) -> tuple[Judged, ...]:
+    def failed(self) -> tuple[CheckRow, ...]:
         """The failed checks in the order of the page; their marks are numbered in this order."""
         return tuple(c for c in self.sorted_checks if c.result.verdict == "fail")
 
-    def number(self, check: Judged) -> str:
+    def number(self, check: CheckRow) -> str:
         """Return the number of a failed check's mark."""
         return str(self.failed.index(check) + 1)
 
@@ -95,7 +95,7 @@ class PageFacts:
         return {d.sheet.name: d.sheet.title for d in self.drawn}
 
 
-def _rank(check: Judged) -> int:
+def _rank(check: CheckRow) -> int:
     rank = _ORDER[check.result.verdict]
     warning = rank == 0 and check.result.rule.severity is Severity.WARNING
     return 1 if warning else rank

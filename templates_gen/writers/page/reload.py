@@ -11,11 +11,11 @@ from templates_gen.writers.manifest import manifest
 from templates_gen.writers.page.facts import NAME
 
 #: A page opened from disk may load a script in its folder, but may not read other files.
-NEWS = "watch.js"
+WATCH_SCRIPT = "watch.js"
 _MANIFEST = "manifest.json"
 
 
-def followed(files: Mapping[str, bytes]) -> dict[str, bytes]:
+def with_reload(files: Mapping[str, bytes]) -> dict[str, bytes]:
     """Add the reload script to a set of files.
 
     Args:
@@ -28,4 +28,4 @@ def followed(files: Mapping[str, bytes]) -> dict[str, bytes]:
     listed = json.loads(files[_MANIFEST])
     listed["files"][NAME] = hashlib.sha256(page).hexdigest()
     news = f'window.drawnLast = "{stamp}";\n'.encode()
-    return {**files, NAME: page, _MANIFEST: manifest(listed), NEWS: news}
+    return {**files, NAME: page, _MANIFEST: manifest(listed), WATCH_SCRIPT: news}

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from templates_gen.drawing.furniture import scale
 from templates_gen.drawing.sheet import UNSCALED
-from templates_gen.drawing.text import figure, first_up
-from templates_gen.writers.page.facts import Drawn, NotDrawn, PageFacts
+from templates_gen.drawing.text import capitalized, figure
+from templates_gen.writers.page.facts import DrawnSheet, NotDrawn, PageFacts
 from templates_gen.writers.page.markup import Html, shape, tag
 from templates_gen.writers.page.picture import Spot, picture
 
@@ -37,11 +37,11 @@ def sheets(facts: PageFacts) -> Html:
     return tag("section", head, *lead, *parts, *solids, aria_labelledby="templates")
 
 
-def _card(facts: PageFacts, d: Drawn) -> Html:
+def _card(facts: PageFacts, d: DrawnSheet) -> Html:
     s = d.sheet
     wide, high = s.cut_size
     size = f"{figure(wide, 1)} × {figure(high, 1)} mm"
-    up = [f"{first_up(s.info.up)}; ", tag("span", size, class_="whole")]
+    up = [f"{capitalized(s.info.up)}; ", tag("span", size, class_="whole")]
     return tag(
         "article",
         tag("h4", s.title, id=f"title-{s.name}"),
@@ -65,7 +65,7 @@ def _missing(u: NotDrawn) -> Html:
     )
 
 
-def _zoom(facts: PageFacts, d: Drawn) -> Html:
+def _zoom(facts: PageFacts, d: DrawnSheet) -> Html:
     """Draw a small picture that opens a large one."""
     name, seen = d.sheet.name, picture(d.sheet, spots(facts, d))
     frame = {"viewBox": seen.view_box, "role": "img"}
@@ -91,7 +91,7 @@ def _zoom(facts: PageFacts, d: Drawn) -> Html:
     return tag("details", tag("summary", small, hint), region, id=f"zoom-{name}")
 
 
-def spots(facts: PageFacts, d: Drawn) -> list[Spot]:
+def spots(facts: PageFacts, d: DrawnSheet) -> list[Spot]:
     """List the failed checks that have a place on this sheet."""
     dx, dy = d.sheet.datum
     return [

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import count
 
 from templates_gen.drawing.grid import Grid
-from templates_gen.drawing.marks import DESCENT, Marks, box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import DESCENT, Marks, box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.view import line
 from templates_gen.geometry import Point, circle
@@ -47,7 +47,7 @@ class Cross:
 
 
 @dataclass(frozen=True)
-class Check:
+class MeasuredLength:
     """A length to measure over all pages, from one end tick to the other."""
 
     start: Point
@@ -91,15 +91,15 @@ def _pair(number: int, one: Point, other: Point, marks: Marks) -> Iterator[Cross
 
 
 def _is_clear(cross: Cross, marks: Marks) -> bool:
-    own = drawn(cross)
+    own = cross_marks(cross)
     words = [box_of(label_corners(n)) for n in marks.labels]
     return not any(
-        any(stands_on(box, s.path) for s in marks.strokes) or any(overlap(box, w) for w in words)
+        any(crosses_box(box, s.path) for s in marks.strokes) or any(overlap(box, w) for w in words)
         for box in (own.box, *(box_of(label_corners(n)) for n in own.labels))
     )
 
 
-def drawn(cross: Cross) -> Marks:
+def cross_marks(cross: Cross) -> Marks:
     """Draw a cross with its ring and its name."""
     x, y = cross.at
     arms = line((x - ARM, y), (x + ARM, y)), line((x, y - ARM), (x, y + ARM))
@@ -110,7 +110,7 @@ def drawn(cross: Cross) -> Marks:
     return Marks(tuple(Stroke(path, Layer.NOTE) for path in paths), (), (name,))
 
 
-def room(box: Box, *, level: bool, upright: bool) -> Box:
+def box_with_datums(box: Box, *, level: bool, upright: bool) -> Box:
     """Return the box round a template and the datum lines beside it.
 
     Args:
@@ -123,7 +123,7 @@ def room(box: Box, *, level: bool, upright: bool) -> Box:
     return (box[0] - low, box[1] - under, box[2] + high, box[3] + over)
 
 
-def datums(grid: Grid, box: Box) -> tuple[list[float], list[float]]:
+def datum_positions(grid: Grid, box: Box) -> tuple[list[float], list[float]]:
     """Return the y of the horizontal and the x of the vertical datum lines, all off the template.
 
     Several columns have a line below the template, several rows one at its left. Where there are
@@ -139,7 +139,9 @@ def datums(grid: Grid, box: Box) -> tuple[list[float], list[float]]:
     return heights[: sides * level], widths[: sides * upright]
 
 
-def checks(box: Box, level: Sequence[float], upright: Sequence[float]) -> list[Check]:
+def measured_lengths(
+    box: Box, level: Sequence[float], upright: Sequence[float]
+) -> list[MeasuredLength]:
     """Choose the lengths to measure on the datum lines: the template's, rounded down to tens."""
     found = []
     for axis, beside in ((0, level), (1, upright)):
@@ -147,18 +149,18 @@ def checks(box: Box, level: Sequence[float], upright: Sequence[float]) -> list[C
             middle = (box[axis] + box[axis + 2]) / 2
             half = (box[axis + 2] - box[axis]) // 10 * 10 / 2
             ends = ((middle - half, beside[0]), (middle + half, beside[0]))
-            found.append(Check(*((a, b) if axis == 0 else (b, a) for a, b in ends)))
+            found.append(MeasuredLength(*((a, b) if axis == 0 else (b, a) for a, b in ends)))
     return found
 
 
-def lines(box: Box, level: Sequence[float], upright: Sequence[float]) -> Marks:
+def datum_lines(box: Box, level: Sequence[float], upright: Sequence[float]) -> Marks:
     """Draw the datum lines over all pages."""
     strokes = [line((box[0] - _OVER, y), (box[2] + _OVER, y)) for y in level]
     strokes += [line((x, box[1] - _OVER), (x, box[3] + _OVER)) for x in upright]
     return Marks(tuple(Stroke(path, Layer.CENTRE) for path in strokes))
 
 
-def ticks(check: Check) -> Marks:
+def end_ticks(check: MeasuredLength) -> Marks:
     """Draw the two end ticks of a length, each with its text on the side off the template."""
     along = check.end[1] == check.start[1]
     description = f"datum line: {check.length:g} mm between the end ticks"

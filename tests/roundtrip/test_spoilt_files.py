@@ -1,8 +1,8 @@
-"""Each way a file can be wrong is caught: a good file, spoilt one way, must fail for that reason.
+"""Spoilt files: a good file spoilt in one way must fail in the readers for that reason.
 
-The twins are made from the finished file (through ezdxf, or in its text), as another program or a
-careless hand would spoil it. What a reader cannot see (GDAL does not look at the units) is not
-asked of it.
+The spoilt files are made from a good one (with ezdxf, or in its text), as another program might
+spoil it. A fault that a reader cannot see (GDAL ignores units) is
+not expected from it.
 """
 
 import io
@@ -36,7 +36,7 @@ def good(form: str) -> bytes:
     return writer(form)(CARD)
 
 
-def told(troubles) -> set[tuple[str, str]]:
+def found(troubles) -> set[tuple[str, str]]:
     return {(t.what, t.layer) for t in troubles}
 
 
@@ -57,12 +57,12 @@ def spoilt_dxf(spoil) -> bytes:
 
 
 def outline(model):
-    """The outline: straight pieces and two arcs."""
+    """Return the outline, of straight pieces and two arcs."""
     return model.query('LWPOLYLINE[layer=="OUTLINE"]')[0]
 
 
 def untouched(doc, model):
-    """Read by ezdxf and written again."""
+    """Change nothing: ezdxf reads and writes the file."""
 
 
 def shrunk(model, factor, but=()):
@@ -78,7 +78,7 @@ def flip_one(model):
 
 
 def double(model, corner=0):
-    """The outline once more, begun at another corner."""
+    """Add the outline again, begun at another corner."""
     points = list(outline(model).get_points("xyb"))
     points = points[corner:] + points[:corner]
     model.add_lwpolyline(points, "xyb", close=True, dxfattribs={"layer": "OUTLINE"})
@@ -103,9 +103,9 @@ SPOILT = {
 
 
 @pytest.mark.parametrize("reader", DXF)
-def test_a_dxf_rewritten_unspoilt_is_still_good(reader):
+def test_dxf_rewritten_by_ezdxf_is_good(reader):
     troubles = DXF[reader](spoilt_dxf(untouched), CARD)
-    # ezdxf forgets the extents when it writes a file again; nothing else may differ.
+    # ezdxf drops the extents when it writes a file again; nothing else may differ.
     assert reasons(troubles) <= {"extents"}
 
 
@@ -113,12 +113,12 @@ def test_a_dxf_rewritten_unspoilt_is_still_good(reader):
 @pytest.mark.parametrize("way", SPOILT)
 def test_spoilt_dxf(way, reader):
     spoil, reason = SPOILT[way]
-    assert reason in told(DXF[reader](spoilt_dxf(spoil), CARD))
+    assert reason in found(DXF[reader](spoilt_dxf(spoil), CARD))
 
 
 @pytest.mark.parametrize("reader", DXF)
-def test_a_true_square_hides_nothing(reader):
-    """The square reads 50 mm and nothing is wrong with it; the template beside it is told."""
+def test_true_square_does_not_hide_a_scaled_template(reader):
+    """The square is 50 mm and has no fault; the template beside it has."""
     spoil, _ = SPOILT["97 % beside a true square"]
     data = spoilt_dxf(spoil)
     troubles = [t for t in DXF[reader](data, CARD) if t.what != "extents"]
@@ -132,9 +132,9 @@ def test_inch_units(header, value):
         doc.header[header] = value
 
     data = spoilt_dxf(spoil)
-    assert ("units", "") in told(verify_dxf_raw(data, CARD))
+    assert ("units", "") in found(verify_dxf_raw(data, CARD))
     if header == "$INSUNITS":
-        assert ("units", "") in told(verify_dxf_ezdxf(data, CARD))
+        assert ("units", "") in found(verify_dxf_ezdxf(data, CARD))
 
 
 def on_layer_0(_, model):
@@ -179,7 +179,7 @@ def coloured(_, model):
         (coloured, "colour"),
     ],
 )
-def test_what_a_dxf_must_not_hold(spoil, reason):
+def test_forbidden_content_of_a_dxf(spoil, reason):
     assert reason in reasons(verify_dxf_raw(spoilt_dxf(spoil), CARD))
 
 
@@ -193,13 +193,13 @@ def test_wrong_extents():
 
 
 def in_outline(data: bytes, change) -> bytes:
-    """Change the outline's own path data."""
+    """Change the path data of the outline."""
     group = re.compile(rb'(id="OUTLINE".*?<path d=")([^"]*)(")', re.DOTALL)
     return group.sub(lambda m: m[1] + change(m[2].decode()).encode() + m[3], data, count=1)
 
 
 def sized(data: bytes, factor: float, unit: str) -> bytes:
-    """The page's stated size multiplied, in another unit."""
+    """Multiply the stated size of the page, in another unit."""
     return re.sub(
         rb'(width|height)="([0-9.]+)mm"',
         lambda m: b'%s="%s%s"' % (m[1], repr(float(m[2]) * factor).encode(), unit.encode()),
@@ -208,7 +208,7 @@ def sized(data: bytes, factor: float, unit: str) -> bytes:
 
 
 def scaled_words(d: str, factor: float) -> str:
-    """Path data with every length in it multiplied; flags left alone."""
+    """Multiply every length in path data, but not the flags."""
 
     def word(w: str) -> str:
         figures = re.fullmatch(r"([MLA]?)([-0-9.]+),([-0-9.]+)", w)
@@ -264,10 +264,10 @@ def test_spoilt_svg(way):
     spoil, reason = SPOILT_SVG[way]
     data = spoil(good("svg"))
     assert data != good("svg")
-    assert reason in told(verify_svg(data, CARD))
+    assert reason in found(verify_svg(data, CARD))
 
 
-def test_svg_true_square_hides_nothing():
+def test_true_square_does_not_hide_a_scaled_svg_template():
     spoil, _ = SPOILT_SVG["97 % beside a true square"]
     data = spoil(good("svg"))
     assert {t.layer for t in verify_svg(data, CARD)} == {"OUTLINE"}
@@ -279,7 +279,9 @@ def test_svg_in_px_reads_short(dots, reads):
     data = sized(good("svg"), dots / 25.4, "px")
     sides = [i.box[2] - i.box[0] for i in svg_page.read(data).items if i.closed]
     assert any(side == pytest.approx(reads / 2, abs=1e-6) for side in sides)
-    assert {("box", "OUTLINE"), ("area", "OUTLINE"), ("square", "")} <= told(verify_svg(data, CARD))
+    assert {("box", "OUTLINE"), ("area", "OUTLINE"), ("square", "")} <= found(
+        verify_svg(data, CARD)
+    )
 
 
 # --- PDF -----------------------------------------------------------------------------------------
@@ -290,7 +292,7 @@ def write_pdf(sheet=CARD) -> bytes:
 
 
 def with_outline(change):
-    """The card, its outline changed: what a writer of PDF gone wrong would give."""
+    """Return the card with a changed outline, as a wrong PDF writer would draw it."""
     strokes = [
         replace(s, path=change(s.path)) if s.layer.value == "OUTLINE" else s for s in CARD.strokes
     ]
@@ -335,8 +337,8 @@ def test_pdf_that_lets_the_printer_scale():
     assert reasons(verify_pdf(data, CARD)) == {"print scaling"}
 
 
-def test_pdf_with_a_font_of_the_readers_own(monkeypatch):
-    """A canvas that is not told its first font lists one that is not in the file."""
+def test_pdf_with_a_font_that_is_not_embedded(monkeypatch):
+    """A canvas without an initial font lists one that is not in the file."""
 
     def canvas(*args, initialFontName, **options):
         return Canvas(*args, **options)

@@ -21,16 +21,16 @@ _ORDER = (
     Layer.NOTE,
 )
 #: Key of a segment: its ends, sorted, and its middle, rounded to a nanometre.
-Place = tuple[Point, ...]
+SegmentKey = tuple[Point, ...]
 
 
-def place_of(piece: Segment) -> Place:
+def segment_key(piece: Segment) -> SegmentKey:
     """Return the key of a segment, the same for both directions."""
     ends = sorted((_rounded(piece.start), _rounded(piece.end)))
     return (*ends, _rounded(piece.point(0.5)))
 
 
-def merged(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
+def without_duplicates(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
     """Return the strokes without segments that coincide with a segment of another stroke.
 
     Where nothing is left to file off, the finished edge coincides with the sawn edge: it is drawn
@@ -39,10 +39,10 @@ def merged(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
     Args:
         strokes: in the order they are drawn.
     """
-    taken: set[Place] = set()
+    taken: set[SegmentKey] = set()
     kept: dict[int, list[Stroke]] = {}
     for i in sorted(range(len(strokes)), key=lambda i: _ORDER.index(strokes[i].layer)):
-        places = [place_of(piece) for piece in strokes[i].path.segments]
+        places = [segment_key(piece) for piece in strokes[i].path.segments]
         kept[i] = list(_left(strokes[i], [place in taken for place in places]))
         taken.update(places)
     return tuple(stroke for i in range(len(strokes)) for stroke in kept[i])

@@ -11,8 +11,8 @@ from templates_gen import registry
 from templates_gen.drawing import dimension
 from templates_gen.drawing.compose import compose
 from templates_gen.drawing.lint import lint
-from templates_gen.drawing.marks import box_of, label_corners, overlap, stands_on
-from templates_gen.drawing.settle import settled
+from templates_gen.drawing.marks import box_of, crosses_box, label_corners, overlap
+from templates_gen.drawing.placement import place_dimensions
 from templates_gen.drawing.view import (
     Angle,
     HorizontalDim,
@@ -42,7 +42,7 @@ def boxes(marks):
 def clear(marks) -> bool:
     found = boxes(marks)
     apart = not any(overlap(a, b) for i, a in enumerate(found) for b in found[:i])
-    return apart and not any(stands_on(b, s.path) for b in found for s in marks.strokes)
+    return apart and not any(crosses_box(b, s.path) for b in found for s in marks.strokes)
 
 
 def test_clear_dimensions_stay():
@@ -54,7 +54,7 @@ def test_clear_dimensions_stay():
         Angle((0, 0), 100, 160, 12),
         Text((15, 5), "plate"),
     )
-    marks = settled(view(*dims))
+    marks = place_dimensions(view(*dims))
     meant = [label for d in dims for label in dimension.draw(d, PLATE.box).labels]
     assert sorted(map(repr, marks.labels)) == sorted(map(repr, meant))
 
@@ -83,7 +83,7 @@ CROWDED = {
 @pytest.mark.parametrize("dims", CROWDED.values(), ids=CROWDED)
 def test_overlapping_dimensions_move_apart(dims):
     crowded = view(*dims, strokes=(cut(circle((15, 6), 2)),))
-    marks = settled(crowded)
+    marks = place_dimensions(crowded)
     drawn = [label for d in dims for label in dimension.draw(d, crowded.box).labels]
     assert clear(marks)
     assert sorted(n.text for n in marks.labels) == sorted(n.text for n in drawn)
@@ -92,7 +92,7 @@ def test_overlapping_dimensions_move_apart(dims):
 @pytest.mark.parametrize("dims", [d for name, d in CROWDED.items() if "leader" not in name])
 def test_moved_dimensions_measure_the_same(dims):
     """Arrows of a distance keep it; arrows of a radius stay on its arc."""
-    found = tips(settled(view(*dims, strokes=(cut(circle((15, 6), 2)),))))
+    found = tips(place_dimensions(view(*dims, strokes=(cut(circle((15, 6), 2)),))))
     for d in dims:
         if isinstance(d, HorizontalDim):
             assert {d.p[0], d.q[0]} <= {x for x, _ in found}
@@ -104,7 +104,7 @@ def test_moved_dimensions_measure_the_same(dims):
 
 def test_fixed_text_stays_and_lint_reports_the_overlap():
     """Fixed text cannot move."""
-    marks = settled(view(Text((15, 5), "one"), Text((16, 5), "two")))
+    marks = place_dimensions(view(Text((15, 5), "one"), Text((16, 5), "two")))
     assert [n.at for n in marks.labels] == [(15, 5), (16, 5)]
     sheet = compose([view(Text((15, 5), "one"), Text((16, 5), "two"))], corpus.CARD_INFO)
     assert any("overlap" in t for t in lint(sheet))
@@ -112,7 +112,7 @@ def test_fixed_text_stays_and_lint_reports_the_overlap():
 
 def test_hole_with_its_diameter():
     dims = (Radius((15, 6), 3, 0, diameter=True, reach=-2), HorizontalDim((0, 0), (15, 0), -1))
-    assert clear(settled(view(*dims, strokes=drill((15, 6), 6))))
+    assert clear(place_dimensions(view(*dims, strokes=drill((15, 6), 6))))
 
 
 @pytest.mark.parametrize("file", corpus.FILES, ids=lambda f: f.stem)

@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from templates_gen.drawing import dimension
-from templates_gen.drawing.marks import Marks, box_of, label_corners, overlap, stands_on
+from templates_gen.drawing.marks import Marks, box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import CUTS, Label
 from templates_gen.drawing.view import (
     Angle,
@@ -37,18 +37,18 @@ _ON = 0.01
 
 
 @lru_cache(maxsize=512)
-def settled(view: View) -> Marks:
+def place_dimensions(view: View) -> Marks:
     """Draw a view with each dimension at the first of its places that is clear.
 
     Cached: while a file is watched, most views stay the same.
     """
-    first = _settled(view, view.dimensions)
+    first = _placed(view, view.dimensions)
     if first[0] == (0.0, 0):
         return first[1]  # every dimension is at its own place: no other order is better
-    return min(first, _settled(view, view.dimensions[::-1]), key=lambda found: found[0])[1]
+    return min(first, _placed(view, view.dimensions[::-1]), key=lambda found: found[0])[1]
 
 
-def _settled(view: View, order: Sequence[Dimension]) -> tuple[tuple[float, int], Marks]:
+def _placed(view: View, order: Sequence[Dimension]) -> tuple[tuple[float, int], Marks]:
     """Return the remaining overlaps with the number of places tried, and the marks."""
     placed, taken, left, passed = Marks(view.strokes), list(view.dimensions), 0.0, 0
     for item in sorted(order, key=lambda d: _RANK[type(d)]):
@@ -81,7 +81,7 @@ def _trouble(new: Marks, placed: Marks, old_words: Sequence[Box]) -> float:
     for words, strokes in ((new_words, placed.strokes), (old_words, new.strokes)):
         for box in words:
             for stroke in strokes:
-                if stands_on(box, stroke.path):
+                if crosses_box(box, stroke.path):
                     grave, light = grave + (stroke.layer in CUTS), light + 1
     return 1000.0 * grave + light
 

@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 
 from templates_gen.drawing import dimension
-from templates_gen.drawing.doubles import merged
+from templates_gen.drawing.duplicates import without_duplicates
 from templates_gen.drawing.sheet import Layer, Stroke
 from templates_gen.drawing.view import (
     Angle,
@@ -27,12 +27,12 @@ LEFT = line((0.0, 0.0), (0.0, 10.0))
 @pytest.mark.parametrize("first", [True, False])
 def test_cut_replaces_a_coincident_line(weaker, first):
     strokes = (cut(SHEET), weaker) if first else (weaker, cut(SHEET))
-    assert merged(strokes) == (cut(SHEET),)
+    assert without_duplicates(strokes) == (cut(SHEET),)
 
 
 def test_keeps_lines_beside_a_cut_or_along_part_of_it():
     beside, part = scribe(line((1.0, 0.0), (1.0, 10.0))), scribe(line((0.0, 2.0), (0.0, 8.0)))
-    assert merged((cut(SHEET), beside, part)) == (cut(SHEET), beside, part)
+    assert without_duplicates((cut(SHEET), beside, part)) == (cut(SHEET), beside, part)
 
 
 def test_removes_only_the_doubled_part_of_a_longer_line():
@@ -40,7 +40,7 @@ def test_removes_only_the_doubled_part_of_a_longer_line():
     corners = [(0.0, 10.0), (0.0, 0.0), (0.0, -5.0), (30.0, -5.0)]
     pieces = [line(a, b) for a, b in pairwise(corners)]
     whole = scribe(type(SHEET).from_segments([p.segments[0] for p in pieces], closed=False))
-    (outline, left) = merged((cut(SHEET), whole))
+    (outline, left) = without_duplicates((cut(SHEET), whole))
     assert outline == cut(SHEET)
     assert left.layer is Layer.SCRIBE and not left.path.closed
     assert [v[:2] for v in left.path.vertices] == corners[1:]
@@ -48,13 +48,13 @@ def test_removes_only_the_doubled_part_of_a_longer_line():
 
 def test_cut_that_shares_an_edge_stays_closed():
     neighbour = cut(rectangle(30.0, 0.0, 40.0, 10.0))
-    assert merged((cut(SHEET), neighbour)) == (cut(SHEET), neighbour)
+    assert without_duplicates((cut(SHEET), neighbour)) == (cut(SHEET), neighbour)
 
 
 def test_draws_a_doubled_hole_once():
     once = drill((5.0, 5.0), 2.0)
-    assert merged((*once, *once)) == once
-    assert merged((Stroke(circle((5.0, 5.0), 1.0), Layer.CENTRE), *once)) == once
+    assert without_duplicates((*once, *once)) == once
+    assert without_duplicates((Stroke(circle((5.0, 5.0), 1.0), Layer.CENTRE), *once)) == once
 
 
 def test_omits_dimensions_of_zero():
