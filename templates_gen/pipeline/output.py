@@ -29,7 +29,7 @@ class OutputOptions:
         shop: the maker's paper, printer and tools.
         paper: the paper in the printer.
         dxf: what the reader of the DXF can take: ``arcs``, ``flattened`` or ``r12``.
-        kerf: what a laser takes (mm), made good in every format; 0 for none.
+        kerf: kerf of the laser (mm), compensated in every format; 0 for none.
     """
 
     shop: Shop = field(default_factory=usual)
