@@ -40,7 +40,7 @@ def page() -> str:
         lines += ["", f"## {name}", ""]
         module = command.module(name)
         first = (module.run.__doc__ or "").strip().splitlines()[0]
-        lines.append(sentence(first))
+        lines.append(f"{sentence(description)} {sentence(first)}")
         lines += ["", f"    templates-gen {name} {_usage(verb)}"]
         rows = [_row(a) for a in _arguments(verb)]
         lines += ["", table(("Argument", "What it is", "If you leave it out"), rows)]

@@ -11,11 +11,11 @@ from io import TextIOWrapper
 from typing import Any, NoReturn
 
 from templates_gen import command
-from templates_gen.command.arguments import INPUT, Formatter, Parser
+from templates_gen.command.arguments import Formatter, Parser
 from templates_gen.errors import EnvironmentFault, InputError, TemplatesGenError
 from templates_gen.version import VERSION
 
-OK, FAILED, BUG = 0, 1, 3
+OK, FAILED, INPUT, BUG = 0, 1, 2, 3
 #: What a shell expects of a command that was interrupted.
 STOPPED = 130
 SHELLS = ("bash", "zsh", "tcsh")

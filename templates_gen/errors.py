@@ -1,6 +1,6 @@
-"""Everything that can go wrong, as one tree.
+"""The errors this package raises, as one tree.
 
-Only ``cli`` turns these into words on a screen and an exit status.
+Only ``cli`` turns them into messages and an exit status.
 """
 
 from __future__ import annotations
@@ -14,11 +14,11 @@ class TemplatesGenError(Exception):
 
 @dataclass(frozen=True)
 class Fault:
-    """One thing wrong with the input, told so that it can be put right.
+    """One thing wrong with the input, and how to put it right.
 
     Args:
         file: the file as the maker named it.
-        line: 1-based line, or None where no line is to blame.
+        line: 1-based line, or None where the fault is in no one line.
         key: the parameter (``ferrule.outer_width``), or "" for the file itself.
         problem: what is wrong, with the value found.
         cure: what to do about it.
@@ -58,7 +58,7 @@ class EnvironmentFault(TemplatesGenError):
 
 
 class RewriteError(TemplatesGenError):
-    """A rewritten parameter file would not say what it should; nothing has been written."""
+    """A rewritten parameter file would not state what it should; nothing has been written."""
 
 
 class GeometryError(TemplatesGenError):
@@ -78,10 +78,10 @@ class DrawingError(TemplatesGenError):
     """A sheet broke its own rules (an open cut, text on a cut, too large for its paper)."""
 
 
-#: What goes wrong while a shape is made of numbers that give none.
+#: Errors raised where dimensions give no valid shape.
 SHAPELESS = (GeometryError, KernelError, DrawingError, ArithmeticError, LookupError, ValueError)
 
 
 def in_one_line(e: BaseException) -> str:
-    """What an error says, in one line."""
+    """Return the message of an error, in one line."""
     return " ".join(str(e).split()) or type(e).__name__

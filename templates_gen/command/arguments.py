@@ -7,8 +7,6 @@ import sys
 from typing import Any, NoReturn
 
 PAPERS = ("a4", "a3", "letter", "tabloid")
-#: Exit status of a call that cannot be understood.
-INPUT = 2
 
 
 class Formatter(argparse.RawDescriptionHelpFormatter):
@@ -29,11 +27,11 @@ class Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         missing = next((a for a in self._actions if a.dest == "output"), None)
         if missing and message.endswith(f"required: {'/'.join(missing.option_strings)}"):
-            self.exit(INPUT, f"{self.prog}: no place to write to; add `-o {missing.metavar}`\n")
+            self.exit(2, f"{self.prog}: no place to write to; add `-o {missing.metavar}`\n")
         from templates_gen.parameters.words import wrapped
 
         self.print_usage(sys.stderr)
-        self.exit(INPUT, wrapped(f"{self.prog}: error: ", message) + "\n")
+        self.exit(2, wrapped(f"{self.prog}: error: ", message) + "\n")
 
 
 class CommaList(argparse.Action):

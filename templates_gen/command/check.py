@@ -33,7 +33,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Judge every file, then print the results of all."""
+    """Judge all files before printing any result."""
     if args.json and len(args.files) > 1:
         fault = Fault("--json", None, "", "takes one file", "call it once for each file")
         raise InputError([fault])

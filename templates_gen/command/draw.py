@@ -64,7 +64,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write the sheets of every file; none at all if an error-check fails."""
+    """Write nothing at all if an error-check of any file fails."""
     from templates_gen.writers.files import write_all
 
     conflicting = [f"--{name}" for name in ("plane", "watch") if getattr(args, name)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
 from templates_gen import registry
 from templates_gen.checks.judge import Result, judge
@@ -38,7 +38,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Explain a parameter or a check of the bow or of the shop, or list those found by words."""
+    """Print the entry of a key of the bow or of the shop, or those that words find."""
     key = args.words[0] if args.words else None
     known = {*registry.SCHEMA.sections, *registry.SCHEMA.parameters, *SHOP.sections}
     known |= {*SHOP.parameters, *(rule.id for rule in registry.rules())}
@@ -74,14 +74,22 @@ def _explain(key: str | None) -> None:
 
 
 def _search(words: Collection[str]) -> list[str]:
-    """List the parameters and checks whose name or description has every word."""
+    """List the parameters and checks with every word, or if there are none, with any of them."""
+    if found := _having(words, all):
+        return found
+    some = _having(words, any)
+    return some and ["Nothing has all these words; some have:", "", *some]
+
+
+def _having(words: Collection[str], enough: Callable[[Iterable[bool]], bool]) -> list[str]:
+    """List the parameters and checks whose name or description has enough of the words."""
     lines: list[str] = []
     parameters = [*registry.SCHEMA.parameters.values(), *SHOP.parameters.values()]
     for title, rows in (
         ("Parameters:", [(p.key, p.meaning) for p in parameters]),
         ("Checks:", [(rule.id, rule.description) for rule in registry.rules()]),
     ):
-        hits = [r for r in rows if all(w.lower() in " ".join(r).lower() for w in words)]
+        hits = [r for r in rows if enough(w.lower() in " ".join(r).lower() for w in words)]
         if hits:
             width = max(len(key) for key, _ in hits)
             lines += ["", title]

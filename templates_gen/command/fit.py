@@ -29,7 +29,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write the fitted pattern, and print what to take off the stick and where."""
+    """Print how much to take off at each station."""
     from templates_gen.bench.fit import adapt as fitting
     from templates_gen.bench.fit import table as fit_table
     from templates_gen.bench.scale import table as scale_table

@@ -25,7 +25,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """List the templates, with the size of what is cut."""
+    """Print the size of what is cut, and the purpose of each."""
     from templates_gen.drawing.view import cut_size
     from templates_gen.pipeline.rendering import views
 

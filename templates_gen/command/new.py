@@ -25,7 +25,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write a starter file; never over a file that is there."""
+    """Never overwrite a file that is already there."""
     from templates_gen.parameters.starter import called_as, starter
     from templates_gen.shop.starter import STARTER
 

@@ -35,7 +35,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write the scaled pattern, and print what changed, what did not, and why."""
+    """Print what changed, what did not, and why."""
     from templates_gen.bench.scale import file as scale_file
     from templates_gen.bench.scale import table as scale_table
     from templates_gen.bench.scale.scaling import scale as scaled_to

@@ -34,7 +34,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the masses, the balance and what each change would do, or how to reach a target."""
+    """With a target, print how to reach it."""
     from templates_gen.bench.weigh import table as weigh_table
     from templates_gen.bench.weigh.ask import asked
     from templates_gen.bench.weigh.levers import levers

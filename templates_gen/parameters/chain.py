@@ -18,13 +18,13 @@ _MOST_FILES = 8
 
 @dataclass(frozen=True)
 class Chain:
-    """A parameter file and what it is based on.
+    """A parameter file and the files it is based on.
 
     Args:
         files: the maker's own file first, then its base, and so on.
         starter: the family whose usual values lie under all of them, or "".
         starter_place: where the starter is named.
-        broken: whether a base could not be read, so that something is sure to be missing.
+        broken: whether a base could not be read, so that its values are missing.
     """
 
     files: tuple[Source, ...]
@@ -39,7 +39,7 @@ def first(path: str | os.PathLike[str]) -> Source:
     Raises:
         InputError: it cannot be read.
     """
-    return load(Path(path), os.fsencode(path).decode("utf-8", "backslashreplace") or ".")
+    return load(path)
 
 
 def follow(own: Source, ledger: Ledger) -> Chain:
@@ -98,12 +98,12 @@ def _loaded(path: Path, file: str, place: Place, ledger: Ledger) -> Source | Non
 
 
 def _unfit(base: object) -> tuple[str, str] | None:
-    """What is wrong with a base's name, and the cure."""
+    """Say what is wrong with a base's name, and the cure."""
     cure = f"name a family ({listed(FAMILIES)}) or a .toml file beside this one"
     trouble = text_trouble(base, longest=250)
     if trouble is not None:
         return trouble, cure
-    # this reading knows both kinds of slash, so a file means the same on every machine
+    # both kinds of slash are understood, so a file means the same on every machine
     path = PureWindowsPath(str(base))
     if path.drive or path.root:
         return f"{shown(base)} is not a relative path", cure
@@ -117,9 +117,9 @@ def _unfit(base: object) -> tuple[str, str] | None:
 
 
 def _inside(folder: Path, base: str) -> Path | None:
-    """Where a base really lies, or None where links lead it out of the folder."""
+    """Find where a base is after following links, or None where they lead out of the folder."""
     try:
         real, home = (folder / base).resolve(), folder.resolve()
     except (OSError, RuntimeError):
-        return folder / base  # links in a circle: reading it will say so
+        return folder / base  # links in a circle: reading the file will report it
     return real if real.is_relative_to(home) else None

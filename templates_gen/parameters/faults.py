@@ -1,4 +1,4 @@
-"""Gather faults, so that the maker is told all of them at once."""
+"""Gather faults, so that all of them are reported at once."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from templates_gen.parameters.pattern import Pattern, Place
 
 
 class Ledger:
-    """The faults found so far, and the keys that need not be spoken of again."""
+    """The faults found so far, and the keys that are not reported again."""
 
     def __init__(self) -> None:
         self.faults: list[Fault] = []
-        #: keys and sections a fault has named; what one slip caused is told once
+        #: keys and sections a fault has named; what one mistake caused is reported once
         self.told: set[str] = set()
 
     def add(self, place: Place, key: str, problem: str, cure: str) -> None:
@@ -29,10 +29,10 @@ class Ledger:
         self.told.add(key)
 
     def settle(self, files: Sequence[str]) -> None:
-        """Go on if nothing is wrong.
+        """Raise the faults, if there are any.
 
         Args:
-            files: the order in which files are told; any other comes last.
+            files: the order of the files in the report; any other comes last.
 
         Raises:
             InputError: holding every fault, from the top of each file down.
@@ -48,7 +48,7 @@ class Ledger:
 
 
 def fault_at(of: Pattern | str, key: str, problem: str, cure: str) -> Fault:
-    """A fault that points at the line on which a pattern states a key.
+    """Make a fault that points at the line on which a pattern states a key.
 
     Args:
         of: the pattern, or only a file's name where there is no pattern.

@@ -1,8 +1,8 @@
 """Find the line on which a TOML file states a key.
 
-``tomllib`` tells no places. So the text is cut into its statements, each is given to
-``tomllib`` alone, and what comes out tells which keys the statement names. The parser itself
-is the judge, so quoted keys, dotted keys, inline tables and comments need no second grammar.
+``tomllib`` gives no line numbers. So the text is cut into statements, each is parsed alone, and the
+result shows which keys the statement names. The parser itself decides, so quoted keys, dotted keys,
+inline tables and comments need no second grammar.
 """
 
 from __future__ import annotations
@@ -15,14 +15,14 @@ from typing import Any
 KeyPath = tuple[str, ...]
 
 #: A statement over many lines is parsed again with each that could end it; after so many
-#: characters in all (three times the largest file), no more places are told.
+#: characters in all (three times the largest file), no more places are found.
 _MOST_PARSED = 3_000_000
 #: What runs on over lines, a list or a long text, ends with one of these and maybe a comment.
 _COULD_END = re.compile(r"""(?:[\]}]|\"{3}|'{3})[ \t]*(?:#.*)?$""")
 
 
 def lines_of(text: str) -> dict[KeyPath, int]:
-    """The 1-based line of every key in a text that is known to be sound TOML.
+    """Find the 1-based line of every key in a valid TOML text.
 
     Args:
         text: the whole file. Where a place is not certain, the key is left out.
@@ -35,10 +35,10 @@ def lines_of(text: str) -> dict[KeyPath, int]:
 
 
 def stated_before(text: str) -> tuple[KeyPath, int, int] | None:
-    """The section or key of a text's last statement, if an earlier one states it too.
+    """Find the section or key of a text's last statement, if an earlier one states it too.
 
     Args:
-        text: the file's lines up to and with that statement; each alone is sound TOML.
+        text: the file's lines up to and with that statement; each statement alone is valid TOML.
 
     Returns:
         its path, the line of the first and of the last.
@@ -56,7 +56,7 @@ def stated_before(text: str) -> tuple[KeyPath, int, int] | None:
 
 
 def unfinished(text: str) -> int:
-    """The line on which begins what is not ended by the text's end."""
+    """Find the line of the statement that the text does not finish."""
     line = 1
     for begins, statement in _statements(text):
         line = begins + statement.count("\n") + 1
@@ -64,7 +64,7 @@ def unfinished(text: str) -> int:
 
 
 def _named(text: str) -> Iterator[tuple[int, list[KeyPath]]]:
-    """What each statement names, outermost first, with the line it begins on."""
+    """Yield the line of each statement, and the keys it names, outermost first."""
     header: KeyPath = ()
     for line, statement in _statements(text):
         table = tomllib.loads(statement)
@@ -76,10 +76,10 @@ def _named(text: str) -> Iterator[tuple[int, list[KeyPath]]]:
 
 
 def _statements(text: str) -> Iterator[tuple[int, str]]:
-    """Each statement with the line it begins on.
+    """Yield each statement with the line it begins on.
 
-    A statement ends at a line's end unless a bracket or a long text is open, and then its
-    first lines alone are no sound TOML.
+    A statement ends with its line unless a bracket or a long text is open; then its first lines
+    alone are not valid TOML.
     """
     lines, parsed = [], 0
     for number, line in enumerate(text.replace("\r\n", "\n").split("\n"), start=1):
@@ -104,7 +104,7 @@ def _sound(text: str) -> bool:
 
 
 def _innermost(table: dict[str, Any]) -> KeyPath:
-    """The path a lone header names."""
+    """Find the path a header names."""
     path: KeyPath = ()
     inner: Any = table
     while inner:

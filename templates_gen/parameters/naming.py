@@ -1,4 +1,4 @@
-"""Whose pattern a file is: its name, its revision and its family."""
+"""Read the identity of a pattern: its name, its revision and its family."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ LONGEST = {"name": 60, "revision": 20}
 
 
 def family_of(chain: Chain, ledger: Ledger) -> str:
-    """The family a pattern belongs to: the first one stated, else the starter's, else ""."""
+    """Find the family of a pattern: the first one stated, else the starter's, else ""."""
     found = ""
     for source in chain.files:
         family = _heading(source, "family")
@@ -31,10 +31,10 @@ def family_of(chain: Chain, ledger: Ledger) -> str:
 
 
 def identity_of(chain: Chain, family: str, ledger: Ledger) -> Identity | None:
-    """Name, revision and family, or None where the ledger says what is wrong with them.
+    """Read name, revision and family, or None where the ledger says what is wrong with them.
 
-    Name and revision are the file's own, for two patterns of one name would overwrite each
-    other's templates; a family may come from the base.
+    Name and revision are the file's own, because two patterns of one name would overwrite
+    each other's templates; a family may come from the base.
     """
     texts: dict[str, str] = {}
     for source in chain.files:
@@ -54,7 +54,7 @@ def identity_of(chain: Chain, family: str, ledger: Ledger) -> Identity | None:
 
 
 def name_trouble(name: str) -> tuple[str, str] | None:
-    """What is wrong with a pattern's name, and the cure."""
+    """Say what is wrong with a pattern's name, and the cure."""
     trouble = text_trouble(name, LONGEST["name"])
     return (trouble, _cure("name")) if trouble else None
 

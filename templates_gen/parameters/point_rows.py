@@ -8,14 +8,14 @@ from templates_gen.parameters.declare import MOST_POINTS, PointLimits
 from templates_gen.parameters.number import as_float, number_problem
 from templates_gen.parameters.words import clipped, plain, shown, span, with_unit
 
-#: With more bad rows than this the whole table is of another kind; telling each helps nobody.
-_MOST_TOLD = 20
+#: With more bad rows than this the whole table is wrong; listing each helps nobody.
+_MOST_LISTED = 20
 #: What is wrong, and the cure ("" for the advice on the whole table).
 Slip = tuple[str, str]
 
 
 def point_slips(limits: PointLimits, value: object) -> Iterator[Slip]:
-    """Everything wrong with a table of points.
+    """Find everything wrong with a table of points.
 
     Args:
         limits: what the table may hold.
@@ -33,11 +33,11 @@ def point_slips(limits: PointLimits, value: object) -> Iterator[Slip]:
     slips = list(_row_slips(limits, value))
     if limits.rising:
         slips += _order_slips(value)
-    # the sort is stable, so what is wrong with one row stays together
+    # the sort is stable, so the faults of one row stay together
     slips.sort(key=lambda slip: slip[0])
-    yield from (slip[1:] for slip in slips[:_MOST_TOLD])
-    if len(slips) > _MOST_TOLD:
-        yield f"{len(slips) - _MOST_TOLD} more faults in its rows", ""
+    yield from (slip[1:] for slip in slips[:_MOST_LISTED])
+    if len(slips) > _MOST_LISTED:
+        yield f"{len(slips) - _MOST_LISTED} more faults in its rows", ""
 
 
 def _rows(count: int) -> str:
@@ -47,7 +47,7 @@ def _rows(count: int) -> str:
 def _row_slips(
     limits: PointLimits, rows: list[object] | tuple[object, ...]
 ) -> Iterator[tuple[int, str, str]]:
-    """Rows that are no two possible numbers, each slip behind its row's number."""
+    """Find rows that are not two possible numbers; each fault comes with its row's number."""
     ranges = (("x", limits.x_low, limits.x_high), ("y", limits.y_low, limits.y_high))
     for at, row in enumerate(rows, start=1):
         pair = _pair(row)
@@ -65,7 +65,7 @@ def _row_slips(
 
 
 def _order_slips(rows: list[object] | tuple[object, ...]) -> Iterator[tuple[int, str, str]]:
-    """Rows that do not lie beyond the one before, or at a place another has already."""
+    """Find rows that are not beyond the row before, or repeat the place of another."""
     first_at: dict[float, int] = {}
     before: tuple[int, float] | None = None
     for at, row in enumerate(rows, start=1):
@@ -91,7 +91,7 @@ def _pair(row: object) -> tuple[object, object] | None:
 
 
 def _named(at: int, row: object) -> str:
-    """A row as a message calls it: ``row 3, [110, "x"]``."""
+    """Name a row for a message: ``row 3, [110, "x"]``."""
     if not isinstance(row, list | tuple):
         return f"row {at}, {shown(row)}"
     return f"row {at}, {clipped('[' + ', '.join(shown(v) for v in row) + ']')}"

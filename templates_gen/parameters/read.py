@@ -1,4 +1,4 @@
-"""Read a parameter file into a pattern, or tell everything that is wrong with it at once."""
+"""Read our TOML files: a pattern with all it is based on, or a file that stands alone."""
 
 from __future__ import annotations
 
@@ -8,17 +8,59 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from templates_gen.errors import InputError
+from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import families
 from templates_gen.parameters.chain import Chain, first, follow
-from templates_gen.parameters.declare import Parameter, Schema, parameters_of
+from templates_gen.parameters.declare import Schema
 from templates_gen.parameters.faults import Ledger
 from templates_gen.parameters.naming import family_of, identity_of
 from templates_gen.parameters.pattern import Pattern
-from templates_gen.parameters.source import Source, source_of
-from templates_gen.parameters.stated import Judge, Stated, value_in
+from templates_gen.parameters.source import Source, load, source_of
+from templates_gen.parameters.stated import FileKind, Judge, Stated, value_in
 from templates_gen.parameters.value import too_wide
-from templates_gen.parameters.words import allowed, plain, span, with_unit, written
+from templates_gen.parameters.words import listed, plain, span, with_unit
+
+#: With more than this missing from a file without a base, the base is what is missing.
+_MOST_MISSING = 3
+
+
+def pattern_kind(schema: Schema) -> FileKind:
+    """Describe parameter files; tables of points may be left out of them."""
+    return FileKind(
+        schema,
+        top=("units", "based_on", "pattern"),
+        headings={"pattern": ("name", "revision", "family")},
+        layered=True,
+        optional=frozenset(p.key for p in schema.parameters.values() if p.points is not None),
+    )
+
+
+def read_alone(path: str | os.PathLike[str], kind: FileKind) -> tuple[Source, Stated, Ledger]:
+    """Read a file that is based on no other.
+
+    Args:
+        path: the file.
+        kind: what it may hold.
+
+    Returns:
+        the file, what it states, and the faults found, which the caller settles.
+
+    Raises:
+        InputError: it cannot be read, or is another kind of file.
+    """
+    source = load(path)
+    for section, (problem, cure) in kind.refused.items():
+        if section in source.table:
+            raise InputError([Fault(source.file, None, "", problem, cure)])
+    judge, stated = Judge(kind, Ledger()), Stated()
+    judge.take(source, stated)
+    for section in kind.whole:
+        if section in kind.required or source.table.get(section):
+            missing = judge.missing(section, stated)
+            if missing:
+                judge.report_missing(section, missing, source, source)
+    return source, stated, judge.ledger
+
 
 #: Where messages say that a value set in a script stands.
 _SET = "set"
@@ -102,16 +144,17 @@ def _pattern(chain: Chain, stated: Stated, schema: Schema, ledger: Ledger) -> Pa
         InputError: with every fault in the ledger, of the files and of their values together.
     """
     family = family_of(chain, ledger)
-    judge = Judge(schema, ledger, family, families.bands(family) if family else {})
+    usual = families.bands(family) if family else {}
+    judge = Judge(pattern_kind(schema), ledger, family, usual)
     for source in reversed(chain.files):
         judge.take(source, stated)
     for key, parameter in schema.parameters.items():
-        if parameter.points is not None:  # a table of points may be left out
+        if parameter.points is not None:  # a table that is not stated is empty
             stated.values.setdefault(key, ())
-    identity = identity_of(chain, family, ledger)
-    _judge_tolerances(stated, judge)
     if not chain.broken:
         _judge_missing(chain, stated, judge)
+    identity = identity_of(chain, family, ledger)
+    _judge_tolerances(stated, judge)
     ledger.settle([source.file for source in chain.files])
     assert identity is not None, "a file without name or family has a fault"
     p = Pattern(
@@ -130,7 +173,7 @@ def _pattern(chain: Chain, stated: Stated, schema: Schema, ledger: Ledger) -> Pa
 
 
 def _starter_values(chain: Chain, schema: Schema) -> Stated:
-    """The usual values of the family a file is based on, all stated where it is named."""
+    """Take the usual values of the family a file is based on; their place is its name's."""
     stated = Stated()
     if chain.starter:
         usual = families.bands(chain.starter)
@@ -142,55 +185,37 @@ def _starter_values(chain: Chain, schema: Schema) -> Stated:
 
 
 def _judge_tolerances(stated: Stated, judge: Judge) -> None:
-    """Tolerance and value may stand in two files, so they are compared only now."""
+    """Compare each tolerance with its value, which may be stated in another file."""
     for key, tol in stated.tolerances.items():
         if key in stated.values and key not in judge.ledger.told:
-            parameter = judge.schema.parameters[key]
+            parameter = judge.kind.schema.parameters[key]
             trouble = too_wide(parameter, stated.values[key], tol)
             if trouble is not None:
                 judge.blame(stated.tol_places[key], parameter, trouble)
 
 
 def _judge_missing(chain: Chain, stated: Stated, judge: Judge) -> None:
-    """A section of which nothing is stated is one fault, else each missing key is one."""
-    own = chain.files[0]
+    """Report what no file states; of a file that lacks its base, only that."""
     if "based_on" in judge.ledger.told:
         return  # what the misplaced base would have stated is not missing
-    for section, record in judge.schema.sections.items():
-        # a section of nothing but tables of points may be left out as they may
-        parameters = [p for p in parameters_of(record) if p.points is None]
-        missing = [
-            p for p in parameters if p.key not in stated.values and p.key not in judge.ledger.told
-        ]
-        if section in judge.ledger.told or not missing:
-            continue
-        if len(missing) == len(parameters):
-            place, found = own.place(section), _many(parameters)
-            cure = f"add [{section}] with its {found}"
-            if judge.family:
-                cure += f', or `based_on = "{judge.family}"` for the usual values'
-            judge.ledger.add(place, section, "the section is missing or empty", cure)
-            continue
-        for parameter in missing:
-            holder = next((s for s in chain.files if section in s.table), own)
-            cure = _addition(parameter, judge)
-            judge.ledger.add(holder.place(section), parameter.key, "is not stated", cure)
-
-
-def _many(parameters: list[Parameter]) -> str:
-    return "one value" if len(parameters) == 1 else f"{len(parameters)} values"
-
-
-def _addition(parameter: Parameter, judge: Judge) -> str:
-    band = judge.usual.get(parameter.key)
-    if band is None:
-        return f"add `{parameter.name} = …`, {allowed(parameter)}"
-    return f"add `{parameter.name} = {written(band.usual)}`, usual for a {judge.family}"
+    own = chain.files[0]
+    sections = judge.kind.schema.sections
+    missing = {s: found for s in sections if (found := judge.missing(s, stated))}
+    if not chain.starter and len(chain.files) == 1 and len(missing) > _MOST_MISSING:
+        cure = f'add `based_on = "{judge.family or "…"}"` at the top for the usual values'
+        cure += "" if judge.family else f", with one of {listed(families.FAMILIES)}"
+        problem = f"is not stated, and {len(missing)} of {len(sections)} sections are incomplete"
+        judge.ledger.add((own.file, 1), "based_on", problem, cure)
+        judge.ledger.told.add("pattern.family")
+        return
+    for section, found in missing.items():
+        holder = next((s for s in chain.files if section in s.table), own)
+        judge.report_missing(section, found, own, holder)
 
 
 def _unusual(stated: Stated, judge: Judge) -> Iterator[str]:
-    """A warning for every value out of its family's usual band."""
-    for key, parameter in judge.schema.parameters.items():
+    """Warn of every value outside its family's usual band."""
+    for key, parameter in judge.kind.schema.parameters.items():
         band, value = judge.usual.get(key), stated.values[key]
         if band is None or band.low is None or band.high is None:
             continue

@@ -1,4 +1,4 @@
-"""What is wrong with a line that is no TOML, in a maker's words."""
+"""Explain common mistakes in a TOML file, with their cure."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from templates_gen.parameters.lines import stated_before, unfinished
 _PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 _CURLY = re.compile(r"[“”„‟‘’‚‛«»]")
 _ENDS_CURLY = re.compile(r"[“”„‟‘’‚‛«»]\s*(?:#.*)?$")
-#: Beside a line's end within a text, what is said where a quote runs to the end of the file.
+#: The parser's words where a quote runs to the end of the file.
 _UNCLOSED = ("Unterminated string", "Expected \"'")
 _OPEN_SECTION = re.compile(r"\s*\[+\s*([\w.-]+)\s*(?:#.*)?$")
 _SLIPS = (
@@ -22,10 +22,10 @@ _SLIPS = (
 
 
 def broken(message: str, text: str, file: str) -> InputError:
-    """The parser's complaint as a fault: the line it speaks of and the likeliest cure.
+    """Turn the parser's complaint into a fault: the line it names and the likeliest cure.
 
     Args:
-        message: what the parser said.
+        message: the parser's complaint.
         text: the whole file.
         file: what messages call it.
     """
@@ -47,11 +47,11 @@ def broken(message: str, text: str, file: str) -> InputError:
 
 
 def _slip(what: str, guilty: str, column: int | None) -> tuple[str, str] | None:
-    """A common slip and its cure; None where the parser's own words must do.
+    """Find a common mistake and its cure; None where the parser's own words must do.
 
     Args:
         what: the parser's words.
-        guilty: the line they speak of.
+        guilty: the line they name.
         column: where on it, from 1.
     """
     before, there = (guilty[: column - 1], guilty[column - 1 :]) if column else (guilty, "")
@@ -62,7 +62,7 @@ def _slip(what: str, guilty: str, column: int | None) -> tuple[str, str] | None:
         return "a quote is opened and not closed", 'close it on its line, `name = "Dunlin"`'
     nothing = before.rstrip().endswith("=") and there[:1] in ("", "#", ",", "}")
     if what == "Invalid value" and nothing:
-        return "nothing stands behind the `=`", "write a value there, or take the line out"
+        return "there is no value after the `=`", "write a value there, or take the line out"
     section = _OPEN_SECTION.match(guilty) if "table declaration" in what else None
     if section:
         return "the section's name has no closing bracket", f"write `[{section[1]}]`"
@@ -70,7 +70,7 @@ def _slip(what: str, guilty: str, column: int | None) -> tuple[str, str] | None:
 
 
 def _repeated(text: str, file: str) -> Fault | None:
-    """The section or the key that the last statement of a text states again, if it is found."""
+    """Find the section or key that the last statement of a text states again."""
     found = stated_before(text)
     if found is None:
         return None
@@ -80,7 +80,7 @@ def _repeated(text: str, file: str) -> Fault | None:
     section = text.split("\n")[line - 1].lstrip().startswith("[")
     cure = "change it there" if section else "keep one of the two"
     called = f"[{name}]" if section else name
-    return Fault(file, line, "", f"{called} stands already in line {first}", cure)
+    return Fault(file, line, "", f"{called} is already stated in line {first}", cure)
 
 
 def _cure(guilty: str) -> str:

@@ -1,7 +1,8 @@
-"""Take in one parameter file: its bytes, its text, its tables, and where each key stands."""
+"""Load a TOML file: its bytes, its text, its tables, and the line of each key."""
 
 from __future__ import annotations
 
+import os
 import stat
 import tomllib
 from dataclasses import dataclass, field
@@ -22,13 +23,13 @@ _DEEPEST = 5
 
 @dataclass(frozen=True)
 class Source:
-    """One parameter file as it was found.
+    """One file as it was loaded.
 
     Args:
         file: its name as the maker gave it.
-        path: where it was read.
+        path: where it is.
         text: the whole text.
-        table: what TOML makes of it.
+        table: the parsed TOML.
     """
 
     file: str
@@ -41,20 +42,23 @@ class Source:
         return lines_of(self.text)
 
     def place(self, *path: str) -> tuple[str, int | None]:
-        """File and line of a key; the line is None where it is not certain."""
+        """Find file and line of a key; the line is None where it is not certain."""
         return self.file, self._lines.get(path)
 
 
-def load(path: Path, file: str) -> Source:
-    """Read a parameter file, whatever may be lying under its name.
+def load(path: str | os.PathLike[str], file: str | None = None) -> Source:
+    """Load a TOML file, whatever its name turns out to be.
 
     Args:
         path: where it is.
-        file: what messages call it.
+        file: what messages call it; its path if None.
 
     Raises:
         InputError: it cannot be read as TOML text; one fault says why.
     """
+    if file is None:
+        file = os.fsencode(path).decode("utf-8", "backslashreplace") or "."
+    path = Path(path)
     return source_of(_text(_bytes(path, file), file), path, file)
 
 
@@ -81,7 +85,7 @@ def _bytes(path: Path, file: str) -> bytes:
         found = path.stat()
         if stat.S_ISDIR(found.st_mode):
             raise _refuse(file, "it is a folder", "name a parameter file in it")
-        # a named pipe or a device could keep us waiting for ever
+        # a named pipe or a device could block for ever
         if not stat.S_ISREG(found.st_mode):
             raise _refuse(file, "it is not an ordinary file", "name a parameter file")
         with path.open("rb") as stream:
@@ -101,12 +105,12 @@ def _bytes(path: Path, file: str) -> bytes:
 def _text(data: bytes, file: str) -> str:
     zero = data.find(b"\0")
     if zero >= 0:
-        problem = "it holds NUL bytes, so it is no plain text"
+        problem = "it holds NUL bytes, so it is not plain text"
         raise _refuse(file, problem, "save it as text in UTF-8", data.count(b"\n", 0, zero) + 1)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as e:
-        # the error counts from behind a byte order mark, so count in the bytes it holds
+        # the error counts from after a byte order mark, so count in the bytes it holds
         line = e.object.count(b"\n", 0, e.start) + 1
         problem = f"byte 0x{e.object[e.start]:02x} is not UTF-8"
         raise _refuse(file, problem, "save the file as text in UTF-8", line) from None
@@ -117,7 +121,7 @@ def _table(text: str, file: str) -> dict[str, Any]:
         if len(line) > _LONGEST_LINE:
             problem = f"the line has {len(line)} characters, at most {_LONGEST_LINE} can be read"
             raise _refuse(file, problem, "break it up or shorten it", number)
-    problem = "tables or lists stand too deep in one another"
+    problem = "tables or lists are nested too deep"
     too_deep = _refuse(file, problem, "write [section] and under it key = value, no deeper")
     try:
         table = tomllib.loads(text if text.endswith("\n") else text + "\n")

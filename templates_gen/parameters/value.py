@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +20,6 @@ from templates_gen.parameters.words import (
     words_of,
 )
 
-_MEMBERS = ("value", "tol", "note")
 _LONGEST_NOTE = 200
 
 
@@ -40,19 +39,31 @@ class Trouble:
 
 
 def members_of(raw: object) -> dict[str, Any]:
-    """A value as a table of value, tolerance and note; a bare value has only itself."""
+    """Return the table of a value; a bare value has only itself."""
     return raw if isinstance(raw, dict) else {"value": raw}
 
 
-def troubles(parameter: Parameter, raw: object) -> Iterator[Trouble]:
-    """Everything wrong with what a file states for a parameter."""
+def troubles(
+    parameter: Parameter, raw: object, members: Sequence[str] = ("value", "tol", "note")
+) -> Iterator[Trouble]:
+    """Find everything wrong with what a file states for a parameter.
+
+    Args:
+        parameter: its declaration, in the unit of the value.
+        raw: what the file states.
+        members: what the table of a value may hold.
+    """
     stated = members_of(raw)
     for name in stated:
-        if name not in _MEMBERS:
-            like = nearest(name, _MEMBERS)
+        if name not in members:
+            like = nearest(name, members)
             guess = f"; the nearest known name is `{like}`" if like else ""
-            cure = f"{{ value, tol, note }} is all a value may hold{guess}"
+            cure = f"{{ {', '.join(members)} }} is all a value may hold{guess}"
             yield Trouble(f"{shown(name)} is unknown in its table", cure, name)
+    if "unit" in members and stated.get("unit", parameter.unit) != parameter.unit:
+        cure = 'a length may be in "mm" or "in"' if parameter.unit == "mm" else "leave the unit out"
+        yield Trouble(f"{shown(stated['unit'])} is not its unit", cure, "unit")
+        return
     if not stated:
         yield Trouble("its table is empty")
     if "value" in stated:
@@ -67,7 +78,7 @@ def troubles(parameter: Parameter, raw: object) -> Iterator[Trouble]:
 
 
 def _value_slips(parameter: Parameter, value: object) -> Iterator[tuple[str, str]]:
-    """What is wrong with the value itself, each with its cure, "" for the usual advice."""
+    """Find what is wrong with the value itself, each with its cure, "" for the usual advice."""
     if parameter.points is not None:
         yield from point_slips(parameter.points, value)
         return
@@ -103,7 +114,7 @@ def _choice_problem(parameter: Parameter, value: object) -> str | None:
 
 
 def _without_tol(parameter: Parameter) -> str:
-    """What the parameter is, if that has no tolerance."""
+    """Say what the parameter is, if that has no tolerance."""
     if parameter.points is not None:
         return "a table of points"
     if parameter.choices is not None:
@@ -125,10 +136,9 @@ def _tol_trouble(parameter: Parameter, tol: object) -> Trouble | None:
 
 
 def too_wide(parameter: Parameter, value: float, tol: float) -> Trouble | None:
-    """A stated tolerance that could halve the value; the declared one is always let through."""
+    """Report a stated tolerance that could halve the value; the declared one always passes."""
     if tol < abs(value) / 2 or tol <= parameter.tol:
         return None
-    told = (with_unit(plain(x), parameter.unit) for x in (tol, value, parameter.tol))
-    wide, of, usual = told
+    wide, of, usual = (with_unit(plain(x), parameter.unit) for x in (tol, value, parameter.tol))
     problem = f"tol = {wide} is too much for a value of {of}"
     return Trouble(problem, f"state less than half the value; without one it is {usual}", "tol")

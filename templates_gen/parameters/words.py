@@ -19,7 +19,7 @@ _UNITS = {"1": "", "": "", "deg": "°"}
 
 
 def plain(value: float) -> str:
-    """A number as a maker writes it: ``22.5``, ``170``, never ``22.500000001``."""
+    """Write a number as a maker does: ``22.5``, ``170``, never ``22.500000001``."""
     text = f"{round(float(value), 6) + 0.0:.6f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
@@ -44,13 +44,13 @@ def wrapped(label: str, text: str, hang: int = 4) -> str:
 
 
 def clipped(text: str) -> str:
-    """Text fit for one line of a message, whatever it holds."""
+    """Make text fit for one line of a message, whatever it holds."""
     seen = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)
     return seen if len(seen) <= _LONGEST_SHOWN else seen[: _LONGEST_SHOWN - 1] + "…"
 
 
 def shown(value: object) -> str:
-    """A value found in a file, as the message repeats it."""
+    """Write a value found in a file as a message repeats it."""
     if isinstance(value, str):
         return clipped(json.dumps(value, ensure_ascii=False))
     if isinstance(value, bool):
@@ -63,14 +63,14 @@ def shown(value: object) -> str:
 
 
 def written(value: float | str | Points) -> str:
-    """A value as the file writes it."""
+    """Write a value as a file does."""
     if isinstance(value, tuple):
         return "[" + ", ".join(f"[{plain(x)}, {plain(y)}]" for x, y in value) + "]"
     return json.dumps(value, ensure_ascii=False) if isinstance(value, str) else plain(value)
 
 
 def told(value: float | str | Points, unit: str = "") -> str:
-    """A value in words: a number with its unit, a word bare, a table by what it spans."""
+    """Write a value in words: a number with its unit, a word as it is, a table by its range."""
     if isinstance(value, str):
         return str(value)
     if not isinstance(value, tuple):
@@ -83,32 +83,32 @@ def told(value: float | str | Points, unit: str = "") -> str:
 
 
 def point_count(value: Points) -> str:
-    """How many points a table has, in words."""
+    """Count the points of a table, in words."""
     return "1 point" if len(value) == 1 else f"{len(value)} points"
 
 
 def with_unit(text: str, unit: str) -> str:
-    """A number already in words, with its unit behind it."""
+    """Put the unit behind a number."""
     return text + _UNITS.get(unit, f" {unit}")
 
 
 def span(low: float, high: float, unit: str) -> str:
-    """A range with its unit: ``20 to 24 mm``."""
+    """Write a range with its unit: ``20 to 24 mm``."""
     return with_unit(f"{plain(low)} to {plain(high)}", unit)
 
 
 def words_of(parameter: Parameter) -> list[str]:
-    """The words a choice allows, in the order they are declared."""
+    """List the words a choice allows, in the order they are declared."""
     return [str(word) for word in parameter.choices] if parameter.choices else []
 
 
 def listed(words: Iterable[str]) -> str:
-    """Words in quotes, one after another."""
+    """Write words in quotes, separated by commas."""
     return ", ".join(f'"{word}"' for word in words)
 
 
 def allowed(parameter: Parameter) -> str:
-    """What may be stated: a range, or the words of a choice."""
+    """Say what may be stated: a range, or the words of a choice."""
     if parameter.choices is not None:
         return f"one of {listed(words_of(parameter))}"
     if parameter.points is not None:
@@ -118,14 +118,14 @@ def allowed(parameter: Parameter) -> str:
 
 
 def points_allowed(limits: PointLimits) -> str:
-    """What a table of points may hold, where it is stated."""
+    """Say what a table of points may hold."""
     x, y = span(limits.x_low, limits.x_high, "mm"), span(limits.y_low, limits.y_high, "mm")
     along = "x rising, from" if limits.rising else "x from"
     return f"a list of {limits.least} to {MOST_POINTS} points [x, y], {along} {x}, y from {y}"
 
 
 def when_scaled(parameter: Parameter) -> str:
-    """What becomes of it when a pattern is scaled, to be read behind "it"."""
+    """Say how a parameter follows when a pattern is scaled; the words come after "it"."""
     if parameter.points is None:
         way = f", by way of {parameter.after}" if parameter.after else ""
         size = f"; steps to the nearest {parameter.stock.name} size" if parameter.stock else ""
@@ -138,7 +138,7 @@ def when_scaled(parameter: Parameter) -> str:
 
 
 def advice(parameter: Parameter, band: Band | None, family: str) -> str:
-    """The cure for a value that cannot stand.
+    """Write the cure for a wrong value.
 
     Args:
         parameter: what is stated.
@@ -168,7 +168,7 @@ def near(name: str, names: Iterable[str], most: int = 1, alike: float = 0.6) -> 
 
 
 def text_trouble(value: object, longest: int) -> str | None:
-    """What is wrong with a short text that must fit a title block, or None.
+    """Say what is wrong with a short text that must fit a title block, or None.
 
     Args:
         value: what the file states.
@@ -188,5 +188,5 @@ def text_trouble(value: object, longest: int) -> str | None:
 
 
 def basis_letters(basis: str) -> list[str]:
-    """The letters of a table's ``basis`` column, ``B+C+M``."""
+    """Split the letters of the ``basis`` column, ``B+C+M``."""
     return [letter for letter in basis.split("+") if letter]

@@ -75,11 +75,9 @@ def results(p: Pattern) -> list[Result]:
 def with_cures(p: Pattern) -> list[Checked]:
     """Judge every clearance that applies, at the worst corner of the tolerances, with cures."""
     judged = results(p)
-    checked = [
-        Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fail" else None)
-        for r in judged
-        if r.applies
-    ]
+    failed = [r for r in judged if r.verdict == "fail"]
+    cures = {r.rule.id: cure(r, p, judged, registry.faults) for r in tracked(failed, "cure")}
+    checked = [Checked(r, cures.get(r.rule.id)) for r in judged if r.applies]
     for key in dict.fromkeys(c.cure.key for c in checked if c.cure):
         checked = _one_value(checked, key, p, judged)
     return checked

@@ -70,7 +70,7 @@ def files(
 
     made: dict[str, bytes] = {}
     bound: list[Page] = []
-    for sheet in tracked(sheets, "file of sheet"):
+    for sheet in tracked(sheets, "files of sheet"):
         for form in formats:
             name = f"{stem}--{sheet.name}.{form}"
             if form == PDF:

@@ -391,7 +391,7 @@ def test_the_command_writes_a_file_that_says_how_sure_it_is(tmp_path, capsys):
 
 
 @pytest.mark.parametrize(
-    ("old", "new", "says"),
+    ("old", "new", "description"),
     [
         ('units = "mm"\n', "", "units: the unit is not stated"),
         ('form = "octagon"', 'form = "octogon"', 'the nearest is "octagon"'),
@@ -428,7 +428,7 @@ def test_a_thickness_that_was_not_measured_is_told(tmp_path, capsys, measured):
 
 
 @pytest.mark.parametrize(
-    ("old", "new", "says"),
+    ("old", "new", "description"),
     [
         ("68.5", "9", ("tapped: the modulus would be", "less than 8", "tap or load it again")),
         ("68.5", "400", ("tapped: the modulus would be", "more than 45")),

@@ -1,4 +1,4 @@
-"""Call the command as a maker does, and hold its messages to what is promised of all of them."""
+"""Call the command as a maker does, and check what all its messages have in common."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ WAYS = {
 
 @dataclass(frozen=True)
 class Said:
-    """What a call ended with and said."""
+    """The exit status of a call, and what it printed."""
 
     status: int
     out: str
@@ -63,10 +63,10 @@ def write(name: str, content: str | bytes) -> str:
 
 
 def refused(said: Said, status: int = 2, messages: int | None = 1) -> list[str]:
-    """The messages of a refusal: nothing on standard output, no traceback, no empty words.
+    """Return the messages of a refusal: nothing on standard output, no traceback, no empty words.
 
-    What is wrong with the input is told on lines of at most 80 columns, unless one word is longer;
-    all but a message's first begin with blanks. ``messages`` None: as many as there are.
+    Faults of the input are on lines of at most 80 columns, unless one word is longer; all but a
+    message's first begin with blanks. ``messages`` None: as many as there are.
     """
     assert said.status == status, said
     assert said.out == ""

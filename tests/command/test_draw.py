@@ -1,7 +1,8 @@
-"""Drawing: all files are read and checked before any is drawn, and a failed check draws nothing."""
+"""Drawing: all files are read and checked before any is drawn; if a check fails, none is."""
 
 import json
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -30,7 +31,7 @@ def drawn(folder="out", form="svg"):
 
 
 @pytest.mark.parametrize("files", [["knot.toml"], ["dunlin.toml", "knot.toml"]])
-def test_a_failed_check_draws_nothing(capsys, files):
+def test_draws_nothing_if_a_check_fails(capsys, files):
     before = tree()
     said = call(capsys, *DRAW, *files)
     assert (said.status, said.out) == (1, "")
@@ -65,12 +66,18 @@ def test_a_file_that_cannot_be_read_keeps_all_from_being_drawn(capsys):
     assert tree() == before
 
 
-def test_a_shape_that_cannot_be_made_keeps_all_from_being_drawn(capsys):
+def test_a_shape_that_cannot_be_made_is_left_out_by_force_only(capsys):
     write("odd.toml", FAILING.replace("Knot", "Odd") + "height = 4\nplate_thickness = 3\n")
     before = tree()
-    (line,) = refused(call(capsys, *DRAW, "--force", "dunlin.toml", "odd.toml"))
-    assert line.startswith("odd.toml: ")
+    said = call(capsys, *DRAW, "dunlin.toml", "odd.toml")
+    assert said.status == 1 and "odd.toml: Odd" in said.err
     assert tree() == before
+    said = call(capsys, *DRAW, "--force", "dunlin.toml", "odd.toml")
+    assert said.status == 1
+    missing = re.findall(r"^not drawn: (\S+): ", said.out, re.MULTILINE)
+    assert missing
+    left = {n for n in names("odd.toml") if f"odd--{n}.svg" not in drawn("out/odd")}
+    assert left == {*missing}
 
 
 def test_several_patterns_each_in_its_folder(capsys):
@@ -103,12 +110,12 @@ def test_what_is_listed_is_what_is_drawn(capsys):
         assert drawn(form=form) == [*alone, *together]
 
 
-def test_only_what_is_asked_for(capsys):
+def test_draws_only_the_named_templates(capsys):
     assert call(capsys, *DRAW, "dunlin.toml", "--only", names()[0]).status == 0
     assert drawn() == [f"dunlin--{names()[0]}.svg"]
 
 
-def test_what_lies_there_from_an_earlier_draw_is_told_and_left(capsys):
+def test_names_and_keeps_files_of_an_earlier_draw(capsys):
     draw = ("draw", "--plane", "dunlin.toml", "-o", "out", "--format", "pdf")
     assert "earlier draw" not in call(capsys, *draw).out
     assert "earlier draw" not in call(capsys, *draw).out
@@ -138,7 +145,7 @@ def test_the_first_part_of_a_name_stands_for_all_that_begin_so(capsys):
         ("frog-", "frog-side"),
     ],
 )
-def test_of_no_template_only_near_names_are_told(capsys, word, near):
+def test_lists_names_near_an_unknown_template(capsys, word, near):
     said = call(capsys, *DRAW, "dunlin.toml", "--only", word)
     lines = refused(said, messages=None)
     assert lines[0].startswith(f"--only: {word}: no such template; ")

@@ -1,6 +1,6 @@
-"""What the command ends with, and that a failure is told in one clear line.
+"""The exit status, and that a failure is reported in one clear line.
 
-0: no error-check fails; 1: one fails; 2: the input or the surroundings; 3: our fault.
+0: no error-check fails; 1: one fails; 2: wrong input or environment; 3: a bug.
 """
 
 import json
@@ -134,7 +134,7 @@ def test_2_when_an_argument_cannot_stand(capsys, argv, words):
 
 @pytest.mark.parametrize("fault", [RuntimeError("boom\nboom"), KernelError("stick: fillet")])
 @pytest.mark.parametrize("name", WAYS)
-def test_3_when_it_is_our_fault(capsys, monkeypatch, name, fault):
+def test_exits_3_at_a_bug(capsys, monkeypatch, name, fault):
     def fail(*_):
         raise fault
 
@@ -155,7 +155,7 @@ def test_3_when_it_is_our_fault(capsys, monkeypatch, name, fault):
     "fault", [GeometryError("no arc", (1.0, 2.0)), ZeroDivisionError("no arc")]
 )
 def test_a_shape_that_cannot_be_made(capsys, monkeypatch, text, fault):
-    """It is the numbers' fault if a check says so; else ours. With --force it alone is left out."""
+    """A fault of the file if a check fails, else a bug. With --force the sheet is left out."""
 
     def broken(_):
         raise fault
@@ -187,7 +187,7 @@ def test_the_maker_may_stop_it(capsys, monkeypatch):
 
 
 @pytest.mark.filterwarnings("error")
-def test_no_possible_numbers_are_our_fault(capsys):
+def test_no_possible_numbers_end_as_a_bug(capsys):
     """Whatever is within the possible ranges is judged, and drawn or refused: never 3."""
     judged = 0
     for p in some_patterns(seed=11, count=12):
@@ -225,7 +225,7 @@ def test_help_fits_one_screen(monkeypatch):
     assert len(lines) <= 24 and max(map(len, lines)) <= 80
 
 
-def test_what_is_told_fits_80_columns(capsys):
+def test_output_fits_80_columns(capsys):
     write("knot.toml", FAILING.replace("outer_width = 11", "outer_width = 9\nheight = 5"))
     calls = [["check", "knot.toml"], ["list", "knot.toml"], ["explain"]]
     calls += [["check", "--brief", "knot.toml"]]
@@ -239,19 +239,20 @@ def test_what_is_told_fits_80_columns(capsys):
 def test_a_brief_check_has_no_empty_line(capsys):
     write("dunlin.toml", SOUND)
     write("knot.toml", FAILING)
-    first, last = call(capsys, "check", "--brief", "dunlin.toml").out.splitlines()
-    assert first.startswith("dunlin.toml: ") and last.endswith(" 0 fail")
+    first, count, last = call(capsys, "check", "--brief", "dunlin.toml").out.splitlines()
+    assert first.startswith("dunlin.toml: ") and count.endswith(" 0 fail")
+    assert last == "  All checks pass: ready to cut"
     said = call(capsys, "check", "--brief", "dunlin.toml", "knot.toml").out
     assert all(line.strip() for line in said.splitlines())
 
 
-def test_where_a_check_fails_the_way_to_move_more_is_told(capsys):
+def test_points_to_scale_where_a_check_fails(capsys):
     write("dunlin.toml", SOUND)
     write("knot.toml", FAILING)
     assert "templates-gen scale" not in call(capsys, "check", "dunlin.toml").out
     for argv in (["knot.toml"], ["--brief", "knot.toml"]):
         said = call(capsys, "check", *argv).out
-        assert "  `templates-gen scale FILE --set …` moves a number with all" in said
+        assert "  `templates-gen scale FILE --set …` changes a number with all" in said
 
 
 def test_explain_tells_what_a_check_looks_at_and_its_limit(capsys):
@@ -267,7 +268,7 @@ def test_explain_tells_what_a_check_looks_at_and_its_limit(capsys):
     assert call(capsys, "explain", "stick.camber_even").out.count("<=") == 5
 
 
-def test_no_spare_is_told_as_less_than_nothing_while_it_holds(capsys):
+def test_prints_no_negative_zero_while_all_checks_pass(capsys):
     for p in shipped().values():
         said = call(capsys, "check", p.identity.file)
         assert said.status == 0

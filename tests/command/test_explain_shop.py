@@ -9,7 +9,7 @@ from templates_gen.shop.read import SCHEMA, example, starts
 
 
 @pytest.mark.parametrize("key", SCHEMA.parameters)
-def test_every_number_of_the_shop_is_told_with_what_the_starter_has(capsys, key):
+def test_explains_every_shop_number_with_its_starter_value(capsys, key):
     said = call(capsys, "explain", key)
     assert said.status == 0
     assert SCHEMA.parameters[key].meaning[:40] in said.out
@@ -17,7 +17,7 @@ def test_every_number_of_the_shop_is_told_with_what_the_starter_has(capsys, key)
     assert (f'"{value}"' if isinstance(value, str) else f"{value:g}") in said.out
 
 
-def test_every_check_of_the_routing_templates_is_told(capsys):
+def test_explains_checks_of_the_routing_templates(capsys):
     made = checks(bow("cello"), example())
     assert len(made) > 20
     for c in made[::4]:

@@ -84,7 +84,7 @@ def test_a_sheet_that_cannot_be_made_stops_itself_only(capsys):
     assert {e.attributes["href"] for e in page.all("a")} >= made
 
 
-def test_where_all_can_be_made_nothing_is_told_of_what_cannot(capsys):
+def test_reports_nothing_not_drawn_where_all_is_drawn(capsys):
     said = draw(capsys, "", "--only", "frog-side")
     assert said.status == 0 and "not drawn" not in said.out
     assert "not_drawn" not in json.loads(Path("out/manifest.json").read_text("utf-8"))
@@ -105,7 +105,7 @@ def test_nothing_is_printed_as_measured_where_there_is_no_shape(capsys):
     assert (weighed.status, weighed.out) == (2, "") and "nan" not in weighed.err
 
 
-def test_where_every_check_passes_it_is_our_fault(capsys, monkeypatch):
+def test_reports_a_bug_where_every_check_passes(capsys, monkeypatch):
     """Not the file's: no check names what to change in it."""
 
     def broken(_):

@@ -118,7 +118,7 @@ def test_the_verdict_in_words(sound, failing):
     assert "do not cut" in verdict(failing)
     for c in failing.checked:
         failed = c.result.verdict == "fail"
-        assert (c.result.rule.id in verdict(failing)) == failed
+        assert (f"{c.result.rule.id}: " in verdict(failing)) == failed
     assert "SOLIDS NOT CONFIRMED" in verdict(sound)
 
 

@@ -140,7 +140,7 @@ def test_a_fault_names_line_key_value_and_cure(text, line, words):
 
 
 def test_the_unit_must_be_stated():
-    assert "units: the unit is not stated as mm" in faults("", units="")[0]
+    assert "units: the unit is not stated" in faults("", units="")[0]
     (told,) = faults("", units="units = 'in'\n")
     assert told.startswith(":1: units")
 

@@ -182,7 +182,7 @@ def test_no_more_than_eight_files(files):
         (lambda: None, "no such file"),
         (lambda: Path("base.toml").mkdir(), "folder"),
         (lambda: write(b"\xff", "base.toml"), "UTF-8"),
-        (lambda: write("a = ", "base.toml"), "nothing stands behind the `=`"),
+        (lambda: write("a = ", "base.toml"), "there is no value after the `=`"),
     ],
 )
 def test_a_base_that_cannot_be_read_is_named_with_the_line_that_names_it(prepare, problem):

@@ -1,4 +1,4 @@
-"""What was measured on the stick in hand: a small file of its own, judged as a pattern is.
+"""Declare and read what was measured on the stick in hand, a file of its own.
 
 Any section but ``stick`` may be left out; one that is there is stated whole.
 """
@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
-from pathlib import Path
 from typing import Any
 
 from templates_gen.bench.fit.coverage import too_little
@@ -23,13 +22,11 @@ from templates_gen.parameters import (
     section,
 )
 from templates_gen.parameters import quantity as amount
-from templates_gen.parameters.declare import Parameter, parameters_of
 from templates_gen.parameters.faults import Ledger
-from templates_gen.parameters.number import as_float
-from templates_gen.parameters.source import Source, load
-from templates_gen.parameters.stated import value_in
-from templates_gen.parameters.value import members_of, troubles
-from templates_gen.parameters.words import allowed, clipped, nearest, plain, shown
+from templates_gen.parameters.read import read_alone
+from templates_gen.parameters.source import Source
+from templates_gen.parameters.stated import FileKind
+from templates_gen.parameters.words import plain
 
 
 class Form(StrEnum):
@@ -146,13 +143,20 @@ class NextStage:
     """What is to be left on."""
 
     oversize: FloatOrArray = mm(
-        "How much thicker than finished it shall be then", low=0, high=5, scale=Scale.NEVER
+        "How much thicker than finished it is to be then", low=0, high=5, scale=Scale.NEVER
     )
 
 
 SCHEMA = Schema((StickInHand, WeighedInHand, Tapped, Loaded, Bent, NextStage))
-#: What a section may leave out.
-_OPTIONAL = ("stick.stations", "tapped.free_length")
+KIND = FileKind(
+    SCHEMA,
+    whole=tuple(SCHEMA.sections),
+    required=("stick",),
+    optional=("stick.stations", "tapped.free_length"),
+    refused={
+        "pattern": ("it states a bow, not a stick in hand", "name the file of your measurements")
+    },
+)
 
 
 @dataclass(frozen=True)
@@ -179,83 +183,27 @@ class Measured:
 
 
 def read(file: str) -> Measured:
-    """A stick's measurements from their file.
+    """Read the measurements of a stick from their file.
 
     Raises:
         InputError: everything wrong with the file, at once.
     """
-    source = load(Path(file), file)
-    ledger = Ledger()
-    values: dict[str, Any] = {}
-    tolerances: dict[str, float] = {}
-    _unknown(source, None, ["units", *SCHEMA.sections], ledger)
-    if source.table.get("units") != "mm":
-        ledger.add(
-            source.place("units"), "units", "the unit is not stated as mm", 'add units = "mm"'
-        )
-    if "stick" not in source.table:
-        ledger.add(source.place(), "stick", "the section is missing", "add [stick] with its form")
-    for name, record in SCHEMA.sections.items():
-        if name in source.table:
-            _section(source, name, parameters_of(record), ledger, values, tolerances)
+    source, stated, ledger = read_alone(file, KIND)
     ledger.settle([source.file])
-    _at_odds(source, values, ledger)
+    _conflicts(source, stated.values, ledger)
     ledger.settle([source.file])
-    return Measured(file, values, tolerances)
+    return Measured(source.file, stated.values, stated.tolerances)
 
 
-def _section(
-    source: Source,
-    name: str,
-    parameters: tuple[Parameter, ...],
-    ledger: Ledger,
-    values: dict[str, Any],
-    tolerances: dict[str, float],
-) -> None:
-    table = source.table[name]
-    if not isinstance(table, dict):
-        problem = f"{shown(table)} stands where a section is expected"
-        ledger.add(source.place(name), name, problem, f"write it as [{name}]")
-        return
-    _unknown(source, name, [p.name for p in parameters], ledger)
-    for p in parameters:
-        if p.name not in table:
-            if p.key not in _OPTIONAL and p.key not in ledger.told:
-                cure = f"add `{p.name} = …`, {allowed(p)}"
-                ledger.add(source.place(name), p.key, "is not stated", cure)
-            continue
-        raw = table[p.name]
-        found = list(troubles(p, raw))
-        for trouble in found:
-            cure = trouble.cure or f"state {allowed(p)}"
-            ledger.add(source.place(name, p.name), p.key, trouble.problem, cure)
-        members = members_of(raw)
-        if not found and "value" not in members:
-            ledger.add(source.place(name, p.name), p.key, "its table holds no value", "state value")
-        elif not found:
-            values[p.key] = value_in(p, members["value"])
-            if "tol" in members:
-                tolerances[p.key] = as_float(members["tol"])
-
-
-def _unknown(source: Source, within: str | None, known: list[str], ledger: Ledger) -> None:
-    path = () if within is None else (within,)
-    for name in source.table if within is None else source.table[within]:
-        if name not in known:
-            like = nearest(name, known)
-            cure = f"the nearest known name is `{like}`" if like else "take it out"
-            ledger.told.add(".".join((*path, like or name)))
-            key = clipped(".".join((*path, name)))
-            ledger.add(source.place(*path, name), key, "unknown key", cure)
-
-
-def _at_odds(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
-    """Numbers that cannot all be true of one stick."""
+def _conflicts(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
+    """Report numbers that cannot all be true of one stick."""
     length = values["stick.length"]
     for x, _ in values.get("stick.stations", ())[-1:]:
         if x > length:
             problem = f"the last station, at {plain(x)} mm, lies beyond its {plain(length)} mm"
-            ledger.add(source.place("stick", "stations"), "stick.stations", problem, "measure anew")
+            ledger.add(
+                source.place("stick", "stations"), "stick.stations", problem, "measure again"
+            )
             return
     if values.get("tapped.held") is Held.CLAMPED and "tapped.free_length" not in values:
         cure = "add `free_length = …`, from the clamp to its front end"
@@ -266,7 +214,7 @@ def _at_odds(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     for key in ("tapped.free_length", "loaded.front"):
         if values.get(key, 0.0) > length:
             problem = f"{plain(values[key])} mm is more than its length of {plain(length)} mm"
-            ledger.add(source.place(*key.split(".")), key, problem, "measure anew")
+            ledger.add(source.place(*key.split(".")), key, problem, "measure again")
     if "loaded.front" in values and values["loaded.front"] < values["loaded.rear"] + 100:
         problem = "the supports stand less than 100 mm apart"
         ledger.add(source.place("loaded", "front"), "loaded.front", problem, "set them wider")

@@ -67,7 +67,7 @@ class PageFacts:
 
     @cached_property
     def sorted_checks(self) -> tuple[Judged, ...]:
-        """Sort the checks: failed errors, failed warnings, close ones, then the rest."""
+        """All checks: failed errors, failed warnings, close ones, then the rest."""
         return tuple(sorted(self.checks, key=_rank))
 
     @cached_property
