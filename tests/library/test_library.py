@@ -78,6 +78,8 @@ def test_unknown_name_is_an_attribute_error():
         ({"pattern.name": ""}, "the text is empty"),
         ({"pattern.family": "celo"}, 'the nearest is "cello"'),
         ({"based_on": "cello"}, "cannot be set"),
+        ({"units": "inch"}, 'is not the unit "mm"'),
+        ({"units.length": 1}, "is not the unit"),
     ],
 )
 def test_refuses_what_a_file_may_not_state(dunlin, changes, words):
