@@ -14,11 +14,14 @@ import _blocks
 import _examples
 import _pictures
 import _reference
+import _scripts
 import _sessions
 
 ROOT = Path(__file__).resolve().parent.parent
 #: Folders with generated files only; files that are no longer generated are removed.
 MADE = ("docs/pictures", "docs/reference", "outputs_example")
+#: Pages whose Python listings are run.
+SCRIPTED = ("docs/python.md",)
 
 
 def pages(root: Path = ROOT) -> list[str]:
@@ -31,7 +34,8 @@ def pages(root: Path = ROOT) -> list[str]:
 def refreshed(page: str, root: Path = ROOT) -> bytes:
     """Return a hand-written page with its generated tables and listings up to date."""
     text = (root / page).read_text("utf-8")
-    return _sessions.refreshed(_blocks.refreshed(text, page)).encode()
+    text = _sessions.refreshed(_blocks.refreshed(text, page))
+    return (_scripts.refreshed(text) if page in SCRIPTED else text).encode()
 
 
 def everything(root: Path = ROOT) -> Iterator[tuple[str, bytes]]:

@@ -109,14 +109,13 @@ def changed(p: Pattern, changes: Mapping[str, Any]) -> Pattern:
         InputError: with every fault of the changes.
     """
     i, ledger = p.identity, Ledger()
-    table: dict[str, Any] = {
-        "units": "mm",
-        "pattern": {"name": i.name, "revision": i.revision, "family": i.family.name},
-    }
+    heading = {"name": i.name, "revision": i.revision, "family": i.family.name}
+    table: dict[str, Any] = {"pattern": heading}
     for key, value in changes.items():
         section, _, name = key.rpartition(".")
         holder = table.setdefault(section, {}) if section else table
         holder[name] = _as_in_a_file(value)
+    table.setdefault("units", "mm")
     if "based_on" in table:
         cure = "read the other file instead, or scale to another family"
         ledger.add((_SET, None), "based_on", "cannot be set", cure)

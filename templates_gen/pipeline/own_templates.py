@@ -1,4 +1,4 @@
-"""Load templates from a folder of the maker's own, so that nobody has to change this package."""
+"""Load templates from a folder of the maker's own, without a change of this package."""
 
 from __future__ import annotations
 

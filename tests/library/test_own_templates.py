@@ -1,7 +1,9 @@
 """A folder of one's own adds templates, without a change of the package."""
 
 import json
+import re
 import shutil
+from pathlib import Path
 
 import pytest
 from command.calls import call
@@ -9,17 +11,9 @@ from readers import dxf_raw
 
 import templates_gen as tg
 
-GAUGE = '''
-from templates_gen.drawing import HorizontalDim, Pattern, View, cut, rectangle, template
-
-
-@template("frog-block", "frog, clamping block", "Saw it from 10 mm hardwood.", "either side")
-def block(p: Pattern) -> list[View]:
-    """Draw a block as long as the frog, 20 mm high."""
-    length = float(p["frog.length_bottom"])
-    width = HorizontalDim((0.0, 0.0), (length, 0.0), -1)
-    return [View("block", (cut(rectangle(0.0, 0.0, length, 20.0)),), (width,))]
-'''
+DEVELOPERS = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text("utf-8")
+#: The example in DEVELOPERS.md.
+GAUGE = re.search(r"`mine/block.py`:\n\n```python\n(.*?)```", DEVELOPERS, re.DOTALL)[1]
 
 
 @pytest.fixture(autouse=True)
@@ -80,7 +74,7 @@ def test_drawn_beside_the_patterns_own(capsys, bench):
         (GAUGE + GAUGE.replace("def block", "def other"), "frog-block: there is a template of"),
         (
             GAUGE.replace("frog.length_bottom", "frog.lenght_bottom"),
-            "mine/block.py:8: frog-block: cannot be drawn: KeyError: 'frog.lenght_bottom is not",
+            "mine/block.py:7: frog-block: cannot be drawn: KeyError: 'frog.lenght_bottom is not",
         ),
     ],
 )
