@@ -202,7 +202,7 @@ def head(p: Pattern) -> Lettered:
 
 def head_rear(p: Pattern) -> Lettered:
     """Letter the head from the frog."""
-    (drawn,) = _lettered.views(p, "head-rear")
+    (drawn,) = _lettered._views(p, "head-rear")
     _, _, right, _ = drawn.box
     d = p.derive(HeadDims)
     edge = right - float(d.params.chamfer_width)
@@ -215,7 +215,7 @@ def head_rear(p: Pattern) -> Lettered:
 
 def blank(p: Pattern) -> Lettered:
     """Letter the sawn blank."""
-    drawn = _lettered.views(p, "stick-blank")[0]
+    drawn = _lettered._views(p, "stick-blank")[0]
     _, bottom, right, top = drawn.box
     named = {
         "blank": ((right * 0.4, top), ABOVE),
@@ -240,7 +240,7 @@ def graduation(p: Pattern) -> Lettered:
 
 def butt(p: Pattern) -> Lettered:
     """Letter the octagon of the butt."""
-    (drawn,) = _lettered.views(p, "stick-butt")
+    (drawn,) = _lettered._views(p, "stick-butt")
     flats = _value(p, "stick.across_flats_butt")
     named = {
         "octagon": ((flats * 0.36, flats * 0.36), (9.0, 5.0)),

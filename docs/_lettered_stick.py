@@ -31,7 +31,7 @@ _HIGHER = 5.0
 
 
 def graduation(p: Pattern) -> View:
-    """Draw the straight stick, its thickness enlarged, with the stations of the gauges."""
+    """The straight stick, its thickness enlarged, with the gauges' stations."""
     d = p.scalars(StickDims)
     s = d.params
     stations = [0.0, *places(d)]

@@ -28,8 +28,8 @@ class OutputOptions:
     Args:
         shop: margin, overlap, printer and tools of the workshop.
         paper: the paper in the printer.
-        dxf: the kind of DXF: ``arcs``, ``flattened`` or ``r12``.
-        kerf: kerf to compensate (mm), in every format; 0 for none.
+        dxf: what the reader of the DXF can take: ``arcs``, ``flattened`` or ``r12``.
+        kerf: kerf of the laser (mm), compensated in every format; 0 for none.
     """
 
     shop: Shop = field(default_factory=usual)

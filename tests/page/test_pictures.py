@@ -79,8 +79,8 @@ def test_mark_is_on_the_line_that_fails(failing):
     assert x - middle == pytest.approx(half, abs=1e-3)
 
 
-def test_places_of_rules_are_on_their_drawings():
-    """The place of a rule is inside the bounding box of the view it names."""
+def test_places_lie_on_the_drawing_they_name():
+    """Of every shipped family: on a template of its own, within a hand's breadth of its lines."""
     named = [r for r in registry.rules() if r.place]
     assert len(named) >= 25
     p = rendering.read("params/bass-french.toml")

@@ -135,11 +135,7 @@ def _figure(label: str, value: str, *more: str) -> Html:
 
 
 def _margin(r: Result) -> str:
-    if not math.isfinite(r.margin):
-        return number(r.margin)
-    if r.verdict == "fail":
-        return f"{_with_unit(r, -r.margin)} missing"
-    return _with_unit(r, max(r.margin, 0.0))
+    return _with_unit(r, r.margin if r.verdict == "fail" else max(r.margin, 0.0))
 
 
 def _share(r: Result, margin: float) -> float:
