@@ -36,7 +36,7 @@ def below(path: Path, level: float) -> Path:
     return Path.from_segments(chain, closed=True).oriented()
 
 
-def above(path: Path, level: float) -> Path:
+def clip_above(path: Path, level: float) -> Path:
     """What of a closed outline lies above a level line, closed along it."""
     return below(path.mirrored(y=0.0), -level).mirrored(y=0.0).oriented()
 

@@ -6,13 +6,13 @@ import pytest
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Pen, circle, rectangle
-from templates_gen.geometry.clip import above, below, beneath
+from templates_gen.geometry.clip import below, beneath, clip_above
 
 
 def test_disc_cut_at_a_level_is_a_circular_segment():
     """Area of a segment r² (φ − sin φ) / 2, φ the angle it spans (any handbook)."""
     angle = 2 * math.acos(0.3 / 2.0)
-    high = above(circle((1.0, 5.0), 2.0), 5.3)
+    high = clip_above(circle((1.0, 5.0), 2.0), 5.3)
     assert high.area == pytest.approx(2.0**2 * (angle - math.sin(angle)) / 2, rel=1e-12)
     low = below(circle((1.0, 5.0), 2.0), 5.3)
     assert low.area + high.area == pytest.approx(math.pi * 4, rel=1e-12)

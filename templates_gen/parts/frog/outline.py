@@ -6,7 +6,7 @@ import math
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, Point, Segment
-from templates_gen.geometry.clip import above, beneath
+from templates_gen.geometry.clip import beneath, clip_above
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes import arch, dovetail, seat
@@ -244,7 +244,7 @@ def tongue(p: Pattern) -> Path:
     f = d.ferrule.params
     inner = arch.parallel(_neutral(p), -(float(f.arch_thickness) + float(f.tongue_fit)) / 2)
     opening = arch.inside(inner).moved(0.0, float(f.plate_thickness))
-    return above(opening, float(d.tongue_bottom))
+    return clip_above(opening, float(d.tongue_bottom))
 
 
 def _neutral(p: Pattern) -> Path:

@@ -23,7 +23,7 @@ from templates_gen.drawing.view import (
     scribe,
 )
 from templates_gen.geometry import Path, circle, polygon
-from templates_gen.geometry.clip import above
+from templates_gen.geometry.clip import clip_above
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
@@ -138,7 +138,7 @@ def shortened(channel: Path, by: float) -> Path:
 def front(p: Pattern) -> list[View]:
     d = p.derive(FrogDims)
     ferrule, tongue = outline.ferrule_d(p), outline.tongue(p)
-    tip = above(outline.across(p, float(d.params.length_top)), float(d.throat.tip_height))
+    tip = clip_above(outline.across(p, float(d.params.length_top)), float(d.throat.tip_height))
     left, _, right, high = ferrule.box
     strokes = all_strokes(
         cut(ferrule), pocket(tongue), cut(tip), centre_line((0, -3), (0, tip.box[3] + 3))
