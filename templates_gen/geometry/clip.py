@@ -12,7 +12,7 @@ from templates_gen.geometry.segment import Point, Segment
 from templates_gen.tolerances import SAME_POINT
 
 
-def below(path: Path, level: float) -> Path:
+def clip_below(path: Path, level: float) -> Path:
     """What of a closed outline lies below a level line, closed along it.
 
     Raises:
@@ -38,7 +38,7 @@ def below(path: Path, level: float) -> Path:
 
 def clip_above(path: Path, level: float) -> Path:
     """What of a closed outline lies above a level line, closed along it."""
-    return below(path.mirrored(y=0.0), -level).mirrored(y=0.0).oriented()
+    return clip_below(path.mirrored(y=0.0), -level).mirrored(y=0.0).oriented()
 
 
 def beneath(pieces: Sequence[Segment], foot: Point, slope: float) -> list[Segment]:

@@ -6,7 +6,7 @@ import pytest
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Pen, circle, rectangle
-from templates_gen.geometry.clip import below, beneath, clip_above
+from templates_gen.geometry.clip import beneath, clip_above, clip_below
 
 
 def test_disc_cut_at_a_level_is_a_circular_segment():
@@ -14,13 +14,13 @@ def test_disc_cut_at_a_level_is_a_circular_segment():
     angle = 2 * math.acos(0.3 / 2.0)
     high = clip_above(circle((1.0, 5.0), 2.0), 5.3)
     assert high.area == pytest.approx(2.0**2 * (angle - math.sin(angle)) / 2, rel=1e-12)
-    low = below(circle((1.0, 5.0), 2.0), 5.3)
+    low = clip_below(circle((1.0, 5.0), 2.0), 5.3)
     assert low.area + high.area == pytest.approx(math.pi * 4, rel=1e-12)
 
 
 def test_a_level_that_misses_is_told():
     with pytest.raises(GeometryError, match="does not cross"):
-        below(rectangle(0, 0, 2, 1), 3.0)
+        clip_below(rectangle(0, 0, 2, 1), 3.0)
 
 
 def test_beneath_a_slope_an_open_corner_falls_apart_in_two():
