@@ -41,7 +41,7 @@ def clip_above(path: Path, level: float) -> Path:
     return clip_below(path.mirrored(y=0.0), -level).mirrored(y=0.0).oriented()
 
 
-def beneath(pieces: Sequence[Segment], foot: Point, slope: float) -> list[Segment]:
+def parts_below_line(pieces: Sequence[Segment], foot: Point, slope: float) -> list[Segment]:
     """The pieces, or parts of pieces, of a chain that lie below a sloping line, in their order.
 
     Args:

@@ -6,7 +6,7 @@ import pytest
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Pen, circle, rectangle
-from templates_gen.geometry.clip import beneath, clip_above, clip_below
+from templates_gen.geometry.clip import clip_above, clip_below, parts_below_line
 
 
 def test_disc_cut_at_a_level_is_a_circular_segment():
@@ -26,7 +26,7 @@ def test_a_level_that_misses_is_told():
 def test_beneath_a_slope_an_open_corner_falls_apart_in_two():
     """Up, across, down; a line that rises 1 in 4 from (0, 2) takes the middle away."""
     chain = Pen((0.0, 0.0)).line_to(0.0, 3.0).line_to(4.0, 3.5).line_to(4.0, 0.0).open()
-    kept = beneath(chain.segments, (0.0, 2.0), 0.25)
+    kept = parts_below_line(chain.segments, (0.0, 2.0), 0.25)
     assert [(p.start, p.end) for p in kept] == [((0, 0), (0, 2)), ((4, 3), (4, 0))]
 
 
@@ -34,15 +34,15 @@ def test_beneath_a_slope_an_arc_is_parted_on_its_own_circle():
     """A quarter round about the origin, cut along y = x: at 45°, whichever way it is run."""
     quarter = Pen((2.0, 0.0)).arc_to((0.0, 2.0), (0.0, 0.0), left=True).open()
     there = (math.sqrt(2), math.sqrt(2))
-    (kept,) = beneath(quarter.segments, (0.0, 0.0), 1.0)
+    (kept,) = parts_below_line(quarter.segments, (0.0, 0.0), 1.0)
     assert kept.end == pytest.approx(there, abs=1e-12)
     assert (kept.start, kept.radius) == ((2.0, 0.0), pytest.approx(2.0, rel=1e-12))
-    (back,) = beneath(quarter.reversed().segments, (0.0, 0.0), 1.0)
+    (back,) = parts_below_line(quarter.reversed().segments, (0.0, 0.0), 1.0)
     assert back.start == pytest.approx(there, abs=1e-12)
     assert back.end == (2.0, 0.0)
 
 
 def test_beneath_keeps_all_or_nothing_of_what_does_not_meet_the_line():
     pieces = rectangle(0, 0, 2, 1).segments
-    assert beneath(pieces, (0.0, 5.0), 0.1) == list(pieces)
-    assert beneath(pieces, (0.0, -5.0), 0.1) == []
+    assert parts_below_line(pieces, (0.0, 5.0), 0.1) == list(pieces)
+    assert parts_below_line(pieces, (0.0, -5.0), 0.1) == []

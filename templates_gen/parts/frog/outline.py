@@ -6,7 +6,7 @@ import math
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, Point, Segment
-from templates_gen.geometry.clip import beneath, clip_above
+from templates_gen.geometry.clip import clip_above, parts_below_line
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes import arch, dovetail, seat
@@ -98,7 +98,7 @@ def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment
     foot = d.heel.params.rear_leg if d.heel.plated else d.heel.setback
     whole = _round_the_top(d, Pen(start), float(foot)).open()
     z0, z1 = float(d.trench_floor(0.0)), float(d.trench_floor(1.0))
-    kept = beneath(whole.segments, (0.0, z0), z1 - z0)
+    kept = parts_below_line(whole.segments, (0.0, z0), z1 - z0)
     gap = next((i for i in range(1, len(kept)) if kept[i].start != kept[i - 1].end), 0)
     if not gap:
         raise GeometryError("the seat's floor does not pass between thumb tip and heel", start)
