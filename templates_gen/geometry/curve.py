@@ -33,7 +33,7 @@ def ellipse(a: float, b: float, start: float, end: float, centre: Point = (0.0, 
     return at
 
 
-def through(
+def spline_through(
     points: Sequence[Point], leave: Point | None = None, arrive: Point | None = None
 ) -> Curve:
     """A smooth curve through measured points, in their order; it bends as a thin batten would.

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.curve import Curve, ellipse, through
+from templates_gen.geometry.curve import Curve, ellipse, spline_through
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.segment import Point, Segment, hypot
 from templates_gen.tolerances import FIT_DISTANCE, FIT_KINK_DEG, SAME_POINT

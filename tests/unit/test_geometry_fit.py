@@ -8,7 +8,7 @@ from geometry_referee import line_of, sample
 from scipy.special import ellipe, fresnel
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.fit import Fit, ellipse, fit, through
+from templates_gen.geometry.fit import Fit, ellipse, fit, spline_through
 from templates_gen.shapes import arch
 
 
@@ -57,7 +57,7 @@ CURVES = {
     "S of two clothoids": (clothoid(40.0, 16.0, -20.0), 12),
     "S off its middle": (clothoid(40.0, 18.0, -11.0), 12),
     "wave": (wave(3.0), 16),
-    "measured points": (through(HEAD), 14),
+    "measured points": (spline_through(HEAD), 14),
     "ripple of half a micrometre": (bent(0.0005, 60), 14),
 }
 

@@ -49,7 +49,7 @@ def test_the_sharpest_arc_is_found_on_either_side(way):
 
 def test_it_meets_every_point_and_follows_the_curve_without_a_kink():
     path = line().path()
-    spline = curve.through(POINTS, leave=(math.cos(HEADING), math.sin(HEADING)))
+    spline = curve.spline_through(POINTS, leave=(math.cos(HEADING), math.sin(HEADING)))
     assert max(path.distance(q) for q in POINTS) < 1e-9
     # Promised where no radius is below 4 mm; here the least is 5.
     assert max(path.distance(spline(t)[0]) for t in np.linspace(0, 1, 2000)) < 0.005

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.geometry import Path, Point
-from templates_gen.geometry.curve import through
+from templates_gen.geometry.curve import spline_through
 from templates_gen.geometry.fit import Fit, fit
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form.dims import FormDims
@@ -32,7 +32,7 @@ Row = NDArray[np.float64]
 @lru_cache(maxsize=32)
 def _fitted(points: tuple[Point, ...]) -> Fit:
     """Several sheets show the same curve, and a watched one seldom changes."""
-    return fit(through(points))
+    return fit(spline_through(points))
 
 
 @dataclass(frozen=True)
