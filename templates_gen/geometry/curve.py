@@ -57,7 +57,7 @@ def spline_through(
     knots = [0.0, *accumulate(steps)]
     first, last = (None if d is None else _unit(d) for d in (leave, arrive))
     values = [[p[k] for p in points] for k in (0, 1)]
-    ways = [slopes(steps, values[k], first and first[k], last and last[k]) for k in (0, 1)]
+    ways = [spline_slopes(steps, values[k], first and first[k], last and last[k]) for k in (0, 1)]
 
     def at(t: float) -> tuple[Point, Point]:
         i = min(bisect_right(knots, t * knots[-1]) - 1, len(steps) - 1)
@@ -85,7 +85,7 @@ def cubic(u: float, h: N, y: Sequence[N], m: Sequence[N]) -> tuple[N, N]:
     return y[0] + u * rise + u * rest * sag, (rise + (rest - u) * sag + u * rest * (b - a)) / h
 
 
-def slopes(h: Sequence[N], y: Sequence[N], first: N | None, last: N | None) -> list[N]:
+def spline_slopes(h: Sequence[N], y: Sequence[N], first: N | None, last: N | None) -> list[N]:
     """Slopes at the points that make curvature run on; what no end states, two spans share.
 
     Source: C. de Boor, A Practical Guide to Splines, ch. IV, 'not-a-knot' (from memory).

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.geometry.curve import cubic, slopes
+from templates_gen.geometry.curve import cubic, spline_slopes
 from templates_gen.shapes.arch import FloatOrArray
 from templates_gen.shapes.arcs import Arcs, Floats, chosen
 from templates_gen.shapes.biarc import Biarc
@@ -67,7 +67,7 @@ def through(
     *rows, way = np.broadcast_arrays(*x, *z, heading)
     both = np.stack([rows[: len(x)], rows[len(x) :]], axis=1).astype(float)  # forward and up
     steps = np.hypot(*np.moveaxis(np.diff(both, axis=0), 1, 0))
-    ways = slopes(list(steps), list(both), np.stack([np.cos(way), np.sin(way)]), None)
+    ways = spline_slopes(list(steps), list(both), np.stack([np.cos(way), np.sin(way)]), None)
     knots = []
     for i, (step, count) in enumerate(zip(steps, counts, strict=True)):
         for share in np.arange(count + (i == len(steps) - 1)) / count:
