@@ -63,7 +63,7 @@ def spline_through(
         i = min(bisect_right(knots, t * knots[-1]) - 1, len(steps) - 1)
         u = (t * knots[-1] - knots[i]) / steps[i]
         (x, dx), (y, dy) = (
-            cubic(u, steps[i], values[k][i : i + 2], ways[k][i : i + 2]) for k in (0, 1)
+            hermite_cubic(u, steps[i], values[k][i : i + 2], ways[k][i : i + 2]) for k in (0, 1)
         )
         return (x, y), (dx, dy)
 
@@ -77,7 +77,7 @@ def _unit(way: Point) -> Point:
     return (way[0] / size, way[1] / size)
 
 
-def cubic(u: float, h: N, y: Sequence[N], m: Sequence[N]) -> tuple[N, N]:
+def hermite_cubic(u: float, h: N, y: Sequence[N], m: Sequence[N]) -> tuple[N, N]:
     """Value and slope at the fraction ``u`` of a span ``h`` long, from those at its ends."""
     rise, rest = y[1] - y[0], 1 - u
     a, b = h * m[0] - rise, rise - h * m[1]

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.geometry.curve import cubic, spline_slopes
+from templates_gen.geometry.curve import hermite_cubic, spline_slopes
 from templates_gen.shapes.arch import FloatOrArray
 from templates_gen.shapes.arcs import Arcs, Floats, chosen
 from templates_gen.shapes.biarc import Biarc
@@ -71,7 +71,7 @@ def through(
     knots = []
     for i, (step, count) in enumerate(zip(steps, counts, strict=True)):
         for share in np.arange(count + (i == len(steps) - 1)) / count:
-            (px, pz), (dx, dz) = cubic(share, step, list(both[i : i + 2]), ways[i : i + 2])
+            (px, pz), (dx, dz) = hermite_cubic(share, step, list(both[i : i + 2]), ways[i : i + 2])
             knots.append(np.stack([px, pz, np.arctan2(dz, dx)]))
     return _joined(np.stack(knots, axis=1))
 
