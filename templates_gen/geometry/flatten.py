@@ -22,12 +22,12 @@ def flatten(path: Path, chord_error: float) -> list[Point]:
         raise ValueError("a chord's error must be above zero")
     points: list[Point] = []
     for piece in path.segments:
-        n = chords(piece, chord_error)
+        n = chord_count(piece, chord_error)
         points += [piece.point(i / n) for i in range(n)]
     return points if path.closed else [*points, path.end]
 
 
-def chords(piece: Segment, chord_error: float) -> int:
+def chord_count(piece: Segment, chord_error: float) -> int:
     """How many equal chords a piece needs."""
     if piece.is_line:
         return 1

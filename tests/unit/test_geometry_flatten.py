@@ -5,7 +5,7 @@ import math
 import pytest
 
 from templates_gen.geometry import Path, Segment, circle
-from templates_gen.geometry.flatten import chords, flatten
+from templates_gen.geometry.flatten import chord_count, flatten
 
 
 @pytest.mark.parametrize("radius", [0.5, 10.0, 400.0])
@@ -30,9 +30,9 @@ def test_ends_of_open_and_closed():
 
 
 def test_a_line_and_a_tiny_arc_need_one_chord():
-    assert chords(Segment((0, 0), (100, 0)), 1e-9) == 1
-    assert chords(Segment((0, 0), (1, 0), 1e-7), 1e-3) == 1
-    assert chords(Segment((-1, 0), (1, 0), 1.0), 5.0) == 1
+    assert chord_count(Segment((0, 0), (100, 0)), 1e-9) == 1
+    assert chord_count(Segment((0, 0), (1, 0), 1e-7), 1e-3) == 1
+    assert chord_count(Segment((-1, 0), (1, 0), 1.0), 5.0) == 1
 
 
 @pytest.mark.parametrize("error", [0.0, -1.0, math.nan])
