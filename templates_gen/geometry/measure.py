@@ -22,7 +22,7 @@ _FAR = 1e4
 _STEPS = 40
 
 
-class Where(Enum):
+class PointLocation(Enum):
     """Where a point stands to a closed outline."""
 
     INSIDE = "inside"
@@ -44,7 +44,7 @@ class Gap(NamedTuple):
     there: Point
 
 
-def locate(path: Path, p: Point, tolerance: float = SAME_POINT) -> Where:
+def locate(path: Path, p: Point, tolerance: float = SAME_POINT) -> PointLocation:
     """Whether a point is inside a closed outline, outside it or on it.
 
     Args:
@@ -55,9 +55,9 @@ def locate(path: Path, p: Point, tolerance: float = SAME_POINT) -> Where:
     if not path.closed:
         raise ValueError("an open path has no inside")
     if path.distance(p) <= tolerance:
-        return Where.ON
+        return PointLocation.ON
     swept = sum(_swept(piece, p) for piece in path.segments)
-    return Where.INSIDE if round(swept / math.tau) else Where.OUTSIDE
+    return PointLocation.INSIDE if round(swept / math.tau) else PointLocation.OUTSIDE
 
 
 def _swept(piece: Segment, p: Point) -> float:

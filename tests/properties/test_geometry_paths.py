@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
-from templates_gen.geometry.measure import Where, crossings, gap, locate, self_crossing
+from templates_gen.geometry.measure import PointLocation, crossings, gap, locate, self_crossing
 
 few = settings(max_examples=30, deadline=None)
 coordinate = st.floats(-25, 25)
@@ -64,7 +64,7 @@ def test_inside_and_outside_as_shapely_sees_it(path, points):
         near = path.distance(p)
         assert near == pytest.approx(seen.exterior.distance(shapely.Point(p)), abs=2e-5)
         if near > 1e-4:
-            assert (locate(path, p) is Where.INSIDE) == seen.contains(shapely.Point(p))
+            assert (locate(path, p) is PointLocation.INSIDE) == seen.contains(shapely.Point(p))
 
 
 @few

@@ -9,7 +9,7 @@ from geometry_referee import line_of, polygon_of
 
 from templates_gen.geometry import Path, Segment, circle, polygon, rectangle
 from templates_gen.geometry.measure import (
-    Where,
+    PointLocation,
     crossings,
     gap,
     locate,
@@ -38,7 +38,7 @@ def test_locate_agrees_with_shapely():
     wrong = 0
     for _ in range(600):
         p = (rng.uniform(-11, 11), rng.uniform(-1, 16))
-        inside = locate(NOTCHED, p) is Where.INSIDE
+        inside = locate(NOTCHED, p) is PointLocation.INSIDE
         wrong += inside != seen.contains(shapely.Point(p))
     assert wrong == 0
 
@@ -48,12 +48,12 @@ def test_locate_at_the_hard_places(way):
     # A disc of radius 5: its chord, the level of its ends and of its joints fool a ray.
     disc = circle((0.0, 0.0), 5.0) if way > 0 else circle((0.0, 0.0), 5.0).reversed()
     for p in [(0.0, 0.0), (0.0, 4.999999), (-4.999999, 0.0), (0.0, -4.9), (1e-12, 0.0)]:
-        assert locate(disc, p) is Where.INSIDE
+        assert locate(disc, p) is PointLocation.INSIDE
     for p in [(5.0, 5.0), (-9.0, -5.0), (0.0, 5.000001), (9.0, 0.0), (5.0, -5.0)]:
-        assert locate(disc, p) is Where.OUTSIDE
+        assert locate(disc, p) is PointLocation.OUTSIDE
     for p in [(0.0, 5.0), (3.0, 4.0), (-4.0, -3.0), (5.0, 1e-10)]:
-        assert locate(disc, p) is Where.ON
-    assert locate(disc, (0.0, 5.05), tolerance=0.1) is Where.ON
+        assert locate(disc, p) is PointLocation.ON
+    assert locate(disc, (0.0, 5.05), tolerance=0.1) is PointLocation.ON
 
 
 def test_an_open_path_has_no_inside():

@@ -25,7 +25,7 @@ from templates_gen.drawing.view import (
     pocket,
 )
 from templates_gen.geometry import Path, Point, circle, rectangle
-from templates_gen.geometry.measure import Where, gap, locate
+from templates_gen.geometry.measure import PointLocation, gap, locate
 from templates_gen.geometry.offset import aside
 from templates_gen.geometry.segment import Box
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
@@ -237,7 +237,7 @@ def _within(p: Point, box: Box) -> float:
 
 def _clear_of(opening: Path, p: Point) -> float:
     """How far a place stands outside an opening (mm); 0 within it."""
-    return opening.distance(p) if locate(opening, p) is Where.OUTSIDE else 0.0
+    return opening.distance(p) if locate(opening, p) is PointLocation.OUTSIDE else 0.0
 
 
 def _under(job: Job, plate: Plate, box: Box) -> View:
