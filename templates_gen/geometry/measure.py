@@ -159,7 +159,7 @@ def _off(piece: Segment, p: Point) -> tuple[float, Point]:
     return piece.outside(p), (dx / size, dy / size) if size else (1.0, 0.0)
 
 
-def crossings(a: Path, b: Path) -> list[Point]:
+def path_intersections(a: Path, b: Path) -> list[Point]:
     """Every point two paths share, in the order of the first."""
     points: list[Point] = []
     for piece in a.segments:

@@ -10,7 +10,13 @@ from hypothesis import strategies as st
 
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
-from templates_gen.geometry.measure import PointLocation, crossings, gap, locate, self_crossing
+from templates_gen.geometry.measure import (
+    PointLocation,
+    gap,
+    locate,
+    path_intersections,
+    self_crossing,
+)
 
 few = settings(max_examples=30, deadline=None)
 coordinate = st.floats(-25, 25)
@@ -72,7 +78,7 @@ def test_inside_and_outside_as_shapely_sees_it(path, points):
 def test_crossings_and_gaps_as_shapely_sees_them(path, other, dx, dy):
     other = other.moved(dx, dy)
     a, b = line_of(path, 1e-5), line_of(other, 1e-5)
-    found, apart = crossings(path, other), gap(path, other)
+    found, apart = path_intersections(path, other), gap(path, other)
     assert apart.distance == pytest.approx(a.distance(b), abs=3e-5)
     assert (apart.distance == 0) == bool(found)
     for p in found:

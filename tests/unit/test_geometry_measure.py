@@ -10,10 +10,10 @@ from geometry_referee import line_of, polygon_of
 from templates_gen.geometry import Path, Segment, circle, polygon, rectangle
 from templates_gen.geometry.measure import (
     PointLocation,
-    crossings,
     gap,
     locate,
     meet,
+    path_intersections,
     self_crossing,
 )
 
@@ -110,7 +110,7 @@ def test_crossings_of_nearly_straight_arcs(height):
 
 def test_crossings_of_outlines_agree_with_shapely():
     other = rectangle(-10.0, 2.0, 10.0, 13.0)
-    found = crossings(NOTCHED, other)
+    found = path_intersections(NOTCHED, other)
     seen = line_of(NOTCHED).intersection(line_of(other))
     assert len(found) == len(seen.geoms)
     for p in found:
