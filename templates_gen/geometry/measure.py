@@ -75,7 +75,7 @@ def _swept(piece: Segment, p: Point) -> float:
 # --- crossings -----------------------------------------------------------------------------------
 
 
-def meet(a: Segment, b: Segment) -> list[Point]:
+def segment_intersections(a: Segment, b: Segment) -> list[Point]:
     """Every point two pieces share; of a stretch they share, its two ends."""
     if _apart(a.box, b.box) > SAME_POINT:
         return []
@@ -163,7 +163,7 @@ def path_intersections(a: Path, b: Path) -> list[Point]:
     """Every point two paths share, in the order of the first."""
     points: list[Point] = []
     for piece in a.segments:
-        shared = [p for other in b.segments for p in meet(piece, other)]
+        shared = [p for other in b.segments for p in segment_intersections(piece, other)]
         shared.sort(key=piece.nearest)
         points += [p for i, p in enumerate(shared) if _is_new(p, points + shared[:i])]
     return points
@@ -189,7 +189,9 @@ def self_crossing(path: Path) -> Point | None:
 
 def meet_off(a: Segment, b: Segment, joints: Sequence[Point]) -> list[Point]:
     """Every point two pieces share, but for the joints they are known to share."""
-    return [p for p in meet(a, b) if all(hypot(p, joint) > _TOUCH for joint in joints)]
+    return [
+        p for p in segment_intersections(a, b) if all(hypot(p, joint) > _TOUCH for joint in joints)
+    ]
 
 
 # --- nearness and tightness ----------------------------------------------------------------------
@@ -206,7 +208,7 @@ def gap(a: Path, b: Path) -> Gap:
 
 
 def _piece_gap(a: Segment, b: Segment) -> Gap:
-    shared = meet(a, b)
+    shared = segment_intersections(a, b)
     if shared:
         return Gap(0.0, shared[0], shared[0])
     # Nearest where an end is, or where both stand square to the line between them.

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.measure import meet, self_crossing
+from templates_gen.geometry.measure import segment_intersections, self_crossing
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.segment import Point, Segment, hypot
 from templates_gen.tolerances import OFFSET
@@ -163,7 +163,7 @@ def _joint(before: Segment, after: Segment) -> Point | None:
     """Where two neighbouring parallels pass into one another, or None."""
     if hypot(before.end, after.start) <= _JOINED:
         return after.start
-    return max(meet(before, after), key=before.nearest, default=None)
+    return max(segment_intersections(before, after), key=before.nearest, default=None)
 
 
 def _cut(raw: Raw, whole: Segment, begin: Point | None, end: Point | None) -> Trimmed | None:

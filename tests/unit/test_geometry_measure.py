@@ -12,8 +12,8 @@ from templates_gen.geometry.measure import (
     PointLocation,
     gap,
     locate,
-    meet,
     path_intersections,
+    segment_intersections,
     self_crossing,
 )
 
@@ -65,33 +65,45 @@ def test_where_lines_and_circles_meet():
     # 3-4-5: the circle of radius 5 is at (±4, 3) on y = 3, and two such circles whose centres are
     # 8 apart meet 3 above and below the middle. Source: Pythagoras.
     upper = Segment((5.0, 0.0), (-5.0, 0.0), 1.0)
-    assert sorted(meet(upper, Segment((-9.0, 3.0), (9.0, 3.0)))) == [
+    assert sorted(segment_intersections(upper, Segment((-9.0, 3.0), (9.0, 3.0)))) == [
         pytest.approx((-4.0, 3.0)),
         pytest.approx((4.0, 3.0)),
     ]
-    assert meet(upper, Segment((0.0, 3.0), (9.0, 3.0))) == [pytest.approx((4.0, 3.0))]
+    assert segment_intersections(upper, Segment((0.0, 3.0), (9.0, 3.0))) == [
+        pytest.approx((4.0, 3.0))
+    ]
     other = Segment((13.0, 0.0), (3.0, 0.0), 1.0)
-    assert meet(upper, other) == [pytest.approx((4.0, 3.0))]
-    assert meet(Segment((0, 0), (4, 4)), Segment((0, 4), (4, 0))) == [pytest.approx((2.0, 2.0))]
-    assert meet(Segment((0, 0), (4, 4)), Segment((0, 4), (1, 3))) == []
-    assert meet(Segment((0, 0), (4, 0)), Segment((0, 1), (4, 1))) == []
-    assert meet(upper, Segment((-3.0, 1.0), (3.0, 1.0))) == []
+    assert segment_intersections(upper, other) == [pytest.approx((4.0, 3.0))]
+    assert segment_intersections(Segment((0, 0), (4, 4)), Segment((0, 4), (4, 0))) == [
+        pytest.approx((2.0, 2.0))
+    ]
+    assert segment_intersections(Segment((0, 0), (4, 4)), Segment((0, 4), (1, 3))) == []
+    assert segment_intersections(Segment((0, 0), (4, 0)), Segment((0, 1), (4, 1))) == []
+    assert segment_intersections(upper, Segment((-3.0, 1.0), (3.0, 1.0))) == []
 
 
 def test_touching_counts_once():
     upper = Segment((5.0, 0.0), (-5.0, 0.0), 1.0)
-    assert meet(upper, Segment((-9.0, 5.0), (9.0, 5.0))) == [pytest.approx((0.0, 5.0), abs=1e-6)]
+    assert segment_intersections(upper, Segment((-9.0, 5.0), (9.0, 5.0))) == [
+        pytest.approx((0.0, 5.0), abs=1e-6)
+    ]
     beside = Segment((15.0, 0.0), (5.0, 0.0), 1.0)
-    assert meet(upper, beside) == [(5.0, 0.0)]
+    assert segment_intersections(upper, beside) == [(5.0, 0.0)]
     above = Segment((-3.0, 8.0), (3.0, 8.0), 1.0)
-    assert meet(upper, above) == [pytest.approx((0.0, 5.0), abs=1e-6)]
+    assert segment_intersections(upper, above) == [pytest.approx((0.0, 5.0), abs=1e-6)]
 
 
 def test_a_shared_stretch_tells_its_ends():
-    assert meet(Segment((0, 0), (5, 0)), Segment((3, 0), (9, 0))) == [(5, 0), (3, 0)]
+    assert segment_intersections(Segment((0, 0), (5, 0)), Segment((3, 0), (9, 0))) == [
+        (5, 0),
+        (3, 0),
+    ]
     whole = circle((0.0, 0.0), 5.0).segments[0]
     part = whole.part(0.25, 0.75)
-    assert meet(whole, part) == [pytest.approx(part.start), pytest.approx(part.end)]
+    assert segment_intersections(whole, part) == [
+        pytest.approx(part.start),
+        pytest.approx(part.end),
+    ]
 
 
 @pytest.mark.parametrize("height", [1e-2, 1e-5, 1e-7])
@@ -99,11 +111,11 @@ def test_crossings_of_nearly_straight_arcs(height):
     # At its middle an arc of this height crosses the upright through it; two mirrored ones, each
     # moved by the height, cross at a quarter of a parabola: x = c (1 - 1/√2) / 2 in the limit.
     arc = Segment((0.0, 0.0), (20.0, 0.0), height / 10)
-    assert meet(arc, Segment((10.0, -1.0), (10.0, 1.0))) == [
+    assert segment_intersections(arc, Segment((10.0, -1.0), (10.0, 1.0))) == [
         pytest.approx((10.0, -height), abs=1e-12)
     ]
     other = Segment((0.0, -height), (20.0, -height), -height / 10)
-    xs = sorted(p[0] for p in meet(arc, other))
+    xs = sorted(p[0] for p in segment_intersections(arc, other))
     half = 10 / math.sqrt(2)
     assert xs == pytest.approx([10 - half, 10 + half], abs=1e-3)
 
