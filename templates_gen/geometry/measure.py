@@ -182,12 +182,12 @@ def self_crossing(path: Path) -> Point | None:
             joints = [a.end] if j == i + 1 else []
             if path.closed and i == 0 and j == last:
                 joints.append(a.start)
-            for p in meet_off(a, pieces[j], joints):
+            for p in intersections_except(a, pieces[j], joints):
                 return p
     return None
 
 
-def meet_off(a: Segment, b: Segment, joints: Sequence[Point]) -> list[Point]:
+def intersections_except(a: Segment, b: Segment, joints: Sequence[Point]) -> list[Point]:
     """Every point two pieces share, but for the joints they are known to share."""
     return [
         p for p in segment_intersections(a, b) if all(hypot(p, joint) > _TOUCH for joint in joints)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.measure import meet_off
+from templates_gen.geometry.measure import intersections_except
 from templates_gen.geometry.offset import (
     Trimmed,
     offset,
@@ -111,7 +111,7 @@ def _split(whole: list[Trimmed]) -> Iterator[Trimmed]:
         for j in range(i + 1, len(whole)):
             b = whole[j]
             joints = [p for p in (a.piece.start, a.piece.end) if p in (b.piece.start, b.piece.end)]
-            for p in meet_off(a.piece, b.piece, joints):
+            for p in intersections_except(a.piece, b.piece, joints):
                 cuts[i].append(p)
                 cuts[j].append(p)
     for t, points in zip(whole, cuts, strict=True):
