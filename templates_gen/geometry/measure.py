@@ -173,7 +173,7 @@ def _is_new(p: Point, known: list[Point]) -> bool:
     return all(hypot(p, q) > _TOUCH for q in known)
 
 
-def self_crossing(path: Path) -> Point | None:
+def self_intersection(path: Path) -> Point | None:
     """The first place where a path crosses or touches itself, or None."""
     pieces = path.segments
     last = len(pieces) - 1

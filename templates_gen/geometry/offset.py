@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.measure import segment_intersections, self_crossing
+from templates_gen.geometry.measure import segment_intersections, self_intersection
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.segment import Point, Segment, hypot
 from templates_gen.tolerances import OFFSET
@@ -93,7 +93,7 @@ def offset(path: Path, distance: float) -> Path:
 
 def refuse_crossed(path: Path) -> None:
     """Raise ``GeometryError`` for a path that crosses itself: it has no sides."""
-    place = self_crossing(path)
+    place = self_intersection(path)
     if place is not None:
         raise GeometryError("the outline crosses or touches itself", place)
 
@@ -182,7 +182,7 @@ def prove(path: Path, track: Path, distance: float) -> None:
     Raises:
         GeometryError: it crosses itself or comes nearer to the path, or strays from it.
     """
-    place = self_crossing(track)
+    place = self_intersection(track)
     if place is not None:
         raise GeometryError(f"no room for a parallel at {abs(distance):g}: it meets itself", place)
     for piece in track.segments:

@@ -9,7 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.measure import self_crossing
+from templates_gen.geometry.measure import self_intersection
 from templates_gen.geometry.offset import offset
 from templates_gen.geometry.reach import reach
 from templates_gen.tolerances import FIT_KINK_DEG
@@ -21,7 +21,7 @@ distances = st.floats(0.1, 5.0).flatmap(lambda d: st.sampled_from([d, -d]))
 @few
 @given(outlines(), distances)
 def test_a_parallel_stands_at_its_distance_or_is_refused(path, d):
-    assume(is_simple(path) and self_crossing(path) is None)
+    assume(is_simple(path) and self_intersection(path) is None)
     try:
         out = offset(path, d)
     except GeometryError as told:
@@ -45,7 +45,7 @@ def tightest_hollow(path):
 @few
 @given(outlines(), distances)
 def test_there_and_back(path, d):
-    assume(is_simple(path) and self_crossing(path) is None)
+    assume(is_simple(path) and self_intersection(path) is None)
     try:
         back = offset(offset(path, d), -d)
     except GeometryError:
@@ -62,7 +62,7 @@ def test_there_and_back(path, d):
 @few
 @given(outlines(0.8), distances)
 def test_what_a_cutter_leaves_is_what_shapely_closes(path, d):
-    assume(is_simple(path) and self_crossing(path) is None)
+    assume(is_simple(path) and self_intersection(path) is None)
     seen = buffered(polygon_of(path, 5e-4), d)
     try:
         found = reach(path, d)

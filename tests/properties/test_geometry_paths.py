@@ -15,7 +15,7 @@ from templates_gen.geometry.measure import (
     gap,
     locate,
     path_intersections,
-    self_crossing,
+    self_intersection,
 )
 
 few = settings(max_examples=30, deadline=None)
@@ -103,7 +103,7 @@ def test_flattening_keeps_its_word(path, error):
 @few
 @given(outlines(1.0))
 def test_self_crossing_as_shapely_sees_it(path: Path):
-    place = self_crossing(path)
+    place = self_intersection(path)
     if place is None:
         # What the referee calls crossed at a coarse look may only be near.
         assert polygon_of(path, 1e-6).is_valid

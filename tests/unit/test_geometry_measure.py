@@ -14,7 +14,7 @@ from templates_gen.geometry.measure import (
     locate,
     path_intersections,
     segment_intersections,
-    self_crossing,
+    self_intersection,
 )
 
 #: A D with a half-round notch in its back and a slot of sharp corners in its flat.
@@ -130,14 +130,14 @@ def test_crossings_of_outlines_agree_with_shapely():
 
 
 def test_self_crossing():
-    assert self_crossing(NOTCHED) is None
-    assert self_crossing(circle((0.0, 0.0), 4.0)) is None
+    assert self_intersection(NOTCHED) is None
+    assert self_intersection(circle((0.0, 0.0), 4.0)) is None
     eight = Path(((0, 0, 0), (4, 4, 0), (4, 0, 0), (0, 4, 0)))
-    assert self_crossing(eight) == pytest.approx((2.0, 2.0))
+    assert self_intersection(eight) == pytest.approx((2.0, 2.0))
     there_and_back = Path(((0, 0, 0), (9, 0, 0), (4, 0, 0)), closed=False)
-    assert self_crossing(there_and_back) is not None
+    assert self_intersection(there_and_back) is not None
     touching = Path(((0, 0, 0), (9, 0, 0), (9, 5, 0), (5, 0, 0), (0, 5, 0)))
-    assert self_crossing(touching) == pytest.approx((5.0, 0.0))
+    assert self_intersection(touching) == pytest.approx((5.0, 0.0))
 
 
 @pytest.mark.parametrize(
