@@ -24,7 +24,7 @@ _PROOF_STEP = 1.0
 
 
 @dataclass(frozen=True)
-class Raw:
+class RawOffset:
     """The parallel of one piece or one outside corner, before it is cut to its neighbours.
 
     Args:
@@ -51,7 +51,7 @@ class Trimmed:
         end: where it ends.
     """
 
-    raw: Raw
+    raw: RawOffset
     piece: Segment
     begin: float
     end: float
@@ -98,7 +98,7 @@ def refuse_crossed(path: Path) -> None:
         raise GeometryError("the outline crosses or touches itself", place)
 
 
-def raw_parallels(path: Path, distance: float) -> list[Raw]:
+def raw_parallels(path: Path, distance: float) -> list[RawOffset]:
     """Beside each piece its parallel and round each outside corner an arc, not yet cut."""
     pieces, joints = path.segments, path.kinks()
     out = []
@@ -112,22 +112,22 @@ def raw_parallels(path: Path, distance: float) -> list[Raw]:
             if turn_deg * distance > 0 and hypot(start, end) > _JOINED:
                 arc = Segment(start, end, math.tan(math.radians(turn_deg) / 4))
                 cause = f"no room round a corner for a parallel at {abs(distance):g}"
-                out.append(Raw((end_at, end_at), arc, corner, cause))
+                out.append(RawOffset((end_at, end_at), arc, corner, cause))
     return out
 
 
-def _beside(piece: Segment, where: tuple[float, float], distance: float) -> list[Raw]:
+def _beside(piece: Segment, where: tuple[float, float], distance: float) -> list[RawOffset]:
     """The parallel of one piece; none where an arc shrinks to its centre, which loses nothing."""
     place = piece.point(0.5)
     moved = Segment(aside(piece, 0.0, distance), aside(piece, 1.0, distance), piece.bulge)
     if piece.is_line:
         cause = f"a line of {piece.length:.3f} is too short for a parallel at {abs(distance):g}"
-        return [Raw(where, moved, place, cause)]
+        return [RawOffset(where, moved, place, cause)]
     radius = piece.radius + math.copysign(1.0, piece.bulge) * distance
     if abs(radius * piece.turn) <= _JOINED:
         return []
     cause = f"an arc of radius {piece.radius:.3f} is too tight for a parallel at {abs(distance):g}"
-    return [Raw(where, moved if radius > 0 else None, place, cause)]
+    return [RawOffset(where, moved if radius > 0 else None, place, cause)]
 
 
 def aside(piece: Segment, t: float, distance: float) -> Point:
@@ -136,7 +136,7 @@ def aside(piece: Segment, t: float, distance: float) -> Point:
     return (x + ty * distance, y - tx * distance)
 
 
-def trimmed(raws: Sequence[Raw], closed: bool) -> tuple[list[Trimmed], list[GeometryError]]:
+def trimmed(raws: Sequence[RawOffset], closed: bool) -> tuple[list[Trimmed], list[GeometryError]]:
     """Cut each parallel to its neighbours; what could not be cut stays whole and is told."""
     troubles = [GeometryError(r.cause, r.place) for r in raws if r.parallel is None]
     n = len(raws)
@@ -166,7 +166,7 @@ def _joint(before: Segment, after: Segment) -> Point | None:
     return max(segment_intersections(before, after), key=before.nearest, default=None)
 
 
-def _cut(raw: Raw, whole: Segment, begin: Point | None, end: Point | None) -> Trimmed | None:
+def _cut(raw: RawOffset, whole: Segment, begin: Point | None, end: Point | None) -> Trimmed | None:
     """A parallel between two joints, or None where they leave nothing of it."""
     start, stop = begin or whole.start, end or whole.end
     t0, t1 = whole.nearest(start), whole.nearest(stop)
