@@ -41,7 +41,7 @@ class RawOffset:
 
 
 @dataclass(frozen=True)
-class Trimmed:
+class TrimmedOffset:
     """A raw parallel cut to its neighbours.
 
     Args:
@@ -136,7 +136,9 @@ def aside(piece: Segment, t: float, distance: float) -> Point:
     return (x + ty * distance, y - tx * distance)
 
 
-def trimmed(raws: Sequence[RawOffset], closed: bool) -> tuple[list[Trimmed], list[GeometryError]]:
+def trimmed(
+    raws: Sequence[RawOffset], closed: bool
+) -> tuple[list[TrimmedOffset], list[GeometryError]]:
     """Cut each parallel to its neighbours; what could not be cut stays whole and is told."""
     troubles = [GeometryError(r.cause, r.place) for r in raws if r.parallel is None]
     n = len(raws)
@@ -155,7 +157,7 @@ def trimmed(raws: Sequence[RawOffset], closed: bool) -> tuple[list[Trimmed], lis
             cut = _cut(raw, raw.parallel, joints[i - 1], joints[i])
             if cut is None:
                 troubles.append(GeometryError(raw.cause, raw.place))
-            out.append(cut or Trimmed(raw, raw.parallel, 0.0, 1.0))
+            out.append(cut or TrimmedOffset(raw, raw.parallel, 0.0, 1.0))
     return out, troubles
 
 
@@ -166,14 +168,16 @@ def _joint(before: Segment, after: Segment) -> Point | None:
     return max(segment_intersections(before, after), key=before.nearest, default=None)
 
 
-def _cut(raw: RawOffset, whole: Segment, begin: Point | None, end: Point | None) -> Trimmed | None:
+def _cut(
+    raw: RawOffset, whole: Segment, begin: Point | None, end: Point | None
+) -> TrimmedOffset | None:
     """A parallel between two joints, or None where they leave nothing of it."""
     start, stop = begin or whole.start, end or whole.end
     t0, t1 = whole.nearest(start), whole.nearest(stop)
     if t1 <= t0 or hypot(start, stop) <= _JOINED:
         return None
     bulge = math.tan(whole.turn * (t1 - t0) / 4) if whole.bulge else 0.0
-    return Trimmed(raw, Segment(start, stop, bulge), t0, t1)
+    return TrimmedOffset(raw, Segment(start, stop, bulge), t0, t1)
 
 
 def prove(path: Path, track: Path, distance: float) -> None:

@@ -10,7 +10,7 @@ from itertools import pairwise
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.measure import intersections_except
 from templates_gen.geometry.offset import (
-    Trimmed,
+    TrimmedOffset,
     offset,
     prove,
     raw_parallels,
@@ -104,7 +104,7 @@ def _reach(path: Path, radius: float, shows: float) -> Reach:
     )
 
 
-def _split(whole: list[Trimmed]) -> Iterator[Trimmed]:
+def _split(whole: list[TrimmedOffset]) -> Iterator[TrimmedOffset]:
     """The pieces cut wherever two of them cross."""
     cuts: list[list[Point]] = [[] for _ in whole]
     for i, a in enumerate(whole):
@@ -121,7 +121,7 @@ def _split(whole: list[Trimmed]) -> Iterator[Trimmed]:
             if t1 > t0 and hypot(p, q) > SAME_POINT:
                 part = Segment(p, q, t.piece.part(t0, t1).bulge)
                 span = t.end - t.begin
-                yield Trimmed(t.raw, part, t.begin + t0 * span, t.begin + t1 * span)
+                yield TrimmedOffset(t.raw, part, t.begin + t0 * span, t.begin + t1 * span)
 
 
 def _is_clear(piece: Segment, path: Path, radius: float) -> bool:
@@ -164,7 +164,7 @@ class _Gap:
     turns: tuple[Point, ...]
 
 
-def _gaps(path: Path, kept: list[Trimmed]) -> list[_Gap]:
+def _gaps(path: Path, kept: list[TrimmedOffset]) -> list[_Gap]:
     """The stretches of the path that have no track beside them, in order."""
     first, last = kept[0], kept[-1]
     pairs = [(a.beside[1], b.beside[0], (a.piece.end, b.piece.start)) for a, b in pairwise(kept)]
