@@ -108,7 +108,7 @@ def raw_parallels(path: Path, distance: float) -> list[RawOffset]:
         if i < len(joints):
             corner, turn_deg = joints[i]
             after = pieces[(i + 1) % len(pieces)]
-            start, end = aside(piece, 1.0, distance), aside(after, 0.0, distance)
+            start, end = offset_point(piece, 1.0, distance), offset_point(after, 0.0, distance)
             if turn_deg * distance > 0 and hypot(start, end) > _JOINED:
                 arc = Segment(start, end, math.tan(math.radians(turn_deg) / 4))
                 cause = f"no room round a corner for a parallel at {abs(distance):g}"
@@ -119,7 +119,9 @@ def raw_parallels(path: Path, distance: float) -> list[RawOffset]:
 def _beside(piece: Segment, where: tuple[float, float], distance: float) -> list[RawOffset]:
     """The parallel of one piece; none where an arc shrinks to its centre, which loses nothing."""
     place = piece.point(0.5)
-    moved = Segment(aside(piece, 0.0, distance), aside(piece, 1.0, distance), piece.bulge)
+    moved = Segment(
+        offset_point(piece, 0.0, distance), offset_point(piece, 1.0, distance), piece.bulge
+    )
     if piece.is_line:
         cause = f"a line of {piece.length:.3f} is too short for a parallel at {abs(distance):g}"
         return [RawOffset(where, moved, place, cause)]
@@ -130,7 +132,7 @@ def _beside(piece: Segment, where: tuple[float, float], distance: float) -> list
     return [RawOffset(where, moved if radius > 0 else None, place, cause)]
 
 
-def aside(piece: Segment, t: float, distance: float) -> Point:
+def offset_point(piece: Segment, t: float, distance: float) -> Point:
     """The point at a distance to the right of a piece, at a fraction of its length."""
     (x, y), (tx, ty) = piece.point(t), piece.tangent(t)
     return (x + ty * distance, y - tx * distance)
