@@ -87,7 +87,7 @@ def offset(path: Path, distance: float) -> Path:
     if not pieces:
         raise GeometryError(f"nothing is left of the outline at {abs(distance):g}", path.start)
     track = Path.from_segments([t.piece for t in pieces], closed=path.closed)
-    prove(path, track, distance)
+    verify_offset(path, track, distance)
     return track
 
 
@@ -182,7 +182,7 @@ def _cut(
     return TrimmedOffset(raw, Segment(start, stop, bulge), t0, t1)
 
 
-def prove(path: Path, track: Path, distance: float) -> None:
+def verify_offset(path: Path, track: Path, distance: float) -> None:
     """Hold a parallel to its distance, everywhere.
 
     Raises:

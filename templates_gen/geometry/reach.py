@@ -12,10 +12,10 @@ from templates_gen.geometry.measure import intersections_except
 from templates_gen.geometry.offset import (
     TrimmedOffset,
     offset,
-    prove,
     raw_parallels,
     refuse_crossed,
     trimmed,
+    verify_offset,
 )
 from templates_gen.geometry.path import Path
 from templates_gen.geometry.segment import Point, Segment, hypot
@@ -93,7 +93,7 @@ def _reach(path: Path, radius: float, shows: float) -> Reach:
         raise GeometryError(f"a cutter of radius {abs(radius):g} finds no room", path.start)
     tracks = _chained([t.piece for t in kept], path)
     for track in tracks:
-        prove(path, track, radius)
+        verify_offset(path, track, radius)
     # Off a stretch shorter than this the cutter cannot stay so far.
     gaps = [gap for gap in _gaps(path, kept) if gap.end - gap.begin > shows]
     missed = [_deepest(path, gap, abs(radius)) for gap in gaps]

@@ -8,7 +8,7 @@ from geometry_referee import buffered, line_of, polygon_of, sample
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, circle, polygon, rectangle
-from templates_gen.geometry.offset import offset, prove
+from templates_gen.geometry.offset import offset, verify_offset
 
 #: A block with a slot 4 wide and 6 deep from above.
 SLOTTED = polygon([(0, 0), (20, 0), (20, 10), (12, 10), (12, 4), (8, 4), (8, 10), (0, 10)])
@@ -134,7 +134,7 @@ def test_the_mouth_of_a_c_closes():
 def test_the_proof_can_fail():
     square = rectangle(0, 0, 10, 10)
     with pytest.raises(GeometryError, match=r"comes to stand at 1\.41"):
-        prove(square, rectangle(-1, -1, 11, 11), 1.0)
+        verify_offset(square, rectangle(-1, -1, 11, 11), 1.0)
     with pytest.raises(GeometryError, match="comes to stand"):
-        prove(square, rectangle(1, 1, 9, 9.00001), 1.0)
-    prove(square, rectangle(1, 1, 9, 9.0000001), 1.0)
+        verify_offset(square, rectangle(1, 1, 9, 9.00001), 1.0)
+    verify_offset(square, rectangle(1, 1, 9, 9.0000001), 1.0)
