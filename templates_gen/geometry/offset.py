@@ -81,7 +81,7 @@ def offset(path: Path, distance: float) -> Path:
     if distance == 0.0:
         return path
     refuse_crossed(path)
-    pieces, troubles = trimmed(raw_parallels(path, distance), path.closed)
+    pieces, troubles = trimmed(raw_offsets(path, distance), path.closed)
     if troubles:
         raise troubles[0]
     if not pieces:
@@ -98,7 +98,7 @@ def refuse_crossed(path: Path) -> None:
         raise GeometryError("the outline crosses or touches itself", place)
 
 
-def raw_parallels(path: Path, distance: float) -> list[RawOffset]:
+def raw_offsets(path: Path, distance: float) -> list[RawOffset]:
     """Beside each piece its parallel and round each outside corner an arc, not yet cut."""
     pieces, joints = path.segments, path.kinks()
     out = []

@@ -12,7 +12,7 @@ from templates_gen.geometry.measure import intersections_except
 from templates_gen.geometry.offset import (
     TrimmedOffset,
     offset,
-    raw_parallels,
+    raw_offsets,
     refuse_crossed,
     trimmed,
     verify_offset,
@@ -87,7 +87,7 @@ def reach(path: Path, radius: float, shows: float = SHOWS) -> Reach:
 
 
 def _reach(path: Path, radius: float, shows: float) -> Reach:
-    whole, _ = trimmed(raw_parallels(path, radius), path.closed)
+    whole, _ = trimmed(raw_offsets(path, radius), path.closed)
     kept = [t for t in _split(whole) if _is_clear(t.piece, path, radius)]
     if not kept:
         raise GeometryError(f"a cutter of radius {abs(radius):g} finds no room", path.start)
