@@ -80,7 +80,7 @@ def offset(path: Path, distance: float) -> Path:
     """
     if distance == 0.0:
         return path
-    refuse_crossed(path)
+    require_simple(path)
     pieces, troubles = trimmed(raw_offsets(path, distance), path.closed)
     if troubles:
         raise troubles[0]
@@ -91,7 +91,7 @@ def offset(path: Path, distance: float) -> Path:
     return track
 
 
-def refuse_crossed(path: Path) -> None:
+def require_simple(path: Path) -> None:
     """Raise ``GeometryError`` for a path that crosses itself: it has no sides."""
     place = self_intersection(path)
     if place is not None:

@@ -13,7 +13,7 @@ from templates_gen.geometry.offset import (
     TrimmedOffset,
     offset,
     raw_offsets,
-    refuse_crossed,
+    require_simple,
     trimmed,
     verify_offset,
 )
@@ -78,7 +78,7 @@ def reach(path: Path, radius: float, shows: float = SHOWS) -> Reach:
     Raises:
         GeometryError: the cutter goes nowhere, or the path crosses itself.
     """
-    refuse_crossed(path)
+    require_simple(path)
     try:
         return _reach(path, radius, shows)
     except GeometryError:
