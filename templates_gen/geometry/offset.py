@@ -81,7 +81,7 @@ def offset(path: Path, distance: float) -> Path:
     if distance == 0.0:
         return path
     require_simple(path)
-    pieces, troubles = trimmed(raw_offsets(path, distance), path.closed)
+    pieces, troubles = trim_offsets(raw_offsets(path, distance), path.closed)
     if troubles:
         raise troubles[0]
     if not pieces:
@@ -138,7 +138,7 @@ def offset_point(piece: Segment, t: float, distance: float) -> Point:
     return (x + ty * distance, y - tx * distance)
 
 
-def trimmed(
+def trim_offsets(
     raws: Sequence[RawOffset], closed: bool
 ) -> tuple[list[TrimmedOffset], list[GeometryError]]:
     """Cut each parallel to its neighbours; what could not be cut stays whole and is told."""

@@ -14,7 +14,7 @@ from templates_gen.geometry.offset import (
     offset,
     raw_offsets,
     require_simple,
-    trimmed,
+    trim_offsets,
     verify_offset,
 )
 from templates_gen.geometry.path import Path
@@ -87,7 +87,7 @@ def reach(path: Path, radius: float, shows: float = SHOWS) -> Reach:
 
 
 def _reach(path: Path, radius: float, shows: float) -> Reach:
-    whole, _ = trimmed(raw_offsets(path, radius), path.closed)
+    whole, _ = trim_offsets(raw_offsets(path, radius), path.closed)
     kept = [t for t in _split(whole) if _is_clear(t.piece, path, radius)]
     if not kept:
         raise GeometryError(f"a cutter of radius {abs(radius):g} finds no room", path.start)
