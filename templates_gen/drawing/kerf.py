@@ -15,7 +15,7 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path
 from templates_gen.geometry.measure import PointLocation, locate
 from templates_gen.geometry.offset import offset
-from templates_gen.geometry.reach import reach
+from templates_gen.geometry.reach import cutter_reach
 
 
 def kerfed(views: Sequence[View], kerf: float) -> list[View]:
@@ -95,6 +95,6 @@ def _moved(stroke: Stroke, by: float) -> Iterator[Stroke]:
     try:
         tracks: tuple[Path, ...] = (offset(path, by),)
     except GeometryError:
-        tracks = reach(path, by).tracks
+        tracks = cutter_reach(path, by).tracks
     for track in tracks:
         yield replace(stroke, path=track.oriented())

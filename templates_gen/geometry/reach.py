@@ -66,7 +66,7 @@ class Reach:
     missed: tuple[Missed, ...]
 
 
-def reach(path: Path, radius: float, shows: float = SHOWS) -> Reach:
+def cutter_reach(path: Path, radius: float, shows: float = SHOWS) -> Reach:
     """What a round cutter can make of an outline, keeping to one side of it.
 
     Args:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.measure import self_intersection
 from templates_gen.geometry.offset import offset
-from templates_gen.geometry.reach import reach
+from templates_gen.geometry.reach import cutter_reach
 from templates_gen.tolerances import FIT_KINK_DEG
 
 few = settings(max_examples=30, deadline=None)
@@ -65,7 +65,7 @@ def test_what_a_cutter_leaves_is_what_shapely_closes(path, d):
     assume(is_simple(path) and self_intersection(path) is None)
     seen = buffered(polygon_of(path, 5e-4), d)
     try:
-        found = reach(path, d)
+        found = cutter_reach(path, d)
     except GeometryError:
         assert seen.area < 0.01
         return
