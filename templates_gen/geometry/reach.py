@@ -52,7 +52,7 @@ class Missed:
 
 
 @dataclass(frozen=True)
-class Reach:
+class CutterReach:
     """What a round cutter can make of an outline.
 
     Args:
@@ -66,7 +66,7 @@ class Reach:
     missed: tuple[Missed, ...]
 
 
-def cutter_reach(path: Path, radius: float, shows: float = SHOWS) -> Reach:
+def cutter_reach(path: Path, radius: float, shows: float = SHOWS) -> CutterReach:
     """What a round cutter can make of an outline, keeping to one side of it.
 
     Args:
@@ -86,7 +86,7 @@ def cutter_reach(path: Path, radius: float, shows: float = SHOWS) -> Reach:
         return _reach(path, math.copysign(abs(radius) - _HAIR, radius), shows)
 
 
-def _reach(path: Path, radius: float, shows: float) -> Reach:
+def _reach(path: Path, radius: float, shows: float) -> CutterReach:
     whole, _ = trim_offsets(raw_offsets(path, radius), path.closed)
     kept = [t for t in _split(whole) if _is_clear(t.piece, path, radius)]
     if not kept:
@@ -97,7 +97,7 @@ def _reach(path: Path, radius: float, shows: float) -> Reach:
     # Off a stretch shorter than this the cutter cannot stay so far.
     gaps = [gap for gap in _gaps(path, kept) if gap.end - gap.begin > shows]
     missed = [_deepest(path, gap, abs(radius)) for gap in gaps]
-    return Reach(
+    return CutterReach(
         tracks,
         tuple(offset(track, -radius) for track in tracks),
         tuple(sorted((m for m in missed if m.depth >= shows), key=lambda m: -m.depth)),
