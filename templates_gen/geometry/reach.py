@@ -39,7 +39,7 @@ _REFINES = 40
 
 
 @dataclass(frozen=True)
-class Missed:
+class UnreachedPlace:
     """A place a round cutter does not reach.
 
     Args:
@@ -63,7 +63,7 @@ class CutterReach:
 
     tracks: tuple[Path, ...]
     leaves: tuple[Path, ...]
-    missed: tuple[Missed, ...]
+    missed: tuple[UnreachedPlace, ...]
 
 
 def cutter_reach(path: Path, radius: float, shows: float = SHOWS) -> CutterReach:
@@ -177,7 +177,7 @@ def _gaps(path: Path, kept: list[TrimmedOffset]) -> list[_Gap]:
     return [_Gap(*pair) for pair in pairs]
 
 
-def _deepest(path: Path, gap: _Gap, radius: float) -> Missed:
+def _deepest(path: Path, gap: _Gap, radius: float) -> UnreachedPlace:
     """Where a gap stands farthest from what the cutter reaches as it turns away."""
 
     def depth(s: float) -> float:
@@ -192,4 +192,4 @@ def _deepest(path: Path, gap: _Gap, radius: float) -> Missed:
         step /= 2
         sides = (max(gap.begin, best - step), min(gap.end, best + step))
         best = max((best, *sides), key=depth)
-    return Missed(path.point_at(best), depth(best))
+    return UnreachedPlace(path.point_at(best), depth(best))
