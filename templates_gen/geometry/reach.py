@@ -31,7 +31,7 @@ _CHAINED = 1e-7
 _HAIR = OFFSET
 
 #: Wood a cutter leaves in a corner shows from this depth on (mm).
-SHOWS = 0.01
+VISIBLE_DEPTH = 0.01
 
 #: Places looked at in a stretch the cutter does not reach, and how often the deepest is refined.
 _LOOKS = 32
@@ -66,7 +66,7 @@ class CutterReach:
     missed: tuple[UnreachedPlace, ...]
 
 
-def cutter_reach(path: Path, radius: float, shows: float = SHOWS) -> CutterReach:
+def cutter_reach(path: Path, radius: float, shows: float = VISIBLE_DEPTH) -> CutterReach:
     """What a round cutter can make of an outline, keeping to one side of it.
 
     Args:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.geometry import Path, Point
 from templates_gen.geometry.offset import offset
-from templates_gen.geometry.reach import SHOWS, cutter_reach
+from templates_gen.geometry.reach import VISIBLE_DEPTH, cutter_reach
 from templates_gen.tolerances import FIT_KINK_DEG
 
 
@@ -79,7 +79,7 @@ class Guided:
             for place, turn in turns
             if turn > FIT_KINK_DEG
         ]
-        return [Corner(place, depth, False) for place, depth in over if depth >= SHOWS]
+        return [Corner(place, depth, False) for place, depth in over if depth >= VISIBLE_DEPTH]
 
 
 def top_of_dovetail(bottom: float, depth: float, flank_deg: float) -> float:
