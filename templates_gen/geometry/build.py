@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Point, Segment, hypot
+from templates_gen.geometry.segment import Point, Segment, point_distance
 from templates_gen.tolerances import SAME_POINT
 
 
@@ -47,7 +47,7 @@ class Pen:
         Raises:
             GeometryError: the end does not lie on the circle through the start.
         """
-        radius, other = hypot(centre, self.at), hypot(centre, end)
+        radius, other = point_distance(centre, self.at), point_distance(centre, end)
         if abs(radius - other) > 1e-6 * max(1.0, radius):
             raise GeometryError(f"arc of radius {radius:.6f} cannot end at radius {other:.6f}", end)
         a0 = math.atan2(self.at[1] - centre[1], self.at[0] - centre[0])
@@ -131,7 +131,7 @@ class Pen:
     def close(self) -> Path:
         """Back to the start by a straight line if need be; run counter-clockwise."""
         start = self._pieces[0].start
-        if hypot(self.at, start) > SAME_POINT:
+        if point_distance(self.at, start) > SAME_POINT:
             self.line_to(*start)
         else:
             self._pieces[-1] = Segment(self._pieces[-1].start, start, self._pieces[-1].bulge)

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.segment import Point, hypot
+from templates_gen.geometry.segment import Point, point_distance
 from templates_gen.tolerances import SAME_POINT
 
 #: A curve: from t in 0 … 1 to a point (mm) and a direction of travel (any length but zero).
@@ -50,7 +50,7 @@ def spline_through(
     """
     if len(points) < 2:
         raise GeometryError("a curve needs at least two points", *points)
-    steps = [hypot(p, q) for p, q in pairwise(points)]
+    steps = [point_distance(p, q) for p, q in pairwise(points)]
     for p, step in zip(points, steps, strict=False):
         if not SAME_POINT < step < math.inf:
             raise GeometryError("two neighbouring points in one place, or no number", p)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.curve import Curve, ellipse, spline_through
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Point, Segment, hypot
+from templates_gen.geometry.segment import Point, Segment, point_distance
 from templates_gen.tolerances import FIT_DISTANCE, FIT_KINK_DEG, SAME_POINT
 
 __all__ = ["Curve", "Fit", "ellipse", "fit", "through"]
@@ -237,7 +237,7 @@ def _merged(arcs: list[Segment]) -> list[Segment]:
 def _whole(a: Segment, b: Segment) -> Segment | None:
     """The one piece that two neighbours are parts of, or None."""
     turn = a.turn + b.turn
-    if abs(turn) > math.pi or hypot(a.start, b.end) <= SAME_POINT:
+    if abs(turn) > math.pi or point_distance(a.start, b.end) <= SAME_POINT:
         return None
     whole = Segment(a.start, b.end, math.tan(turn / 4))
     drift = abs(math.remainder(whole.heading(0.0) - a.heading(0.0), math.tau))

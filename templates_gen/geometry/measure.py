@@ -11,7 +11,7 @@ from enum import Enum
 from typing import NamedTuple
 
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Box, Point, Segment, hypot
+from templates_gen.geometry.segment import Box, Point, Segment, point_distance
 from templates_gen.tolerances import SAME_POINT
 
 #: Two arcs that only touch meet twice, this near (mm) to one another, for want of digits.
@@ -94,7 +94,7 @@ def segment_intersections(a: Segment, b: Segment) -> list[Point]:
         found = [_polished(a, b, p) for p in (*found, flat.start, flat.end)]
     for p in (a.start, a.end, b.start, b.end, *found):
         shared = a.distance(p) <= SAME_POINT and b.distance(p) <= SAME_POINT
-        if shared and all(hypot(p, q) > _TOUCH for q in points):
+        if shared and all(point_distance(p, q) > _TOUCH for q in points):
             points.append(p)
     return points
 
@@ -170,7 +170,7 @@ def path_intersections(a: Path, b: Path) -> list[Point]:
 
 
 def _is_new(p: Point, known: list[Point]) -> bool:
-    return all(hypot(p, q) > _TOUCH for q in known)
+    return all(point_distance(p, q) > _TOUCH for q in known)
 
 
 def self_intersection(path: Path) -> Point | None:
@@ -190,7 +190,9 @@ def self_intersection(path: Path) -> Point | None:
 def intersections_except(a: Segment, b: Segment, joints: Sequence[Point]) -> list[Point]:
     """Every point two pieces share, but for the joints they are known to share."""
     return [
-        p for p in segment_intersections(a, b) if all(hypot(p, joint) > _TOUCH for joint in joints)
+        p
+        for p in segment_intersections(a, b)
+        if all(point_distance(p, joint) > _TOUCH for joint in joints)
     ]
 
 

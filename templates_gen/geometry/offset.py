@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.measure import segment_intersections, self_intersection
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Point, Segment, hypot
+from templates_gen.geometry.segment import Point, Segment, point_distance
 from templates_gen.tolerances import OFFSET
 
 #: Ends of neighbouring parallels this near (mm) are one point: a tangent joint, to rounding.
@@ -109,7 +109,7 @@ def raw_offsets(path: Path, distance: float) -> list[RawOffset]:
             corner, turn_deg = joints[i]
             after = pieces[(i + 1) % len(pieces)]
             start, end = offset_point(piece, 1.0, distance), offset_point(after, 0.0, distance)
-            if turn_deg * distance > 0 and hypot(start, end) > _JOINED:
+            if turn_deg * distance > 0 and point_distance(start, end) > _JOINED:
                 arc = Segment(start, end, math.tan(math.radians(turn_deg) / 4))
                 cause = f"no room round a corner for a parallel at {abs(distance):g}"
                 out.append(RawOffset((end_at, end_at), arc, corner, cause))
@@ -165,7 +165,7 @@ def trim_offsets(
 
 def _joint(before: Segment, after: Segment) -> Point | None:
     """Where two neighbouring parallels pass into one another, or None."""
-    if hypot(before.end, after.start) <= _JOINED:
+    if point_distance(before.end, after.start) <= _JOINED:
         return after.start
     return max(segment_intersections(before, after), key=before.nearest, default=None)
 
@@ -176,7 +176,7 @@ def _cut(
     """A parallel between two joints, or None where they leave nothing of it."""
     start, stop = begin or whole.start, end or whole.end
     t0, t1 = whole.nearest(start), whole.nearest(stop)
-    if t1 <= t0 or hypot(start, stop) <= _JOINED:
+    if t1 <= t0 or point_distance(start, stop) <= _JOINED:
         return None
     bulge = math.tan(whole.turn * (t1 - t0) / 4) if whole.bulge else 0.0
     return TrimmedOffset(raw, Segment(start, stop, bulge), t0, t1)

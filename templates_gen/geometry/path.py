@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from templates_gen.geometry.segment import Box, Point, Segment, hypot
+from templates_gen.geometry.segment import Box, Point, Segment, point_distance
 from templates_gen.tolerances import SAME_POINT
 
 Vertex = tuple[float, float, float]
@@ -199,5 +199,5 @@ class Path:
             return None
         first = self.segments[0]
         whole = math.isclose(abs(sum(p.turn for p in self.segments)), math.tau, rel_tol=1e-9)
-        same = all(hypot(p.centre, first.centre) < SAME_POINT for p in self.segments)
+        same = all(point_distance(p.centre, first.centre) < SAME_POINT for p in self.segments)
         return (first.centre, first.radius) if whole and same else None

@@ -18,7 +18,7 @@ from templates_gen.geometry.offset import (
     verify_offset,
 )
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Point, Segment, hypot
+from templates_gen.geometry.segment import Point, Segment, point_distance
 from templates_gen.tolerances import OFFSET, SAME_POINT
 
 #: A piece of the parallel is buried if it stands this much (mm) nearer to the outline.
@@ -118,7 +118,7 @@ def _split(whole: list[TrimmedOffset]) -> Iterator[TrimmedOffset]:
         marks = sorted((t.piece.nearest(p), p) for p in points)
         marks = [(0.0, t.piece.start), *marks, (1.0, t.piece.end)]
         for (t0, p), (t1, q) in pairwise(marks):
-            if t1 > t0 and hypot(p, q) > SAME_POINT:
+            if t1 > t0 and point_distance(p, q) > SAME_POINT:
                 part = Segment(p, q, t.piece.part(t0, t1).bulge)
                 span = t.end - t.begin
                 yield TrimmedOffset(t.raw, part, t.begin + t0 * span, t.begin + t1 * span)
@@ -135,14 +135,14 @@ def _chained(pieces: list[Segment], path: Path) -> tuple[Path, ...]:
     while pool:
         chain = [pool.pop(0)]
         while (after := _near(chain[-1].end, [p.start for p in pool])) is not None:
-            if hypot(chain[-1].end, chain[0].start) <= _CHAINED:
+            if point_distance(chain[-1].end, chain[0].start) <= _CHAINED:
                 break
             chain.append(pool.pop(after))
         while (before := _near(chain[0].start, [p.end for p in pool])) is not None:
-            if hypot(chain[-1].end, chain[0].start) <= _CHAINED:
+            if point_distance(chain[-1].end, chain[0].start) <= _CHAINED:
                 break
             chain.insert(0, pool.pop(before))
-        closed = hypot(chain[-1].end, chain[0].start) <= _CHAINED
+        closed = point_distance(chain[-1].end, chain[0].start) <= _CHAINED
         if path.closed and not closed:
             raise GeometryError("a cutter's track has no end that fits", chain[-1].end)
         tracks.append(Path.from_segments(chain, closed=closed))
@@ -151,8 +151,8 @@ def _chained(pieces: list[Segment], path: Path) -> tuple[Path, ...]:
 
 def _near(p: Point, ends: list[Point]) -> int | None:
     """Which of some ends is at ``p``."""
-    best = min(range(len(ends)), key=lambda i: hypot(p, ends[i]), default=None)
-    return best if best is not None and hypot(p, ends[best]) <= _CHAINED else None
+    best = min(range(len(ends)), key=lambda i: point_distance(p, ends[i]), default=None)
+    return best if best is not None and point_distance(p, ends[best]) <= _CHAINED else None
 
 
 @dataclass(frozen=True)
@@ -182,7 +182,7 @@ def _deepest(path: Path, gap: _Gap, radius: float) -> UnreachedPlace:
 
     def depth(s: float) -> float:
         p = path.point_at(s)
-        return min(hypot(p, turn) for turn in gap.turns) - radius
+        return min(point_distance(p, turn) for turn in gap.turns) - radius
 
     step = (gap.end - gap.begin) / _LOOKS
     looks = [gap.begin + i * step for i in range(_LOOKS + 1)]

@@ -21,7 +21,7 @@ _SMALL_TURN = 0.02
 _STRAIGHT = 1e-15
 
 
-def hypot(a: Point, b: Point) -> float:
+def point_distance(a: Point, b: Point) -> float:
     """Distance between two points."""
     return math.hypot(b[0] - a[0], b[1] - a[1])
 
@@ -54,7 +54,7 @@ class Segment:
 
     @cached_property
     def chord(self) -> float:
-        return hypot(self.start, self.end)
+        return point_distance(self.start, self.end)
 
     @cached_property
     def turn(self) -> float:
@@ -173,16 +173,16 @@ class Segment:
         fraction, _ = self._polar(p)
         if 0.0 <= fraction <= 1.0:
             return fraction
-        return 0.0 if hypot(p, self.start) <= hypot(p, self.end) else 1.0
+        return 0.0 if point_distance(p, self.start) <= point_distance(p, self.end) else 1.0
 
     def distance(self, p: Point) -> float:
         """Distance (mm) from ``p`` to the nearest point of it."""
         if self.is_line:
-            return hypot(p, self.point(self.nearest(p)))
+            return point_distance(p, self.point(self.nearest(p)))
         fraction, outside = self._polar(p)
         if 0.0 <= fraction <= 1.0:
             return abs(outside)
-        return min(hypot(p, self.start), hypot(p, self.end))
+        return min(point_distance(p, self.start), point_distance(p, self.end))
 
     @cached_property
     def lobe(self) -> tuple[float, float, float]:
