@@ -145,7 +145,7 @@ def _to_plate(piece: Segment, at_start: bool) -> Segment:
     return Segment(a, b, math.tan(turn / 4))
 
 
-def d_outline(arch_outer: Path, width: float, plate: float) -> Path:
+def ferrule_outline(arch_outer: Path, width: float, plate: float) -> Path:
     """The ferrule's outside: the arch standing on a plate as wide as the ferrule.
 
     A segment's feet lean out past the plate by some hundredths; they are filed flush with it.

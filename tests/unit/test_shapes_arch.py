@@ -121,7 +121,7 @@ def _lengthened(line):
 def test_outside_and_opening_are_sound_outlines(name):
     _, width, height, wall, _ = SOME[name]
     line = arch.neutral(*SOME[name])
-    outside = arch.d_outline(arch.parallel(line, wall / 2), width, 1.0)
+    outside = arch.ferrule_outline(arch.parallel(line, wall / 2), width, 1.0)
     opening = arch.inside(arch.parallel(line, -wall / 2))
     for path in (outside, opening):
         assert path.closed
@@ -137,7 +137,7 @@ def test_a_segments_feet_are_filed_flush_with_the_plate():
     _, width, _, wall, _ = SOME["segment"]
     outer = arch.parallel(arch.neutral(*SOME["segment"]), wall / 2)
     assert outer.start[0] > width / 2 + 0.001
-    path = arch.d_outline(outer, width, 1.3)
+    path = arch.ferrule_outline(outer, width, 1.3)
     assert path.box[0::2] == pytest.approx((-width / 2, width / 2), abs=1e-12)
     sides = [s for s in path.segments if abs(s.start[0] - s.end[0]) < 1e-9]
     assert len(sides) == 4  # the plate's ends, and above each the filed foot

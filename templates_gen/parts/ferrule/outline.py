@@ -24,7 +24,7 @@ def outside(p: Pattern) -> Path:
     """The D of the ferrule's outside, plate and all; the frog's ebony follows it."""
     s = p.derive(FerruleDims).params
     outer = arch.parallel(neutral(p), float(s.arch_thickness) / 2)
-    return arch.d_outline(outer, float(s.outer_width), float(s.plate_thickness))
+    return arch.ferrule_outline(outer, float(s.outer_width), float(s.plate_thickness))
 
 
 def opening(p: Pattern) -> Path:

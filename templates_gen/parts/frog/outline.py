@@ -235,7 +235,7 @@ def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
     s, wall = f.params, float(f.params.arch_thickness)
     wide, plate = float(s.outer_width) + 2 * beyond, float(s.plate_thickness)
     outer = arch.parallel(_neutral(p), wall / 2 + beyond)
-    return arch.d_outline(outer, wide, plate + beyond).moved(0.0, plate)
+    return arch.ferrule_outline(outer, wide, plate + beyond).moved(0.0, plate)
 
 
 def tongue(p: Pattern) -> Path:
