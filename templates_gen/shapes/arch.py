@@ -174,7 +174,7 @@ def _flush(arch_outer: Path, half: float) -> Path:
     return Path.from_segments([start, *pieces[1:-1], end], closed=False)
 
 
-def inside(arch_inner: Path) -> Path:
+def opening(arch_inner: Path) -> Path:
     """The ferrule's clear opening: the arch's inner face closed by the plate."""
     pen = Pen(arch_inner.start)
     for s in arch_inner.segments:

@@ -122,7 +122,7 @@ def test_outside_and_opening_are_sound_outlines(name):
     _, width, height, wall, _ = SOME[name]
     line = arch.neutral(*SOME[name])
     outside = arch.ferrule_outline(arch.parallel(line, wall / 2), width, 1.0)
-    opening = arch.inside(arch.parallel(line, -wall / 2))
+    opening = arch.opening(arch.parallel(line, -wall / 2))
     for path in (outside, opening):
         assert path.closed
         assert path.area > 0
@@ -167,5 +167,5 @@ def test_a_segment_so_flat_that_its_inner_face_is_below_the_plate():
 )
 def test_an_impossible_arch_is_no_sound_outline(kind, width, height, wall, corner):
     """A flat top rounder than it is high or wide folds over; ``faults`` of the part refuses it."""
-    outline = arch.inside(arch.neutral(kind, width, height, wall, corner))
+    outline = arch.opening(arch.neutral(kind, width, height, wall, corner))
     assert not polygon_of(outline, 1e-4).is_valid

@@ -30,7 +30,7 @@ def outside(p: Pattern) -> Path:
 def opening(p: Pattern) -> Path:
     """The clear opening within: what the mandrel fills."""
     s = p.derive(FerruleDims).params
-    return arch.inside(arch.parallel(neutral(p), -float(s.arch_thickness) / 2))
+    return arch.opening(arch.parallel(neutral(p), -float(s.arch_thickness) / 2))
 
 
 def arch_strip(p: Pattern) -> Path:

@@ -243,7 +243,7 @@ def tongue(p: Pattern) -> Path:
     d = p.derive(FrogDims)
     f = d.ferrule.params
     inner = arch.parallel(_neutral(p), -(float(f.arch_thickness) + float(f.tongue_fit)) / 2)
-    opening = arch.inside(inner).moved(0.0, float(f.plate_thickness))
+    opening = arch.opening(inner).moved(0.0, float(f.plate_thickness))
     return clip_above(opening, float(d.tongue_bottom))
 
 
