@@ -72,7 +72,7 @@ def developed_length(
     return 2 * (height - corner) + (width - 2 * corner) + math.pi * (corner - wall / 2)
 
 
-def neutral(kind: ArchKind, width: float, height: float, wall: float, corner: float) -> Path:
+def neutral_line(kind: ArchKind, width: float, height: float, wall: float, corner: float) -> Path:
     """The neutral line, open, from the right foot over the crown to the left one."""
     return _quarter_and_mirror(_right_half(kind, width, height, wall, corner))
 

@@ -135,7 +135,7 @@ def test_no_arc_is_a_stub():
 
 def test_the_arch_of_a_bass_ferrule():
     # 22.5 wide and 10.5 high of 0.8 sheet, common practice, no source.
-    neutral = arch.neutral(arch.ArchKind.HALF_ELLIPSE, 22.5, 10.5, 0.8, 0.0)
+    neutral = arch.neutral_line(arch.ArchKind.HALF_ELLIPSE, 22.5, 10.5, 0.8, 0.0)
     assert len(neutral.segments) <= 12
     off = [abs(math.hypot(x / 10.85, y / 10.1) - 1) * 10.1 for x, y in sample(neutral, 2000)]
     assert max(off) < 0.005

@@ -36,7 +36,7 @@ def wander(name):
 @each
 def test_neutral_line_runs_from_foot_over_crown_to_foot(name):
     kind, width, height, wall, corner = SOME[name]
-    line = arch.neutral(kind, width, height, wall, corner)
+    line = arch.neutral_line(kind, width, height, wall, corner)
     a, b = (width - wall) / 2, height - wall / 2
     assert not line.closed
     assert line.start == pytest.approx((a, 0), abs=1e-9)
@@ -47,7 +47,7 @@ def test_neutral_line_runs_from_foot_over_crown_to_foot(name):
 
 @each
 def test_halves_are_mirrored(name):
-    line = arch.neutral(*SOME[name])
+    line = arch.neutral_line(*SOME[name])
     points = sample(line, 81)
     assert np.allclose(points, [(-x, y) for x, y in points[::-1]], atol=1e-9)
 
@@ -55,14 +55,14 @@ def test_halves_are_mirrored(name):
 @each
 def test_no_kink(name):
     allowed = FIT_KINK_DEG if "ellipse" in name else 1e-9
-    kinks = arch.neutral(*SOME[name]).kinks()
+    kinks = arch.neutral_line(*SOME[name]).kinks()
     assert max((abs(turn) for _, turn in kinks), default=0.0) <= allowed
 
 
 @each
 def test_developed_length_is_the_drawn_lines(name):
     kind, width, height, wall, corner = SOME[name]
-    drawn = arch.neutral(kind, width, height, wall, corner).length
+    drawn = arch.neutral_line(kind, width, height, wall, corner).length
     told = float(arch.developed_length(kind, width, height, wall, corner))
     # Arcs that keep within the distance are longer or shorter by far less than it.
     assert told == pytest.approx(drawn, abs=wander(name) if "ellipse" in name else 1e-9)
@@ -96,7 +96,7 @@ def test_perimeter_of_a_circle_and_of_many():
 @pytest.mark.parametrize("side", [1, -1])
 def test_faces_stand_half_a_wall_off(name, side):
     wall = SOME[name][3]
-    line = arch.neutral(*SOME[name])
+    line = arch.neutral_line(*SOME[name])
     face = arch.parallel(line, side * wall / 2)
     assert face.start[1] == face.end[1] == 0.0
     # A segment's feet are not square to the plate: its outer face goes on past the line's end.
@@ -120,7 +120,7 @@ def _lengthened(line):
 @each
 def test_outside_and_opening_are_sound_outlines(name):
     _, width, height, wall, _ = SOME[name]
-    line = arch.neutral(*SOME[name])
+    line = arch.neutral_line(*SOME[name])
     outside = arch.ferrule_outline(arch.parallel(line, wall / 2), width, 1.0)
     opening = arch.opening(arch.parallel(line, -wall / 2))
     for path in (outside, opening):
@@ -135,7 +135,7 @@ def test_outside_and_opening_are_sound_outlines(name):
 def test_a_segments_feet_are_filed_flush_with_the_plate():
     """Its outer face leans out past half the width; the outline stands upright there instead."""
     _, width, _, wall, _ = SOME["segment"]
-    outer = arch.parallel(arch.neutral(*SOME["segment"]), wall / 2)
+    outer = arch.parallel(arch.neutral_line(*SOME["segment"]), wall / 2)
     assert outer.start[0] > width / 2 + 0.001
     path = arch.ferrule_outline(outer, width, 1.3)
     assert path.box[0::2] == pytest.approx((-width / 2, width / 2), abs=1e-12)
@@ -146,14 +146,14 @@ def test_a_segments_feet_are_filed_flush_with_the_plate():
 
 
 def test_a_wall_thicker_than_the_arch_is_round():
-    tight = arch.neutral(ArchKind.FLAT_TOP, 12.0, 6.0, 1.0, 0.9)  # neutral corner radius 0.4
+    tight = arch.neutral_line(ArchKind.FLAT_TOP, 12.0, 6.0, 1.0, 0.9)  # neutral corner radius 0.4
     arch.parallel(tight, 0.5)
     with pytest.raises(GeometryError, match="thicker than the arch is round"):
         arch.parallel(tight, -0.5)
 
 
 def test_a_segment_so_flat_that_its_inner_face_is_below_the_plate():
-    flat = arch.neutral(ArchKind.SEGMENT, 20.0, 1.0, 1.8, 0.0)  # the line rises 0.1
+    flat = arch.neutral_line(ArchKind.SEGMENT, 20.0, 1.0, 1.8, 0.0)  # the line rises 0.1
     with pytest.raises(GeometryError, match="does not reach the plate"):
         arch.parallel(flat, -0.9)
 
@@ -167,5 +167,5 @@ def test_a_segment_so_flat_that_its_inner_face_is_below_the_plate():
 )
 def test_an_impossible_arch_is_no_sound_outline(kind, width, height, wall, corner):
     """A flat top rounder than it is high or wide folds over; ``faults`` of the part refuses it."""
-    outline = arch.opening(arch.neutral(kind, width, height, wall, corner))
+    outline = arch.opening(arch.neutral_line(kind, width, height, wall, corner))
     assert not polygon_of(outline, 1e-4).is_valid

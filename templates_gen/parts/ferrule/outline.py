@@ -11,7 +11,7 @@ from templates_gen.shapes import arch
 def neutral(p: Pattern) -> Path:
     """The arch's neutral line, open."""
     s, d = p.derive(FerruleDims).params, p.derive(FerruleDims)
-    return arch.neutral(
+    return arch.neutral_line(
         s.arch_kind,
         float(s.outer_width),
         float(d.arch_height),

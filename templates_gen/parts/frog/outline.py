@@ -250,7 +250,7 @@ def tongue(p: Pattern) -> Path:
 def _neutral(p: Pattern) -> Path:
     f = p.derive(FrogDims).ferrule
     s = f.params
-    return arch.neutral(
+    return arch.neutral_line(
         s.arch_kind,
         float(s.outer_width),
         float(f.arch_height),
