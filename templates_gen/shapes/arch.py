@@ -104,7 +104,7 @@ def _quarter_and_mirror(right: list[Segment]) -> Path:
     return Path.from_segments([*right, *left[::-1]], closed=False)
 
 
-def parallel(of: Path, distance: float) -> Path:
+def offset_face(of: Path, distance: float) -> Path:
     """The parallel of a smooth open arch, outward if positive, standing on the plate.
 
     Raises:

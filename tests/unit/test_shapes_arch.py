@@ -97,7 +97,7 @@ def test_perimeter_of_a_circle_and_of_many():
 def test_faces_stand_half_a_wall_off(name, side):
     wall = SOME[name][3]
     line = arch.neutral_line(*SOME[name])
-    face = arch.parallel(line, side * wall / 2)
+    face = arch.offset_face(line, side * wall / 2)
     assert face.start[1] == face.end[1] == 0.0
     # A segment's feet are not square to the plate: its outer face goes on past the line's end.
     reach = line if side < 0 else _lengthened(line)
@@ -121,8 +121,8 @@ def _lengthened(line):
 def test_outside_and_opening_are_sound_outlines(name):
     _, width, height, wall, _ = SOME[name]
     line = arch.neutral_line(*SOME[name])
-    outside = arch.ferrule_outline(arch.parallel(line, wall / 2), width, 1.0)
-    opening = arch.opening(arch.parallel(line, -wall / 2))
+    outside = arch.ferrule_outline(arch.offset_face(line, wall / 2), width, 1.0)
+    opening = arch.opening(arch.offset_face(line, -wall / 2))
     for path in (outside, opening):
         assert path.closed
         assert path.area > 0
@@ -135,7 +135,7 @@ def test_outside_and_opening_are_sound_outlines(name):
 def test_a_segments_feet_are_filed_flush_with_the_plate():
     """Its outer face leans out past half the width; the outline stands upright there instead."""
     _, width, _, wall, _ = SOME["segment"]
-    outer = arch.parallel(arch.neutral_line(*SOME["segment"]), wall / 2)
+    outer = arch.offset_face(arch.neutral_line(*SOME["segment"]), wall / 2)
     assert outer.start[0] > width / 2 + 0.001
     path = arch.ferrule_outline(outer, width, 1.3)
     assert path.box[0::2] == pytest.approx((-width / 2, width / 2), abs=1e-12)
@@ -147,15 +147,15 @@ def test_a_segments_feet_are_filed_flush_with_the_plate():
 
 def test_a_wall_thicker_than_the_arch_is_round():
     tight = arch.neutral_line(ArchKind.FLAT_TOP, 12.0, 6.0, 1.0, 0.9)  # neutral corner radius 0.4
-    arch.parallel(tight, 0.5)
+    arch.offset_face(tight, 0.5)
     with pytest.raises(GeometryError, match="thicker than the arch is round"):
-        arch.parallel(tight, -0.5)
+        arch.offset_face(tight, -0.5)
 
 
 def test_a_segment_so_flat_that_its_inner_face_is_below_the_plate():
     flat = arch.neutral_line(ArchKind.SEGMENT, 20.0, 1.0, 1.8, 0.0)  # the line rises 0.1
     with pytest.raises(GeometryError, match="does not reach the plate"):
-        arch.parallel(flat, -0.9)
+        arch.offset_face(flat, -0.9)
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,7 @@ PLACES = [(4.0, 0.6), (5.5, 0.2), (2.0, 3.0), (0.5, 1.0), (5.0, 2.5)]
 def test_depth_is_the_distance_to_the_outer_face(kind):
     """Source: shapely's distance between a point and a line of many short chords."""
     width, height, wall, corner = SHAPES[kind]
-    outer = arch.parallel(arch.neutral_line(kind, width, height, wall, corner), wall / 2)
+    outer = arch.offset_face(arch.neutral_line(kind, width, height, wall, corner), wall / 2)
     line = LineString(flatten(outer, 1e-4))
     for y, level in PLACES:
         expected = line.distance(Point(y, level))

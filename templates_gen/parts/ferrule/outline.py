@@ -23,14 +23,14 @@ def neutral(p: Pattern) -> Path:
 def outside(p: Pattern) -> Path:
     """The D of the ferrule's outside, plate and all; the frog's ebony follows it."""
     s = p.derive(FerruleDims).params
-    outer = arch.parallel(neutral(p), float(s.arch_thickness) / 2)
+    outer = arch.offset_face(neutral(p), float(s.arch_thickness) / 2)
     return arch.ferrule_outline(outer, float(s.outer_width), float(s.plate_thickness))
 
 
 def opening(p: Pattern) -> Path:
     """The clear opening within: what the mandrel fills."""
     s = p.derive(FerruleDims).params
-    return arch.opening(arch.parallel(neutral(p), -float(s.arch_thickness) / 2))
+    return arch.opening(arch.offset_face(neutral(p), -float(s.arch_thickness) / 2))
 
 
 def arch_strip(p: Pattern) -> Path:
@@ -75,7 +75,7 @@ def wedge_edge(d: FerruleDims) -> float:
 def counter_form(p: Pattern, margin: float = 8.0) -> Path:
     """A block with the arch's outside cut into it, to press the strip over the mandrel."""
     d = p.derive(FerruleDims)
-    outer = arch.parallel(neutral(p), float(d.params.arch_thickness) / 2)
+    outer = arch.offset_face(neutral(p), float(d.params.arch_thickness) / 2)
     (right, _), (left, _) = outer.start, outer.end
     top = float(d.arch_height) + margin
     block = (

@@ -234,7 +234,7 @@ def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
     f = p.derive(FrogDims).ferrule
     s, wall = f.params, float(f.params.arch_thickness)
     wide, plate = float(s.outer_width) + 2 * beyond, float(s.plate_thickness)
-    outer = arch.parallel(_neutral(p), wall / 2 + beyond)
+    outer = arch.offset_face(_neutral(p), wall / 2 + beyond)
     return arch.ferrule_outline(outer, wide, plate + beyond).moved(0.0, plate)
 
 
@@ -242,7 +242,7 @@ def tongue(p: Pattern) -> Path:
     """The tongue across at the shoulder: the ferrule's opening less the fit, above its step."""
     d = p.derive(FrogDims)
     f = d.ferrule.params
-    inner = arch.parallel(_neutral(p), -(float(f.arch_thickness) + float(f.tongue_fit)) / 2)
+    inner = arch.offset_face(_neutral(p), -(float(f.arch_thickness) + float(f.tongue_fit)) / 2)
     opening = arch.opening(inner).moved(0.0, float(f.plate_thickness))
     return clip_above(opening, float(d.tongue_bottom))
 
