@@ -14,7 +14,7 @@ from templates_gen.shapes.arch import ArchKind, FloatOrArray
 _HALVINGS, _STEPS = 5, 4
 
 
-def depth(
+def depth_in_arch(
     kind: ArchKind,
     width: FloatOrArray,
     height: FloatOrArray,

@@ -9,7 +9,7 @@ from shapely import LineString, Point
 from templates_gen.geometry.flatten import flatten
 from templates_gen.shapes import arch
 from templates_gen.shapes.arch import ArchKind
-from templates_gen.shapes.arch_depth import depth
+from templates_gen.shapes.arch_depth import depth_in_arch
 
 #: Width, height, wall and corner of an arch that each curve allows (mm).
 SHAPES = {
@@ -31,15 +31,15 @@ def test_depth_is_the_distance_to_the_outer_face(kind):
         expected = line.distance(Point(y, level))
         # An ellipse is drawn in arcs that stand within 0.005 of it.
         close = 0.006 if kind is ArchKind.HALF_ELLIPSE else 2e-4
-        found = depth(kind, width, height, wall, corner, y, level)
+        found = depth_in_arch(kind, width, height, wall, corner, y, level)
         assert float(found) == pytest.approx(expected, abs=close), (y, level)
 
 
 def test_many_places_at_once():
     y, level = np.array([4.0, 5.5]), np.array([0.6, 0.2])
-    found = depth(ArchKind.HALF_ELLIPSE, 13.0, 8.0, 0.5, 2.0, y, level)
+    found = depth_in_arch(ArchKind.HALF_ELLIPSE, 13.0, 8.0, 0.5, 2.0, y, level)
     single = [
-        depth(ArchKind.HALF_ELLIPSE, 13.0, 8.0, 0.5, 2.0, a, b)
+        depth_in_arch(ArchKind.HALF_ELLIPSE, 13.0, 8.0, 0.5, 2.0, a, b)
         for a, b in zip(y, level, strict=True)
     ]
     assert found == pytest.approx(np.array(single), abs=1e-9)
