@@ -151,7 +151,7 @@ class Arcs:
         return Path((*((x, z, b) for x, z, b in rows.tolist()), (*end, 0.0)), closed=False)
 
 
-def chosen(lines: Mapping[int, Arcs], which: FloatOrArray) -> Arcs:
+def select_arcs(lines: Mapping[int, Arcs], which: FloatOrArray) -> Arcs:
     """For each corner the line its number chooses, all in as many arcs.
 
     Args:

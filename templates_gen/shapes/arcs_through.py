@@ -10,7 +10,7 @@ import numpy as np
 
 from templates_gen.geometry.curve import hermite_cubic, spline_slopes
 from templates_gen.shapes.arch import FloatOrArray
-from templates_gen.shapes.arcs import Arcs, Floats, chosen
+from templates_gen.shapes.arcs import Arcs, Floats, select_arcs
 from templates_gen.shapes.biarc import Biarc
 
 #: Forward and up (mm).
@@ -45,7 +45,7 @@ def through_table(
         ends = zip(start, end, strict=True)
         x, z = ([a, *(q[i] for q in rows[1:]), b] for i, (a, b) in enumerate(ends))
         lines[int(count)] = through(x, z, heading, [*pieces(rows), 2])
-    return chosen(lines, kept)
+    return select_arcs(lines, kept)
 
 
 def through(

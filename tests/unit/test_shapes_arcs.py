@@ -7,7 +7,7 @@ import pytest
 from shapely import LineString, Point
 
 from templates_gen.geometry import curve
-from templates_gen.shapes.arcs import Arcs, chosen
+from templates_gen.shapes.arcs import Arcs, select_arcs
 from templates_gen.shapes.arcs_through import PIECE, pieces, through
 from templates_gen.shapes.biarc import Biarc
 
@@ -113,7 +113,7 @@ def test_many_lines_at_once_are_each_alone():
 
 def test_of_lines_with_more_and_fewer_arcs_each_corner_has_its_own():
     lines = {1: line(POINTS[:4]), 2: line()}
-    both = chosen(lines, np.array([2, 1, 2]))
+    both = select_arcs(lines, np.array([2, 1, 2]))
     for i, n in enumerate((2, 1, 2)):
         alone = Arcs(both.x[:, i], both.z[:, i], both.turn[:, i])
         assert alone.path().length == pytest.approx(lines[n].path().length, rel=1e-9)
