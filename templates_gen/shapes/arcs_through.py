@@ -23,7 +23,7 @@ PIECE = 2.0
 AT_END = 0.2
 
 
-def pieces(table: Sequence[tuple[float, float]]) -> list[int]:
+def piece_counts(table: Sequence[tuple[float, float]]) -> list[int]:
     """Into how many pieces the spans between measured points (mm) are cut."""
     return [max(1, math.ceil(math.dist(a, b) / PIECE)) for a, b in pairwise(table)]
 
@@ -44,7 +44,7 @@ def through_table(
         rows = table[: int(count) + 1]
         ends = zip(start, end, strict=True)
         x, z = ([a, *(q[i] for q in rows[1:]), b] for i, (a, b) in enumerate(ends))
-        lines[int(count)] = through(x, z, heading, [*pieces(rows), 2])
+        lines[int(count)] = through(x, z, heading, [*piece_counts(rows), 2])
     return select_arcs(lines, kept)
 
 
