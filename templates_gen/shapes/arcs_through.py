@@ -44,11 +44,11 @@ def through_table(
         rows = table[: int(count) + 1]
         ends = zip(start, end, strict=True)
         x, z = ([a, *(q[i] for q in rows[1:]), b] for i, (a, b) in enumerate(ends))
-        lines[int(count)] = through(x, z, heading, [*piece_counts(rows), 2])
+        lines[int(count)] = spline_arcs(x, z, heading, [*piece_counts(rows), 2])
     return select_arcs(lines, kept)
 
 
-def through(
+def spline_arcs(
     x: Sequence[FloatOrArray],
     z: Sequence[FloatOrArray],
     heading: FloatOrArray,

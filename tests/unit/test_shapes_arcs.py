@@ -8,7 +8,7 @@ from shapely import LineString, Point
 
 from templates_gen.geometry import curve
 from templates_gen.shapes.arcs import Arcs, select_arcs
-from templates_gen.shapes.arcs_through import PIECE, piece_counts, through
+from templates_gen.shapes.arcs_through import PIECE, piece_counts, spline_arcs
 from templates_gen.shapes.biarc import Biarc
 
 #: Places along an invented ridge, falling forward, with a hollow toward its end.
@@ -21,7 +21,7 @@ HEADING = 0.1
 
 def line(points=POINTS, heading=HEADING):
     x, z = zip(*points, strict=True)
-    return through(x, z, heading, piece_counts(points))
+    return spline_arcs(x, z, heading, piece_counts(points))
 
 
 def dense(path, n=400):
@@ -103,9 +103,9 @@ def test_slopes_are_those_of_the_distance():
 def test_many_lines_at_once_are_each_alone():
     ends = np.array([22.8, 22.9, 23.1])
     x, z = zip(*POINTS, strict=True)
-    many = through(x, (ends, *z[1:]), HEADING, piece_counts(POINTS))
+    many = spline_arcs(x, (ends, *z[1:]), HEADING, piece_counts(POINTS))
     for i, end in enumerate(ends):
-        one = through(x, (float(end), *z[1:]), HEADING, piece_counts(POINTS))
+        one = spline_arcs(x, (float(end), *z[1:]), HEADING, piece_counts(POINTS))
         assert many.radii[:, i] == pytest.approx(one.radii, rel=1e-9)
         told = many.depth_and_slope(12.0, 10.0)[0][i]
         assert told == pytest.approx(float(one.depth_and_slope(12.0, 10.0)[0]), rel=1e-12)
