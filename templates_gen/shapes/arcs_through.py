@@ -28,7 +28,7 @@ def piece_counts(table: Sequence[tuple[float, float]]) -> list[int]:
     return [max(1, math.ceil(math.dist(a, b) / PIECE)) for a, b in pairwise(table)]
 
 
-def through_table(
+def arcs_through_table(
     table: Sequence[tuple[float, float]], start: Place, end: Place, heading: FloatOrArray
 ) -> Arcs:
     """Arcs from a start to an end along the curve through the measured points between.
