@@ -172,7 +172,9 @@ class Camber:
         return ((a * s + b) * s + m0) * s + y0, ((3 * a * s + 2 * b) * s + m0) / h
 
 
-def measured(table: Sequence[tuple[float, float]], length: FloatOrArray) -> NDArray[np.float64]:
+def curvature_from_depths(
+    table: Sequence[tuple[float, float]], length: FloatOrArray
+) -> NDArray[np.float64]:
     """Relative curvature of the smooth curve through measured depths, ferrule to head.
 
     The depth is taken as nought at both ends; the bend runs on evenly beyond the outermost points.
@@ -199,7 +201,7 @@ def wrong_way(table: Sequence[tuple[float, float]], length: float) -> float | No
 
     A wrong figure makes the curve waver on either side of it; it bends most at the figure itself.
     """
-    bend = measured(table, length)
+    bend = curvature_from_depths(table, length)
     worst = int(np.argmin(bend))
     return float(worst / STATIONS * length) if bend[worst] <= 0.0 else None
 

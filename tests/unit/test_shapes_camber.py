@@ -200,14 +200,14 @@ def spline():
 
 def test_measured_camber_is_scipys_spline():
     bend = -spline()(U * LENGTH, 2)
-    assert camber.measured(MEASURED, LENGTH) == pytest.approx(bend, abs=1e-12)
+    assert camber.curvature_from_depths(MEASURED, LENGTH) == pytest.approx(bend, abs=1e-12)
 
 
 def test_measured_camber_passes_through_what_was_measured():
     known = spline()
     places = np.linspace(0.0, LENGTH, 20001)
     deepest = float(known(places).max())
-    c = Camber(LENGTH, deepest, camber.measured(MEASURED, LENGTH))
+    c = Camber(LENGTH, deepest, camber.curvature_from_depths(MEASURED, LENGTH))
     for x, depth in MEASURED:
         assert c.at(x)[0] == pytest.approx(depth, abs=0.01)
     assert float(c.deepest) * LENGTH == pytest.approx(places[known(places).argmax()], abs=0.2)
@@ -215,7 +215,9 @@ def test_measured_camber_passes_through_what_was_measured():
 
 def test_points_at_the_very_ends_are_the_ends_own():
     ends = [(0.0, 0.0), *MEASURED, (650.8, 0.1)]
-    assert camber.measured(ends, LENGTH) == pytest.approx(camber.measured(MEASURED, LENGTH))
+    assert camber.curvature_from_depths(ends, LENGTH) == pytest.approx(
+        camber.curvature_from_depths(MEASURED, LENGTH)
+    )
 
 
 @pytest.mark.parametrize("wrong", range(1, len(MEASURED) - 1))

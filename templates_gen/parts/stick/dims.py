@@ -27,8 +27,8 @@ from templates_gen.shapes.camber import (
     Camber,
     CamberKind,
     chord,
+    curvature_from_depths,
     even_strain,
-    measured,
 )
 from templates_gen.shapes.camber_tension import PulledStraight
 from templates_gen.shapes.graduation import GraduationKind
@@ -211,8 +211,10 @@ class StickDims:
         if s.camber is CamberKind.STATIONS and s.camber_points:
             # Ends of the straight edge, first as an even arc's, then as the measured curve's.
             reach = chord(self.run, s.camber_depth, np.ones(STATIONS + 1))
-            reach = chord(self.run, s.camber_depth, measured(s.camber_points, reach))
-            return Camber.along(self.run, s.camber_depth, measured(s.camber_points, reach))
+            reach = chord(self.run, s.camber_depth, curvature_from_depths(s.camber_points, reach))
+            return Camber.along(
+                self.run, s.camber_depth, curvature_from_depths(s.camber_points, reach)
+            )
         if s.camber is CamberKind.TENSION:
             return self.pulled.camber
         return Camber.along(self.run, s.camber_depth, even_strain(self._across(EVENLY)[0]))
