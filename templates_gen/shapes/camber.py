@@ -196,7 +196,7 @@ def curvature_from_depths(
     return np.asarray(np.interp(np.linspace(0.0, span, STATIONS + 1), x, bend))
 
 
-def wrong_way(table: Sequence[tuple[float, float]], length: float) -> float | None:
+def reversed_bend(table: Sequence[tuple[float, float]], length: float) -> float | None:
     """Where (mm) a measured camber bends the other way, most of all places, or None.
 
     A wrong figure makes the curve waver on either side of it; it bends most at the figure itself.

@@ -223,9 +223,9 @@ def test_points_at_the_very_ends_are_the_ends_own():
 @pytest.mark.parametrize("wrong", range(1, len(MEASURED) - 1))
 def test_a_camber_that_bends_the_other_way_is_told_by_the_figure_that_is_wrong(wrong):
     """One figure read 4 mm short dents the curve there; by scipy's spline too it bends up there."""
-    assert camber.wrong_way(MEASURED, LENGTH) is None
+    assert camber.reversed_bend(MEASURED, LENGTH) is None
     dented = [(x, y - 4.0 * (i == wrong)) for i, (x, y) in enumerate(MEASURED)]
-    place = camber.wrong_way(dented, LENGTH)
+    place = camber.reversed_bend(dented, LENGTH)
     assert place == pytest.approx(MEASURED[wrong][0], abs=5.0)
     x, y = np.array([(0.0, 0.0), *dented, (LENGTH, 0.0)]).T
     natural = make_interp_spline(x, y, bc_type="natural").derivative(2)

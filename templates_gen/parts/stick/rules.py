@@ -13,7 +13,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
-from templates_gen.shapes.camber import CamberKind, wrong_way
+from templates_gen.shapes.camber import CamberKind, reversed_bend
 from templates_gen.shapes.graduation import GraduationKind, hump, stations
 
 PRACTICE = "common practice, no source"
@@ -224,7 +224,7 @@ def _station_faults(p: Pattern) -> Iterator[Fault]:
 def _camber_faults(p: Pattern) -> Iterator[Fault]:
     d = p.derive(StickDims)
     s = d.params
-    if (at := wrong_way(s.camber_points, float(d.chord))) is not None:
+    if (at := reversed_bend(s.camber_points, float(d.chord))) is not None:
         problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
         yield fault_at(p, "stick.camber_points", problem, "measure there again")
     deepest, told = max(depth for _, depth in s.camber_points), float(s.camber_depth)
