@@ -73,7 +73,7 @@ class Camber:
     @cached_property
     def _shape(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         """Depth and slope for unit length, its deepest as the weights give it."""
-        return hung(self.weights)
+        return integrate_curvature(self.weights)
 
     @property
     def _bent(self) -> NDArray[np.float64]:
@@ -227,7 +227,7 @@ def chord(run: FloatOrArray, depth: FloatOrArray, weights: NDArray[np.float64]) 
         depth: at its deepest (mm).
         weights: relative curvature at evenly spaced places, last axis; any scale.
     """
-    y, slope = hung(weights)
+    y, slope = integrate_curvature(weights)
     square = (slope / y.max(axis=-1, keepdims=True)) ** 2
     places = np.arange(weights.shape[-1])
     simpson = np.where(places % 2, 4.0, 2.0)
@@ -245,7 +245,9 @@ def chord(run: FloatOrArray, depth: FloatOrArray, weights: NDArray[np.float64]) 
     return length
 
 
-def hung(weights: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def integrate_curvature(
+    weights: NDArray[np.float64],
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Depth and slope for unit length, its deepest as the weights give it.
 
     The curvature is straight between places, so slope and depth are exact on it.

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.shapes.arch import FloatOrArray
-from templates_gen.shapes.camber import EVENLY, STATIONS, Camber, hung
+from templates_gen.shapes.camber import EVENLY, STATIONS, Camber, integrate_curvature
 from templates_gen.shapes.slack_hair import SlackHair
 
 Row = NDArray[np.float64]
@@ -82,7 +82,7 @@ class PulledStraight:
 
     def _factor(self, softness: Row, sag: Row) -> FloatOrArray:
         """From softness to bend, so that the underside is as deep as stated at its deepest."""
-        y, _ = hung(softness)
+        y, _ = integrate_curvature(softness)
         room = np.asarray(self.depth)[..., None] - sag
         factor: FloatOrArray = (room[..., 1:-1] / y[..., 1:-1]).min(axis=-1)
         return factor
