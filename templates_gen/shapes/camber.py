@@ -20,7 +20,7 @@ from templates_gen.shapes.arch import FloatOrArray
 
 #: Places along the hair at which the camber is reckoned.
 STATIONS = 200
-EVENLY = np.linspace(0.0, 1.0, STATIONS + 1)
+UNIT_STATIONS = np.linspace(0.0, 1.0, STATIONS + 1)
 
 
 class CamberKind(StrEnum):

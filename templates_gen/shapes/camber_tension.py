@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.shapes.arch import FloatOrArray
-from templates_gen.shapes.camber import EVENLY, STATIONS, Camber, integrate_curvature
+from templates_gen.shapes.camber import STATIONS, UNIT_STATIONS, Camber, integrate_curvature
 from templates_gen.shapes.slack_hair import SlackHair
 
 Row = NDArray[np.float64]
@@ -57,7 +57,7 @@ class PulledStraight:
 
     @cached_property
     def _solved(self) -> tuple[Camber, FloatOrArray]:
-        camber = Camber.along(self.run, self.depth, np.ones_like(EVENLY))
+        camber = Camber.along(self.run, self.depth, np.ones_like(UNIT_STATIONS))
         factor: FloatOrArray = 0.0
         for _ in range(_ROUNDS):
             thick, inertia = self.across(camber.shares)
@@ -77,7 +77,7 @@ class PulledStraight:
             np.asarray(gap)[..., None] + thick[..., [at]] / 2
             for gap, at in zip(ends, (0, -1), strict=True)
         )
-        heights: Row = rear + (front - rear) * EVENLY
+        heights: Row = rear + (front - rear) * UNIT_STATIONS
         return heights
 
     def _factor(self, softness: Row, sag: Row) -> FloatOrArray:
@@ -90,7 +90,7 @@ class PulledStraight:
 
 def _sag(thick: Row) -> Row:
     """Depth (mm) of the underside where the axis is straight: the taper is not."""
-    ends = thick[..., :1] + (thick[..., -1:] - thick[..., :1]) * EVENLY
+    ends = thick[..., :1] + (thick[..., -1:] - thick[..., :1]) * UNIT_STATIONS
     sag: Row = (thick - ends) / 2
     return sag
 

@@ -22,8 +22,8 @@ from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import graduation, octagon
 from templates_gen.shapes.camber import (
-    EVENLY,
     STATIONS,
+    UNIT_STATIONS,
     Camber,
     CamberKind,
     chord,
@@ -217,7 +217,7 @@ class StickDims:
             )
         if s.camber is CamberKind.TENSION:
             return self.pulled.camber
-        return Camber.along(self.run, s.camber_depth, even_strain(self._across(EVENLY)[0]))
+        return Camber.along(self.run, s.camber_depth, even_strain(self._across(UNIT_STATIONS)[0]))
 
     @cached_property
     def pulled(self) -> PulledStraight:
@@ -239,7 +239,7 @@ class StickDims:
         The places are about 12 mm apart, so a change of taper counts as the wood feels it. The
         middle line was straight; on the form it is over-bent below the line between its ends.
         """
-        middle = self.camber.depths - self._thick(EVENLY)[1] / 2
+        middle = self.camber.depths - self._thick(UNIT_STATIONS)[1] / 2
         sag = middle[..., : -2 * APART] + middle[..., 2 * APART :] - 2 * middle[..., APART:-APART]
         bend = self.params.over_bend * np.abs(sag).max(axis=-1)
         radius: FloatOrArray = (self.chord * APART / STATIONS) ** 2 / bend
