@@ -22,7 +22,7 @@ class GraduationKind(StrEnum):
     STATIONS = "stations"
 
 
-def published(
+def published_diameter(
     along: FloatOrArray,
     length: FloatOrArray,
     handle: FloatOrArray,

@@ -25,7 +25,7 @@ def test_steps_are_the_published_stations():
 def test_diameters_at_the_stations_are_the_published_ones():
     """Over the length the construction gives, which overshoots its own 700 by 0.48."""
     whole = graduation.steps(700.0)[-1]
-    found = graduation.published(np.array(STATIONS[1:]), whole, 110.0, 8.6, 5.3)
+    found = graduation.published_diameter(np.array(STATIONS[1:]), whole, 110.0, 8.6, 5.3)
     assert found == pytest.approx(DIAMETERS[1:], abs=0.005)
 
 
@@ -33,7 +33,7 @@ def test_the_published_logarithm_tells_the_same():
     """d = −6.2269 + 5.1417 log10(175 + z), z from the head at 700 of the construction's 700.479."""
     along = np.linspace(110.0, 700.0, 300)
     expected = -6.2269 + 5.1417 * np.log10(175.0 + 700.0 - along)
-    found = graduation.published(along, STATIONS[-1], 110.0, 8.6, 5.3)
+    found = graduation.published_diameter(along, STATIONS[-1], 110.0, 8.6, 5.3)
     assert np.abs(found - expected).max() <= 0.005
 
 
@@ -56,7 +56,7 @@ def test_at_any_length_the_rule_closes_and_falls_by_equal_parts(length):
     handle = exact * length
     places = constructed(length, handle)
     assert places[-1] == pytest.approx(length, rel=1e-12)
-    found = graduation.published(np.array(places[1:]), length, handle, 11.8, 7.8)
+    found = graduation.published_diameter(np.array(places[1:]), length, handle, 11.8, 7.8)
     assert found == pytest.approx(11.8 - np.arange(12) * 4.0 / 11, abs=1e-9)
     # With the published five figures it is as good as exact.
     assert constructed(length, 0.15690 * length)[-1] == pytest.approx(length, abs=0.02)
@@ -65,9 +65,9 @@ def test_at_any_length_the_rule_closes_and_falls_by_equal_parts(length):
 def test_published_rule_takes_many_bows_at_once():
     lengths = np.array([[649.0], [705.0]])
     along = np.linspace(120.0, 640.0, 5)
-    both = graduation.published(along, lengths, 110.0, 8.6, 5.3)
+    both = graduation.published_diameter(along, lengths, 110.0, 8.6, 5.3)
     for row, length in zip(both, (649.0, 705.0), strict=True):
-        assert row == pytest.approx(graduation.published(along, length, 110.0, 8.6, 5.3))
+        assert row == pytest.approx(graduation.published_diameter(along, length, 110.0, 8.6, 5.3))
 
 
 def test_even_fall_is_a_straight_line():

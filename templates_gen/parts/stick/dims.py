@@ -280,7 +280,11 @@ def _thickness(
     if s.graduation is GraduationKind.STATIONS and s.stations:
         ahead = graduation.stations(beyond, s.stations)
     else:
-        law = graduation.linear if s.graduation is GraduationKind.LINEAR else graduation.published
+        law = (
+            graduation.linear
+            if s.graduation is GraduationKind.LINEAR
+            else graduation.published_diameter
+        )
         ahead = law(beyond, face, handle, end, head)
     thick: FloatOrArray = np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)
     return thick
