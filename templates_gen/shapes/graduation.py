@@ -48,7 +48,7 @@ def published_diameter(
     return thin + (thick - thin) * np.log((start + from_head) / start) / whole
 
 
-def linear(
+def linear_diameter(
     along: FloatOrArray,
     length: FloatOrArray,
     handle: FloatOrArray,

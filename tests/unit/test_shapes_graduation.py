@@ -71,7 +71,7 @@ def test_published_rule_takes_many_bows_at_once():
 
 
 def test_even_fall_is_a_straight_line():
-    found = graduation.linear(np.array([110.0, 407.5, 705.0]), 705.0, 110.0, 8.6, 5.3)
+    found = graduation.linear_diameter(np.array([110.0, 407.5, 705.0]), 705.0, 110.0, 8.6, 5.3)
     assert found == pytest.approx([8.6, 6.95, 5.3], abs=1e-12)
 
 

@@ -281,7 +281,7 @@ def _thickness(
         ahead = graduation.stations(beyond, s.stations)
     else:
         law = (
-            graduation.linear
+            graduation.linear_diameter
             if s.graduation is GraduationKind.LINEAR
             else graduation.published_diameter
         )
