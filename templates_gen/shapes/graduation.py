@@ -59,7 +59,9 @@ def linear_diameter(
     return thick + (thin - thick) * (along - handle) / (length - handle)
 
 
-def stations(along: FloatOrArray, table: Sequence[tuple[float, float]]) -> FloatOrArray:
+def interpolated_diameter(
+    along: FloatOrArray, table: Sequence[tuple[float, float]]
+) -> FloatOrArray:
     """Diameter (mm) through measured stations: smooth, and never beyond its neighbours.
 
     Source: F. N. Fritsch and R. E. Carlson, Monotone piecewise cubic interpolation, 1980, with the

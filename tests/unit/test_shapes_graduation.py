@@ -80,14 +80,14 @@ MEASURED = [(0.0, 8.6), (110.0, 8.6), (200.0, 8.3), (290.0, 8.02), (500.0, 7.3),
 
 def test_measured_stations_are_met_and_the_first_is_kept_before_it():
     x, d = np.array(MEASURED).T
-    assert graduation.stations(x, MEASURED) == pytest.approx(d, abs=1e-12)
-    assert graduation.stations(np.array([-50.0]), MEASURED) == pytest.approx([8.6])
+    assert graduation.interpolated_diameter(x, MEASURED) == pytest.approx(d, abs=1e-12)
+    assert graduation.interpolated_diameter(np.array([-50.0]), MEASURED) == pytest.approx([8.6])
 
 
 def test_beyond_the_last_station_the_stick_falls_on_without_a_corner():
     """One measures up to a little behind the face: from 7.3 to 5.3 over the last 205 mm."""
     at = np.array([704.99, 705.0, 705.01, 709.0])
-    found = graduation.stations(at, MEASURED)
+    found = graduation.interpolated_diameter(at, MEASURED)
     assert np.diff(found[:3]) / 0.01 == pytest.approx([-2.0 / 205] * 2, abs=1e-5)
     assert found[3] == pytest.approx(5.3 - 4 * 2.0 / 205, abs=1e-12)
 
@@ -97,11 +97,11 @@ def test_between_inner_stations_it_is_scipys_monotone_cubic():
     x, d = np.array(MEASURED).T
     inside = np.linspace(x[1], x[-2], 400)
     expected = PchipInterpolator(x, d)(inside)
-    assert graduation.stations(inside, MEASURED) == pytest.approx(expected, abs=1e-12)
+    assert graduation.interpolated_diameter(inside, MEASURED) == pytest.approx(expected, abs=1e-12)
 
 
 def test_measured_stick_never_thickens_between_stations():
-    everywhere = graduation.stations(np.linspace(0.0, 705.0, 3001), MEASURED)
+    everywhere = graduation.interpolated_diameter(np.linspace(0.0, 705.0, 3001), MEASURED)
     assert np.diff(everywhere).max() <= 1e-12
 
 

@@ -278,7 +278,7 @@ def _thickness(
     beyond = np.clip(x, handle, face)
     # A file that asks for stations and states none is refused when it is read.
     if s.graduation is GraduationKind.STATIONS and s.stations:
-        ahead = graduation.stations(beyond, s.stations)
+        ahead = graduation.interpolated_diameter(beyond, s.stations)
     else:
         law = (
             graduation.linear_diameter

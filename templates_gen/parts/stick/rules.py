@@ -14,7 +14,7 @@ from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
 from templates_gen.shapes.camber import CamberKind, reversed_bend
-from templates_gen.shapes.graduation import GraduationKind, hump, stations
+from templates_gen.shapes.graduation import GraduationKind, hump, interpolated_diameter
 
 PRACTICE = "common practice, no source"
 
@@ -215,7 +215,7 @@ def _station_faults(p: Pattern) -> Iterator[Fault]:
         ("across_flats_handle_end", float(s.across_flats_handle_end), float(s.handle_length)),
         ("diameter_head", float(s.diameter_head), float(d.face_rear)),
     ):
-        told = float(stations(x, s.stations))
+        told = float(interpolated_diameter(x, s.stations))
         if abs(told - figure) > STATED_APART:
             problem = f"they say {told:.2f} at {x:.0f} mm, {name} says {figure:g}"
             yield fault_at(p, "stick.stations", problem, f"state {name} = {told:.2f}, or measure")
