@@ -90,7 +90,7 @@ def interpolated_diameter(
     return thick
 
 
-def hump(table: Sequence[tuple[float, float]]) -> float | None:
+def first_thickening(table: Sequence[tuple[float, float]]) -> float | None:
     """The first place (mm) at which a measured stick thickens toward the head, or None."""
     return next((b[0] for a, b in pairwise(table) if b[1] > a[1] + 0.005), None)
 

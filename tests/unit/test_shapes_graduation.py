@@ -106,11 +106,11 @@ def test_measured_stick_never_thickens_between_stations():
 
 
 def test_a_hump_is_told_by_its_place():
-    assert graduation.hump(MEASURED) is None
+    assert graduation.first_thickening(MEASURED) is None
     humped = [*MEASURED[:3], (290.0, 8.4), *MEASURED[4:]]
-    assert graduation.hump(humped) == 290.0
+    assert graduation.first_thickening(humped) == 290.0
     # As much as a gauge reads is none.
-    assert graduation.hump([(0.0, 8.6), (110.0, 8.604), (300.0, 8.0)]) is None
+    assert graduation.first_thickening([(0.0, 8.6), (110.0, 8.604), (300.0, 8.0)]) is None
 
 
 def test_steps_scale_with_the_length():

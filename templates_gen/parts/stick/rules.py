@@ -14,7 +14,7 @@ from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
 from templates_gen.shapes.camber import CamberKind, reversed_bend
-from templates_gen.shapes.graduation import GraduationKind, hump, interpolated_diameter
+from templates_gen.shapes.graduation import GraduationKind, first_thickening, interpolated_diameter
 
 PRACTICE = "common practice, no source"
 
@@ -208,7 +208,7 @@ def faults(p: Pattern) -> Iterator[Fault]:
 def _station_faults(p: Pattern) -> Iterator[Fault]:
     d = p.derive(StickDims)
     s = d.params
-    if (at := hump(s.stations)) is not None:
+    if (at := first_thickening(s.stations)) is not None:
         problem = f"the stick thickens toward the head at {at:g} mm"
         yield fault_at(p, "stick.stations", problem, "measure there again, or plane it first")
     for name, figure, x in (
