@@ -95,7 +95,7 @@ def first_thickening(table: Sequence[tuple[float, float]]) -> float | None:
     return next((b[0] for a, b in pairwise(table) if b[1] > a[1] + 0.005), None)
 
 
-def steps(length: float) -> tuple[float, ...]:
+def published_stations(length: float) -> tuple[float, ...]:
     """The rule's own stations (mm from the butt), to the first at or beyond the length.
 
     Each step is as long as the falling ordinate at its start.

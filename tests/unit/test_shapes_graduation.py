@@ -19,12 +19,12 @@ DIAMETERS = (8.6, *(8.6 - 0.3 * i for i in range(12)))
 
 
 def test_steps_are_the_published_stations():
-    assert graduation.steps(700.0) == pytest.approx(STATIONS, abs=0.001)
+    assert graduation.published_stations(700.0) == pytest.approx(STATIONS, abs=0.001)
 
 
 def test_diameters_at_the_stations_are_the_published_ones():
     """Over the length the construction gives, which overshoots its own 700 by 0.48."""
-    whole = graduation.steps(700.0)[-1]
+    whole = graduation.published_stations(700.0)[-1]
     found = graduation.published_diameter(np.array(STATIONS[1:]), whole, 110.0, 8.6, 5.3)
     assert found == pytest.approx(DIAMETERS[1:], abs=0.005)
 
@@ -114,5 +114,7 @@ def test_a_hump_is_told_by_its_place():
 
 
 def test_steps_scale_with_the_length():
-    ratio = math.fsum(graduation.steps(350.0)) / math.fsum(graduation.steps(700.0))
+    ratio = math.fsum(graduation.published_stations(350.0)) / math.fsum(
+        graduation.published_stations(700.0)
+    )
     assert ratio == pytest.approx(0.5, rel=1e-12)
