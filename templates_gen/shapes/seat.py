@@ -15,7 +15,7 @@ from templates_gen.shapes.arch import FloatOrArray
 CORNER = math.tan(math.pi / 8)
 
 
-def reach(land: FloatOrArray, height: FloatOrArray) -> FloatOrArray:
+def half_width(land: FloatOrArray, height: FloatOrArray) -> FloatOrArray:
     """Half the trench's width (mm) at a height above the land (mm)."""
     return land / 2 + height
 

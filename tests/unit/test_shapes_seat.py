@@ -22,9 +22,11 @@ def test_bare_trench_is_a_trapezium_at_45_degrees():
 
 def test_reach_is_the_trenchs_half_width():
     path = seat.trench(LAND, HEIGHT)
-    assert max(x for x, _, _ in path.vertices) == pytest.approx(float(seat.reach(LAND, HEIGHT)))
+    assert max(x for x, _, _ in path.vertices) == pytest.approx(
+        float(seat.half_width(LAND, HEIGHT))
+    )
     heights = np.array([0.0, 0.5, HEIGHT])
-    assert np.allclose(seat.reach(LAND, heights), LAND / 2 + heights)
+    assert np.allclose(seat.half_width(LAND, heights), LAND / 2 + heights)
 
 
 def test_lined_trench_is_the_bare_one_and_its_lining():
