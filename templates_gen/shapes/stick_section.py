@@ -23,7 +23,7 @@ class SectionKind(StrEnum):
     D_SECTION = "d-section"
 
 
-def across(kind: SectionKind, thick: float) -> Path:
+def stick_outline(kind: SectionKind, thick: float) -> Path:
     """The outline, hair side down.
 
     Args:
@@ -53,7 +53,7 @@ def between(kind: SectionKind, thick: float, roundness: float) -> Path:
     if kind is SectionKind.OCTAGON or roundness <= 0.0:
         return octagon(thick)
     if roundness >= 1.0:
-        return across(kind, thick)
+        return stick_outline(kind, thick)
     half, whole = thick / 2, FACET * thick / 2
     cut = math.sqrt(disc_radius(thick, roundness) ** 2 - half**2)
     low = kind is SectionKind.D_SECTION
