@@ -40,7 +40,7 @@ def disc_radius(thick: float, roundness: float) -> float:
     return thick / 2 * (CORNERS + (1.0 - CORNERS) * roundness)
 
 
-def between(kind: SectionKind, thick: float, roundness: float) -> Path:
+def blend_outline(kind: SectionKind, thick: float, roundness: float) -> Path:
     """The outline where the handle's octagon runs out.
 
     A disc about the middle cuts the corners off; of a D-section, those of the upper half.
