@@ -74,7 +74,7 @@ def blend_outline(kind: SectionKind, thick: float, roundness: float) -> Path:
     return pen.close()
 
 
-def wood(kind: SectionKind, thick: FloatOrArray, roundness: FloatOrArray) -> Section:
+def blend_section(kind: SectionKind, thick: FloatOrArray, roundness: FloatOrArray) -> Section:
     """Area and second moment where the handle's octagon runs out; the datum is the axis.
 
     Args:

@@ -32,7 +32,7 @@ from templates_gen.shapes.camber import (
 )
 from templates_gen.shapes.camber_tension import PulledStraight
 from templates_gen.shapes.graduation import GraduationKind
-from templates_gen.shapes.stick_section import SectionKind, wood
+from templates_gen.shapes.stick_section import SectionKind, blend_section
 
 #: This much of the stick (mm), along its underside, is drawn and built with the head; the stick's
 #: own solid ends there, as thick.
@@ -262,7 +262,7 @@ class StickDims:
         long, blend = (np.asarray(v)[..., None] for v in (s.handle_length, s.blend_length))
         places, thick = self._thick(shares)
         run_out = np.clip((places - long) / blend, 0.0, 1.0)
-        return thick, np.asarray(wood(s.section, thick, run_out).inertia)
+        return thick, np.asarray(blend_section(s.section, thick, run_out).inertia)
 
 
 def _thickness(
