@@ -86,7 +86,7 @@ def blend_section(kind: SectionKind, thick: FloatOrArray, roundness: FloatOrArra
         return sections.octagon(thick)
     if kind is SectionKind.ROUND:
         return rounded_octagon(thick, roundness)
-    handle, ahead = sections.octagon(thick), flat_below(thick)
+    handle, ahead = sections.octagon(thick), d_section_properties(thick)
     return Section(
         handle.area + (ahead.area - handle.area) * roundness,
         handle.inertia + (ahead.inertia - handle.inertia) * roundness,
@@ -94,7 +94,7 @@ def blend_section(kind: SectionKind, thick: FloatOrArray, roundness: FloatOrArra
     )
 
 
-def flat_below(across_flats: FloatOrArray) -> Section:
+def d_section_properties(across_flats: FloatOrArray) -> Section:
     """A round top on the octagon's lower half; the datum is the axis.
 
     Source: a half disc on half an octagon, whose first moment is that of a rectangle between the

@@ -26,7 +26,7 @@ from templates_gen.mechanics.columns import buckling_loads, heights_under
 from templates_gen.mechanics.materials import materials
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.pipeline import rendering
-from templates_gen.shapes.stick_section import flat_below
+from templates_gen.shapes.stick_section import d_section_properties
 
 
 def test_the_balance_is_the_sum_of_moments_over_the_sum_of_masses(bow):
@@ -70,7 +70,7 @@ def test_one_diameter_changes_the_stick_by_what_the_integral_says():
 
 def test_the_d_section_is_half_an_octagon_and_half_a_disc():
     """Sections worked out in the plane: area 0.80691 a², I 0.05185 a⁴, centroid 0.0089 a low."""
-    d = flat_below(10.0)
+    d = d_section_properties(10.0)
     assert d.area == pytest.approx(80.691, rel=1e-4)
     assert d.inertia == pytest.approx(518.5, rel=1e-3)
     assert d.centroid == pytest.approx(-0.089, abs=1e-3)
