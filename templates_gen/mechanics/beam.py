@@ -99,7 +99,7 @@ def at_gauss_points(profile: Profile, gauss_points: Floats) -> Floats:
     return np.broadcast_to(flat, (gauss_points.size,)).reshape(gauss_points.shape)
 
 
-def curves(b: Beam, order: int) -> Floats:
+def element_shape_functions(b: Beam, order: int) -> Floats:
     """The four shapes of each piece or their derivatives at its looks: (piece, look, shape).
 
     A shape is one unit of height or slope at one end of the piece and nothing else.
@@ -136,7 +136,7 @@ def matrix(b: Beam, along: Floats, order: int) -> Floats:
         along: the something, at the looks.
         order: of the derivatives: 2 with the stiffness, 0 with the mass, 1 for a thrust.
     """
-    shape = curves(b, order)
+    shape = element_shape_functions(b, order)
     weights = along * _WEIGHTS * b.lengths[:, None]
     pieces = np.einsum("eg,egi,egj->eij", weights, shape, shape)
     size = 2 * len(b.nodes)
@@ -155,7 +155,7 @@ def vector(b: Beam, along: Floats, order: int) -> Floats:
         order: of the derivative.
     """
     weights = along * _WEIGHTS * b.lengths[:, None]
-    pieces = np.einsum("eg,egi->ei", weights, curves(b, order))
+    pieces = np.einsum("eg,egi->ei", weights, element_shape_functions(b, order))
     whole = np.zeros(2 * len(b.nodes))
     np.add.at(whole, _places(b), pieces)
     return whole
