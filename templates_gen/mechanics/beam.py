@@ -110,10 +110,10 @@ def element_shape_functions(b: Beam, order: int) -> Floats:
     """
     h = b.lengths[:, None, None]
     s = _S[None, :, None]
-    return shapes(s, h, order)
+    return shape_functions(s, h, order)
 
 
-def shapes(s: Floats, h: Floats, order: int) -> Floats:
+def shape_functions(s: Floats, h: Floats, order: int) -> Floats:
     """The four shapes of a piece, or derivatives, at a share of its length; the last axis."""
     table = (
         (

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Beam, Floats, matrix, shapes
+from templates_gen.mechanics.beam import Beam, Floats, matrix, shape_functions
 
 #: A stick's lowest tone is near this (Hz); the sum is put so that tones near it come out best.
 _NEAR = 50.0
@@ -83,8 +83,8 @@ def _fix(b: Beam, body: Body, mass: Floats) -> None:
     piece = int(np.clip(np.searchsorted(b.nodes, x) - 1, 0, len(b.nodes) - 2))
     h = b.lengths[piece : piece + 1]
     s = (x - b.nodes[piece : piece + 1]) / h
-    slope = shapes(s, h, 1)
-    height = shapes(s, h, 0) + arm * slope
+    slope = shape_functions(s, h, 1)
+    height = shape_functions(s, h, 0) + arm * slope
     at = slice(2 * piece, 2 * piece + 4)
     mass[at, at] += body.mass * np.outer(height, height) + body.moment_of_inertia * np.outer(
         slope, slope
