@@ -128,7 +128,7 @@ def shape_functions(s: Floats, h: Floats, order: int) -> Floats:
     return np.concatenate(np.broadcast_arrays(*table), axis=-1)
 
 
-def matrix(b: Beam, along: Floats, order: int) -> Floats:
+def assemble_matrix(b: Beam, along: Floats, order: int) -> Floats:
     """The sum over the beam of something times two shapes' derivatives, as a matrix.
 
     Args:

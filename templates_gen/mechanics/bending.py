@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Beam, Floats, matrix
+from templates_gen.mechanics.beam import Beam, Floats, assemble_matrix
 
 
 def clamped(b: Beam, loads: Mapping[float, float], at: float | None = None) -> Floats:
@@ -36,7 +36,7 @@ def _deflection(b: Beam, loads: Mapping[float, float], held: Iterable[int]) -> F
     force = np.zeros(2 * len(b.nodes))
     for x, load in loads.items():
         force[2 * b.node(x)] += load
-    return solved(matrix(b, b.stiffness, 2), force, held)[::2]
+    return solved(assemble_matrix(b, b.stiffness, 2), force, held)[::2]
 
 
 def solved(stiffness: Floats, force: Floats, held: Iterable[int]) -> Floats:

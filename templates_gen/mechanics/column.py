@@ -4,7 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Beam, Floats, Profile, at_gauss_points, matrix, vector
+from templates_gen.mechanics.beam import (
+    Beam,
+    Floats,
+    Profile,
+    assemble_matrix,
+    at_gauss_points,
+    vector,
+)
 from templates_gen.mechanics.bending import solved
 
 
@@ -17,7 +24,7 @@ def buckling_load(b: Beam) -> float:
     Source: Euler's column, here of any taper.
     """
     free = np.ix_(*2 * [np.setdiff1d(np.arange(2 * len(b.nodes)), _held(b))])
-    root = np.linalg.cholesky(matrix(b, b.stiffness, 2)[free])
+    root = np.linalg.cholesky(assemble_matrix(b, b.stiffness, 2)[free])
     half = np.linalg.solve(root, _thrust(b)[free])
     return float(1 / np.linalg.eigvalsh(np.linalg.solve(root, half.T))[-1])
 
@@ -33,7 +40,7 @@ def under_tension(b: Beam, unstrung: Profile, tension: float) -> Floats:
 
     Source: EI (y″ − y₀″) = −T y, the moment of the hair's pull about the axis; small slopes.
     """
-    stiff = matrix(b, b.stiffness, 2) - tension * _thrust(b)
+    stiff = assemble_matrix(b, b.stiffness, 2) - tension * _thrust(b)
     moved = solved(
         stiff, vector(b, -tension * at_gauss_points(unstrung, b.gauss_points), 2), _held(b)
     )
@@ -57,13 +64,13 @@ def camber_for(b: Beam, tension: float, arms: tuple[float, float]) -> Floats:
         return line
 
     force = vector(b, -tension * straight(b.gauss_points), 2)
-    moved = solved(matrix(b, b.stiffness, 2), force, _held(b))
+    moved = solved(assemble_matrix(b, b.stiffness, 2), force, _held(b))
     return straight(b.nodes) - moved[::2]
 
 
 def _thrust(b: Beam) -> Floats:
     """What one newton of thrust takes from the stiffness."""
-    return matrix(b, np.ones_like(b.stiffness), 1)
+    return assemble_matrix(b, np.ones_like(b.stiffness), 1)
 
 
 def _held(b: Beam) -> tuple[int, int]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Beam, Floats, matrix, shape_functions
+from templates_gen.mechanics.beam import Beam, Floats, assemble_matrix, shape_functions
 
 #: A stick's lowest tone is near this (Hz); the sum is put so that tones near it come out best.
 _NEAR = 50.0
@@ -61,10 +61,10 @@ def _tones(b: Beam, bodies: Sequence[Body], held: int) -> Floats:
     smallest values the other way round, and drown in what the highest leave of rounding.
     """
     shift = (2 * math.pi * _NEAR) ** 2 / _PER_SECOND
-    mass = matrix(b, b.mass, 0)
+    mass = assemble_matrix(b, b.mass, 0)
     for body in bodies:
         _fix(b, body, mass)
-    stiff = matrix(b, b.stiffness, 2) + shift * mass
+    stiff = assemble_matrix(b, b.stiffness, 2) + shift * mass
     root = np.linalg.cholesky(stiff[held:, held:])
     half = np.linalg.solve(root, mass[held:, held:])
     ratios = np.linalg.eigvalsh(np.linalg.solve(root, half.T))[::-1]
