@@ -146,7 +146,7 @@ def assemble_matrix(b: Beam, along: Floats, order: int) -> Floats:
     return whole
 
 
-def vector(b: Beam, along: Floats, order: int) -> Floats:
+def assemble_vector(b: Beam, along: Floats, order: int) -> Floats:
     """The sum over the beam of something times each shape's derivative.
 
     Args:

@@ -9,8 +9,8 @@ from templates_gen.mechanics.beam import (
     Floats,
     Profile,
     assemble_matrix,
+    assemble_vector,
     at_gauss_points,
-    vector,
 )
 from templates_gen.mechanics.bending import solved
 
@@ -42,7 +42,7 @@ def under_tension(b: Beam, unstrung: Profile, tension: float) -> Floats:
     """
     stiff = assemble_matrix(b, b.stiffness, 2) - tension * _thrust(b)
     moved = solved(
-        stiff, vector(b, -tension * at_gauss_points(unstrung, b.gauss_points), 2), _held(b)
+        stiff, assemble_vector(b, -tension * at_gauss_points(unstrung, b.gauss_points), 2), _held(b)
     )
     return unstrung(b.nodes) + moved[::2]
 
@@ -63,7 +63,7 @@ def camber_for(b: Beam, tension: float, arms: tuple[float, float]) -> Floats:
         line: Floats = arms[0] + (arms[1] - arms[0]) * (x - b.nodes[0]) / run
         return line
 
-    force = vector(b, -tension * straight(b.gauss_points), 2)
+    force = assemble_vector(b, -tension * straight(b.gauss_points), 2)
     moved = solved(assemble_matrix(b, b.stiffness, 2), force, _held(b))
     return straight(b.nodes) - moved[::2]
 
