@@ -9,7 +9,7 @@ import numpy as np
 from templates_gen.mechanics.beam import Beam, Floats, assemble_matrix
 
 
-def clamped(b: Beam, loads: Mapping[float, float], at: float | None = None) -> Floats:
+def clamped_deflection(b: Beam, loads: Mapping[float, float], at: float | None = None) -> Floats:
     """How far each node sinks with one place held fast (mm).
 
     Args:

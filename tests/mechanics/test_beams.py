@@ -7,7 +7,7 @@ import pytest
 from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_stick
 
 from templates_gen.mechanics.beam import beam
-from templates_gen.mechanics.bending import clamped, supported
+from templates_gen.mechanics.bending import clamped_deflection, supported
 from templates_gen.mechanics.sections import circle
 from templates_gen.mechanics.vibration import Body, clamped_tones, free_tones
 
@@ -21,7 +21,7 @@ def uniform(diameter, length, modulus, density, elements=80):
 def test_a_tapered_cantilever_sinks_as_the_handbook_says():
     """δ = 64 P L³ / (3 π E D₀³ D₁) for a diameter linear from root to tip (Roark)."""
     b = round_stick((0, 600), lambda x: 8.6 + (5.3 - 8.6) * x / 600, 22, 1000)
-    found = clamped(b, {600.0: 1.0})[-1]
+    found = clamped_deflection(b, {600.0: 1.0})[-1]
     assert found == pytest.approx(64 * 600**3 / (3 * math.pi * 22e3 * 8.6**3 * 5.3), rel=1e-6)
     assert found == pytest.approx(19.777377, rel=1e-6)
 
@@ -90,7 +90,7 @@ def test_the_published_stick():
     assert mass == pytest.approx(31.759, abs=5e-4)
     assert balance == pytest.approx(302.869, abs=5e-4)
     assert free_tones(b) == pytest.approx([66.023, 175.051, 336.906], abs=1e-3)
-    assert clamped(b, {LENGTH: 1.0})[-1] == pytest.approx(25.632, abs=5e-4)
+    assert clamped_deflection(b, {LENGTH: 1.0})[-1] == pytest.approx(25.632, abs=5e-4)
 
 
 def test_the_published_rules_stations_lie_on_its_log_form():
@@ -106,14 +106,14 @@ def test_more_pieces_change_next_to_nothing():
     few, many = published_stick(20), published_stick(480)
     body = [Body(10.0, 12.0, 300.0), Body(690.0, 3.0, 80.0)]
     assert free_tones(few, 3, body) == pytest.approx(free_tones(many, 3, body), rel=1e-4)
-    deflection = [clamped(b, {LENGTH: 1.0})[-1] for b in (few, many)]
+    deflection = [clamped_deflection(b, {LENGTH: 1.0})[-1] for b in (few, many)]
     assert deflection[0] == pytest.approx(deflection[1], rel=1e-4)
     assert few.total() == pytest.approx(many.total(), rel=1e-9)
 
 
 def test_a_load_must_hang_where_a_piece_ends():
     with pytest.raises(ValueError, match="333 mm"):
-        clamped(published_stick(), {333.0: 1.0})
+        clamped_deflection(published_stick(), {333.0: 1.0})
 
 
 def test_a_beam_has_no_more_pieces_than_are_asked_for():
