@@ -21,7 +21,7 @@ def clamped_deflection(b: Beam, loads: Mapping[float, float], at: float | None =
     return _deflection(b, loads, (held, held + 1))
 
 
-def supported(b: Beam, loads: Mapping[float, float], on: tuple[float, float]) -> Floats:
+def supported_deflection(b: Beam, loads: Mapping[float, float], on: tuple[float, float]) -> Floats:
     """How far each node sinks while it rests on two supports (mm).
 
     Args:

@@ -7,7 +7,7 @@ import pytest
 from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_stick
 
 from templates_gen.mechanics.beam import beam
-from templates_gen.mechanics.bending import clamped_deflection, supported
+from templates_gen.mechanics.bending import clamped_deflection, supported_deflection
 from templates_gen.mechanics.sections import circle
 from templates_gen.mechanics.vibration import Body, clamped_tones, free_tones
 
@@ -30,9 +30,9 @@ def test_a_uniform_beam_on_two_supports_sinks_as_the_handbook_says():
     """P L³ / (48 E I), and under a load off the middle P a² b² / (3 E I L) (any handbook)."""
     b = round_stick((0, 50, 300, 350, 650, 700), lambda x: 8.0 + 0 * x, 22, 1100)
     ei, span = 22e3 * circle(8.0).inertia, 600.0
-    middle = supported(b, {350.0: 5.0}, (50.0, 650.0))[b.node(350.0)]
+    middle = supported_deflection(b, {350.0: 5.0}, (50.0, 650.0))[b.node(350.0)]
     assert middle == pytest.approx(5.0 * span**3 / (48 * ei), rel=1e-9)
-    aside = supported(b, {300.0: 5.0}, (50.0, 650.0))[b.node(300.0)]
+    aside = supported_deflection(b, {300.0: 5.0}, (50.0, 650.0))[b.node(300.0)]
     assert aside == pytest.approx(5.0 * 250.0**2 * 350.0**2 / (3 * ei * span), rel=1e-9)
 
 

@@ -10,7 +10,7 @@ from scipy.integrate import quad, solve_bvp, solve_ivp
 from scipy.linalg import eigh
 from scipy.optimize import brentq
 
-from templates_gen.mechanics.bending import clamped_deflection, supported
+from templates_gen.mechanics.bending import clamped_deflection, supported_deflection
 from templates_gen.mechanics.column import buckling_load, under_tension
 from templates_gen.mechanics.vibration import Body, free_tones
 
@@ -93,7 +93,9 @@ def test_the_published_stick_sinks_as_its_moments_say():
 
     b = round_stick((0, low, HANDLE, at, high, LENGTH), published, 20, 1000, 120)
     expected, _ = quad(per_mm, low, high, points=[HANDLE, at])
-    assert supported(b, {at: 8.0}, (low, high))[b.node(at)] == pytest.approx(expected, rel=1e-6)
+    assert supported_deflection(b, {at: 8.0}, (low, high))[b.node(at)] == pytest.approx(
+        expected, rel=1e-6
+    )
 
 
 def _between(x):

@@ -13,7 +13,7 @@ from templates_gen.bench.fit.thickness import thickness_of
 from templates_gen.bow.dims.stick_sections import Floats, StickSections
 from templates_gen.bow.dims.volumes import Bulks, VolumeAt
 from templates_gen.mechanics.beam import Beam, beam
-from templates_gen.mechanics.bending import supported
+from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.sections import Section, circle, octagon, rectangle
 from templates_gen.mechanics.vibration import Body, clamped_tones, free_tones
 from templates_gen.parameters import Pattern, Points
@@ -137,7 +137,7 @@ class Blank:
         middle = (rear + front) / 2
         b = self.beam(0.0, rear, middle, front)
         load = float(v["loaded.weight"]) * 1e-3 * GRAVITY
-        return float(supported(b, {middle: load}, (rear, front))[b.node(middle)])
+        return float(supported_deflection(b, {middle: load}, (rear, front))[b.node(middle)])
 
     def _lengthwise(self, which: int) -> float:
         """A tone along the grain, of short bars end to end, their mass at their ends.

@@ -18,7 +18,7 @@ from templates_gen.bow.dims.tension import (
     least,
 )
 from templates_gen.mechanics.beam import Beam, beam
-from templates_gen.mechanics.bending import supported
+from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.bow import weighed
 from templates_gen.mechanics.vibration import Body, free_tones
 from templates_gen.parameters import Pattern
@@ -109,7 +109,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
     fixed = [*bodies.values()]
     whole = weighed(b, [*fixed, hair], [*fixed, *hair_ends(t, hair.mass)])
     bare = free_tones(b, TONES, [bodies[name] for name in BARE])
-    deflection = supported(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
+    deflection = supported_deflection(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
     return StickFigures(
         float(m.modulus),
         float(m.stick_density),
