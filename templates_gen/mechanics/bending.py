@@ -36,10 +36,10 @@ def _deflection(b: Beam, loads: Mapping[float, float], held: Iterable[int]) -> F
     force = np.zeros(2 * len(b.nodes))
     for x, load in loads.items():
         force[2 * b.node(x)] += load
-    return solved(assemble_matrix(b, b.stiffness, 2), force, held)[::2]
+    return solve_supported(assemble_matrix(b, b.stiffness, 2), force, held)[::2]
 
 
-def solved(stiffness: Floats, force: Floats, held: Iterable[int]) -> Floats:
+def solve_supported(stiffness: Floats, force: Floats, held: Iterable[int]) -> Floats:
     """Heights and slopes of all nodes where some of them are held at nought."""
     free = np.setdiff1d(np.arange(len(force)), list(held))
     moved = np.zeros_like(force)

@@ -12,7 +12,7 @@ from templates_gen.mechanics.beam import (
     assemble_vector,
     at_gauss_points,
 )
-from templates_gen.mechanics.bending import solved
+from templates_gen.mechanics.bending import solve_supported
 
 
 def buckling_load(b: Beam) -> float:
@@ -41,7 +41,7 @@ def under_tension(b: Beam, unstrung: Profile, tension: float) -> Floats:
     Source: EI (y″ − y₀″) = −T y, the moment of the hair's pull about the axis; small slopes.
     """
     stiff = assemble_matrix(b, b.stiffness, 2) - tension * _thrust(b)
-    moved = solved(
+    moved = solve_supported(
         stiff, assemble_vector(b, -tension * at_gauss_points(unstrung, b.gauss_points), 2), _held(b)
     )
     return unstrung(b.nodes) + moved[::2]
@@ -64,7 +64,7 @@ def camber_for(b: Beam, tension: float, arms: tuple[float, float]) -> Floats:
         return line
 
     force = assemble_vector(b, -tension * straight(b.gauss_points), 2)
-    moved = solved(assemble_matrix(b, b.stiffness, 2), force, _held(b))
+    moved = solve_supported(assemble_matrix(b, b.stiffness, 2), force, _held(b))
     return straight(b.nodes) - moved[::2]
 
 
