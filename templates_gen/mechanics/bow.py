@@ -10,7 +10,7 @@ from templates_gen.mechanics.vibration import Body, free_tones
 
 
 @dataclass(frozen=True)
-class Weighed:
+class BowProperties:
     """What the bow amounts to.
 
     Args:
@@ -24,7 +24,9 @@ class Weighed:
     bow_tones: Floats
 
 
-def weighed(stick: Beam, bodies: Sequence[Body], ringing: Sequence[Body] | None = None) -> Weighed:
+def weighed(
+    stick: Beam, bodies: Sequence[Body], ringing: Sequence[Body] | None = None
+) -> BowProperties:
     """Weigh, balance and tap a bow.
 
     Args:
@@ -36,7 +38,7 @@ def weighed(stick: Beam, bodies: Sequence[Body], ringing: Sequence[Body] | None 
     mass, x = stick.total()
     whole = together([Body(x, mass, stick.moment_of_inertia()), *bodies])
     ringing = bodies if ringing is None else ringing
-    return Weighed(whole, free_tones(stick), free_tones(stick, bodies=ringing))
+    return BowProperties(whole, free_tones(stick), free_tones(stick, bodies=ringing))
 
 
 def together(bodies: Sequence[Body]) -> Body:
