@@ -24,7 +24,7 @@ class BowProperties:
     bow_tones: Floats
 
 
-def weighed(
+def bow_properties(
     stick: Beam, bodies: Sequence[Body], ringing: Sequence[Body] | None = None
 ) -> BowProperties:
     """Weigh, balance and tap a bow.

@@ -5,7 +5,7 @@ import math
 import pytest
 from mechanics.sticks import published_stick, round_stick
 
-from templates_gen.mechanics.bow import percussion, shift_of_a_gram, together, weighed
+from templates_gen.mechanics.bow import bow_properties, percussion, shift_of_a_gram, together
 from templates_gen.mechanics.materials import materials
 from templates_gen.mechanics.sections import circle, octagon
 from templates_gen.mechanics.vibration import Body, free_tones
@@ -77,7 +77,7 @@ def test_balance_and_turning_of_two_weights_on_a_rod():
     """Σ m x / Σ m; a uniform rod's own M L²/12 and Steiner's m a² (any handbook)."""
     b = round_stick((0, 600), lambda x: 8.0 + 0 * x, 20, 1000)
     rod = 1e-3 * circle(8.0).area * 600
-    found = weighed(b, [Body(0.0, 12.0), Body(600.0, 4.0)])
+    found = bow_properties(b, [Body(0.0, 12.0), Body(600.0, 4.0)])
     mass = rod + 16.0
     x = (rod * 300.0 + 4.0 * 600.0) / mass
     moment_of_inertia = rod * (600.0**2 / 12 + (300 - x) ** 2) + 12.0 * x**2 + 4.0 * (600 - x) ** 2
@@ -100,12 +100,12 @@ def test_a_gram_moves_the_balance_by_its_arm_over_the_new_mass():
 def test_a_rods_centre_of_percussion_is_at_two_thirds():
     """A uniform rod held at its end: 2 L / 3 (any handbook)."""
     b = round_stick((0, 600), lambda x: 8.0 + 0 * x, 20, 1000)
-    assert percussion(weighed(b, []).whole, 0.0) == pytest.approx(400.0, rel=1e-9)
+    assert percussion(bow_properties(b, []).whole, 0.0) == pytest.approx(400.0, rel=1e-9)
 
 
 def test_a_published_stick_with_its_fittings_weighs_as_a_published_bow():
     """H. Saint-George, The Bow, ch. VII: violin bows of 55.1 to 61.6 g. A band, and the fittings'
     weights are common practice, no source: frog 17, screw and button 6, head and tip 2.5."""
     fittings = [Body(38.0, 17.0), Body(0.0, 6.0), Body(703.0, 2.5)]
-    found = weighed(published_stick(), fittings)
+    found = bow_properties(published_stick(), fittings)
     assert 55.1 < found.whole.mass < 61.6
