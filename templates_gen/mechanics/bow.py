@@ -36,12 +36,12 @@ def bow_properties(
             and vibrates with it only at its ends. The bodies themselves if None.
     """
     mass, x = stick.total()
-    whole = together([Body(x, mass, stick.moment_of_inertia()), *bodies])
+    whole = combine_bodies([Body(x, mass, stick.moment_of_inertia()), *bodies])
     ringing = bodies if ringing is None else ringing
     return BowProperties(whole, free_tones(stick), free_tones(stick, bodies=ringing))
 
 
-def together(bodies: Sequence[Body]) -> Body:
+def combine_bodies(bodies: Sequence[Body]) -> Body:
     """Many bodies as one: total, balance Σ m x / Σ m, moment of inertia about that.
 
     Source: the parallel axis theorem (Steiner), any handbook of mechanics.

@@ -5,7 +5,7 @@ import math
 import pytest
 from mechanics.sticks import published_stick, round_stick
 
-from templates_gen.mechanics.bow import bow_properties, percussion, shift_of_a_gram, together
+from templates_gen.mechanics.bow import bow_properties, combine_bodies, percussion, shift_of_a_gram
 from templates_gen.mechanics.materials import materials
 from templates_gen.mechanics.sections import circle, octagon
 from templates_gen.mechanics.vibration import Body, free_tones
@@ -91,9 +91,9 @@ def test_balance_and_turning_of_two_weights_on_a_rod():
 def test_a_gram_moves_the_balance_by_its_arm_over_the_new_mass():
     """(x − x̄) / (M + 1), held to the balance worked out anew."""
     bodies = [Body(30.0, 25.0), Body(300.0, 32.0, 1000.0), Body(700.0, 6.0)]
-    whole = together(bodies)
+    whole = combine_bodies(bodies)
     for x in (0.0, 50.0, 700.0):
-        anew = together([*bodies, Body(x, 1.0)])
+        anew = combine_bodies([*bodies, Body(x, 1.0)])
         assert shift_of_a_gram(whole, x) == pytest.approx(anew.x - whole.x, rel=1e-9)
 
 
