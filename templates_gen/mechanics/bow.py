@@ -51,7 +51,7 @@ def combine_bodies(bodies: Sequence[Body]) -> Body:
     return Body(x, mass, sum(b.moment_of_inertia + b.mass * (b.x - x) ** 2 for b in bodies))
 
 
-def shift_of_a_gram(whole: Body, x: float) -> float:
+def balance_shift_per_gram(whole: Body, x: float) -> float:
     """How far one gram more moves the balance (mm, toward the head if positive).
 
     Args:

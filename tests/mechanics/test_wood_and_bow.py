@@ -5,7 +5,12 @@ import math
 import pytest
 from mechanics.sticks import published_stick, round_stick
 
-from templates_gen.mechanics.bow import bow_properties, combine_bodies, percussion, shift_of_a_gram
+from templates_gen.mechanics.bow import (
+    balance_shift_per_gram,
+    bow_properties,
+    combine_bodies,
+    percussion,
+)
 from templates_gen.mechanics.materials import materials
 from templates_gen.mechanics.sections import circle, octagon
 from templates_gen.mechanics.vibration import Body, free_tones
@@ -94,7 +99,7 @@ def test_a_gram_moves_the_balance_by_its_arm_over_the_new_mass():
     whole = combine_bodies(bodies)
     for x in (0.0, 50.0, 700.0):
         anew = combine_bodies([*bodies, Body(x, 1.0)])
-        assert shift_of_a_gram(whole, x) == pytest.approx(anew.x - whole.x, rel=1e-9)
+        assert balance_shift_per_gram(whole, x) == pytest.approx(anew.x - whole.x, rel=1e-9)
 
 
 def test_a_rods_centre_of_percussion_is_at_two_thirds():
