@@ -63,7 +63,7 @@ def balance_shift_per_gram(whole: Body, x: float) -> float:
     return (x - whole.x) / (whole.mass + 1)
 
 
-def percussion(whole: Body, hold: float) -> float:
+def centre_of_percussion(whole: Body, hold: float) -> float:
     """Where a blow is not felt in the fingers: the centre of percussion (mm along the stick).
 
     Args:

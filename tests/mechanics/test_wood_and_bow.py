@@ -8,8 +8,8 @@ from mechanics.sticks import published_stick, round_stick
 from templates_gen.mechanics.bow import (
     balance_shift_per_gram,
     bow_properties,
+    centre_of_percussion,
     combine_bodies,
-    percussion,
 )
 from templates_gen.mechanics.materials import materials
 from templates_gen.mechanics.sections import circle, octagon
@@ -105,7 +105,7 @@ def test_a_gram_moves_the_balance_by_its_arm_over_the_new_mass():
 def test_a_rods_centre_of_percussion_is_at_two_thirds():
     """A uniform rod held at its end: 2 L / 3 (any handbook)."""
     b = round_stick((0, 600), lambda x: 8.0 + 0 * x, 20, 1000)
-    assert percussion(bow_properties(b, []).whole, 0.0) == pytest.approx(400.0, rel=1e-9)
+    assert centre_of_percussion(bow_properties(b, []).whole, 0.0) == pytest.approx(400.0, rel=1e-9)
 
 
 def test_a_published_stick_with_its_fittings_weighs_as_a_published_bow():
