@@ -29,7 +29,7 @@ def buckling_load(b: Beam) -> float:
     return float(1 / np.linalg.eigvalsh(np.linalg.solve(root, half.T))[-1])
 
 
-def under_tension(b: Beam, unstrung: Profile, tension: float) -> Floats:
+def height_under_tension(b: Beam, unstrung: Profile, tension: float) -> Floats:
     """The height of each node above the hair line when the hair is drawn (mm).
 
     Args:

@@ -100,7 +100,7 @@ def test_many_columns_at_once_are_as_one(family):
     _, straight = between_hinges(float(t.travel.stick.run))
     assert t.buckling == pytest.approx(column.buckling_load(straight), rel=2e-3)
     x, bent = between_hinges(float(t.travel.stick.chord))
-    heights = column.under_tension(bent, lambda at: np.interp(at, x, t.unstrung), pull)
+    heights = column.height_under_tension(bent, lambda at: np.interp(at, x, t.unstrung), pull)
     drawn = np.interp(x, bent.nodes, heights) - t.thickness / 2
     assert np.abs(drawn - t.in_play).max() < 0.05
 

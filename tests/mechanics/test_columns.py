@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from mechanics.sticks import published, round_stick
 
-from templates_gen.mechanics.column import buckling_load, camber_for, under_tension
+from templates_gen.mechanics.column import buckling_load, camber_for, height_under_tension
 from templates_gen.mechanics.sections import circle
 
 SPAN = 650.0
@@ -27,7 +27,7 @@ def test_euler(uniform):
 def test_a_column_pulled_off_its_axis(uniform, pull):
     """y = h cos k(x − L/2) / cos(kL/2), k² = T/EI (the secant formula; any handbook)."""
     k = math.sqrt(pull / (22e3 * circle(7.5).inertia))
-    found = under_tension(uniform, lambda x: 20.0 + 0 * x, pull)
+    found = height_under_tension(uniform, lambda x: 20.0 + 0 * x, pull)
     across = uniform.nodes - SPAN / 2
     expected = 20.0 * np.cos(k * across) / math.cos(k * SPAN / 2)
     assert found == pytest.approx(expected, rel=1e-6)
@@ -41,7 +41,9 @@ def test_a_parabola_is_what_a_uniform_stick_is_pulled_straight_from(uniform):
     def unstrung(x):
         return arm - pull * arm * x * (SPAN - x) / (2 * ei)
 
-    assert under_tension(uniform, unstrung, pull) == pytest.approx(arm, abs=1e-3)  # a micrometre
+    assert height_under_tension(uniform, unstrung, pull) == pytest.approx(
+        arm, abs=1e-3
+    )  # a micrometre
     found = camber_for(uniform, pull, (arm, arm))
     assert found == pytest.approx(unstrung(uniform.nodes), abs=1e-6)
 
@@ -58,7 +60,7 @@ def test_uneven_arms_and_a_taper_are_pulled_straight_too():
     rise = np.concatenate([[0.0], np.cumsum((slope[1:] + slope[:-1]) / 2) * step])
     unstrung = arms[0] + rise + (arms[1] - arms[0] - rise[-1]) * x / SPAN
     line = np.interp(b.nodes, x, straight)
-    found = under_tension(b, lambda at: np.interp(at, x, unstrung), pull)
+    found = height_under_tension(b, lambda at: np.interp(at, x, unstrung), pull)
     assert found == pytest.approx(line, abs=1e-3)
     assert camber_for(b, pull, arms) == pytest.approx(np.interp(b.nodes, x, unstrung), abs=1e-3)
 

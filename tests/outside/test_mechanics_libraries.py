@@ -11,7 +11,7 @@ from scipy.linalg import eigh
 from scipy.optimize import brentq
 
 from templates_gen.mechanics.bending import clamped_deflection, supported_deflection
-from templates_gen.mechanics.column import buckling_load, under_tension
+from templates_gen.mechanics.column import buckling_load, height_under_tension
 from templates_gen.mechanics.vibration import Body, free_tones
 
 
@@ -124,7 +124,7 @@ def test_a_cambered_stick_under_tension_by_scipy():
     found = solve_bvp(rates, ends, x, np.vstack([unstrung(x), 0 * x]), tol=1e-9, max_nodes=100_000)
     assert found.success
     b = round_stick((0, HANDLE - 54.0, span), lambda x: published(x + 54.0), 22, 1000)
-    assert under_tension(b, unstrung, pull) == pytest.approx(found.sol(b.nodes)[0], abs=1e-3)
+    assert height_under_tension(b, unstrung, pull) == pytest.approx(found.sol(b.nodes)[0], abs=1e-3)
 
 
 def test_a_tapered_stick_gives_way_where_scipy_says():
