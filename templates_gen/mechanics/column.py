@@ -47,7 +47,7 @@ def height_under_tension(b: Beam, unstrung: Profile, tension: float) -> Floats:
     return unstrung(b.nodes) + moved[::2]
 
 
-def camber_for(b: Beam, tension: float, arms: tuple[float, float]) -> Floats:
+def camber_for_tension(b: Beam, tension: float, arms: tuple[float, float]) -> Floats:
     """The unstrung height of each node above the hair line that a tension pulls straight (mm).
 
     Args:

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from mechanics.sticks import published, round_stick
 
-from templates_gen.mechanics.column import buckling_load, camber_for, height_under_tension
+from templates_gen.mechanics.column import buckling_load, camber_for_tension, height_under_tension
 from templates_gen.mechanics.sections import circle
 
 SPAN = 650.0
@@ -44,7 +44,7 @@ def test_a_parabola_is_what_a_uniform_stick_is_pulled_straight_from(uniform):
     assert height_under_tension(uniform, unstrung, pull) == pytest.approx(
         arm, abs=1e-3
     )  # a micrometre
-    found = camber_for(uniform, pull, (arm, arm))
+    found = camber_for_tension(uniform, pull, (arm, arm))
     assert found == pytest.approx(unstrung(uniform.nodes), abs=1e-6)
 
 
@@ -62,7 +62,9 @@ def test_uneven_arms_and_a_taper_are_pulled_straight_too():
     line = np.interp(b.nodes, x, straight)
     found = height_under_tension(b, lambda at: np.interp(at, x, unstrung), pull)
     assert found == pytest.approx(line, abs=1e-3)
-    assert camber_for(b, pull, arms) == pytest.approx(np.interp(b.nodes, x, unstrung), abs=1e-3)
+    assert camber_for_tension(b, pull, arms) == pytest.approx(
+        np.interp(b.nodes, x, unstrung), abs=1e-3
+    )
 
 
 def test_a_tapered_column_bears_less_than_its_thick_end_and_more_than_its_thin():
