@@ -35,7 +35,9 @@ def buckling_loads(stiffness: Floats, length: Floats) -> Floats:
     return load
 
 
-def heights_under(stiffness: Floats, unstrung: Floats, length: Floats, pull: Floats) -> Floats:
+def heights_under_tension(
+    stiffness: Floats, unstrung: Floats, length: Floats, pull: Floats
+) -> Floats:
     """The height of each stick's axis above the hair line when the hair is drawn (mm).
 
     Args:

@@ -22,7 +22,7 @@ from templates_gen.bow.rules_tension import RULES
 from templates_gen.checks.judge import judge
 from templates_gen.mechanics import column
 from templates_gen.mechanics.beam import beam
-from templates_gen.mechanics.columns import buckling_loads, heights_under
+from templates_gen.mechanics.columns import buckling_loads, heights_under_tension
 from templates_gen.mechanics.materials import materials
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.pipeline import rendering
@@ -113,7 +113,9 @@ def test_many_columns_against_the_handbooks_column():
     assert buckling_loads(stiffness, np.full(2, 650.0)) == pytest.approx(
         np.pi**2 * ei / 650**2, rel=1e-6
     )
-    heights = heights_under(stiffness, np.full((2, 41), 20.0), np.full(2, 650.0), np.full(2, 30.0))
+    heights = heights_under_tension(
+        stiffness, np.full((2, 41), 20.0), np.full(2, 650.0), np.full(2, 30.0)
+    )
     middle = 20.0 / np.cos(np.sqrt(30.0 / ei) * 650 / 2)
     assert heights[:, 20] == pytest.approx(middle, rel=1e-6)
 
