@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.mechanics.beam import Beam, Floats
-from templates_gen.mechanics.vibration import Body, free_tones
+from templates_gen.mechanics.vibration import Body, free_frequencies
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ def bow_properties(
     mass, x = stick.total()
     whole = combine_bodies([Body(x, mass, stick.moment_of_inertia()), *bodies])
     ringing = bodies if ringing is None else ringing
-    return BowProperties(whole, free_tones(stick), free_tones(stick, bodies=ringing))
+    return BowProperties(whole, free_frequencies(stick), free_frequencies(stick, bodies=ringing))
 
 
 def combine_bodies(bodies: Sequence[Body]) -> Body:

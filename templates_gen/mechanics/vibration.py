@@ -31,7 +31,7 @@ class Body:
     moment_of_inertia: float = 0.0
 
 
-def free_tones(b: Beam, count: int = 3, bodies: Sequence[Body] = ()) -> Floats:
+def free_frequencies(b: Beam, count: int = 3, bodies: Sequence[Body] = ()) -> Floats:
     """The lowest bending tones of a beam that hangs free (Hz).
 
     Args:

@@ -9,7 +9,7 @@ from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_s
 from templates_gen.mechanics.beam import beam
 from templates_gen.mechanics.bending import clamped_deflection, supported_deflection
 from templates_gen.mechanics.sections import circle
-from templates_gen.mechanics.vibration import Body, clamped_tones, free_tones
+from templates_gen.mechanics.vibration import Body, clamped_tones, free_frequencies
 
 
 def uniform(diameter, length, modulus, density, elements=80):
@@ -43,8 +43,8 @@ def test_a_free_uniform_stick_rings_as_the_handbook_says():
     per_metre = 1100 * math.pi / 4 * 0.008**2
     roots = np.array([4.730041, 7.853205, 10.995608, 14.137165])
     expected = (roots / 0.75) ** 2 * math.sqrt(ei / per_metre) / (2 * math.pi)
-    assert free_tones(b, 4) == pytest.approx(expected, rel=5e-6)
-    assert free_tones(b, 3) == pytest.approx([56.6203, 156.0761, 305.9716], abs=5e-4)
+    assert free_frequencies(b, 4) == pytest.approx(expected, rel=5e-6)
+    assert free_frequencies(b, 3) == pytest.approx([56.6203, 156.0761, 305.9716], abs=5e-4)
 
 
 def test_a_clamped_uniform_stick_rings_as_the_handbook_says():
@@ -72,14 +72,16 @@ def test_two_heavy_turning_ends_ring_as_two_wheels_on_a_spring():
     j = 5e6
     expected = math.sqrt(2 * 22e3 * circle(8.0).inertia / (j * 600) * 1e6) / (2 * math.pi)
     ends = [Body(0.0, 1e-3, j), Body(600.0, 1e-3, j)]
-    assert free_tones(b, 1, ends) == pytest.approx(expected, rel=1e-3)
+    assert free_frequencies(b, 1, ends) == pytest.approx(expected, rel=1e-3)
 
 
 def test_a_body_between_nodes_is_a_body_on_a_node():
     coarse = uniform(8.0, 700.0, 20, 1000, 40)
     fine = round_stick((0, 123.4, 700), lambda x: 8.0 + 0 * x, 20, 1000, 80)
     body = [Body(123.4, 20.0, 500.0)]
-    assert free_tones(coarse, 3, body) == pytest.approx(free_tones(fine, 3, body), rel=1e-5)
+    assert free_frequencies(coarse, 3, body) == pytest.approx(
+        free_frequencies(fine, 3, body), rel=1e-5
+    )
 
 
 def test_the_published_stick():
@@ -89,7 +91,7 @@ def test_the_published_stick():
     mass, balance = b.total()
     assert mass == pytest.approx(31.759, abs=5e-4)
     assert balance == pytest.approx(302.869, abs=5e-4)
-    assert free_tones(b) == pytest.approx([66.023, 175.051, 336.906], abs=1e-3)
+    assert free_frequencies(b) == pytest.approx([66.023, 175.051, 336.906], abs=1e-3)
     assert clamped_deflection(b, {LENGTH: 1.0})[-1] == pytest.approx(25.632, abs=5e-4)
 
 
@@ -105,7 +107,9 @@ def test_the_published_rules_stations_lie_on_its_log_form():
 def test_more_pieces_change_next_to_nothing():
     few, many = published_stick(20), published_stick(480)
     body = [Body(10.0, 12.0, 300.0), Body(690.0, 3.0, 80.0)]
-    assert free_tones(few, 3, body) == pytest.approx(free_tones(many, 3, body), rel=1e-4)
+    assert free_frequencies(few, 3, body) == pytest.approx(
+        free_frequencies(many, 3, body), rel=1e-4
+    )
     deflection = [clamped_deflection(b, {LENGTH: 1.0})[-1] for b in (few, many)]
     assert deflection[0] == pytest.approx(deflection[1], rel=1e-4)
     assert few.total() == pytest.approx(many.total(), rel=1e-9)

@@ -13,7 +13,7 @@ from templates_gen.mechanics.bow import (
 )
 from templates_gen.mechanics.materials import materials
 from templates_gen.mechanics.sections import circle, octagon
-from templates_gen.mechanics.vibration import Body, free_tones
+from templates_gen.mechanics.vibration import Body, free_frequencies
 from templates_gen.mechanics.wood import (
     equally_heavy,
     equally_stiff,
@@ -34,7 +34,7 @@ def test_a_tapped_rod_by_the_standards_formula():
 def test_a_tapped_blank_gives_the_modulus_it_was_tapped_with():
     b = round_stick((0, 700), lambda x: 9.0 + 0 * x, 23.4, 1050)
     mass, _ = b.total()
-    frequency = float(free_tones(b, 1)[0])
+    frequency = float(free_frequencies(b, 1)[0])
     found = modulus_from_tap(700.0, mass, circle(9.0).inertia, frequency)
     assert found == pytest.approx(23.4, rel=1e-6)
 

@@ -12,7 +12,7 @@ from scipy.optimize import brentq
 
 from templates_gen.mechanics.bending import clamped_deflection, supported_deflection
 from templates_gen.mechanics.column import buckling_load, height_under_tension
-from templates_gen.mechanics.vibration import Body, free_tones
+from templates_gen.mechanics.vibration import Body, free_frequencies
 
 
 def stiffness(diameter, modulus):
@@ -50,7 +50,7 @@ def test_tones_of_the_published_stick_by_scikit_fem(ends):
     nodes = np.concatenate([np.linspace(0, HANDLE, 21), np.linspace(HANDLE, LENGTH, 101)[1:]])
     expected = tones_of_another(nodes, published, 20, 1000, 3, ends)
     bodies = [Body(0.0, ends[0]), Body(LENGTH, ends[1])]
-    assert free_tones(published_stick(), 3, bodies) == pytest.approx(expected, rel=1e-5)
+    assert free_frequencies(published_stick(), 3, bodies) == pytest.approx(expected, rel=1e-5)
 
 
 def test_a_tapered_cantilever_by_anastruct():

@@ -20,7 +20,7 @@ from templates_gen.bow.dims.tension import (
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.bow import bow_properties
-from templates_gen.mechanics.vibration import Body, free_tones
+from templates_gen.mechanics.vibration import Body, free_frequencies
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims, found_out
 
@@ -108,7 +108,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
     hair = bodies.pop("hair")
     fixed = [*bodies.values()]
     whole = bow_properties(b, [*fixed, hair], [*fixed, *hair_ends(t, hair.mass)])
-    bare = free_tones(b, TONES, [bodies[name] for name in BARE])
+    bare = free_frequencies(b, TONES, [bodies[name] for name in BARE])
     deflection = supported_deflection(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
     return StickFigures(
         float(m.modulus),
