@@ -43,7 +43,7 @@ def free_frequencies(b: Beam, count: int = 3, bodies: Sequence[Body] = ()) -> Fl
     return _tones(b, bodies, 0)[2 : 2 + count]
 
 
-def clamped_tones(b: Beam, count: int = 3, bodies: Sequence[Body] = ()) -> Floats:
+def clamped_frequencies(b: Beam, count: int = 3, bodies: Sequence[Body] = ()) -> Floats:
     """The lowest bending tones of a beam held fast at its beginning (Hz).
 
     Args:

@@ -9,7 +9,7 @@ from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_s
 from templates_gen.mechanics.beam import beam
 from templates_gen.mechanics.bending import clamped_deflection, supported_deflection
 from templates_gen.mechanics.sections import circle
-from templates_gen.mechanics.vibration import Body, clamped_tones, free_frequencies
+from templates_gen.mechanics.vibration import Body, clamped_frequencies, free_frequencies
 
 
 def uniform(diameter, length, modulus, density, elements=80):
@@ -54,7 +54,7 @@ def test_a_clamped_uniform_stick_rings_as_the_handbook_says():
     per_metre = 1100 * math.pi / 4 * 0.008**2
     roots = np.array([1.875104, 4.694091, 7.854757])
     expected = (roots / 0.75) ** 2 * math.sqrt(ei / per_metre) / (2 * math.pi)
-    assert clamped_tones(b) == pytest.approx(expected, rel=2e-6)
+    assert clamped_frequencies(b) == pytest.approx(expected, rel=2e-6)
 
 
 def test_a_weight_on_the_tip_slows_a_light_stick_to_that_of_a_spring():
@@ -62,7 +62,7 @@ def test_a_weight_on_the_tip_slows_a_light_stick_to_that_of_a_spring():
     b = uniform(8.0, 600.0, 22, 1e-3)
     k = 3 * 22e3 * circle(8.0).inertia / 600**3  # N/mm
     expected = math.sqrt(k * 1e6 / 50.0) / (2 * math.pi)
-    assert clamped_tones(b, 1, [Body(600.0, 50.0)]) == pytest.approx(expected, rel=1e-4)
+    assert clamped_frequencies(b, 1, [Body(600.0, 50.0)]) == pytest.approx(expected, rel=1e-4)
 
 
 def test_two_heavy_turning_ends_ring_as_two_wheels_on_a_spring():

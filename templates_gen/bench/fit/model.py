@@ -15,7 +15,7 @@ from templates_gen.bow.dims.volumes import Bulks, VolumeAt
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.sections import Section, circle, octagon, rectangle
-from templates_gen.mechanics.vibration import Body, clamped_tones, free_frequencies
+from templates_gen.mechanics.vibration import Body, clamped_frequencies, free_frequencies
 from templates_gen.parameters import Pattern, Points
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes.graduation import GraduationKind
@@ -128,7 +128,7 @@ class Blank:
         if held is Held.FREE:
             return float(free_frequencies(self.beam(), which, self._bodies)[-1])
         start = self.length - float(self.measured.values["tapped.free_length"])
-        return float(clamped_tones(self.beam(start), which, self._bodies)[-1])
+        return float(clamped_frequencies(self.beam(start), which, self._bodies)[-1])
 
     def deflection(self) -> float:
         """How far (mm) it would sink under the weight."""
