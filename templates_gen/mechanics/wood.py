@@ -26,7 +26,7 @@ def modulus_from_tap(length: float, mass: float, inertia: float, frequency: floa
     return pascals * 1e-9
 
 
-def modulus_from_lengthwise_tap(length: float, density: float, frequency: float) -> float:
+def modulus_from_longitudinal_tap(length: float, density: float, frequency: float) -> float:
     """The modulus from the tone of a tap on the end grain (GPa).
 
     Args:

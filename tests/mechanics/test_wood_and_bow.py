@@ -17,8 +17,8 @@ from templates_gen.mechanics.vibration import Body, free_frequencies
 from templates_gen.mechanics.wood import (
     equally_heavy,
     equally_stiff,
-    modulus_from_lengthwise_tap,
     modulus_from_load,
+    modulus_from_longitudinal_tap,
     modulus_from_tap,
 )
 
@@ -43,7 +43,7 @@ def test_a_lengthwise_tap_and_a_load():
     """c = 2 L f and E = ρ c²; P L³ / (48 E I) (any handbook)."""
     speed = math.sqrt(21e9 / 1050)
     frequency = speed / (2 * 0.72)
-    assert modulus_from_lengthwise_tap(720.0, 1050.0, frequency) == pytest.approx(21.0, rel=1e-9)
+    assert modulus_from_longitudinal_tap(720.0, 1050.0, frequency) == pytest.approx(21.0, rel=1e-9)
     inertia = octagon(9.0).inertia
     deflection = 10.0 * 600.0**3 / (48 * 21e3 * inertia)
     assert modulus_from_load(600.0, 10.0, deflection, inertia) == pytest.approx(21.0, rel=1e-9)
