@@ -53,7 +53,9 @@ def modulus_from_load(span: float, load: float, deflection: float, inertia: floa
     return load * span**3 / (48 * deflection * inertia) * 1e-3
 
 
-def equally_stiff(modulus_was: FloatOrArray, modulus_is: FloatOrArray) -> FloatOrArray:
+def diameter_factor_same_stiffness(
+    modulus_was: FloatOrArray, modulus_is: FloatOrArray
+) -> FloatOrArray:
     """By what to multiply the diameters so that other wood bends as little.
 
     Args:

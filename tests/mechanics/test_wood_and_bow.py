@@ -15,8 +15,8 @@ from templates_gen.mechanics.materials import materials
 from templates_gen.mechanics.sections import circle, octagon
 from templates_gen.mechanics.vibration import Body, free_frequencies
 from templates_gen.mechanics.wood import (
+    diameter_factor_same_stiffness,
     equally_heavy,
-    equally_stiff,
     modulus_from_load,
     modulus_from_longitudinal_tap,
     modulus_from_tap,
@@ -52,7 +52,7 @@ def test_a_lengthwise_tap_and_a_load():
 def test_other_wood_of_other_diameters_is_as_stiff_or_as_heavy():
     """Equal stiffness: diameters × (E₀/E)^¼, so the mass × (ρ/ρ₀) √(E₀/E), whose index √E/ρ is
     that of Longui et al., IAWA Journal 31(2), 2010."""
-    stiff = equally_stiff(20.0, 24.0)
+    stiff = diameter_factor_same_stiffness(20.0, 24.0)
     assert 20.0 * circle(8.0).inertia == pytest.approx(24.0 * circle(8.0 * stiff).inertia)
     assert circle(8.0 * stiff).area / circle(8.0).area == pytest.approx(math.sqrt(20 / 24))
     heavy = equally_heavy(1050.0, 980.0)
