@@ -66,7 +66,7 @@ def diameter_factor_same_stiffness(
     return (modulus_was / modulus_is) ** 0.25
 
 
-def equally_heavy(density_was: FloatOrArray, density_is: FloatOrArray) -> FloatOrArray:
+def diameter_factor_same_mass(density_was: FloatOrArray, density_is: FloatOrArray) -> FloatOrArray:
     """By what to multiply the diameters so that other wood weighs as much.
 
     Args:

@@ -15,8 +15,8 @@ from templates_gen.mechanics.materials import materials
 from templates_gen.mechanics.sections import circle, octagon
 from templates_gen.mechanics.vibration import Body, free_frequencies
 from templates_gen.mechanics.wood import (
+    diameter_factor_same_mass,
     diameter_factor_same_stiffness,
-    equally_heavy,
     modulus_from_load,
     modulus_from_longitudinal_tap,
     modulus_from_tap,
@@ -55,7 +55,7 @@ def test_other_wood_of_other_diameters_is_as_stiff_or_as_heavy():
     stiff = diameter_factor_same_stiffness(20.0, 24.0)
     assert 20.0 * circle(8.0).inertia == pytest.approx(24.0 * circle(8.0 * stiff).inertia)
     assert circle(8.0 * stiff).area / circle(8.0).area == pytest.approx(math.sqrt(20 / 24))
-    heavy = equally_heavy(1050.0, 980.0)
+    heavy = diameter_factor_same_mass(1050.0, 980.0)
     assert 1050 * circle(8.0).area == pytest.approx(980 * circle(8.0 * heavy).area)
 
 
