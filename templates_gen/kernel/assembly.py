@@ -25,7 +25,7 @@ def placed(solid: Any, origin: Vector, x: Vector, z: Vector) -> Any:
     return solid.moved(cq.Location(cq.Plane(origin=origin, xDir=x, normal=z)))
 
 
-def overlap(one: Any, other: Any) -> float:
+def overlap_volume(one: Any, other: Any) -> float:
     """Volume (mm³) two solids share; nothing where their boxes stand apart."""
     a, b = one.BoundingBox(), other.BoundingBox()
     apart = (
@@ -61,10 +61,12 @@ def _meet(one: Any, other: Any, a: Any, b: Any) -> bool:
 
 def overlaps(solids: Mapping[str, Any]) -> dict[str, float]:
     """Volume (mm³) shared by each pair of placed solids."""
-    return {f"{a}-{b}": overlap(solids[a], solids[b]) for a, b in combinations(sorted(solids), 2)}
+    return {
+        f"{a}-{b}": overlap_volume(solids[a], solids[b]) for a, b in combinations(sorted(solids), 2)
+    }
 
 
 def between(some: Mapping[str, Any], others: Mapping[str, Any]) -> dict[str, float]:
     """Volume (mm³) shared by each of some placed solids with each of others."""
     pairs: Iterable[tuple[str, str]] = ((a, b) for a in sorted(some) for b in sorted(others))
-    return {f"{a}-{b}": overlap(some[a], others[b]) for a, b in pairs}
+    return {f"{a}-{b}": overlap_volume(some[a], others[b]) for a, b in pairs}

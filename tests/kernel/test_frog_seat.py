@@ -139,5 +139,5 @@ def test_in_play_seat_and_stick_touch_and_no_more(stem):
         return assembly.placed(built(stem, part).solid, at, frames.ALONG, frames.UP)
 
     assert put(0.0).distance(stick) < 1e-6
-    assert assembly.overlap(put(0.0), stick) < 1e-6
-    assert assembly.overlap(put(0.01), stick) > 0.01
+    assert assembly.overlap_volume(put(0.0), stick) < 1e-6
+    assert assembly.overlap_volume(put(0.01), stick) > 0.01
