@@ -59,7 +59,7 @@ def _meet(one: Any, other: Any, a: Any, b: Any) -> bool:
     return any(one.isInside(p, _INSIDE) and other.isInside(p, _INSIDE) for p in places)
 
 
-def overlaps(solids: Mapping[str, Any]) -> dict[str, float]:
+def overlap_volumes(solids: Mapping[str, Any]) -> dict[str, float]:
     """Volume (mm³) shared by each pair of placed solids."""
     return {
         f"{a}-{b}": overlap_volume(solids[a], solids[b]) for a, b in combinations(sorted(solids), 2)

@@ -122,8 +122,8 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
         if part in own
     }
     stick = _with_stick(p, own)
-    shared = {f"frog: {k}": v for k, v in assembly.overlaps(frog).items()}
-    shared |= {f"stick: {k}": v for k, v in assembly.overlaps(stick).items()}
+    shared = {f"frog: {k}": v for k, v in assembly.overlap_volumes(frog).items()}
+    shared |= {f"stick: {k}": v for k, v in assembly.overlap_volumes(stick).items()}
     for end in ENDS:
         x, z = frames.positions(p)[end]
         moved = {
