@@ -66,7 +66,7 @@ def overlap_volumes(solids: Mapping[str, Any]) -> dict[str, float]:
     }
 
 
-def between(some: Mapping[str, Any], others: Mapping[str, Any]) -> dict[str, float]:
+def overlap_volumes_between(some: Mapping[str, Any], others: Mapping[str, Any]) -> dict[str, float]:
     """Volume (mm³) shared by each of some placed solids with each of others."""
     pairs: Iterable[tuple[str, str]] = ((a, b) for a in sorted(some) for b in sorted(others))
     return {f"{a}-{b}": overlap_volume(some[a], others[b]) for a, b in pairs}
