@@ -89,7 +89,7 @@ def prism(
     return one_solid(made, "prism")
 
 
-def slanted(
+def oblique_prism(
     path: Path, start: float, end: float, drift: tuple[float, float], axis: Axis = "z"
 ) -> Any:
     """An outline drawn out along an axis while it drifts in its own plane.

@@ -215,17 +215,17 @@ def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:
 
     # Over the stick's own width the cheeks stop leaning in: the stick runs on into the head.
     upper = solids.joined(
-        solids.slanted(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
+        solids.oblique_prism(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
         solids.box((-80.0, -wide - 60.0, -5.0), (r.length, r.stick_half_width, r.top)),
         step="upper cheek",
     )
-    return solids.slanted(r.cheek, -5.0, r.top, (0.0, -r.lean)), upper
+    return solids.oblique_prism(r.cheek, -5.0, r.top, (0.0, -r.lean)), upper
 
 
 def _right_of_ridge(r: Recipe, wide: float) -> Any:
     from templates_gen.kernel import solids
 
-    ridge = solids.slanted(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
+    ridge = solids.oblique_prism(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
     over = solids.prism(r.bevel, -wide - 5.0, r.ridge_half_width, "y")
     return solids.joined(ridge, over, step="ridge")
 
