@@ -106,7 +106,7 @@ def oblique_prism(
     return one_solid(made, "slanted")
 
 
-def bent(sections: Sequence[tuple[float, Path]], centre: Point, foot: float) -> Any:
+def bent_prism(sections: Sequence[tuple[float, Path]], centre: Point, foot: float) -> Any:
     """Sections square to a bend in the mid-plane joined by smooth faces: a length of bent stick.
 
     Args:

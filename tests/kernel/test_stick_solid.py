@@ -340,7 +340,7 @@ def test_what_the_head_carries_of_the_stick_is_reckoned_as_it_measures(stem, kin
     p, _ = made(stem, kind, "head")
     r = BUILDERS["head"].recipe(p)
     volume, (x, z) = carried(r)
-    rod = solids.bent(r.stick, r.centre, r.under)
+    rod = solids.bent_prism(r.stick, r.centre, r.under)
     assert volume == pytest.approx(rod.Volume(1e-9), rel=1e-6)
     middle = solids.centroid(rod)
     # The slices' own thickness along the bend is left out: a thousandth or two.

@@ -174,7 +174,7 @@ def build(r: Recipe) -> Built:
     for cheek in cheeks:
         shaped = _cut_alike(shaped, cheek, "cheek")
     shaped = _cut_alike(shaped, _right_of_ridge(r, wide), "ridge")
-    stick = solids.bent(r.stick, r.centre, r.under)
+    stick = solids.bent_prism(r.stick, r.centre, r.under)
     joined = solids.joined(shaped, stick, step="stick")
     mortise = solids.prism(r.mortise, -5.0, r.mortise_depth, "z")
     undercut = solids.prism(r.undercut, -wide, wide, "y")
