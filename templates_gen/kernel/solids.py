@@ -214,7 +214,7 @@ def section_edges(solid: Any, axis: Axis, at: float) -> list[Any]:
     return list(solid.intersect(plane).Edges())
 
 
-def flat(axis: Axis, v: Any) -> Point:
+def to_plane(axis: Axis, v: Any) -> Point:
     """A point in space as a point of the plane square to an axis."""
     return {"x": (v.y, v.z), "y": (v.x, v.z), "z": (v.x, v.y)}[axis]
 
@@ -232,7 +232,7 @@ def _one_error(solid: Any, s: Section) -> float:
     # Not at the joints: where faces meet tangent or aslope, the kernel places a corner loosely.
     for edge in edges:
         for t in (0.02, 0.25, 0.5, 0.75, 0.98):
-            here = flat(s.axis, edge.positionAt(t))
+            here = to_plane(s.axis, edge.positionAt(t))
             worst = max(worst, min(o.distance(here) for o in s.outlines))
     compound = cq.Compound.makeCompound(edges)
     for outline in s.outlines:
