@@ -180,7 +180,7 @@ def common(solid: Any, other: Any, *, step: str) -> Any:
     return one_solid(solid.intersect(other), step)
 
 
-def joined(solid: Any, *others: Any, step: str) -> Any:
+def fused(solid: Any, *others: Any, step: str) -> Any:
     """Solids that touch, as one."""
     return one_solid(solid.fuse(*others), step)
 

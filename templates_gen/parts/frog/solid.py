@@ -81,7 +81,7 @@ def build(r: Recipe) -> Built:
     hollows, beyond = _hollows(r.hollow, end), _beyond_shoulder(r.shoulder, wide)
     shaped = solids.cut(tapered, *hollows, beyond, step="flanks")
     tongue = _tongue(r.tongue)
-    held = solids.joined(shaped, tongue, step="tongue")
+    held = solids.fused(shaped, tongue, step="tongue")
     pockets = _pockets(r.pockets, wide)
     frog = solids.cut(held, *(tool for tools in pockets.values() for tool in tools), step="pockets")
     sections = [solids.Section("y", 0.0, (r.middle,))]

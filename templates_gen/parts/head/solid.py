@@ -175,7 +175,7 @@ def build(r: Recipe) -> Built:
         shaped = _cut_alike(shaped, cheek, "cheek")
     shaped = _cut_alike(shaped, _right_of_ridge(r, wide), "ridge")
     stick = solids.bent_prism(r.stick, r.centre, r.under)
-    joined = solids.joined(shaped, stick, step="stick")
+    joined = solids.fused(shaped, stick, step="stick")
     mortise = solids.prism(r.mortise, -5.0, r.mortise_depth, "z")
     undercut = solids.prism(r.undercut, -wide, wide, "y")
     pocket = solids.common(undercut, mortise, step="mortise")
@@ -214,7 +214,7 @@ def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:
     from templates_gen.kernel import solids
 
     # Over the stick's own width the cheeks stop leaning in: the stick runs on into the head.
-    upper = solids.joined(
+    upper = solids.fused(
         solids.oblique_prism(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
         solids.box((-80.0, -wide - 60.0, -5.0), (r.length, r.stick_half_width, r.top)),
         step="upper cheek",
@@ -227,7 +227,7 @@ def _right_of_ridge(r: Recipe, wide: float) -> Any:
 
     ridge = solids.oblique_prism(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
     over = solids.prism(r.bevel, -wide - 5.0, r.ridge_half_width, "y")
-    return solids.joined(ridge, over, step="ridge")
+    return solids.fused(ridge, over, step="ridge")
 
 
 def _both(faces: list[Any]) -> list[Any]:

@@ -86,7 +86,7 @@ def build(r: Recipe) -> Built:
         handle = solids.cut(handle, _corners(r), step="blend")
     nipple = solids.prism(r.nipple[0], -r.nipple[1], 1.0, "x")
     ahead = solids.ruled("x", dict(r.ahead))
-    whole = solids.joined(handle, nipple, ahead, step="nipple and stick")
+    whole = solids.fused(handle, nipple, ahead, step="nipple and stick")
     bores = [solids.prism(path, a, b, "x") for path, a, b in (r.rear_bore, r.front_bore)]
     slot = solids.ruled("x", dict(r.slot))
     stick = solids.cut(whole, *bores, slot, step="mortise and bores")
