@@ -175,7 +175,7 @@ def cut(solid: Any, *tools: Any, step: str) -> Any:
     return one_solid(solid.cut(*tools), step)
 
 
-def common(solid: Any, other: Any, *, step: str) -> Any:
+def intersection(solid: Any, other: Any, *, step: str) -> Any:
     """What two solids share."""
     return one_solid(solid.intersect(other), step)
 

@@ -77,7 +77,7 @@ def build(r: Recipe) -> Built:
     _, _, end, top = r.block.box
     block = solids.prism(r.block, -wide, wide, "y")
     plan = solids.prism(r.plan, -CLEAR, top + CLEAR, "z")
-    tapered = solids.common(block, plan, step="plan")
+    tapered = solids.intersection(block, plan, step="plan")
     hollows, beyond = _hollows(r.hollow, end), _beyond_shoulder(r.shoulder, wide)
     shaped = solids.cut(tapered, *hollows, beyond, step="flanks")
     tongue = _tongue(r.tongue)
@@ -181,7 +181,7 @@ def _tongue(t: tools.Tongue) -> Any:
 
     whole = solids.prism(t.section, t.start - CLEAR, t.end, "x")
     sides = solids.prism(t.plan, t.low - CLEAR, t.high + CLEAR, "z")
-    return solids.common(whole, sides, step="tongue")
+    return solids.intersection(whole, sides, step="tongue")
 
 
 def _pockets(k: tools.Pockets, wide: float) -> dict[str, list[Any]]:

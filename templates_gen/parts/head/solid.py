@@ -178,7 +178,7 @@ def build(r: Recipe) -> Built:
     joined = solids.fused(shaped, stick, step="stick")
     mortise = solids.prism(r.mortise, -5.0, r.mortise_depth, "z")
     undercut = solids.prism(r.undercut, -wide, wide, "y")
-    pocket = solids.common(undercut, mortise, step="mortise")
+    pocket = solids.intersection(undercut, mortise, step="mortise")
     head = solids.cut(joined, pocket, step="mortise")
     groups = _outside(r, wide) | _inside(mortise, undercut)
     groups["cheeks"] = [f for c in cheeks for f in _both(c.Faces())]
@@ -199,8 +199,8 @@ def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
     """
     from templates_gen.kernel import solids
 
-    once = solids.common(shaped, right, step=f"right {step}")
-    twice = solids.common(solids.mirrored(once, "y"), right, step=f"left {step}")
+    once = solids.intersection(shaped, right, step=f"right {step}")
+    twice = solids.intersection(solids.mirrored(once, "y"), right, step=f"left {step}")
     whole, half, rest = (solids.volume(s) for s in (shaped, once, twice))
     if not math.isclose(whole - half, half - rest, rel_tol=1e-3, abs_tol=UNLIKE):
         raise KernelError(
