@@ -135,7 +135,7 @@ def _on_bend(turn: float, centre: Point, reach: float) -> Callable[[Point], Any]
     return place
 
 
-def ruled(axis: Axis, outlines: Mapping[float, Path]) -> Any:
+def ruled_loft(axis: Axis, outlines: Mapping[float, Path]) -> Any:
     """Outlines at some places (mm) joined by straight lines, corner to corner."""
     wires = [wire(path, axis, at) for at, path in sorted(outlines.items())]
     return one_solid(cq.Solid.makeLoft(wires, True), "ruled")

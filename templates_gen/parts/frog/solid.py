@@ -171,7 +171,7 @@ def _beyond_shoulder(s: tools.Shoulder, wide: float) -> Any:
     """All round the shoulder, outside a cone that ends in the ferrule's own D."""
     from templates_gen.kernel import solids
 
-    cone = solids.ruled("x", {s.start: s.at_start, s.end: s.at_end})
+    cone = solids.ruled_loft("x", {s.start: s.at_start, s.end: s.at_end})
     beyond = solids.box((s.start, -wide, -CLEAR), (s.end, wide, s.top))
     return solids.cut(beyond, cone, step="shoulder")
 
@@ -189,8 +189,8 @@ def _pockets(k: tools.Pockets, wide: float) -> dict[str, list[Any]]:
 
     plate = k.heel_plate
     return {
-        "seat": [solids.ruled("x", dict(k.trench))],
-        "channel": [solids.ruled("x", dict(k.channel))],
+        "seat": [solids.ruled_loft("x", dict(k.trench))],
+        "channel": [solids.ruled_loft("x", dict(k.channel))],
         "mortise": [solids.prism(k.mortise, 0.0, k.mortise_top, "z")],
         "lip": [solids.prism(k.lip, -k.lip_half_width, k.lip_half_width, "y")],
         "shank": [solids.prism(k.bore, k.bore_end, k.bore_top, "z")],
