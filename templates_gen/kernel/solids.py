@@ -141,7 +141,7 @@ def ruled_loft(axis: Axis, outlines: Mapping[float, Path]) -> Any:
     return one_solid(cq.Solid.makeLoft(wires, True), "ruled")
 
 
-def turned_out(section: Path, at: float, axis_y: float, axis: Axis) -> Any:
+def quarter_revolution(section: Path, at: float, axis_y: float, axis: Axis) -> Any:
     """A section square to x turned a quarter round the upright axis at (``at``, ``axis_y``)."""
     face = cq.Face.makeFromWires(wire(section, axis, at))
     swept = cq.Solid.revolve(face, 90.0, cq.Vector(at, axis_y, 0), cq.Vector(at, axis_y, 1))

@@ -161,7 +161,7 @@ def _hollows(h: tools.Hollow, end: float) -> list[Any]:
 
     right = [
         solids.prism(h.section, -CLEAR - 1.0, h.run_out, "x"),
-        solids.turned_out(h.below, h.run_out, h.outside, "x"),
+        solids.quarter_revolution(h.below, h.run_out, h.outside, "x"),
         solids.prism(h.above, h.run_out, end + CLEAR, "x"),
     ]
     return right + [solids.mirrored(tool, "y") for tool in right]
