@@ -34,19 +34,19 @@ _WAYS = {f"{sign}{a}": (cq.Vector(*(s * (a == b) for b in "xyz")))
 Faces = Sequence[Any]
 
 
-def where(tool: Any, test: Callable[[Any, Any], bool]) -> list[Any]:
+def faces_where(tool: Any, test: Callable[[Any, Any], bool]) -> list[Any]:
     """The faces of a tool whose outward direction and middle pass a test."""
     return [f for f in tool.Faces() if test(f.normalAt(), f.Center())]
 
 
 def toward(tool: Any, *ways: str) -> list[Any]:
     """The faces of a tool that look one of some ways, as ``+x`` or ``-z``."""
-    return where(tool, lambda out, _: any(out.dot(_WAYS[way]) > 0.8 for way in ways))
+    return faces_where(tool, lambda out, _: any(out.dot(_WAYS[way]) > 0.8 for way in ways))
 
 
 def across(tool: Any, axis: Axis) -> list[Any]:
     """The faces of a tool but those that look along an axis: all round a prism."""
-    return where(tool, lambda out, _: abs(out.dot(_WAYS[f"+{axis}"])) < 0.999)
+    return faces_where(tool, lambda out, _: abs(out.dot(_WAYS[f"+{axis}"])) < 0.999)
 
 
 def round_faces(tool: Any) -> list[Any]:
