@@ -44,7 +44,7 @@ def toward(tool: Any, *ways: str) -> list[Any]:
     return faces_where(tool, lambda out, _: any(out.dot(_WAYS[way]) > 0.8 for way in ways))
 
 
-def across(tool: Any, axis: Axis) -> list[Any]:
+def faces_around(tool: Any, axis: Axis) -> list[Any]:
     """The faces of a tool but those that look along an axis: all round a prism."""
     return faces_where(tool, lambda out, _: abs(out.dot(_WAYS[f"+{axis}"])) < 0.999)
 

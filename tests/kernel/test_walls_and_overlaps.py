@@ -33,7 +33,7 @@ def finished(solids, block, **tools):
 
     cut = solids.cut(block, *tools.values(), step="tools")
     groups = {name: tool.Faces() for name, tool in tools.items()}
-    groups |= {"sides": walls.across(block, "z"), "end": walls.toward(block, "+x")}
+    groups |= {"sides": walls.faces_around(block, "z"), "end": walls.toward(block, "+x")}
     return measuring._Part(solids.Built(cut, (), groups))
 
 

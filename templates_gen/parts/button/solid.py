@@ -63,8 +63,8 @@ def build(r: Recipe) -> Built:
     )
     counterbore, _ = bores
     groups = {
-        "counterbore": walls.across(counterbore, "x"),
+        "counterbore": walls.faces_around(counterbore, "x"),
         "counterbore floor": walls.toward(counterbore, "+x"),
     }
-    core = {"core": walls.across(solids.ruled_loft("x", dict(r.core)), "x")}
+    core = {"core": walls.faces_around(solids.ruled_loft("x", dict(r.core)), "x")}
     return solids.Built(button, sections, groups, core)

@@ -100,7 +100,7 @@ def _sides(plan: Any, hollows: list[Any], beyond: Any) -> dict[str, list[Any]]:
     from templates_gen.kernel import walls
 
     hollow = [f for tool in hollows for f in tool.Faces()]
-    flank = [*walls.across(plan, "z"), *hollow, *walls.across(beyond, "x")]
+    flank = [*walls.faces_around(plan, "z"), *hollow, *walls.faces_around(beyond, "x")]
     return {"flank": flank, "hollow": hollow}
 
 
@@ -108,7 +108,7 @@ def _on_tongue(tongue: Any) -> dict[str, list[Any]]:
     from templates_gen.kernel import walls
 
     return {
-        "tongue": walls.across(tongue, "x"),
+        "tongue": walls.faces_around(tongue, "x"),
         "tongue end": walls.toward(tongue, "+x"),
         "tongue step": walls.toward(tongue, "-z"),
     }
@@ -134,7 +134,7 @@ def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
 
     (mortise,), (channel,) = pockets["mortise"], pockets["channel"]
     found = {
-        "mortise": [*walls.across(mortise, "z"), *walls.toward(mortise, "+z")],
+        "mortise": [*walls.faces_around(mortise, "z"), *walls.toward(mortise, "+z")],
         "mortise front": walls.toward(mortise, "+x"),
         "mortise rear": walls.toward(mortise, "-x"),
         "mortise sides": walls.toward(mortise, "+y", "-y"),
@@ -142,8 +142,8 @@ def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
         "channel sides": walls.toward(channel, "+y", "-y"),
         "channel floor": walls.toward(channel, "+z"),
         "channel rear": walls.toward(channel, "-x"),
-        "seat": walls.across(pockets["seat"][0], "x"),
-        "lip": walls.across(pockets["lip"][0], "y"),
+        "seat": walls.faces_around(pockets["seat"][0], "x"),
+        "lip": walls.faces_around(pockets["lip"][0], "y"),
         "shank": pockets["shank"][0].Faces(),
         "eye": [f for tool in pockets["eye"] for f in tool.Faces()],
     }

@@ -43,7 +43,7 @@ def build(r: Recipe) -> Built:
     screw = solids.fused(shaft, tip, step="tip")
     ends = ((r.shaft_end / 2, r.shaft), ((r.shaft_end + r.tip_end) / 2, r.tip))
     groups = {
-        "thread": walls.across(shaft, "x"),
+        "thread": walls.faces_around(shaft, "x"),
         "shaft end": [*walls.toward(shaft, "+x"), *walls.toward(tip, "-x")],
         "end": walls.toward(tip, "+x"),
     }

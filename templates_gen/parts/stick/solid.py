@@ -100,11 +100,11 @@ def _outside(handle: Any, nipple: Any) -> dict[str, list[Any]]:
     from templates_gen.kernel import walls
 
     return {
-        "flats": walls.across(handle, "x"),
+        "flats": walls.faces_around(handle, "x"),
         "top facet": walls.toward(handle, "+z"),
         "side facets": walls.toward(handle, "+y", "-y"),
         "butt": walls.toward(handle, "-x"),
-        "nipple": walls.across(nipple, "x"),
+        "nipple": walls.faces_around(nipple, "x"),
         "nipple end": walls.toward(nipple, "-x"),
     }
 
@@ -118,7 +118,7 @@ def _inside(slot: Any, rear: Any, front: Any) -> dict[str, list[Any]]:
         "slot sides": walls.toward(slot, "+y", "-y"),
         "slot rear": walls.toward(slot, "-x"),
         "slot front": walls.toward(slot, "+x"),
-        "rear bore": walls.across(rear, "x"),
+        "rear bore": walls.faces_around(rear, "x"),
         "front bore floor": walls.toward(front, "+x"),
     }
 
