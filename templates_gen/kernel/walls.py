@@ -54,7 +54,7 @@ def round_faces(tool: Any) -> list[Any]:
     return [f for f in tool.Faces() if f.geomType() == "CYLINDER"]
 
 
-def outermost(tool: Any, way: str) -> list[Any]:
+def outermost_face(tool: Any, way: str) -> list[Any]:
     """The one face of a tool that stands farthest one way, as ``+x``."""
     return [max(tool.Faces(), key=lambda f: f.Center().dot(_WAYS[way]))]
 

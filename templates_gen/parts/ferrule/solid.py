@@ -39,6 +39,6 @@ def build(r: Recipe) -> Built:
     groups = {
         "opening": walls.faces_around(within, "z"),
         "plate top": walls.toward(within, "-y"),
-        "plate bottom": walls.outermost(ring, "-y"),
+        "plate bottom": walls.outermost_face(ring, "-y"),
     }
     return solids.Built(ring, (solids.Section("z", r.length / 2, (r.outside, r.opening)),), groups)
