@@ -59,7 +59,7 @@ def outermost_face(tool: Any, way: str) -> list[Any]:
     return [max(tool.Faces(), key=lambda f: f.Center().dot(_WAYS[way]))]
 
 
-def lowest(faces: Faces) -> list[Any]:
+def lowest_face(faces: Faces) -> list[Any]:
     """The one of some faces whose middle is lowest."""
     return [min(faces, key=lambda f: f.Center().z)]
 

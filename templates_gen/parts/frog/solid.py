@@ -149,7 +149,7 @@ def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
     }
     for plate in pockets["plate bed"]:
         found["plate bed"] = plate.Faces()
-        (leg,) = walls.lowest(walls.toward(plate, "+x"))
+        (leg,) = walls.lowest_face(walls.toward(plate, "+x"))
         found["plate rear"] = [f for f in walls.toward(plate, "+x") if not f.isSame(leg)]
         found["plate bend"] = walls.round_faces(plate)
     return found

@@ -59,7 +59,7 @@ def build(r: Recipe) -> Built:
     groups = {
         "outside": plate.Faces(),
         "bottom": walls.outermost_face(plate, "-z"),
-        "leg end": walls.lowest(walls.toward(plate, "+x")),
+        "leg end": walls.lowest_face(walls.toward(plate, "+x")),
         "rear": walls.toward(plate, "-x"),
         "top": walls.outermost_face(plate, "+z"),
         "rounding": sorted(bends, key=lambda f: f.Area())[-1:],
