@@ -156,7 +156,7 @@ def _within(face: Any) -> list[Any]:
     return found
 
 
-def over(faces: Faces, height: float) -> list[Any]:
+def parts_above(faces: Faces, height: float) -> list[Any]:
     """What of some faces lies above a height (mm)."""
     above = cq.Solid.makeBox(_FAR, _FAR, _FAR, cq.Vector(-_FAR / 2, -_FAR / 2, height))
     return [part for face in faces for part in face.intersect(above).Faces()]

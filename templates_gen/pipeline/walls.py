@@ -77,7 +77,7 @@ class _Part:
             else:
                 self._found[group] = self._finished.left_by(tools)
             if group in self._built.over:
-                self._found[group] = walls.over(self._found[group], self._built.over[group])
+                self._found[group] = walls.parts_above(self._found[group], self._built.over[group])
         faces = self._found[group]
         for f in self.places:
             faces = [assembly.placed(face, f.origin, f.x, f.z) for face in faces]
