@@ -64,7 +64,7 @@ def lowest_face(faces: Faces) -> list[Any]:
     return [min(faces, key=lambda f: f.Center().z)]
 
 
-def sheets(
+def swept_faces(
     path: Path, start: float, end: float, axis: Axis, drift: tuple[float, float] = (0.0, 0.0)
 ) -> list[Any]:
     """Each piece of an outline drawn out along an axis, one face each.

@@ -120,11 +120,11 @@ def _outside(o: Outside, wide: float, top: float) -> dict[str, list[Any]]:
 
     drawn = {"throat": o.throat, "thumb": o.thumb, "top": o.top, "rear": o.rear}
     drawn |= {"heel rounding": o.heel_rounding, "foot": o.foot}
-    found = {name: walls.sheets(path, -wide, wide, "y") for name, path in drawn.items()}
+    found = {name: walls.swept_faces(path, -wide, wide, "y") for name, path in drawn.items()}
     found["heel"] = [*found["heel rounding"], *found["rear"], *found["foot"]]
     low, high = (o.shoulder, 0.0), (o.shoulder, top)
-    shoulder = walls.sheets(Pen(low).line_to(*high).open(), -wide, wide, "y")
-    bottom = walls.sheets(Pen((0.0, 0.0)).line_to(*low).open(), -wide, wide, "y")
+    shoulder = walls.swept_faces(Pen(low).line_to(*high).open(), -wide, wide, "y")
+    bottom = walls.swept_faces(Pen((0.0, 0.0)).line_to(*low).open(), -wide, wide, "y")
     return {**found, "shoulder": shoulder, "bottom": bottom}
 
 

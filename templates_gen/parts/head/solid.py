@@ -242,8 +242,8 @@ def _outside(r: Recipe, wide: float) -> dict[str, list[Any]]:
     o, half, drift = r.outside, r.ridge_half_width, (-r.facet, -r.facet)
     drawn = {"ridge": o.ridge, "back": o.back, "nose": o.nose, "face": o.face, "top": o.top}
     drawn |= {"flat": o.flat, "back rounding": o.back_rounding}
-    found = {name: walls.sheets(path, -wide, wide, "y") for name, path in drawn.items()}
-    found["facets"] = _both(walls.sheets(o.ridge, half, wide + 5.0, "y", drift))
+    found = {name: walls.swept_faces(path, -wide, wide, "y") for name, path in drawn.items()}
+    found["facets"] = _both(walls.swept_faces(o.ridge, half, wide + 5.0, "y", drift))
     return found
 
 
