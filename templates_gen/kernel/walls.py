@@ -162,7 +162,7 @@ def parts_above(faces: Faces, height: float) -> list[Any]:
     return [part for face in faces for part in face.intersect(above).Faces()]
 
 
-def measured(measure: Measure, groups: Mapping[str, Faces]) -> float:
+def measure_faces(measure: Measure, groups: Mapping[str, Faces]) -> float:
     """What a measure finds (mm); 0 where one of its groups has been cut away.
 
     Args:

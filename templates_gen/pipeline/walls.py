@@ -103,7 +103,7 @@ def _measured(wanted: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[s
         there = [_there(names, own) for names in measure.groups]
         if all(there):
             groups = {g: own[part].faces(group) for place in there for g, part, group in place}
-            found[name] = walls.measured(measure, groups)
+            found[name] = walls.measure_faces(measure, groups)
     return found
 
 

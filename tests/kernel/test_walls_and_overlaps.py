@@ -40,7 +40,7 @@ def finished(solids, block, **tools):
 def gap_of(part, *names):
     from templates_gen.kernel import walls
 
-    return walls.measured(gap(*names), {name: part.faces(name) for name in names})
+    return walls.measure_faces(gap(*names), {name: part.faces(name) for name in names})
 
 
 def test_a_wall_between_two_bores(solids):
