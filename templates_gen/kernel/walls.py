@@ -90,7 +90,7 @@ def swept_faces(
     return found
 
 
-class Finished:
+class FinishedSolid:
     """A finished solid, whose faces are found by the tools that left them."""
 
     def __init__(self, solid: Any) -> None:

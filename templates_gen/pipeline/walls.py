@@ -56,7 +56,7 @@ class _Part:
         from templates_gen.kernel import walls
 
         self._built = built
-        self._finished = walls.Finished(built.solid)
+        self._finished = walls.FinishedSolid(built.solid)
         self._found: dict[str, list[Any]] = {}
         self.places: tuple[frames.Frame, ...] = ()
 
