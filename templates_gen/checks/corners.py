@@ -38,7 +38,7 @@ def corners(rule: Rule, p: Pattern, read: Sequence[Parameter]) -> Floats:
 
 
 def _worst(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) -> Floats:
-    return signs[np.argsort(plain(margins_at(rule, p, read, signs)), kind="stable")[:_KEPT]]
+    return signs[np.argsort(round_margins(margins_at(rule, p, read, signs)), kind="stable")[:_KEPT]]
 
 
 def _downhill(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) -> Floats:
@@ -48,14 +48,14 @@ def _downhill(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) 
     for _ in range(_ROUNDS):
         tried = np.concatenate([signs[:, None, :], signs[:, None, :] * flips], axis=1)
         margins = margins_at(rule, p, read, tried.reshape(-1, count)).reshape(kept, count + 1)
-        best = np.argmin(plain(margins), axis=1)
+        best = np.argmin(round_margins(margins), axis=1)
         if not best.any():
             break
         signs = tried[np.arange(kept), best]
     return signs
 
 
-def plain(margins: Floats) -> Floats:
+def round_margins(margins: Floats) -> Floats:
     """Margins without the last figures, in which one machine differs from the next.
 
     So of corners that are equally bad every machine takes the same.

@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 import numpy as np
 
-from templates_gen.checks.corners import bound_at, corners, plain
+from templates_gen.checks.corners import bound_at, corners, round_margins
 from templates_gen.checks.rule import Rule, Severity
 from templates_gen.parameters import UNTRACKED, Parameter, Pattern
 from templates_gen.tolerances import BOUND
@@ -79,7 +79,9 @@ def _judged(rule: Rule, p: Pattern) -> Result:
     read = _numbers(p, depends_on)
     bound = bound_at(rule, p, read, corners(rule, p, read))
     margins = np.atleast_1d(bound.margin)
-    worst = int(np.argmin(plain(margins)))  # the first that is not a number, if there is one
+    worst = int(
+        np.argmin(round_margins(margins))
+    )  # the first that is not a number, if there is one
 
     def there(figures: Any) -> float:
         return float(np.broadcast_to(np.atleast_1d(figures), margins.shape)[worst])
