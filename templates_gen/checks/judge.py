@@ -97,7 +97,7 @@ def _judged(rule: Rule, p: Pattern) -> Result:
     )
 
 
-def judge_anew(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]:
+def rejudge(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]:
     """The verdicts on a changed pattern; of what hangs on nothing that changed they stay.
 
     Args:

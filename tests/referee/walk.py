@@ -17,7 +17,7 @@ import numpy as np
 
 from templates_gen import registry
 from templates_gen.checks.cure import cure
-from templates_gen.checks.judge import Result, judge_anew
+from templates_gen.checks.judge import Result, rejudge
 from templates_gen.errors import GeometryError
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline as head_outline
@@ -148,7 +148,7 @@ class _Walker:
                 return None
         except (ArithmeticError, ValueError):
             return None
-        judged = judge_anew(self._judged, self.pattern, now)
+        judged = rejudge(self._judged, self.pattern, now)
         return None if any(r.stops for r in judged) else judged
 
 

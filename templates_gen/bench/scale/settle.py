@@ -10,7 +10,7 @@ from templates_gen import registry
 from templates_gen.bench.scale.law import LEADERS, after
 from templates_gen.bench.scale.points import along
 from templates_gen.checks.cure import Cure, levers, sound
-from templates_gen.checks.judge import Result, judge, judge_anew
+from templates_gen.checks.judge import Result, judge, rejudge
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Pattern, Scale
 from templates_gen.pipeline import judging
@@ -48,7 +48,7 @@ def settle(
         rule, change, then = found
         cured[change.key] = f"so that {rule} holds"
         cured |= _along(p, change, {*kept, *cured})[1]
-        p, results = then, judge_anew(results, p, then)
+        p, results = then, rejudge(results, p, then)
 
 
 #: By a check the verdict it was, and what would cure that; another verdict is looked at anew.
