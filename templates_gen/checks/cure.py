@@ -10,7 +10,7 @@ from enum import IntEnum
 import numpy as np
 
 from templates_gen.checks.corners import Floats, corners, margins_along
-from templates_gen.checks.judge import Result, judge, moved, numbers_read
+from templates_gen.checks.judge import Result, changed_keys, judge, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.parameters.declare import FINE_STEP
@@ -170,7 +170,7 @@ class _Harm(IntEnum):
 def _harm(p: Pattern, changed: Pattern, others: Sequence[Result]) -> _Harm:
     """What a change does to the other checks."""
     worst = _Harm.NONE
-    keys = moved(p, changed)
+    keys = changed_keys(p, changed)
     for old in (r for r in others if not keys.isdisjoint(r.reads)):
         new = judge(old.rule, changed)
         if new.stops and not old.stops:

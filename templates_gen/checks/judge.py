@@ -106,11 +106,11 @@ def rejudge(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]
     """
     if was.family != now.family:
         return [judge(r.rule, now) for r in known]
-    changed = moved(was, now)
+    changed = changed_keys(was, now)
     return [r if changed.isdisjoint(r.depends_on) else judge(r.rule, now) for r in known]
 
 
-def moved(was: Pattern, now: Pattern) -> frozenset[str]:
+def changed_keys(was: Pattern, now: Pattern) -> frozenset[str]:
     """What a verdict may have changed by: each key of another value or ±, and what is unwatched."""
     keys = (
         key
