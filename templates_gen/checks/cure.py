@@ -87,10 +87,10 @@ def cure(
         results: every rule judged on that pattern.
         faults: what a pattern would be refused for; a cure must not be.
     """
-    return sound(levers(failed, p), failed, p, results, faults)
+    return sound(candidate_cures(failed, p), failed, p, results, faults)
 
 
-def levers(failed: Result, p: Pattern, *, least: bool = False) -> list[Cure]:
+def candidate_cures(failed: Result, p: Pattern, *, least: bool = False) -> list[Cure]:
     """Every change of one number that would pass, the best first: the smallest relative one.
 
     What leads out of what is usual in the family comes last, and before it what was measured on

@@ -9,7 +9,7 @@ from functools import cache
 from templates_gen import registry
 from templates_gen.bench.scale.law import LEADERS, after
 from templates_gen.bench.scale.points import along
-from templates_gen.checks.cure import Cure, levers, sound
+from templates_gen.checks.cure import Cure, candidate_cures, sound
 from templates_gen.checks.judge import Result, judge, rejudge
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Pattern, Scale
@@ -154,7 +154,7 @@ def _first_cure(
 
         name = each.failed.rule.id
         if name not in known or known[name][0] is not each.failed:
-            known[name] = each.failed, levers(each.failed, p, least=True)
+            known[name] = each.failed, candidate_cures(each.failed, p, least=True)
         those = [c for c in known[name][1] if c.key not in each.kept]
         if each.usual:
             those = [c for c in those if c.beyond is None]
