@@ -87,7 +87,7 @@ def cure(
         results: every rule judged on that pattern.
         faults: what a pattern would be refused for; a cure must not be.
     """
-    return sound(candidate_cures(failed, p), failed, p, results, faults)
+    return first_harmless(candidate_cures(failed, p), failed, p, results, faults)
 
 
 def candidate_cures(failed: Result, p: Pattern, *, least: bool = False) -> list[Cure]:
@@ -123,7 +123,7 @@ def _alone(p: Pattern, lever: Cure) -> Pattern:
     return p.with_(lever.key, lever.value)
 
 
-def sound(
+def first_harmless(
     found: Sequence[Cure],
     failed: Result,
     p: Pattern,

@@ -9,7 +9,7 @@ from functools import cache
 from templates_gen import registry
 from templates_gen.bench.scale.law import LEADERS, after
 from templates_gen.bench.scale.points import along
-from templates_gen.checks.cure import Cure, candidate_cures, sound
+from templates_gen.checks.cure import Cure, candidate_cures, first_harmless
 from templates_gen.checks.judge import Result, judge, rejudge
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Pattern, Scale
@@ -158,7 +158,9 @@ def _first_cure(
         those = [c for c in known[name][1] if c.key not in each.kept]
         if each.usual:
             those = [c for c in those if c.beyond is None]
-        found = sound(those, each.failed, p, results, refused, gently=each.gently, change=change)
+        found = first_harmless(
+            those, each.failed, p, results, refused, gently=each.gently, change=change
+        )
         if found is not None:
             return name, found, change(p, found)
     return None
