@@ -19,7 +19,7 @@ from templates_gen.parameters.value import too_wide
 from templates_gen.tolerances import SAME_POINT
 
 #: What the maker has stated is moved only where it need move this much less than a usual number.
-OWN_COUNTS = 3.0
+OWN_VALUE_WEIGHT = 3.0
 
 #: A cure leads so far out of what is usual at most, in parts of the width of what is.
 _ASTRAY = 0.5
@@ -108,7 +108,7 @@ def candidate_cures(failed: Result, p: Pattern, *, least: bool = False) -> list[
     def cost(c: Cure) -> tuple[bool, bool, float]:
         band = usual.get(c.key)
         own = band is None or (band.usual != c.was and not band.left_by(c.was))
-        change = c.change * (OWN_COUNTS if own else 1.0)
+        change = c.change * (OWN_VALUE_WEIGHT if own else 1.0)
         return c.astray > 0.0 and not least, known[c.key].measured, change
 
     def told(c: Cure) -> Cure:
