@@ -29,7 +29,7 @@ def keys_of(total: str) -> tuple[str, ...]:
     return tuple(word for word in total.split() if word not in ("+", "-", "0"))
 
 
-def reckoned(total: str, values: Mapping[str, Any]) -> float:
+def sum_value(total: str, values: Mapping[str, Any]) -> float:
     """What a sum comes to; an empty one to nought.
 
     Args:
