@@ -24,7 +24,7 @@ class Mark:
     said: bool = True
 
 
-def keys_of(total: str) -> tuple[str, ...]:
+def sum_keys(total: str) -> tuple[str, ...]:
     """The parameters a sum is made of."""
     return tuple(word for word in total.split() if word not in ("+", "-", "0"))
 

@@ -12,7 +12,7 @@ import numpy as np
 
 from templates_gen.bench.scale.law import AS_IT_WAS, Moved
 from templates_gen.parameters import Mark, Parameter, Pattern, Points
-from templates_gen.parameters.marks import keys_of, sum_value
+from templates_gen.parameters.marks import sum_keys, sum_value
 from templates_gen.parameters.value import troubles
 
 #: A carried point is told no finer than a calliper reads (mm): common practice, no source.
@@ -80,7 +80,7 @@ def _figure(was: float, now: float) -> float:
 
 def _keys(marks: Sequence[Mark]) -> dict[str, None]:
     """Each parameter the marks name, once, in their order."""
-    return dict.fromkeys(key for m in marks for told in (m.x, m.y) for key in keys_of(told))
+    return dict.fromkeys(key for m in marks for told in (m.x, m.y) for key in sum_keys(told))
 
 
 def _moved(
