@@ -59,7 +59,7 @@ def starter(family: str, schema: Schema, name: str = UNNAMED) -> str:
     return "\n".join(lines) + "\n"
 
 
-def called_as(stem: str) -> str:
+def name_from_stem(stem: str) -> str:
     """A pattern's name after its file's: ``grey-plover`` is Grey plover."""
     words = " ".join(stem.replace("_", " ").replace("-", " ").split())
     return words[:1].upper() + words[1:] if name_trouble(words) is None else UNNAMED
