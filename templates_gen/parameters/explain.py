@@ -9,7 +9,7 @@ from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import families
 from templates_gen.parameters.declare import Parameter, Points, Schema, parameters_of, title_of
 from templates_gen.parameters.families import BASIS, FAMILIES, Band
-from templates_gen.parameters.starter import known_family
+from templates_gen.parameters.starter import require_family
 from templates_gen.parameters.words import (
     allowed,
     basis_letters,
@@ -41,7 +41,7 @@ def explain(
         InputError: no such key, with the nearest there is; or no such family.
     """
     if family is not None:
-        known_family(family)
+        require_family(family)
     if key is None:
         lines = _listing(schema, schema.sections)
     elif key in schema.sections:

@@ -45,7 +45,7 @@ def starter(family: str, schema: Schema, name: str = UNNAMED) -> str:
     Raises:
         InputError: no such family, or a name that does not fit a title block.
     """
-    known_family(family)
+    require_family(family)
     trouble = name_trouble(name)
     if trouble is not None:
         raise InputError([Fault("--name", None, "", *trouble)])
@@ -65,7 +65,7 @@ def name_from_stem(stem: str) -> str:
     return words[:1].upper() + words[1:] if name_trouble(words) is None else UNNAMED
 
 
-def known_family(family: str) -> None:
+def require_family(family: str) -> None:
     """Go on if there is such a family.
 
     Raises:
