@@ -12,7 +12,7 @@ from templates_gen.geometry.path import Path
 from templates_gen.geometry.segment import Point, Segment, point_distance
 from templates_gen.tolerances import FIT_DISTANCE, FIT_KINK_DEG, SAME_POINT
 
-__all__ = ["Curve", "Fit", "ellipse", "fit", "through"]
+__all__ = ["Curve", "Fit", "ellipse", "fit", "spline_through"]
 
 #: Places of a pair of arcs compared with the curve: while seeking it, and to prove the whole.
 _PROBES = 16
