@@ -24,7 +24,7 @@ def stretches(solids, solid, x):
     """The straight edges of a section square to the stick's axis, as pairs of (y, z)."""
     found = []
     for edge in solids.section_edges(solid, "x", x):
-        a, middle, b = (solids.flat("x", edge.positionAt(t)) for t in (0, 0.5, 1))
+        a, middle, b = (solids.to_plane("x", edge.positionAt(t)) for t in (0, 0.5, 1))
         between = [(p + q) / 2 for p, q in zip(a, b, strict=True)]
         # Whatever kind of curve the modeller calls it: a ruled face is cut in a straight line.
         if math.dist(middle, between) < 1e-9:

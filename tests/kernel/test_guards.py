@@ -22,7 +22,7 @@ def test_two_solids_apart_are_not_one(solids):
     here = solids.prism(rectangle(0, 0, 1, 1), 0, 1)
     there = solids.prism(rectangle(5, 0, 6, 1), 0, 1)
     with pytest.raises(KernelError, match="glue: expected one valid solid, found 2"):
-        solids.joined(here, there, step="glue")
+        solids.fused(here, there, step="glue")
 
 
 def test_a_cut_that_leaves_nothing_or_two_is_named(solids):
@@ -32,13 +32,13 @@ def test_a_cut_that_leaves_nothing_or_two_is_named(solids):
     with pytest.raises(KernelError, match=r"saw: .* found 2"):
         solids.cut(block, solids.prism(rectangle(4, -1, 5, 2), -1, 2), step="saw")
     with pytest.raises(KernelError, match=r"far: .* found 0"):
-        solids.common(block, solids.prism(rectangle(50, 0, 51, 1), 0, 1), step="far")
+        solids.intersection(block, solids.prism(rectangle(50, 0, 51, 1), 0, 1), step="far")
 
 
 def test_solids_that_touch_become_one(solids):
     here = solids.prism(rectangle(0, 0, 1, 1), 0, 1)
     there = solids.prism(rectangle(1, 0, 3, 1), 0, 1)
-    one = solids.joined(here, there, step="glue")
+    one = solids.fused(here, there, step="glue")
     assert solids.volume(one) == pytest.approx(3.0, rel=1e-9)
 
 

@@ -92,7 +92,7 @@ def test_a_frog_whose_eye_breaks_into_its_mortise_fails_on_the_solid(solids):
 
 def test_a_quarter_turn_by_pappus(solids):
     """Source: Pappus: area times the way of its centroid; 2 × 3 at 4 from the axis, a quarter."""
-    turned = solids.turned_out(rectangle(5, 0, 7, 3), 1.0, 10.0, "x")
+    turned = solids.quarter_revolution(rectangle(5, 0, 7, 3), 1.0, 10.0, "x")
     assert solids.volume(turned) == pytest.approx(6 * 4 * math.pi / 2, rel=1e-9)
     box = turned.BoundingBox(1e-9)
     # It leaves its section along x, on the side the bow's head is.
@@ -111,9 +111,9 @@ def test_mirrored_on_each_plane(solids, axis, centre):
 
 def test_overlap_of_two_boxes(solids, assembly):
     here = solids.box((0, 0, 0), (2, 2, 2))
-    assert assembly.overlap(here, solids.box((1, 1, 1), (3, 3, 3))) == pytest.approx(1.0)
-    assert assembly.overlap(here, solids.box((2, 0, 0), (3, 1, 1))) == pytest.approx(0.0, abs=1e-9)
-    assert assembly.overlap(here, solids.box((5, 0, 0), (6, 1, 1))) == 0.0
+    assert assembly.overlap_volume(here, solids.box((1, 1, 1), (3, 3, 3))) == pytest.approx(1.0)
+    assert assembly.overlap_volume(here, solids.box((2, 0, 0), (3, 1, 1))) == pytest.approx(0.0, abs=1e-9)
+    assert assembly.overlap_volume(here, solids.box((5, 0, 0), (6, 1, 1))) == 0.0
 
 
 def test_a_part_is_placed_by_its_frame(solids, assembly):
@@ -130,7 +130,7 @@ def frog_on_stick(assembly, lifted):
     x, z = frames.positions(pattern("violin"))["play"]
     at = (x, 0.0, z + lifted)
     frog = assembly.placed(built("violin", "frog").solid, at, frames.ALONG, frames.UP)
-    return assembly.overlap(frog, built("violin", "stick").solid)
+    return assembly.overlap_volume(frog, built("violin", "stick").solid)
 
 
 def test_a_frog_pressed_into_the_stick_is_noticed(assembly):
