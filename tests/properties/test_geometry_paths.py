@@ -1,4 +1,4 @@
-"""Whatever the outline: turned, mirrored, run backwards, measured. Outside: shapely."""
+"""Random outlines moved, mirrored, reversed and measured. Reference: shapely."""
 
 import math
 
@@ -24,7 +24,7 @@ coordinate = st.floats(-25, 25)
 
 @few
 @given(outlines(1.0), coordinate, coordinate, st.floats(-4, 4))
-def test_moving_and_turning_change_no_measure(path, dx, dy, angle):
+def test_translation_and_rotation_keep_measures(path, dx, dy, angle):
     moved = path.rotated(angle, about=(1.0, 2.0)).moved(dx, dy)
     assert moved.area == pytest.approx(path.area, rel=1e-9, abs=1e-9)
     assert moved.length == pytest.approx(path.length, rel=1e-12)
@@ -37,7 +37,7 @@ def test_moving_and_turning_change_no_measure(path, dx, dy, angle):
 
 @few
 @given(outlines(1.0), coordinate)
-def test_backwards_and_mirrored(path, x):
+def test_reversed_and_mirrored(path, x):
     back, mirrored = path.reversed(), path.mirrored(x=x)
     assert back.area == pytest.approx(-path.area, rel=1e-12, abs=1e-9)
     assert mirrored.area == pytest.approx(-path.area, rel=1e-12, abs=1e-9)
@@ -51,7 +51,7 @@ def test_backwards_and_mirrored(path, x):
 
 @few
 @given(outlines(1.0))
-def test_shapely_measures_the_same(path):
+def test_measures_agree_with_shapely(path):
     seen = polygon_of(path, 1e-5)
     assume(seen.is_valid and path.area > 1)
     assert path.area == pytest.approx(seen.area, abs=1e-5 * path.length)
@@ -63,7 +63,7 @@ def test_shapely_measures_the_same(path):
 
 @few
 @given(outlines(1.0), st.lists(st.tuples(coordinate, coordinate), min_size=5, max_size=25))
-def test_inside_and_outside_as_shapely_sees_it(path, points):
+def test_point_location_agrees_with_shapely(path, points):
     seen = polygon_of(path, 1e-5)
     assume(seen.is_valid)
     for p in points:
@@ -75,7 +75,7 @@ def test_inside_and_outside_as_shapely_sees_it(path, points):
 
 @few
 @given(outlines(0.6), outlines(0.6), coordinate, coordinate)
-def test_crossings_and_gaps_as_shapely_sees_them(path, other, dx, dy):
+def test_intersections_and_gaps_agree_with_shapely(path, other, dx, dy):
     other = other.moved(dx, dy)
     a, b = line_of(path, 1e-5), line_of(other, 1e-5)
     found, apart = path_intersections(path, other), gap(path, other)
@@ -84,7 +84,7 @@ def test_crossings_and_gaps_as_shapely_sees_them(path, other, dx, dy):
     for p in found:
         assert path.distance(p) < 1e-8 and other.distance(p) < 1e-8
     for q in shapely.get_coordinates(a.intersection(b)):
-        # Flattened arcs that graze one another cross elsewhere; but both of ours pass there.
+        # Flattened arcs that touch intersect elsewhere, but near both of our paths.
         assert min(path.distance(tuple(q)), 1) < 1e-4 and min(other.distance(tuple(q)), 1) < 1e-4
         if not found:
             assert apart.distance < 1e-4
@@ -92,7 +92,7 @@ def test_crossings_and_gaps_as_shapely_sees_them(path, other, dx, dy):
 
 @few
 @given(outlines(1.0), st.floats(1e-4, 1.0))
-def test_flattening_keeps_its_word(path, error):
+def test_flattening_keeps_the_chord_error(path, error):
     chords = flatten(path, error)
     seen = shapely.LinearRing(chords)
     apart = shapely.distance(shapely.points(sample(path, 400)), seen)
@@ -102,10 +102,10 @@ def test_flattening_keeps_its_word(path, error):
 
 @few
 @given(outlines(1.0))
-def test_self_crossing_as_shapely_sees_it(path: Path):
+def test_self_intersection_agrees_with_shapely(path: Path):
     place = self_intersection(path)
     if place is None:
-        # What the referee calls crossed at a coarse look may only be near.
+        # Coarsely flattened outlines may intersect where the true ones are only near.
         assert polygon_of(path, 1e-6).is_valid
     else:
         assert sum(s.distance(place) < 1e-8 for s in path.segments) >= 2

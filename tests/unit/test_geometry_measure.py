@@ -1,4 +1,4 @@
-"""Inside and outside, crossings, nearness. Outside: shapely; the geometry of circles."""
+"""Point location, intersections, least distance. Reference: shapely; the geometry of circles."""
 
 import math
 import random
@@ -17,7 +17,7 @@ from templates_gen.geometry.measure import (
     self_intersection,
 )
 
-#: A D with a half-round notch in its back and a slot of sharp corners in its flat.
+#: A D-section with a half-round notch in its back and a sharp-cornered slot in its flat.
 NOTCHED = Path(
     (
         (-8.0, 0.0, 0.0),
@@ -44,8 +44,8 @@ def test_locate_agrees_with_shapely():
 
 
 @pytest.mark.parametrize("way", [1, -1])
-def test_locate_at_the_hard_places(way):
-    # A disc of radius 5: its chord, the level of its ends and of its joints fool a ray.
+def test_locates_points_level_with_joints(way):
+    # A disc of radius 5: points level with its joints and ends, where ray casting may fail.
     disc = circle((0.0, 0.0), 5.0) if way > 0 else circle((0.0, 0.0), 5.0).reversed()
     for p in [(0.0, 0.0), (0.0, 4.999999), (-4.999999, 0.0), (0.0, -4.9), (1e-12, 0.0)]:
         assert locate(disc, p) is PointLocation.INSIDE
@@ -56,14 +56,14 @@ def test_locate_at_the_hard_places(way):
     assert locate(disc, (0.0, 5.05), tolerance=0.1) is PointLocation.ON
 
 
-def test_an_open_path_has_no_inside():
+def test_rejects_an_open_path():
     with pytest.raises(ValueError, match="no inside"):
         locate(Path(((0, 0, 0), (1, 0, 0)), closed=False), (0.0, 0.0))
 
 
-def test_where_lines_and_circles_meet():
-    # 3-4-5: the circle of radius 5 is at (±4, 3) on y = 3, and two such circles whose centres are
-    # 8 apart meet 3 above and below the middle. Source: Pythagoras.
+def test_intersections_of_lines_and_circles():
+    # 3-4-5: the circle of radius 5 meets y = 3 at (±4, 3); two such circles with centres 8 apart
+    # meet 3 above and below the midpoint. Source: Pythagoras.
     upper = Segment((5.0, 0.0), (-5.0, 0.0), 1.0)
     assert sorted(segment_intersections(upper, Segment((-9.0, 3.0), (9.0, 3.0)))) == [
         pytest.approx((-4.0, 3.0)),
@@ -82,7 +82,7 @@ def test_where_lines_and_circles_meet():
     assert segment_intersections(upper, Segment((-3.0, 1.0), (3.0, 1.0))) == []
 
 
-def test_touching_counts_once():
+def test_tangent_pieces_intersect_once():
     upper = Segment((5.0, 0.0), (-5.0, 0.0), 1.0)
     assert segment_intersections(upper, Segment((-9.0, 5.0), (9.0, 5.0))) == [
         pytest.approx((0.0, 5.0), abs=1e-6)
@@ -93,7 +93,7 @@ def test_touching_counts_once():
     assert segment_intersections(upper, above) == [pytest.approx((0.0, 5.0), abs=1e-6)]
 
 
-def test_a_shared_stretch_tells_its_ends():
+def test_shared_stretch_gives_its_ends():
     assert segment_intersections(Segment((0, 0), (5, 0)), Segment((3, 0), (9, 0))) == [
         (5, 0),
         (3, 0),
@@ -107,9 +107,9 @@ def test_a_shared_stretch_tells_its_ends():
 
 
 @pytest.mark.parametrize("height", [1e-2, 1e-5, 1e-7])
-def test_crossings_of_nearly_straight_arcs(height):
-    # At its middle an arc of this height crosses the upright through it; two mirrored ones, each
-    # moved by the height, cross at a quarter of a parabola: x = c (1 - 1/√2) / 2 in the limit.
+def test_intersections_of_nearly_straight_arcs(height):
+    # An arc of this height meets the vertical through its midpoint there; two mirrored ones, each
+    # shifted by the height, meet as parabolas do in the limit: at x = c (1 - 1/√2) / 2.
     arc = Segment((0.0, 0.0), (20.0, 0.0), height / 10)
     assert segment_intersections(arc, Segment((10.0, -1.0), (10.0, 1.0))) == [
         pytest.approx((10.0, -height), abs=1e-12)
@@ -120,7 +120,7 @@ def test_crossings_of_nearly_straight_arcs(height):
     assert xs == pytest.approx([10 - half, 10 + half], abs=1e-3)
 
 
-def test_crossings_of_outlines_agree_with_shapely():
+def test_path_intersections_agree_with_shapely():
     other = rectangle(-10.0, 2.0, 10.0, 13.0)
     found = path_intersections(NOTCHED, other)
     seen = line_of(NOTCHED).intersection(line_of(other))
@@ -129,7 +129,7 @@ def test_crossings_of_outlines_agree_with_shapely():
         assert seen.distance(shapely.Point(p)) < 1e-4
 
 
-def test_self_crossing():
+def test_self_intersection():
     assert self_intersection(NOTCHED) is None
     assert self_intersection(circle((0.0, 0.0), 4.0)) is None
     eight = Path(((0, 0, 0), (4, 4, 0), (4, 0, 0), (0, 4, 0)))
@@ -152,8 +152,8 @@ def test_self_crossing():
         (circle((0, 0), 3.0), circle((4, 0), 3.0), 0.0),
     ],
 )
-def test_gap_between_outlines(a, b, apart):
-    # Centres less radii, and Pythagoras.
+def test_gap_between_paths(a, b, apart):
+    # Distance of centres less radii, and Pythagoras.
     found = gap(a, b)
     assert found.distance == pytest.approx(apart, abs=1e-12)
     assert math.dist(found.here, found.there) == pytest.approx(apart, abs=1e-9)
