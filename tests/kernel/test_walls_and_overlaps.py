@@ -112,7 +112,9 @@ def test_mirrored_on_each_plane(solids, axis, centre):
 def test_overlap_of_two_boxes(solids, assembly):
     here = solids.box((0, 0, 0), (2, 2, 2))
     assert assembly.overlap_volume(here, solids.box((1, 1, 1), (3, 3, 3))) == pytest.approx(1.0)
-    assert assembly.overlap_volume(here, solids.box((2, 0, 0), (3, 1, 1))) == pytest.approx(0.0, abs=1e-9)
+    assert assembly.overlap_volume(here, solids.box((2, 0, 0), (3, 1, 1))) == pytest.approx(
+        0.0, abs=1e-9
+    )
     assert assembly.overlap_volume(here, solids.box((5, 0, 0), (6, 1, 1))) == 0.0
 
 

@@ -68,7 +68,9 @@ class Guided:
 
     def _left(self) -> list[Corner]:
         radius = self.cutter / 2 * (-1.0 if self.inside else 1.0)
-        return [Corner(m.place, m.depth, True) for m in cutter_reach(self.finished, radius).unreached]
+        return [
+            Corner(m.place, m.depth, True) for m in cutter_reach(self.finished, radius).unreached
+        ]
 
     def _rounded(self) -> list[Corner]:
         """Corners the collar swings round: the cut comes nearer than the finished corner."""
