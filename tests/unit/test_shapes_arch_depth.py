@@ -29,13 +29,13 @@ def test_depth_is_the_distance_to_the_outer_face(kind):
     line = LineString(flatten(outer, 1e-4))
     for y, level in PLACES:
         expected = line.distance(Point(y, level))
-        # An ellipse is drawn in arcs that stand within 0.005 of it.
+        # An ellipse is drawn in arcs within 0.005 of it.
         close = 0.006 if kind is ArchKind.HALF_ELLIPSE else 2e-4
         found = depth_in_arch(kind, width, height, wall, corner, y, level)
         assert float(found) == pytest.approx(expected, abs=close), (y, level)
 
 
-def test_many_places_at_once():
+def test_depth_of_arrays():
     y, level = np.array([4.0, 5.5]), np.array([0.6, 0.2])
     found = depth_in_arch(ArchKind.HALF_ELLIPSE, 13.0, 8.0, 0.5, 2.0, y, level)
     single = [

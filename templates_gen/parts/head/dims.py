@@ -82,7 +82,7 @@ class HeadDims:
         hair_line = (
             self.neck_height - self.frog.params.clear_height + self.ferrule.params.plate_thickness
         ) / self.tip.length
-        return np.arctan(self.bow.camber.at_head) + np.arctan(hair_line)
+        return np.arctan(self.bow.camber.slope_at_head) + np.arctan(hair_line)
 
     @cached_property
     def camber_radius(self) -> FloatOrArray:
