@@ -162,16 +162,6 @@ def _signed_distance(piece: Segment, p: Point) -> tuple[float, Point]:
     return piece.outside(p), (dx / size, dy / size) if size else (1.0, 0.0)
 
 
-def path_intersections(a: Path, b: Path) -> list[Point]:
-    """Find the points two paths share, in order along the first."""
-    points: list[Point] = []
-    for piece in a.segments:
-        shared = [p for other in b.segments for p in segment_intersections(piece, other)]
-        shared.sort(key=piece.nearest)
-        points += [p for i, p in enumerate(shared) if _is_new(p, points + shared[:i])]
-    return points
-
-
 def _is_new(p: Point, known: Sequence[Point]) -> bool:
     """Report whether a point differs from all known ones."""
     return all(point_distance(p, q) > _TOUCH for q in known)

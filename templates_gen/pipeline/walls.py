@@ -75,7 +75,7 @@ class _Part:
             elif group in self._built.sharp:
                 self._found[group] = self._finished.edges_on(tools)
             else:
-                self._found[group] = self._finished.left_by(tools)
+                self._found[group] = self._finished.faces_on(tools)
             if group in self._built.over:
                 self._found[group] = walls.parts_above(self._found[group], self._built.over[group])
         faces = self._found[group]

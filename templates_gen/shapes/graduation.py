@@ -96,16 +96,3 @@ def interpolated_diameter(
 def first_thickening(table: Sequence[tuple[float, float]]) -> float | None:
     """Find the first station (mm) where a measured stick thickens toward the head, or None."""
     return next((b[0] for a, b in pairwise(table) if b[1] > a[1] + 0.005), None)
-
-
-def published_stations(length: float) -> tuple[float, ...]:
-    """Construct the stations (mm from the butt) of the published rule step by step.
-
-    Each step is as long as the ordinate at its start.
-    """
-    unit = length / 700.0
-    places, at = [0.0], 0.0
-    for _ in range(12):
-        at += (_BUTT - (_BUTT - _HEAD) * at / length) * unit if length else 0.0
-        places.append(at)
-    return tuple(places)

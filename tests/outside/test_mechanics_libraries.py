@@ -5,13 +5,13 @@ import math
 
 import numpy as np
 import pytest
+from mechanics.elements import buckling_load, clamped_deflection, height_under_tension
 from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_stick
 from scipy.integrate import quad, solve_bvp, solve_ivp
 from scipy.linalg import eigh
 from scipy.optimize import brentq
 
-from templates_gen.mechanics.bending import clamped_deflection, supported_deflection
-from templates_gen.mechanics.column import buckling_load, height_under_tension
+from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.vibration import Body, free_frequencies
 
 
@@ -128,7 +128,7 @@ def test_a_cambered_stick_under_tension_by_scipy():
 
 
 def test_a_tapered_stick_gives_way_where_scipy_says():
-    """The first pull at which y″ = −T y / EI, begun at nought, comes back to nought (shooting)."""
+    """The first pull at which y″ = −T y / EI, starting at 0, returns to 0 (shooting)."""
     span = 640.0
 
     def end(pull):

@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from geometry_referee import line_of, outlines, polygon_of, sample
+from geometry_referee import line_of, outlines, path_intersections, polygon_of, sample
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -14,7 +14,6 @@ from templates_gen.geometry.measure import (
     PointLocation,
     gap,
     locate,
-    path_intersections,
     self_intersection,
 )
 

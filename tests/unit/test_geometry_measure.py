@@ -5,14 +5,13 @@ import random
 
 import pytest
 import shapely
-from geometry_referee import line_of, polygon_of
+from geometry_referee import line_of, path_intersections, polygon_of
 
 from templates_gen.geometry import Path, Segment, circle, polygon, rectangle
 from templates_gen.geometry.measure import (
     PointLocation,
     gap,
     locate,
-    path_intersections,
     segment_intersections,
     self_intersection,
 )

@@ -3,8 +3,6 @@
 Source of the rule's numbers: F.-J. Fétis 1856, quoted in H. Saint-George, The Bow, ch. VI.
 """
 
-import math
-
 import numpy as np
 import pytest
 from scipy.interpolate import PchipInterpolator
@@ -18,13 +16,21 @@ STATIONS = (
 DIAMETERS = (8.6, *(8.6 - 0.3 * i for i in range(12)))
 
 
+def constructed(length, first, share=0.2, count=12):
+    """The rule constructed step by step: each step as long as the ordinate at its start."""
+    places = [0.0]
+    for _ in range(count):
+        places.append(places[-1] + first - first * (1 - share) * places[-1] / length)
+    return places
+
+
 def test_construction_gives_the_published_stations():
-    assert graduation.published_stations(700.0) == pytest.approx(STATIONS, abs=0.001)
+    assert constructed(700.0, 110.0) == pytest.approx(STATIONS, abs=0.001)
 
 
 def test_diameters_at_the_published_stations():
     """Over the length the construction gives, which exceeds its nominal 700 by 0.48."""
-    whole = graduation.published_stations(700.0)[-1]
+    whole = constructed(700.0, 110.0)[-1]
     found = graduation.published_diameter(np.array(STATIONS[1:]), whole, 110.0, 8.6, 5.3)
     assert found == pytest.approx(DIAMETERS[1:], abs=0.005)
 
@@ -35,14 +41,6 @@ def test_agrees_with_the_published_logarithm():
     expected = -6.2269 + 5.1417 * np.log10(175.0 + 700.0 - along)
     found = graduation.published_diameter(along, STATIONS[-1], 110.0, 8.6, 5.3)
     assert np.abs(found - expected).max() <= 0.005
-
-
-def constructed(length, first, share=0.2, count=12):
-    """The rule constructed step by step: each step as long as the ordinate at its start."""
-    places = [0.0]
-    for _ in range(count):
-        places.append(places[-1] + first - first * (1 - share) * places[-1] / length)
-    return places
 
 
 @pytest.mark.parametrize("length", [560.0, 649.0, 676.5, 700.0, 705.0, 760.0])
@@ -111,10 +109,3 @@ def test_finds_where_a_measured_stick_thickens():
     assert graduation.first_thickening(humped) == 290.0
     # The resolution of a gauge does not count.
     assert graduation.first_thickening([(0.0, 8.6), (110.0, 8.604), (300.0, 8.0)]) is None
-
-
-def test_published_stations_scale_with_the_length():
-    ratio = math.fsum(graduation.published_stations(350.0)) / math.fsum(
-        graduation.published_stations(700.0)
-    )
-    assert ratio == pytest.approx(0.5, rel=1e-12)

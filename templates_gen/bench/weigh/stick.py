@@ -115,7 +115,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
         float(m.stick_density),
         *found_out(p),
         tuple(map(float, bare)),
-        tuple(map(float, whole.bow_tones[:TONES])),
+        tuple(map(float, whole.frequencies[:TONES])),
         whole.whole.moment_of_inertia,
         float(deflection),
         float(t.buckling),
