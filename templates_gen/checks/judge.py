@@ -1,4 +1,4 @@
-"""Judge a rule at the worst corner of the tolerances of everything it reads."""
+"""Judge rules at the worst tolerance corner of the parameters they read."""
 
 from __future__ import annotations
 
@@ -20,13 +20,13 @@ Verdict = Literal["holds", "tight", "fails"]
 
 @dataclass(frozen=True)
 class Result:
-    """A rule judged: the figures of its worst corner, in its unit; margin negative if it fails.
+    """The result of a rule at its worst tolerance corner, in the rule's unit.
 
     Args:
         rule: the clearance.
-        measured, limit, margin, sense: its worst corner.
-        reads: the numbers a maker may move for it.
-        looks: every key it hangs on, ``UNTRACKED`` among them where it hangs on more.
+        measured, limit, margin, sense: at the worst corner; the margin is negative if it fails.
+        reads: keys of the numeric parameters it reads.
+        depends_on: every key it depends on, and ``UNTRACKED`` if it depends on more.
     """
 
     rule: Rule
@@ -39,57 +39,55 @@ class Result:
 
     @property
     def applies(self) -> bool:
-        """Whether anything is asked of this pattern at all."""
+        """Whether the rule applies to this pattern."""
         return self.margin != math.inf
 
     @property
     def verdict(self) -> Verdict:
-        # Put so that what cannot be worked out (not a number) fails too.
+        # Written so that NaN fails.
         if not self.margin >= -BOUND:
             return "fails"
         return "tight" if self.margin < self.rule.room(self.limit) - BOUND else "holds"
 
     @property
     def stops(self) -> bool:
-        """Whether it forbids cutting."""
+        """Whether it prevents cutting."""
         return self.verdict == "fails" and self.rule.severity is Severity.ERROR
 
 
 def numbers_read(rule: Rule, p: Pattern) -> list[Parameter]:
-    """The numeric parameters a rule looks at."""
-    return _numbers(p, _looks(rule, p))
+    """List the numeric parameters a rule reads."""
+    return _numeric(p, _dependencies(rule, p))
 
 
-def _looks(rule: Rule, p: Pattern) -> frozenset[str]:
+def _dependencies(rule: Rule, p: Pattern) -> frozenset[str]:
     with np.errstate(all="ignore"):
         return p.depends_on(rule.bound)
 
 
-def _numbers(p: Pattern, depends_on: frozenset[str]) -> list[Parameter]:
+def _numeric(p: Pattern, depends_on: frozenset[str]) -> list[Parameter]:
     return [q for key, q in p.schema.parameters.items() if key in depends_on and q.numeric]
 
 
 def judge(rule: Rule, p: Pattern) -> Result:
-    """The verdict at the worst corner."""
-    return p.once(rule, partial(_judged, rule))
+    """Judge a rule at its worst tolerance corner, once per pattern."""
+    return p.once(rule, partial(_judge, rule))
 
 
-def _judged(rule: Rule, p: Pattern) -> Result:
-    depends_on = _looks(rule, p)
-    read = _numbers(p, depends_on)
+def _judge(rule: Rule, p: Pattern) -> Result:
+    depends_on = _dependencies(rule, p)
+    read = _numeric(p, depends_on)
     bound = bound_at(rule, p, read, corners(rule, p, read))
     margins = np.atleast_1d(bound.margin)
-    worst = int(
-        np.argmin(round_margins(margins))
-    )  # the first that is not a number, if there is one
+    worst = int(np.argmin(round_margins(margins)))  # the first NaN, if there is one
 
-    def there(figures: Any) -> float:
-        return float(np.broadcast_to(np.atleast_1d(figures), margins.shape)[worst])
+    def at_worst(values: Any) -> float:
+        return float(np.broadcast_to(np.atleast_1d(values), margins.shape)[worst])
 
     return Result(
         rule,
-        there(bound.measured),
-        there(bound.limit),
+        at_worst(bound.measured),
+        at_worst(bound.limit),
         float(margins[worst]),
         bound.sense,
         tuple(q.key for q in read),
@@ -98,10 +96,10 @@ def _judged(rule: Rule, p: Pattern) -> Result:
 
 
 def rejudge(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]:
-    """The verdicts on a changed pattern; of what hangs on nothing that changed they stay.
+    """Judge a changed pattern, keeping the results of rules that depend on no changed key.
 
     Args:
-        known: the verdicts on the pattern as it was.
+        known: results on the pattern before.
         was, now: the pattern before and after.
     """
     if was.family != now.family:
@@ -111,7 +109,7 @@ def rejudge(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]
 
 
 def changed_keys(was: Pattern, now: Pattern) -> frozenset[str]:
-    """What a verdict may have changed by: each key of another value or ±, and what is unwatched."""
+    """List the keys whose value or tolerance differs between two patterns, and ``UNTRACKED``."""
     keys = (
         key
         for key, value in now

@@ -1,4 +1,4 @@
-"""Whether what a file states is a number at all."""
+"""Validate numbers in files."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from templates_gen.parameters.words import shown
 
 
 def number_problem(value: object) -> str | None:
-    """Why something is no number a dimension could have, or None where it is one."""
+    """Explain why a value is not a valid number, or return None if it is one."""
     if isinstance(value, str):
         return f"{shown(value)} is a text, not a number"
     if isinstance(value, bool) or not isinstance(value, int | float):
@@ -19,7 +19,7 @@ def number_problem(value: object) -> str | None:
 
 
 def as_float(value: object) -> float:
-    """A number as a float; a whole number too large for one is infinite."""
+    """Convert a number to a float; a too large whole number becomes infinite."""
     try:
         return float(value)  # type: ignore[arg-type]
     except OverflowError:

@@ -183,7 +183,7 @@ def test_where_nothing_usual_cures_it_the_cure_says_what_is_usual(monkeypatch):
     fixed = rule("toy.fixed", "", basis="")(lambda p: at_least(p[Ferrule].outer_width, 21.0))
     bands_of_width(monkeypatch, 19.0, 20.8)
     found = cured(pattern(EXACT, outer_width=20.5), fixed)
-    told = "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 19–20.8"
+    told = "make ferrule.outer_width 21 (it is 20.5); outside the usual 19–20.8"
     assert found.description == told
 
 
@@ -210,7 +210,7 @@ def test_a_change_toward_what_is_usual_does_not_come_last(monkeypatch):
     found = cured(p, toy_rules.spare)
     assert (
         found.description
-        == "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 21.5–23"
+        == "make ferrule.outer_width 21 (it is 20.5); outside the usual 21.5–23"
     )
 
 

@@ -108,7 +108,7 @@ def _stations(points: Points, marks: Sequence[Mark], was: Values, now: Values) -
         if mark.x:
             old, new = sum_value(mark.x, was), sum_value(mark.x, now)
             low, high = sum_value(mark.y, was), sum_value(mark.y, now)
-            if mark.said:  # it says so nearly, and shall be off by as much
+            if mark.exact:  # it says so nearly, and shall be off by as much
                 told = float(np.interp(old, xs, ys))
                 found.append(Station(old, new, told, told + high - low))
             else:

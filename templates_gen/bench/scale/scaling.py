@@ -116,7 +116,7 @@ def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[
     usual = bands(made.family.name)
     for key, q in p.schema.parameters.items():
         m = moved[key]
-        beyond = q.numeric and m.value != p.values[key] and usual[key].left_by(m.value)
+        beyond = q.numeric and m.value != p.values[key] and usual[key].excludes(m.value)
         yield Change(key, p.values[key], m.value, m.why, m.own, usual[key] if beyond else None)
 
 
