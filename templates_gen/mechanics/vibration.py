@@ -69,7 +69,8 @@ def _frequencies(b: Beam, bodies: Sequence[Body], held: int) -> Floats:
     stiff = assemble_matrix(b, b.stiffness, 2) + shift * mass
     ratios = eigh(mass[held:, held:], stiff[held:, held:], eigvals_only=True)[::-1]
     squares = np.maximum(1 / np.maximum(ratios, 1e-300) - shift, 0.0)
-    return np.sqrt(squares * _PER_SECOND) / (2 * math.pi)
+    frequencies: Floats = np.sqrt(squares * _PER_SECOND) / (2 * math.pi)
+    return frequencies
 
 
 def _add_body(b: Beam, body: Body, mass: Floats) -> None:

@@ -209,8 +209,7 @@ def test_a_change_toward_what_is_usual_does_not_come_last(monkeypatch):
     bands_of_width(monkeypatch, 21.5, 23.0)
     found = cured(p, toy_rules.spare)
     assert (
-        found.description
-        == "make ferrule.outer_width 21 (it is 20.5); outside the usual 21.5–23"
+        found.description == "make ferrule.outer_width 21 (it is 20.5); outside the usual 21.5–23"
     )
 
 
