@@ -185,13 +185,13 @@ def test_part_step_read_back_is_the_solid_in_its_frame(written, tmp_path):
 
 def test_same_bytes_in_two_processes():
     """In parallel, with different hash seeds and clocks."""
-    told = []
+    processes = []
     for seed, zone in (("1", "UTC"), ("4711", "Pacific/Kiritimati")):
         env = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone}
         call = [sys.executable, "-c", HASHES, str(PARAMS / "violin.toml")]
-        told.append(subprocess.Popen(call, env=env, stdout=subprocess.PIPE, text=True))
-    first, second = (json.loads(process.communicate()[0]) for process in told)
-    assert {process.returncode for process in told} == {0}
+        processes.append(subprocess.Popen(call, env=env, stdout=subprocess.PIPE, text=True))
+    first, second = (json.loads(process.communicate()[0]) for process in processes)
+    assert {process.returncode for process in processes} == {0}
     assert first == second
     assert set(first) == {*parts_of("violin"), "assembly"}
 

@@ -61,7 +61,7 @@ def test_seat_floor_cuts_into_the_rounding_of_a_thick_thumb_tip(kind):
     ],
 )
 def test_seat_floor_cuts_into_the_rounding_of_the_heel(stem, changes):
-    """The rounding touches the edges' horizontal and the leaning heel; its centre is r from both."""
+    """The rounding touches the edges' horizontal and the leaning heel, its centre r from both."""
     v, frog = made(stem, changes)
     r, top, lean = v["heel.top_radius"], v["frog.overall_height"], math.radians(v["heel.lean_deg"])
     level, _, lining, _ = seat(v, 0.0)
@@ -93,7 +93,7 @@ def test_flanks_are_hollowed_on_a_frog_wider_at_the_heel(wide):
 
 @pytest.mark.parametrize("thick", [1.5, 1.7])
 def test_lips_rounding_is_long_where_its_ramp_climbs(thick):
-    """A rounding starts r tan(φ / 2) above the corner, φ its angle; its centre is at that height."""
+    """A rounding by an angle φ starts r tan(φ / 2) above the corner, level with its centre."""
     v, frog = made("bass-german", {"slide.thickness": thick})
     front = v["frog.hair_mortise_from_heel"] + v["frog.hair_mortise_length"]
     shoulder, r = v["frog.length_bottom"] - v["ferrule.length"], v["frog.lip_radius"]

@@ -83,7 +83,7 @@ def made(stem: str, name: str, form: str) -> bytes:
 
 @cache
 def card(seed: int) -> Sheet:
-    """A sheet with features rare in shipped templates: half circles, holes, odd positions, long arcs.
+    """A sheet with features no shipped template has: half circles, holes, odd places, long arcs.
 
     Args:
         seed: for the odd numbers in it.
