@@ -37,15 +37,15 @@ T = TypeVar("T")
 class Scale(StrEnum):
     """What a parameter follows when a pattern is scaled to another instrument."""
 
-    HAIR_WIDTH = "follows the hair width by an added constant"
+    HAIR_WIDTH = "keeps its difference from the hair width"
     HEIGHT = "follows the ferrule and hair height"
-    STICK = "follows the stick's diameter in proportion"
-    LENGTH = "follows the bow's length in proportion"
-    FROG = "follows the frog's length in proportion"
-    HAND = "is fixed by the player's hand, per family"
-    KNOT = "follows the hair's knot, so the square root of the hair count"
+    STICK = "is proportional to the stick's diameter"
+    LENGTH = "is proportional to the bow's length"
+    FROG = "is proportional to the frog's length"
+    HAND = "is set by the player's hand, per family"
+    KNOT = "is proportional to the square root of the hair count, as the hair's knot is"
     NEVER = "never scales"
-    CHARACTER = "is the maker's own and stays as it is"
+    CHARACTER = "is the maker's choice and stays as it is"
 
 
 @dataclass(frozen=True)

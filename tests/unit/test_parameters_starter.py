@@ -77,7 +77,7 @@ def test_a_number_is_explained():
         "Width outside",
         "a number from 8 to 32 mm",
         "± 0.05 mm",
-        "follows the hair width",
+        "difference from the hair width",
         "basis B       H. Saint-George, The Bow, 3rd ed. 1922",
     ):
         assert words in text
