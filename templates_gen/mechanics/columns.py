@@ -81,8 +81,9 @@ def _integrated_twice(bend: Floats) -> Floats:
     zero = np.zeros((*bend.shape[:-1], 1))
     slope = np.concatenate([zero, np.cumsum(bend, axis=-1)], axis=-1)
     deflection = np.concatenate([zero, np.cumsum(slope, axis=-1)], axis=-1)
-    chord: Floats = deflection[..., -1:] * np.linspace(0, 1, deflection.shape[-1])
-    return chord - deflection
+    chord = deflection[..., -1:] * np.linspace(0, 1, deflection.shape[-1])
+    sag: Floats = chord - deflection
+    return sag
 
 
 def _step(along: Floats, length: Floats) -> Floats:

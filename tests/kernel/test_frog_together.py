@@ -115,8 +115,8 @@ def test_reports_an_eyelet_too_long_for_both_ends_of_the_slot():
 
 HASHES = """
 import hashlib, json, sys
-from templates_gen import confirm, pipeline
-files = confirm.step_files(pipeline.read(sys.argv[1]), "sanderling")
+from templates_gen.pipeline import rendering, solids
+files = solids.step_files(rendering.read(sys.argv[1]), "sanderling")
 print(json.dumps({part: hashlib.sha256(data).hexdigest() for part, data in files.items()}))
 """
 
