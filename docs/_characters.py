@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from templates_gen.drawing.view import Text, View, all_strokes, cut
 from templates_gen.geometry import Path
-from templates_gen.geometry.clip import below
+from templates_gen.geometry.clip import clip_below
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 
@@ -36,4 +36,4 @@ def picture(p: Pattern) -> View:
 def _short(head: Path) -> Path:
     """Cut a head outline off, so that it shows only a little of its stick."""
     turned = head.mapped(lambda q: (q[1], -q[0]))
-    return below(turned, _STICK).mapped(lambda q: (-q[1], q[0]))
+    return clip_below(turned, _STICK).mapped(lambda q: (-q[1], q[0]))

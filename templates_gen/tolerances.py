@@ -1,34 +1,34 @@
-"""Every tolerance of the machinery, once, each with its reason (millimetres unless named)."""
+"""All numerical tolerances, each with its reason (mm unless stated)."""
 
 from __future__ import annotations
 
 from typing import Final
 
-#: Two points closer than this are one point: far below any tool, far above rounding noise.
+#: Points closer than this are one point: far below any tool, far above rounding error.
 SAME_POINT: Final = 1e-9
 
-#: A bound holds within this; a clearance of exactly its limit holds.
+#: A check passes within this, so that a clearance exactly at its limit passes.
 BOUND: Final = 1e-6
 
-#: A free curve's arcs stand this close to it: a tenth of a fine pencil line's wander.
+#: Greatest distance of fitted arcs from their curve: a tenth of a fine pencil line.
 FIT_DISTANCE: Final = 0.005
 
-#: Two pieces that should be tangent may turn by this much (degrees); a file cannot feel it.
+#: Greatest kink between fitted arcs (degrees); not noticeable when filing.
 FIT_KINK_DEG: Final = 0.05
 
-#: A parallel stands at its distance within this.
+#: Accuracy of an offset's distance.
 OFFSET: Final = 1e-6
 
-#: Writers round coordinates to this many decimals (a nanometre) and bulges to twelve.
+#: Decimals to which writers round coordinates (a nanometre) and bulges.
 COORDINATE_DECIMALS: Final = 6
 BULGE_DECIMALS: Final = 12
 
-#: A solid's section lies this close to the outline it was built from.
+#: Greatest distance of a solid's section from the outline it was built from.
 SECTION: Final = 1e-6
 
-#: Volumes agree to this, relative: prisms, cones and tori; other solids.
+#: Relative accuracy of volumes: of prisms, cones and tori; of other solids.
 VOLUME_EXACT: Final = 1e-6
 VOLUME_FREE: Final = 1e-5
 
-#: Two parts that touch share no more than this volume (mm³).
+#: Greatest common volume of two parts that touch (mm³).
 OVERLAP: Final = 1e-6

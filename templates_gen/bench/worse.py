@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from templates_gen.checks.judge import Result, judge, moved
+from templates_gen.checks.judge import Result, changed_keys, judge
 from templates_gen.checks.rule import Severity
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline.judging import figure
@@ -34,7 +34,7 @@ def worse(was: Pattern, now: Pattern, after: Iterable[Result]) -> tuple[Worse, .
         was, now: the pattern before and after.
         after: every check judged on the one after.
     """
-    changed = moved(was, now)
+    changed = changed_keys(was, now)
     found = []
     for r in after:
         # What holds cannot be worse, whatever it was; nor what hangs on nothing that changed.

@@ -1,4 +1,4 @@
-"""The corners of a rule's tolerances: which are worth a look, and the clearance at them."""
+"""Tolerance corners of a rule: select the worst ones and evaluate the clearance at them."""
 
 from __future__ import annotations
 
@@ -11,58 +11,58 @@ from templates_gen.checks.rule import Bound, Rule
 from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import Parameter, Pattern
 
-#: Up to so many toleranced numbers every corner is kept; up to so many every one is tried.
+#: Up to so many toleranced parameters all corners are kept; up to so many all are evaluated.
 _KEEP_ALL, _TRY_ALL = 6, 12
-#: Beyond, so many corners are drawn, and the worst go downhill, one number after another.
-_DRAWN, _KEPT, _ROUNDS = 512, 16, 30
+#: Beyond, so many random corners are evaluated; the worst are improved by coordinate descent.
+_RANDOM, _KEPT, _ITERATIONS = 512, 16, 30
 
 
 def corners(rule: Rule, p: Pattern, read: Sequence[Parameter]) -> Floats:
-    """The corners worth a look, the worst among them: a row of signs each.
+    """Select tolerance corners, the worst among them.
 
     Args:
         rule: the clearance.
         p: the pattern.
-        read: the numeric parameters the rule looks at; signs are of the toleranced ones.
+        read: the numeric parameters the rule reads.
+
+    Returns:
+        Signs: a row per corner, a column per toleranced parameter.
     """
     count = len(_toleranced(p, read))
     if count <= _TRY_ALL:
         bits = (np.arange(2**count)[:, None] >> np.arange(count)) & 1
         every: Floats = np.where(bits == 1, -1.0, 1.0)
         return every if count <= _KEEP_ALL else _worst(rule, p, read, every)
-    bits = np.random.default_rng(0).integers(0, 2, (_DRAWN, count))
-    drawn: Floats = np.where(bits == 1, -1.0, 1.0)
-    return _downhill(rule, p, read, _worst(rule, p, read, drawn))
+    bits = np.random.default_rng(0).integers(0, 2, (_RANDOM, count))
+    random: Floats = np.where(bits == 1, -1.0, 1.0)
+    return _descend(rule, p, read, _worst(rule, p, read, random))
 
 
 def _worst(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) -> Floats:
-    return signs[np.argsort(plain(margins_at(rule, p, read, signs)), kind="stable")[:_KEPT]]
+    return signs[np.argsort(round_margins(margins_at(rule, p, read, signs)), kind="stable")[:_KEPT]]
 
 
-def _downhill(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) -> Floats:
-    """Corners from which no single number's move to its other end makes the margin less."""
+def _descend(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) -> Floats:
+    """Improve corners until changing any single sign no longer reduces the margin."""
     kept, count = signs.shape
     flips = 1.0 - 2.0 * np.eye(count)
-    for _ in range(_ROUNDS):
+    for _ in range(_ITERATIONS):
         tried = np.concatenate([signs[:, None, :], signs[:, None, :] * flips], axis=1)
         margins = margins_at(rule, p, read, tried.reshape(-1, count)).reshape(kept, count + 1)
-        best = np.argmin(plain(margins), axis=1)
+        best = np.argmin(round_margins(margins), axis=1)
         if not best.any():
             break
         signs = tried[np.arange(kept), best]
     return signs
 
 
-def plain(margins: Floats) -> Floats:
-    """Margins without the last figures, in which one machine differs from the next.
-
-    So of corners that are equally bad every machine takes the same.
-    """
+def round_margins(margins: Floats) -> Floats:
+    """Round margins, so that every machine selects the same of equally bad corners."""
     return np.round(margins, 9)
 
 
 def margins_at(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats) -> Floats:
-    """The margin at each corner; what is no number counts as endlessly bad."""
+    """Calculate the margin at each corner; NaN counts as minus infinity."""
     margins = np.asarray(bound_at(rule, p, read, signs).margin, float)
     return np.broadcast_to(np.where(np.isnan(margins), -np.inf, margins), signs.shape[:1])
 
@@ -70,11 +70,11 @@ def margins_at(rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats)
 def margins_along(
     rule: Rule, p: Pattern, read: Sequence[Parameter], signs: Floats, key: str, values: Floats
 ) -> Floats:
-    """The worst margin at some corners for each of many values of one parameter, in one call."""
+    """Calculate the worst margin at some corners for each of many values of a parameter."""
     size = len(values)
     tiled = np.tile(signs, (size, 1))
-    laid = {key: np.repeat(values, len(signs))}
-    margins = np.asarray(bound_at(rule, p, read, tiled, laid).margin, float)
+    repeated = {key: np.repeat(values, len(signs))}
+    margins = np.asarray(bound_at(rule, p, read, tiled, repeated).margin, float)
     worst: Floats = np.broadcast_to(margins, (len(tiled),)).reshape(size, -1).min(axis=1)
     return worst
 
@@ -86,25 +86,25 @@ def bound_at(
     signs: Floats,
     centres: Mapping[str, Floats] | None = None,
 ) -> Bound:
-    """The clearance with every toleranced parameter moved the way of its sign.
+    """Evaluate the clearance with every toleranced parameter at the limit given by its sign.
 
-    All that is read goes in as an array, so that a division by nothing gives a margin that is
-    no number, and fails, where one float would end the call.
+    All parameters are passed as arrays, so that a division by zero gives NaN, which fails, where a
+    float would raise.
 
     Args:
         rule: the clearance.
         p: the pattern.
-        read: the numeric parameters the rule looks at.
-        signs: a row for each corner, a column for each toleranced parameter.
-        centres: values, one for each row, in place of the pattern's own.
+        read: the numeric parameters the rule reads.
+        signs: a row per corner, a column per toleranced parameter.
+        centres: values by key, one per row, that replace the pattern's.
     """
-    drawn = p.with_many(centres) if centres else p
+    nominal = p.with_many(centres) if centres else p
     count = len(signs)
-    laid: dict[str, Any] = {q.key: np.full(count, drawn.values[q.key], float) for q in read}
+    values: dict[str, Any] = {q.key: np.full(count, nominal.values[q.key], float) for q in read}
     for column, q in enumerate(_toleranced(p, read)):
-        laid[q.key] = laid[q.key] + p.tolerance(q.key) * signs[:, column]
+        values[q.key] = values[q.key] + p.tolerance(q.key) * signs[:, column]
     with np.errstate(all="ignore"):
-        return rule.bound(drawn.corner(laid))
+        return rule.bound(nominal.corner(values))
 
 
 def _toleranced(p: Pattern, read: Sequence[Parameter]) -> list[Parameter]:

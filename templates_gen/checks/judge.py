@@ -1,4 +1,4 @@
-"""Judge a rule at the worst corner of the tolerances of everything it reads."""
+"""Judge rules at the worst tolerance corner of the parameters they read."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 import numpy as np
 
-from templates_gen.checks.corners import bound_at, corners, plain
+from templates_gen.checks.corners import bound_at, corners, round_margins
 from templates_gen.checks.rule import Rule, Severity
 from templates_gen.parameters import UNTRACKED, Parameter, Pattern
 from templates_gen.tolerances import BOUND
@@ -20,13 +20,13 @@ Verdict = Literal["pass", "close", "fail"]
 
 @dataclass(frozen=True)
 class Result:
-    """A judged rule, with the numbers of its worst corner in its unit; a negative margin fails.
+    """The result of a rule at its worst tolerance corner, in the rule's unit.
 
     Args:
         rule: the clearance.
-        measured, limit, margin, sense: its worst corner.
-        reads: the numeric parameters a maker may change for it.
-        depends_on: every key it depends on, with ``UNTRACKED`` where it depends on more.
+        measured, limit, margin, sense: at the worst corner; the margin is negative if it fails.
+        reads: keys of the numeric parameters it reads.
+        depends_on: every key it depends on, and ``UNTRACKED`` if it depends on more.
     """
 
     rule: Rule
@@ -69,37 +69,37 @@ def headline(results: Iterable[Result]) -> str:
 
 def numbers_read(rule: Rule, p: Pattern) -> list[Parameter]:
     """List the numeric parameters a rule reads."""
-    return _numbers(p, _looks(rule, p))
+    return _numeric(p, _dependencies(rule, p))
 
 
-def _looks(rule: Rule, p: Pattern) -> frozenset[str]:
+def _dependencies(rule: Rule, p: Pattern) -> frozenset[str]:
     with np.errstate(all="ignore"):
         return p.depends_on(rule.bound)
 
 
-def _numbers(p: Pattern, depends_on: frozenset[str]) -> list[Parameter]:
+def _numeric(p: Pattern, depends_on: frozenset[str]) -> list[Parameter]:
     return [q for key, q in p.schema.parameters.items() if key in depends_on and q.numeric]
 
 
 def judge(rule: Rule, p: Pattern) -> Result:
-    """Judge a rule at the worst corner of the tolerances."""
-    return p.once(rule, partial(_judged, rule))
+    """Judge a rule at its worst tolerance corner, once per pattern."""
+    return p.once(rule, partial(_judge, rule))
 
 
-def _judged(rule: Rule, p: Pattern) -> Result:
-    depends_on = _looks(rule, p)
-    read = _numbers(p, depends_on)
+def _judge(rule: Rule, p: Pattern) -> Result:
+    depends_on = _dependencies(rule, p)
+    read = _numeric(p, depends_on)
     bound = bound_at(rule, p, read, corners(rule, p, read))
     margins = np.atleast_1d(bound.margin)
-    worst = int(np.argmin(plain(margins)))  # the first that is not a number, if there is one
+    worst = int(np.argmin(round_margins(margins)))  # the first NaN, if there is one
 
-    def there(figures: Any) -> float:
-        return float(np.broadcast_to(np.atleast_1d(figures), margins.shape)[worst])
+    def at_worst(values: Any) -> float:
+        return float(np.broadcast_to(np.atleast_1d(values), margins.shape)[worst])
 
     return Result(
         rule,
-        there(bound.measured),
-        there(bound.limit),
+        at_worst(bound.measured),
+        at_worst(bound.limit),
         float(margins[worst]),
         bound.sense,
         tuple(q.key for q in read),
@@ -107,21 +107,21 @@ def _judged(rule: Rule, p: Pattern) -> Result:
     )
 
 
-def judge_anew(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]:
-    """Judge a changed pattern, and keep each result that depends on nothing that changed.
+def rejudge(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]:
+    """Judge a changed pattern, keeping the results of rules that depend on no changed key.
 
     Args:
-        known: the results for the pattern before the change.
+        known: results for the pattern before.
         was, now: the pattern before and after.
     """
     if was.family != now.family:
         return [judge(r.rule, now) for r in known]
-    changed = moved(was, now)
+    changed = changed_keys(was, now)
     return [r if changed.isdisjoint(r.depends_on) else judge(r.rule, now) for r in known]
 
 
-def moved(was: Pattern, now: Pattern) -> frozenset[str]:
-    """List the keys whose value or ± changed, and ``UNTRACKED``, which may have changed."""
+def changed_keys(was: Pattern, now: Pattern) -> frozenset[str]:
+    """List the keys whose value or tolerance differs between two patterns, and ``UNTRACKED``."""
     keys = (
         key
         for key, value in now

@@ -26,12 +26,12 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Never overwrite a file that is already there."""
-    from templates_gen.parameters.starter import called_as, starter
+    from templates_gen.parameters.starter import name_from_stem, starter
     from templates_gen.shop.starter import STARTER
 
     shop = args.family == "shop"
     target = FilePath(args.output)
-    name = args.name or called_as(target.stem)
+    name = args.name or name_from_stem(target.stem)
     text = STARTER if shop else starter(args.family, registry.SCHEMA, name)
     try:
         with target.open("x", encoding="utf-8") as out:

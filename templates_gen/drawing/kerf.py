@@ -13,9 +13,9 @@ from templates_gen.drawing.text import figure
 from templates_gen.drawing.view import View
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path
-from templates_gen.geometry.measure import Where, locate
+from templates_gen.geometry.measure import PointLocation, locate
 from templates_gen.geometry.offset import offset
-from templates_gen.geometry.reach import reach
+from templates_gen.geometry.reach import cutter_reach
 
 
 def with_kerf(views: Sequence[View], kerf: float) -> list[View]:
@@ -83,7 +83,7 @@ def is_hole(path: Path, cuts: Sequence[Stroke]) -> bool:
 
 
 def _holds(outer: Path, place: tuple[float, float]) -> bool:
-    return locate(outer, place) is Where.INSIDE
+    return locate(outer, place) is PointLocation.INSIDE
 
 
 def _moved(stroke: Stroke, by: float) -> Iterator[Stroke]:
@@ -95,6 +95,6 @@ def _moved(stroke: Stroke, by: float) -> Iterator[Stroke]:
     try:
         tracks: tuple[Path, ...] = (offset(path, by),)
     except GeometryError:
-        tracks = reach(path, by).tracks
+        tracks = cutter_reach(path, by).tracks
     for track in tracks:
         yield replace(stroke, path=track.oriented())

@@ -1,4 +1,4 @@
-"""Plane geometry of lines and arcs: what a compass, a router and a drawing can all follow."""
+"""Plane geometry of paths made of lines and circular arcs."""
 
 from templates_gen.geometry.build import Pen, circle, polygon, rectangle
 from templates_gen.geometry.path import Path

@@ -1,4 +1,4 @@
-"""Draw an outline as one would with rule and compass."""
+"""Draw paths with a pen: lines, arcs, fillets and chamfers."""
 
 from __future__ import annotations
 
@@ -7,14 +7,17 @@ from collections.abc import Sequence
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Point, Segment, hypot
+from templates_gen.geometry.segment import Point, Segment, point_distance, rotate
 from templates_gen.tolerances import SAME_POINT
 
 
 class Pen:
-    """Draws pieces end to end. Each call continues from where the last one stopped.
+    """Draw a path piece by piece; each piece starts where the last one ended.
 
-    Moves of no length are left out, so a parameter of zero needs no special case.
+    Pieces of zero length are left out, so a parameter of 0 needs no special case.
+
+    Args:
+        start: where the path starts (mm).
     """
 
     def __init__(self, start: Point) -> None:
@@ -28,62 +31,61 @@ class Pen:
         if self._corner is not None:
             size, rounded = self._corner
             self._corner = None
-            piece = self._cut_corner(piece, size, rounded)
+            piece = self._trim_corner(piece, size, rounded)
         self._pieces.append(piece)
         self.at = piece.end
         return self
 
     def line_to(self, x: float, y: float) -> Pen:
-        """A straight line to a point."""
+        """Draw a line to a point."""
         return self._add(Segment(self.at, (x, y)))
 
     def line_by(self, dx: float, dy: float) -> Pen:
-        """A straight line by a distance in x and y."""
+        """Draw a line by a distance in x and y."""
         return self.line_to(self.at[0] + dx, self.at[1] + dy)
 
     def arc_to(self, end: Point, centre: Point, *, left: bool) -> Pen:
-        """An arc about a centre; ``left`` if it turns counter-clockwise.
+        """Draw an arc about a centre to a point; ``left`` turns counter-clockwise.
 
         Raises:
-            GeometryError: the end does not lie on the circle through the start.
+            GeometryError: the end is not on the circle through the start.
         """
-        radius, other = hypot(centre, self.at), hypot(centre, end)
+        radius, other = point_distance(centre, self.at), point_distance(centre, end)
         if abs(radius - other) > 1e-6 * max(1.0, radius):
             raise GeometryError(f"arc of radius {radius:.6f} cannot end at radius {other:.6f}", end)
         a0 = math.atan2(self.at[1] - centre[1], self.at[0] - centre[0])
         a1 = math.atan2(end[1] - centre[1], end[0] - centre[0])
         turn = (a1 - a0) % math.tau if left else -((a0 - a1) % math.tau)
-        return self._turn(end, centre, turn)
+        return self._arc(end, centre, turn)
 
     def arc_by(self, centre: Point, turn: float) -> Pen:
-        """An arc about a centre through an angle (radians, positive to the left)."""
-        dx, dy = self.at[0] - centre[0], self.at[1] - centre[1]
-        c, s = math.cos(turn), math.sin(turn)
-        return self._turn((centre[0] + dx * c - dy * s, centre[1] + dx * s + dy * c), centre, turn)
+        """Draw an arc about a centre through an angle (radians, positive to the left)."""
+        return self._arc(rotate(self.at, turn, centre), centre, turn)
 
-    def _turn(self, end: Point, centre: Point, turn: float) -> Pen:
-        # More than a half circle is drawn in two, so that no bulge exceeds 1.
+    def _arc(self, end: Point, centre: Point, turn: float) -> Pen:
+        # An arc of more than 180° is drawn as two, so that no bulge exceeds 1.
         if abs(turn) > math.pi * (1 + 1e-12):
-            dx, dy = self.at[0] - centre[0], self.at[1] - centre[1]
-            c, s = math.cos(turn / 2), math.sin(turn / 2)
-            middle = (centre[0] + dx * c - dy * s, centre[1] + dx * s + dy * c)
-            self._turn(middle, centre, turn / 2)
-            return self._turn(end, centre, turn / 2)
+            self._arc(rotate(self.at, turn / 2, centre), centre, turn / 2)
+            return self._arc(end, centre, turn / 2)
         return self._add(Segment(self.at, end, math.tan(turn / 4)))
 
     def bulge_to(self, end: Point, bulge: float) -> Pen:
-        """An arc by its bulge."""
+        """Draw an arc given by its bulge, the tangent of a quarter of its angle."""
         return self._add(Segment(self.at, end, bulge))
 
     def arc_through(self, middle: Point, end: Point) -> Pen:
-        """The arc through a point between to the end; straight where the three are in line."""
+        """Draw the arc through three points; a line where they are collinear."""
         (ax, ay), (mx, my), (bx, by) = self.at, middle, end
         ux, uy, vx, vy = mx - ax, my - ay, bx - mx, by - my
-        # At a point of the arc the chords' turn is half the arc's (Euclid III, 20).
+        # The angle between the chords is half the angle of the arc (Euclid III, 20).
         return self.bulge_to(end, math.tan(math.atan2(ux * vy - uy * vx, ux * vx + uy * vy) / 2))
 
     def tangent_arc_to(self, end: Point) -> Pen:
-        """The one arc that leaves in the direction the pen arrived and ends at ``end``."""
+        """Draw the arc that starts tangent to the last piece and ends at a point.
+
+        Raises:
+            GeometryError: there is no piece before it, or the end is straight behind the start.
+        """
         if not self._pieces:
             raise GeometryError("a tangent arc needs a piece before it", self.at)
         heading = self._pieces[-1].heading(1.0)
@@ -91,26 +93,25 @@ class Pen:
         turn = 2 * math.remainder(chord - heading, math.tau)
         if abs(turn) >= math.tau - 1e-9:
             raise GeometryError("a tangent arc cannot end straight behind its start", end)
-        if abs(turn) > math.pi:
-            bulge = math.tan(turn / 4)
-            whole = _unchecked_centre(self.at, end, bulge)
-            return self._turn(end, whole, turn)
-        return self._add(Segment(self.at, end, math.tan(turn / 4)))
+        arc = Segment(self.at, end, math.tan(turn / 4))
+        return self._arc(end, arc.centre, turn) if abs(turn) > math.pi else self._add(arc)
 
     def fillet(self, radius: float) -> Pen:
-        """Round the corner between the piece just drawn and the next one (both straight)."""
+        """Round the corner between the last line and the next one."""
         self._corner = (radius, True) if radius > 0 else None
         return self
 
     def chamfer(self, size: float) -> Pen:
-        """Cut the corner between the piece just drawn and the next one by ``size`` along each."""
+        """Bevel the corner between the last line and the next one by ``size`` along each."""
         self._corner = (size, False) if size > 0 else None
         return self
 
-    def _cut_corner(self, after: Segment, size: float, rounded: bool) -> Segment:
+    def _trim_corner(self, after: Segment, size: float, rounded: bool) -> Segment:
         before = self._pieces[-1]
         if not (before.is_line and after.is_line):
-            raise GeometryError("only a corner between two straight pieces can be cut", self.at)
+            raise GeometryError(
+                "only a corner between two lines can be rounded or bevelled", self.at
+            )
         turn = math.remainder(after.heading(0.0) - before.heading(1.0), math.tau)
         back = size * math.tan(abs(turn) / 2) if rounded else size
         if back >= before.length - SAME_POINT or back >= after.length - SAME_POINT:
@@ -125,38 +126,30 @@ class Pen:
         return Segment(join, after.end)
 
     def open(self) -> Path:
-        """What was drawn, as an open path."""
+        """Return the drawn pieces as an open path."""
         return Path.from_segments(self._pieces, closed=False)
 
     def close(self) -> Path:
-        """Back to the start by a straight line if need be; run counter-clockwise."""
+        """Close the path, with a line if needed, and return it counter-clockwise."""
         start = self._pieces[0].start
-        if hypot(self.at, start) > SAME_POINT:
+        if point_distance(self.at, start) > SAME_POINT:
             self.line_to(*start)
         else:
             self._pieces[-1] = Segment(self._pieces[-1].start, start, self._pieces[-1].bulge)
         return Path.from_segments(self._pieces, closed=True).oriented()
 
 
-def _unchecked_centre(start: Point, end: Point, bulge: float) -> Point:
-    reach = (1 - bulge**2) / (4 * bulge)
-    return (
-        (start[0] + end[0]) / 2 - (end[1] - start[1]) * reach,
-        (start[1] + end[1]) / 2 + (end[0] - start[0]) * reach,
-    )
-
-
 def circle(centre: Point, radius: float) -> Path:
-    """A whole circle, counter-clockwise from its lowest point."""
+    """Make a circle, counter-clockwise from its lowest point."""
     x, y = centre
     return Path(((x, y - radius, 1.0), (x, y + radius, 1.0)))
 
 
 def polygon(points: Sequence[Point]) -> Path:
-    """A closed straight-sided outline, run counter-clockwise."""
+    """Make a closed polygon, counter-clockwise."""
     return Path(tuple((x, y, 0.0) for x, y in points)).oriented()
 
 
 def rectangle(left: float, bottom: float, right: float, top: float) -> Path:
-    """An upright rectangle."""
+    """Make a rectangle with sides parallel to the axes."""
     return polygon([(left, bottom), (right, bottom), (right, top), (left, top)])

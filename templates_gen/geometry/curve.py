@@ -1,4 +1,4 @@
-"""Free curves: an ellipse, and the smooth curve through points measured on a bow."""
+"""Parametric curves: ellipses, and cubic splines through measured points."""
 
 from __future__ import annotations
 
@@ -12,88 +12,114 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.segment import Point, hypot
+from templates_gen.geometry.segment import Point, point_distance
 from templates_gen.tolerances import SAME_POINT
 
-#: A curve: from t in 0 … 1 to a point (mm) and a direction of travel (any length but zero).
+#: A curve: maps t in 0 … 1 to a point (mm) and a tangent vector (of any length but zero).
 Curve = Callable[[float], tuple[Point, Point]]
-#: One number, or an array with one for each of many curves.
+#: A number, or an array with one number per curve.
 N = TypeVar("N", float, NDArray[np.float64])
 
 
 def ellipse(a: float, b: float, start: float, end: float, centre: Point = (0.0, 0.0)) -> Curve:
-    """An ellipse of semi-axes ``a`` along x and ``b`` along y, between two parameters (radians)."""
+    """Make an elliptical arc.
+
+    Args:
+        a: semi-axis along x (mm).
+        b: semi-axis along y (mm).
+        start: parameter where it starts (radians).
+        end: parameter where it ends (radians).
+        centre: mm.
+    """
 
     def at(t: float) -> tuple[Point, Point]:
         angle = start + (end - start) * t
         c, s = math.cos(angle), math.sin(angle)
-        way = math.copysign(1.0, end - start)
-        return (centre[0] + a * c, centre[1] + b * s), (-way * a * s, way * b * c)
+        sign = math.copysign(1.0, end - start)
+        return (centre[0] + a * c, centre[1] + b * s), (-sign * a * s, sign * b * c)
 
     return at
 
 
-def through(
+def spline_through(
     points: Sequence[Point], leave: Point | None = None, arrive: Point | None = None
 ) -> Curve:
-    """A smooth curve through measured points, in their order; it bends as a thin batten would.
+    """Interpolate measured points, in order, by a cubic spline parametrized by chord length.
 
-    Position, direction and curvature run on without a jump (a cubic spline by chord lengths).
+    Position, direction and curvature are continuous.
 
     Args:
-        points: what was measured (mm), at least two, no two neighbours in one place.
-        leave: direction at the first point, any length; without it the curve finds its own.
-        arrive: direction at the last point.
+        points: the points (mm), at least two, no two neighbours equal.
+        leave: tangent at the first point, of any length; not-a-knot if None.
+        arrive: tangent at the last point; not-a-knot if None.
 
     Raises:
-        GeometryError: too few points, or two neighbours in one place.
+        GeometryError: too few points, or two neighbours equal.
     """
     if len(points) < 2:
         raise GeometryError("a curve needs at least two points", *points)
-    steps = [hypot(p, q) for p, q in pairwise(points)]
+    steps = [point_distance(p, q) for p, q in pairwise(points)]
     for p, step in zip(points, steps, strict=False):
         if not SAME_POINT < step < math.inf:
-            raise GeometryError("two neighbouring points in one place, or no number", p)
+            raise GeometryError("two neighbouring points are equal, or one is not finite", p)
     knots = [0.0, *accumulate(steps)]
     first, last = (None if d is None else _unit(d) for d in (leave, arrive))
     values = [[p[k] for p in points] for k in (0, 1)]
-    ways = [slopes(steps, values[k], first and first[k], last and last[k]) for k in (0, 1)]
+    tangents = [
+        spline_slopes(steps, values[k], first and first[k], last and last[k]) for k in (0, 1)
+    ]
 
     def at(t: float) -> tuple[Point, Point]:
         i = min(bisect_right(knots, t * knots[-1]) - 1, len(steps) - 1)
         u = (t * knots[-1] - knots[i]) / steps[i]
         (x, dx), (y, dy) = (
-            cubic(u, steps[i], values[k][i : i + 2], ways[k][i : i + 2]) for k in (0, 1)
+            hermite_cubic(u, steps[i], values[k][i : i + 2], tangents[k][i : i + 2]) for k in (0, 1)
         )
         return (x, y), (dx, dy)
 
     return at
 
 
-def _unit(way: Point) -> Point:
-    size = math.hypot(*way)
+def _unit(vector: Point) -> Point:
+    size = math.hypot(*vector)
     if not 0 < size < math.inf:
-        raise GeometryError("a direction has no length, or is no number")
-    return (way[0] / size, way[1] / size)
+        raise GeometryError("a direction has zero length or is not finite")
+    return (vector[0] / size, vector[1] / size)
 
 
-def cubic(u: float, h: N, y: Sequence[N], m: Sequence[N]) -> tuple[N, N]:
-    """Value and slope at the fraction ``u`` of a span ``h`` long, from those at its ends."""
+def hermite_cubic(u: float, h: N, y: Sequence[N], m: Sequence[N]) -> tuple[N, N]:
+    """Evaluate a cubic Hermite polynomial.
+
+    Args:
+        u: fraction of the span (0 … 1).
+        h: length of the span.
+        y: values at its ends.
+        m: slopes at its ends.
+
+    Returns:
+        Value and slope.
+    """
     rise, rest = y[1] - y[0], 1 - u
     a, b = h * m[0] - rise, rise - h * m[1]
     sag = a * rest + b * u
     return y[0] + u * rise + u * rest * sag, (rise + (rest - u) * sag + u * rest * (b - a)) / h
 
 
-def slopes(h: Sequence[N], y: Sequence[N], first: N | None, last: N | None) -> list[N]:
-    """Slopes at the points that make curvature run on; what no end states, two spans share.
+def spline_slopes(h: Sequence[N], y: Sequence[N], first: N | None, last: N | None) -> list[N]:
+    """Find the slopes of a cubic spline at its knots.
+
+    Args:
+        h: lengths of the spans.
+        y: values at the knots, one more than the spans.
+        first: slope at the first knot; not-a-knot if None.
+        last: slope at the last knot; not-a-knot if None.
 
     Source: C. de Boor, A Practical Guide to Splines, ch. IV, 'not-a-knot' (from memory).
     """
     d: list[N] = [(b - a) / step for (a, b), step in zip(pairwise(y), h, strict=True)]
     if len(h) == 1 and first is None and last is None:
         return [d[0], d[0]]
-    # Each row: what it takes of the slope before, of its own and of the one after, and the sum.
+    # Each row: coefficients of the slope before, here and after, and the right-hand side.
     own, after, total = _end(h, d, first)
     rows: list[tuple[N | float, N | float, N | float, N]] = [(0.0, own, after, total)]
     for i in range(1, len(h)):
@@ -106,7 +132,7 @@ def slopes(h: Sequence[N], y: Sequence[N], first: N | None, last: N | None) -> l
 
 
 def _end(h: Sequence[N], d: Sequence[N], slope: N | None) -> tuple[N | float, N | float, N]:
-    """An end's row: its own share, its neighbour's, and the sum."""
+    """Make the row for an end knot: its coefficient, its neighbour's, the right-hand side."""
     if slope is not None:
         return 1.0, 0.0, slope
     if len(h) < 3:
@@ -116,6 +142,7 @@ def _end(h: Sequence[N], d: Sequence[N], slope: N | None) -> tuple[N | float, N 
 
 
 def _tridiagonal(rows: Sequence[tuple[N | float, N | float, N | float, N]]) -> list[N]:
+    """Solve a tridiagonal system (Thomas algorithm)."""
     after: list[N | float] = [0.0]
     known: list[N] = []
     for low, own, high, total in rows:

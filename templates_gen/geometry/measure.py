@@ -1,6 +1,6 @@
-"""Measuring outlines: what lies inside, where they cross, how near they come, how tight they turn.
+"""Measure paths: point in polygon, intersections, least distance.
 
-Everything is worked out from the lines and arcs themselves, never from a polygon in their place.
+All results are computed from the lines and arcs themselves, not from a flattened polygon.
 """
 
 from __future__ import annotations
@@ -11,19 +11,19 @@ from enum import Enum
 from typing import NamedTuple
 
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Box, Point, Segment, hypot
+from templates_gen.geometry.segment import Box, Point, Segment, point_distance
 from templates_gen.tolerances import SAME_POINT
 
-#: Two arcs that only touch meet twice, this near (mm) to one another, for want of digits.
+#: Two arcs that only touch have, by rounding, two intersections no farther apart than this (mm).
 _TOUCH = 1e-6
 
-#: Beyond this radius (mm) a crossing reckoned from the centre is made good, by so many steps.
-_FAR = 1e4
-_STEPS = 40
+#: Intersections of arcs above this radius (mm) are refined by Newton's method, in so many steps.
+_LARGE_RADIUS = 1e4
+_NEWTON_STEPS = 40
 
 
-class Where(Enum):
-    """Where a point stands to a closed outline."""
+class PointLocation(Enum):
+    """Position of a point relative to a closed path."""
 
     INSIDE = "inside"
     ON = "on"
@@ -31,12 +31,12 @@ class Where(Enum):
 
 
 class Gap(NamedTuple):
-    """How near two outlines come.
+    """The least distance between two paths.
 
     Args:
         distance: the least distance (mm).
-        here: where that is on the first.
-        there: where that is on the second.
+        here: the nearest point of the first path.
+        there: the nearest point of the second.
     """
 
     distance: float
@@ -44,40 +44,43 @@ class Gap(NamedTuple):
     there: Point
 
 
-def locate(path: Path, p: Point, tolerance: float = SAME_POINT) -> Where:
-    """Whether a point is inside a closed outline, outside it or on it.
+def locate(path: Path, p: Point, tolerance: float = SAME_POINT) -> PointLocation:
+    """Locate a point inside, on or outside a closed path, by its winding number.
 
     Args:
-        path: the outline, whichever way it runs.
+        path: the closed path, in either direction.
         p: the point (mm).
-        tolerance: as near as this (mm) is on it.
+        tolerance: points within this distance (mm) are on the path.
+
+    Raises:
+        ValueError: the path is open.
     """
     if not path.closed:
         raise ValueError("an open path has no inside")
     if path.distance(p) <= tolerance:
-        return Where.ON
-    swept = sum(_swept(piece, p) for piece in path.segments)
-    return Where.INSIDE if round(swept / math.tau) else Where.OUTSIDE
+        return PointLocation.ON
+    winding = sum(_winding_angle(piece, p) for piece in path.segments)
+    return PointLocation.INSIDE if round(winding / math.tau) else PointLocation.OUTSIDE
 
 
-def _swept(piece: Segment, p: Point) -> float:
-    """Angle (radians) by which an eye at ``p``, not on the piece, turns to follow it."""
+def _winding_angle(piece: Segment, p: Point) -> float:
+    """Calculate the angle (radians) through which a piece winds round a point not on it."""
     ax, ay = piece.start[0] - p[0], piece.start[1] - p[1]
     bx, by = piece.end[0] - p[0], piece.end[1] - p[1]
     angle = math.atan2(ax * by - ay * bx, ax * bx + ay * by)
     if piece.is_line or piece.outside(p) >= 0:
         return angle
-    # From within its circle an arc only ever runs one way round the eye.
-    way = math.copysign(1.0, piece.bulge)
-    return way * ((way * angle) % math.tau)
+    # Seen from inside its circle an arc winds one way only.
+    sign = math.copysign(1.0, piece.bulge)
+    return sign * ((sign * angle) % math.tau)
 
 
-# --- crossings -----------------------------------------------------------------------------------
+# --- intersections -------------------------------------------------------------------------------
 
 
-def meet(a: Segment, b: Segment) -> list[Point]:
-    """Every point two pieces share; of a stretch they share, its two ends."""
-    if _apart(a.box, b.box) > SAME_POINT:
+def segment_intersections(a: Segment, b: Segment) -> list[Point]:
+    """Find the points two pieces share; of a shared stretch, its two ends."""
+    if _box_distance(a.box, b.box) > SAME_POINT:
         return []
     if a.is_line and b.is_line:
         found = _line_line(a, b)
@@ -88,19 +91,19 @@ def meet(a: Segment, b: Segment) -> list[Point]:
     else:
         found = _arc_arc(a, b)
     points: list[Point] = []
-    # Ends first: where one piece ends on the other, its own coordinates are the best we have.
-    if any(_FAR < piece.radius < math.inf for piece in (a, b)):
+    # Ends first: where one piece ends on the other, its own coordinates are the most exact.
+    if any(_LARGE_RADIUS < piece.radius < math.inf for piece in (a, b)):
         flat = max(a, b, key=lambda piece: piece.radius)
-        found = [_polished(a, b, p) for p in (*found, flat.start, flat.end)]
+        found = [_refined(a, b, p) for p in (*found, flat.start, flat.end)]
     for p in (a.start, a.end, b.start, b.end, *found):
         shared = a.distance(p) <= SAME_POINT and b.distance(p) <= SAME_POINT
-        if shared and all(hypot(p, q) > _TOUCH for q in points):
+        if shared and _is_new(p, points):
             points.append(p)
     return points
 
 
-def _apart(a: Box, b: Box) -> float:
-    """Distance (mm) between two upright rectangles, 0 where they overlap."""
+def _box_distance(a: Box, b: Box) -> float:
+    """Calculate the distance (mm) between two bounding boxes, 0 where they overlap."""
     dx = max(a[0] - b[2], b[0] - a[2], 0.0)
     dy = max(a[1] - b[3], b[1] - a[3], 0.0)
     return math.hypot(dx, dy)
@@ -137,11 +140,11 @@ def _arc_arc(a: Segment, b: Segment) -> list[Point]:
     return [(foot[0] - s * uy, foot[1] + s * ux) for s in (-half, half)]
 
 
-def _polished(a: Segment, b: Segment, p: Point) -> Point:
-    """The crossing Newton's steps lead to from ``p``: a far centre leaves too few digits."""
-    for _ in range(_STEPS):
-        off_a, (ax, ay) = _off(a, p)
-        off_b, (bx, by) = _off(b, p)
+def _refined(a: Segment, b: Segment, p: Point) -> Point:
+    """Refine an intersection by Newton's method: a distant centre costs digits."""
+    for _ in range(_NEWTON_STEPS):
+        off_a, (ax, ay) = _signed_distance(a, p)
+        off_b, (bx, by) = _signed_distance(b, p)
         cross = ax * by - ay * bx
         if cross == 0.0 or max(abs(off_a), abs(off_b)) < SAME_POINT / 1e4:
             break
@@ -149,8 +152,8 @@ def _polished(a: Segment, b: Segment, p: Point) -> Point:
     return p
 
 
-def _off(piece: Segment, p: Point) -> tuple[float, Point]:
-    """How far a point is off a piece's line or circle, and which way that grows."""
+def _signed_distance(piece: Segment, p: Point) -> tuple[float, Point]:
+    """Calculate a point's signed distance (mm) from a piece's line or circle, and its gradient."""
     if piece.is_line:
         tx, ty = piece.tangent(0.5)
         return (p[0] - piece.start[0]) * ty - (p[1] - piece.start[1]) * tx, (ty, -tx)
@@ -159,22 +162,13 @@ def _off(piece: Segment, p: Point) -> tuple[float, Point]:
     return piece.outside(p), (dx / size, dy / size) if size else (1.0, 0.0)
 
 
-def crossings(a: Path, b: Path) -> list[Point]:
-    """Every point two paths share, in the order of the first."""
-    points: list[Point] = []
-    for piece in a.segments:
-        shared = [p for other in b.segments for p in meet(piece, other)]
-        shared.sort(key=piece.nearest)
-        points += [p for i, p in enumerate(shared) if _is_new(p, points + shared[:i])]
-    return points
+def _is_new(p: Point, known: Sequence[Point]) -> bool:
+    """Report whether a point differs from all known ones."""
+    return all(point_distance(p, q) > _TOUCH for q in known)
 
 
-def _is_new(p: Point, known: list[Point]) -> bool:
-    return all(hypot(p, q) > _TOUCH for q in known)
-
-
-def self_crossing(path: Path) -> Point | None:
-    """The first place where a path crosses or touches itself, or None."""
+def self_intersection(path: Path) -> Point | None:
+    """Find the first point where a path crosses or touches itself, or None."""
     pieces = path.segments
     last = len(pieces) - 1
     for i, a in enumerate(pieces):
@@ -182,41 +176,42 @@ def self_crossing(path: Path) -> Point | None:
             joints = [a.end] if j == i + 1 else []
             if path.closed and i == 0 and j == last:
                 joints.append(a.start)
-            for p in meet_off(a, pieces[j], joints):
+            for p in intersections_except(a, pieces[j], joints):
                 return p
     return None
 
 
-def meet_off(a: Segment, b: Segment, joints: Sequence[Point]) -> list[Point]:
-    """Every point two pieces share, but for the joints they are known to share."""
-    return [p for p in meet(a, b) if all(hypot(p, joint) > _TOUCH for joint in joints)]
+def intersections_except(a: Segment, b: Segment, joints: Sequence[Point]) -> list[Point]:
+    """Find the points two pieces share, other than their known joints."""
+    return [p for p in segment_intersections(a, b) if _is_new(p, joints)]
 
 
-# --- nearness and tightness ----------------------------------------------------------------------
+# --- least distance ----------------------------------------------------------------------
 
 
 def gap(a: Path, b: Path) -> Gap:
-    """The least distance between two paths, and where; 0 where they meet."""
+    """Find the least distance between two paths and the points where it is; 0 where they meet."""
     best = Gap(math.inf, a.start, b.start)
     for p in a.segments:
         for q in b.segments:
-            if _apart(p.box, q.box) < best.distance:
-                best = min(best, _piece_gap(p, q), key=lambda g: g.distance)
+            if _box_distance(p.box, q.box) < best.distance:
+                best = min(best, _segment_gap(p, q), key=lambda g: g.distance)
     return best
 
 
-def _piece_gap(a: Segment, b: Segment) -> Gap:
-    shared = meet(a, b)
+def _segment_gap(a: Segment, b: Segment) -> Gap:
+    """Find the least distance between two pieces."""
+    shared = segment_intersections(a, b)
     if shared:
         return Gap(0.0, shared[0], shared[0])
-    # Nearest where an end is, or where both stand square to the line between them.
-    pairs = [Gap(b.distance(p), p, b.point(b.nearest(p))) for p in _likely(a, b)]
-    pairs += [Gap(a.distance(p), a.point(a.nearest(p)), p) for p in _likely(b, a)]
+    # The least distance is at an end, or where both are square to the line between the points.
+    pairs = [Gap(b.distance(p), p, b.point(b.nearest(p))) for p in _candidates(a, b)]
+    pairs += [Gap(a.distance(p), a.point(a.nearest(p)), p) for p in _candidates(b, a)]
     return min(pairs, key=lambda g: g.distance)
 
 
-def _likely(a: Segment, b: Segment) -> list[Point]:
-    """Points of ``a`` among which is the nearest to ``b``, unless an end of ``b`` is."""
+def _candidates(a: Segment, b: Segment) -> list[Point]:
+    """List the points of ``a`` that may be nearest to ``b``, apart from those at ends of ``b``."""
     points = [a.start, a.end]
     if a.is_line and not b.is_line:
         points.append(a.point(a.nearest(b.centre)))

@@ -1,7 +1,7 @@
-"""Parallels of an outline, its arcs kept as arcs.
+"""Offset paths at a distance, arcs staying arcs (parallel curves).
 
-Distances are positive to the right of travel: outward from an outline that runs counter-clockwise,
-into the hole from one that runs clockwise.
+Distances are positive to the right of travel: outward for a counter-clockwise path, inward for a
+clockwise one.
 """
 
 from __future__ import annotations
@@ -11,27 +11,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.measure import meet, self_crossing
+from templates_gen.geometry.measure import segment_intersections, self_intersection
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Point, Segment, hypot
+from templates_gen.geometry.segment import Point, Segment, point_distance
 from templates_gen.tolerances import OFFSET
 
-#: Ends of neighbouring parallels this near (mm) are one point: a tangent joint, to rounding.
+#: Ends of neighbouring offset pieces this near (mm) are one point: a tangent joint, to rounding.
 _JOINED = 1e-8
 
-#: How far apart (mm) a parallel's distance is proved.
-_PROOF_STEP = 1.0
+#: Spacing (mm) of the points at which an offset path's distance is verified.
+_CHECK_STEP = 1.0
 
 
 @dataclass(frozen=True)
-class Raw:
-    """The parallel of one piece or one outside corner, before it is cut to its neighbours.
+class RawOffset:
+    """The offset of one piece, or the arc round one outside corner, before trimming.
 
     Args:
-        beside: the stretch of the path it runs beside (mm from its start); no length at a corner.
-        parallel: the piece, or None where an arc is too tight to have one.
-        place: where on the path it comes from.
-        cause: what to say when it cannot be.
+        beside: span of the path it is offset from (mm from the start); of zero length at a corner.
+        parallel: the offset piece, or None where an arc is too tight to have one.
+        place: the point of the path it is offset from.
+        cause: error message for when it cannot be made.
     """
 
     beside: tuple[float, float]
@@ -41,104 +41,112 @@ class Raw:
 
 
 @dataclass(frozen=True)
-class Trimmed:
-    """A raw parallel cut to its neighbours.
+class TrimmedOffset:
+    """A raw offset trimmed at its neighbours.
 
     Args:
-        raw: what it was cut from.
-        piece: what is left, or the whole where the cuts would leave nothing.
-        begin: where it begins, as a fraction of the raw parallel's length.
+        raw: the raw offset.
+        piece: what trimming leaves, or all of it where trimming would leave nothing.
+        begin: where it starts, as a fraction of the raw offset's length.
         end: where it ends.
     """
 
-    raw: Raw
+    raw: RawOffset
     piece: Segment
     begin: float
     end: float
 
     @property
     def beside(self) -> tuple[float, float]:
-        """The stretch of the path it runs beside (mm from the path's start)."""
+        """Span of the path it is offset from (mm from the path's start)."""
         a, b = self.raw.beside
         return (a + self.begin * (b - a), a + self.end * (b - a))
 
 
 def offset(path: Path, distance: float) -> Path:
-    """The parallel of a path, all of it; round at outside corners, sharp at inside ones.
+    """Offset a path: round at outside corners, sharp at inside ones.
 
-    Every point of it stands at the distance from the path, and every piece of the path has its
-    parallel in it. Going back by the same distance gives the path again, but that its sharp
-    inside corners come back round.
+    Every point of the offset is at the distance from the path, and every piece of the path has its
+    own offset piece. Offsetting back by the same distance restores the path, except that sharp
+    inside corners come back rounded.
 
     Args:
-        path: open or closed, free of crossings.
-        distance: how far (mm), positive to the right of travel, outward from an outline.
+        path: open or closed, without self-intersections.
+        distance: mm, positive to the right of travel (outward for a counter-clockwise path).
 
     Raises:
-        GeometryError: a hollow is too tight or a piece too short for it, two parts of the path
-            stand too near to one another, or it crosses itself; the message says which and where.
+        GeometryError: a concave arc is too tight or a piece too short, two parts of the path are
+            too close, or it intersects itself; the message says which and where.
     """
     if distance == 0.0:
         return path
-    refuse_crossed(path)
-    pieces, troubles = trimmed(raw_parallels(path, distance), path.closed)
-    if troubles:
-        raise troubles[0]
+    require_simple(path)
+    pieces, errors = trim_offsets(raw_offsets(path, distance), path.closed)
+    if errors:
+        raise errors[0]
     if not pieces:
-        raise GeometryError(f"nothing is left of the outline at {abs(distance):g}", path.start)
+        raise GeometryError(f"an offset of {abs(distance):g} leaves nothing", path.start)
     track = Path.from_segments([t.piece for t in pieces], closed=path.closed)
-    prove(path, track, distance)
+    verify_offset(path, track, distance)
     return track
 
 
-def refuse_crossed(path: Path) -> None:
-    """Raise ``GeometryError`` for a path that crosses itself: it has no sides."""
-    place = self_crossing(path)
+def require_simple(path: Path) -> None:
+    """Raise ``GeometryError`` for a path that intersects itself: it has no sides."""
+    place = self_intersection(path)
     if place is not None:
         raise GeometryError("the outline crosses or touches itself", place)
 
 
-def raw_parallels(path: Path, distance: float) -> list[Raw]:
-    """Beside each piece its parallel and round each outside corner an arc, not yet cut."""
+def raw_offsets(path: Path, distance: float) -> list[RawOffset]:
+    """Offset each piece and draw an arc round each outside corner, without trimming."""
     pieces, joints = path.segments, path.kinks()
     out = []
     for i, piece in enumerate(pieces):
         end_at = path.stations[i + 1]
-        out += _beside(piece, (path.stations[i], end_at), distance)
+        out += _offset_piece(piece, (path.stations[i], end_at), distance)
         if i < len(joints):
             corner, turn_deg = joints[i]
             after = pieces[(i + 1) % len(pieces)]
-            start, end = aside(piece, 1.0, distance), aside(after, 0.0, distance)
-            if turn_deg * distance > 0 and hypot(start, end) > _JOINED:
+            start, end = offset_point(piece, 1.0, distance), offset_point(after, 0.0, distance)
+            if turn_deg * distance > 0 and point_distance(start, end) > _JOINED:
                 arc = Segment(start, end, math.tan(math.radians(turn_deg) / 4))
-                cause = f"no room round a corner for a parallel at {abs(distance):g}"
-                out.append(Raw((end_at, end_at), arc, corner, cause))
+                cause = f"no room at a corner for an offset of {abs(distance):g}"
+                out.append(RawOffset((end_at, end_at), arc, corner, cause))
     return out
 
 
-def _beside(piece: Segment, where: tuple[float, float], distance: float) -> list[Raw]:
-    """The parallel of one piece; none where an arc shrinks to its centre, which loses nothing."""
+def _offset_piece(piece: Segment, where: tuple[float, float], distance: float) -> list[RawOffset]:
+    """Offset one piece; nothing is left of an arc that shrinks to its centre."""
     place = piece.point(0.5)
-    moved = Segment(aside(piece, 0.0, distance), aside(piece, 1.0, distance), piece.bulge)
+    moved = Segment(
+        offset_point(piece, 0.0, distance), offset_point(piece, 1.0, distance), piece.bulge
+    )
     if piece.is_line:
-        cause = f"a line of {piece.length:.3f} is too short for a parallel at {abs(distance):g}"
-        return [Raw(where, moved, place, cause)]
+        cause = f"a line of {piece.length:.3f} is too short for an offset of {abs(distance):g}"
+        return [RawOffset(where, moved, place, cause)]
     radius = piece.radius + math.copysign(1.0, piece.bulge) * distance
     if abs(radius * piece.turn) <= _JOINED:
         return []
-    cause = f"an arc of radius {piece.radius:.3f} is too tight for a parallel at {abs(distance):g}"
-    return [Raw(where, moved if radius > 0 else None, place, cause)]
+    cause = f"an arc of radius {piece.radius:.3f} is too tight for an offset of {abs(distance):g}"
+    return [RawOffset(where, moved if radius > 0 else None, place, cause)]
 
 
-def aside(piece: Segment, t: float, distance: float) -> Point:
-    """The point at a distance to the right of a piece, at a fraction of its length."""
+def offset_point(piece: Segment, t: float, distance: float) -> Point:
+    """Offset the point at a fraction of a piece's length, to the right of travel (mm)."""
     (x, y), (tx, ty) = piece.point(t), piece.tangent(t)
     return (x + ty * distance, y - tx * distance)
 
 
-def trimmed(raws: Sequence[Raw], closed: bool) -> tuple[list[Trimmed], list[GeometryError]]:
-    """Cut each parallel to its neighbours; what could not be cut stays whole and is told."""
-    troubles = [GeometryError(r.cause, r.place) for r in raws if r.parallel is None]
+def trim_offsets(
+    raws: Sequence[RawOffset], closed: bool
+) -> tuple[list[TrimmedOffset], list[GeometryError]]:
+    """Trim raw offsets at their neighbours.
+
+    Returns:
+        The offsets, those that cannot be trimmed left whole, and an error for each such case.
+    """
+    errors = [GeometryError(r.cause, r.place) for r in raws if r.parallel is None]
     n = len(raws)
     joints: list[Point | None] = [None] * n
     for i in range(n if closed else n - 1):
@@ -148,49 +156,54 @@ def trimmed(raws: Sequence[Raw], closed: bool) -> tuple[list[Trimmed], list[Geom
             joints[i] = _joint(before, after)
             if joints[i] is None:
                 short = pair[0] if before.length < after.length else pair[1]
-                troubles.append(GeometryError(short.cause, short.place))
+                errors.append(GeometryError(short.cause, short.place))
     out = []
     for i, raw in enumerate(raws):
         if raw.parallel is not None:
-            cut = _cut(raw, raw.parallel, joints[i - 1], joints[i])
+            cut = _trim(raw, raw.parallel, joints[i - 1], joints[i])
             if cut is None:
-                troubles.append(GeometryError(raw.cause, raw.place))
-            out.append(cut or Trimmed(raw, raw.parallel, 0.0, 1.0))
-    return out, troubles
+                errors.append(GeometryError(raw.cause, raw.place))
+            out.append(cut or TrimmedOffset(raw, raw.parallel, 0.0, 1.0))
+    return out, errors
 
 
 def _joint(before: Segment, after: Segment) -> Point | None:
-    """Where two neighbouring parallels pass into one another, or None."""
-    if hypot(before.end, after.start) <= _JOINED:
+    """Find where two neighbouring offsets meet, or None."""
+    if point_distance(before.end, after.start) <= _JOINED:
         return after.start
-    return max(meet(before, after), key=before.nearest, default=None)
+    return max(segment_intersections(before, after), key=before.nearest, default=None)
 
 
-def _cut(raw: Raw, whole: Segment, begin: Point | None, end: Point | None) -> Trimmed | None:
-    """A parallel between two joints, or None where they leave nothing of it."""
+def _trim(
+    raw: RawOffset, whole: Segment, begin: Point | None, end: Point | None
+) -> TrimmedOffset | None:
+    """Trim an offset to two joints, or return None if nothing is left."""
     start, stop = begin or whole.start, end or whole.end
     t0, t1 = whole.nearest(start), whole.nearest(stop)
-    if t1 <= t0 or hypot(start, stop) <= _JOINED:
+    if t1 <= t0 or point_distance(start, stop) <= _JOINED:
         return None
     bulge = math.tan(whole.turn * (t1 - t0) / 4) if whole.bulge else 0.0
-    return Trimmed(raw, Segment(start, stop, bulge), t0, t1)
+    return TrimmedOffset(raw, Segment(start, stop, bulge), t0, t1)
 
 
-def prove(path: Path, track: Path, distance: float) -> None:
-    """Hold a parallel to its distance, everywhere.
+def verify_offset(path: Path, track: Path, distance: float) -> None:
+    """Verify that an offset path is at its distance everywhere.
+
+    Args:
+        path: the path.
+        track: its offset.
+        distance: the distance (mm); its sign is ignored.
 
     Raises:
-        GeometryError: it crosses itself or comes nearer to the path, or strays from it.
+        GeometryError: the offset intersects itself, or comes too near or too far.
     """
-    place = self_crossing(track)
+    place = self_intersection(track)
     if place is not None:
-        raise GeometryError(f"no room for a parallel at {abs(distance):g}: it meets itself", place)
+        raise GeometryError(f"no room for an offset of {abs(distance):g}: it meets itself", place)
     for piece in track.segments:
-        n = max(4, math.ceil(piece.length / _PROOF_STEP))
+        n = max(4, math.ceil(piece.length / _CHECK_STEP))
         for i in range(n):
             p = piece.point(i / n)
-            stands = path.distance(p)
-            if abs(stands - abs(distance)) > OFFSET:
-                raise GeometryError(
-                    f"the parallel at {abs(distance):g} comes to stand at {stands:.6f}", p
-                )
+            measured = path.distance(p)
+            if abs(measured - abs(distance)) > OFFSET:
+                raise GeometryError(f"the offset of {abs(distance):g} measures {measured:.6f}", p)

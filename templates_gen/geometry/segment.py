@@ -1,8 +1,8 @@
-"""One straight or circular piece of an outline.
+"""Segments: one line or circular arc of a path.
 
-A piece is told by its two ends and its *bulge*, the tangent of a quarter of the angle it turns
-through: 0 is straight, +1 a half circle to the left, -1 a half circle to the right. Neighbours
-share their ends, so an outline can never gape, and a DXF polyline is this very form.
+A segment has two ends and a *bulge*, the tangent of a quarter of its angle: 0 is a line, +1 a half
+circle to the left, -1 a half circle to the right. DXF polylines use the same form. Neighbours in a
+path share their ends, so a path has no gaps.
 """
 
 from __future__ import annotations
@@ -14,20 +14,27 @@ from functools import cached_property
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]
 
-#: Below this turn (radians) the exact formula for a circular segment loses digits to cancellation.
+#: Below this angle (radians) ``turn - sin(turn)`` is computed by its series.
 _SMALL_TURN = 0.02
 
-#: A bulge no larger than this is rounding noise: the piece is straight.
+#: A bulge no larger than this is rounding error: the segment is a line.
 _STRAIGHT = 1e-15
 
 
-def hypot(a: Point, b: Point) -> float:
-    """Distance between two points."""
+def point_distance(a: Point, b: Point) -> float:
+    """Calculate the distance between two points (mm)."""
     return math.hypot(b[0] - a[0], b[1] - a[1])
 
 
+def rotate(p: Point, angle: float, about: Point = (0.0, 0.0)) -> Point:
+    """Rotate a point counter-clockwise by an angle (radians) about another."""
+    c, s = math.cos(angle), math.sin(angle)
+    dx, dy = p[0] - about[0], p[1] - about[1]
+    return (about[0] + dx * c - dy * s, about[1] + dx * s + dy * c)
+
+
 def turn_minus_sine(turn: float) -> float:
-    """``turn - sin(turn)`` without cancellation, turn in radians."""
+    """Calculate ``turn - sin(turn)`` without cancellation, turn in radians."""
     if abs(turn) > _SMALL_TURN:
         return turn - math.sin(turn)
     square = turn * turn
@@ -36,12 +43,12 @@ def turn_minus_sine(turn: float) -> float:
 
 @dataclass(frozen=True)
 class Segment:
-    """A line (bulge 0) or an arc of at most a half circle.
+    """A line (bulge 0) or an arc of at most 180°.
 
     Args:
-        start: where it begins (mm).
-        end: where it ends (mm).
-        bulge: tangent of a quarter of the turn, positive to the left, at most 1 in size.
+        start: first point (mm).
+        end: last point (mm).
+        bulge: tangent of a quarter of the arc's angle, positive to the left, at most 1 in size.
     """
 
     start: Point
@@ -54,11 +61,11 @@ class Segment:
 
     @cached_property
     def chord(self) -> float:
-        return hypot(self.start, self.end)
+        return point_distance(self.start, self.end)
 
     @cached_property
     def turn(self) -> float:
-        """How far it turns, radians, positive to the left."""
+        """Angle of the arc (radians), positive to the left."""
         return 4.0 * math.atan(self.bulge)
 
     @cached_property
@@ -70,9 +77,9 @@ class Segment:
 
     @cached_property
     def centre(self) -> Point:
-        """Centre of the arc; a line has none and raises ``ValueError``."""
+        """Centre of the arc (mm); raises ``ValueError`` for a line."""
         if self.is_line:
-            raise ValueError("a straight piece has no centre")
+            raise ValueError("a line has no centre")
         (x0, y0), (x1, y1) = self.start, self.end
         reach = (1 - self.bulge**2) / (4 * self.bulge)
         return ((x0 + x1) / 2 - (y1 - y0) * reach, (y0 + y1) / 2 + (x1 - x0) * reach)
@@ -82,17 +89,17 @@ class Segment:
         return self.chord if self.is_line else self.radius * abs(self.turn)
 
     def heading(self, t: float) -> float:
-        """Direction of travel (radians from +x) at the fraction ``t`` of the length."""
+        """Calculate the direction (radians from +x) at the fraction ``t`` of the length."""
         along = math.atan2(self.end[1] - self.start[1], self.end[0] - self.start[0])
         return along + (t - 0.5) * self.turn
 
     def tangent(self, t: float) -> Point:
-        """Unit vector of travel at the fraction ``t`` of the length."""
+        """Calculate the unit tangent at the fraction ``t`` of the length."""
         heading = self.heading(t)
         return (math.cos(heading), math.sin(heading))
 
     def point(self, t: float) -> Point:
-        """Point at the fraction ``t`` (0 … 1) of the length."""
+        """Evaluate the point at the fraction ``t`` (0 … 1) of the length."""
         if t == 0.0:
             return self.start
         if t == 1.0:
@@ -100,35 +107,34 @@ class Segment:
         (x0, y0), (x1, y1) = self.start, self.end
         if self.is_line:
             return (x0 + (x1 - x0) * t, y0 + (y1 - y0) * t)
-        # Chord of the first part: as long as the sine of its half turn, half that turn off.
+        # The chord to the point: its length goes as the sine of half its angle.
         part = self.turn * t
         reach = self.chord * math.sin(part / 2) / math.sin(self.turn / 2)
         heading = self.heading(0.0) + part / 2
         return (x0 + reach * math.cos(heading), y0 + reach * math.sin(heading))
 
     def reversed(self) -> Segment:
+        """Reverse the direction of travel."""
         return Segment(self.end, self.start, -self.bulge)
 
     def part(self, t0: float, t1: float) -> Segment:
-        """The piece between two fractions of the length."""
+        """Cut out the part between two fractions of the length."""
         bulge = math.tan(self.turn * (t1 - t0) / 4) if self.bulge else 0.0
         return Segment(self.point(t0), self.point(t1), bulge)
 
     @cached_property
     def box(self) -> Box:
-        """Smallest upright rectangle round it: left, bottom, right, top."""
+        """Bounding box: left, bottom, right, top (mm)."""
         xs, ys = [self.start[0], self.end[0]], [self.start[1], self.end[1]]
         if not self.is_line:
-            for quarter in range(4):
-                fraction = self.fraction_at(quarter * math.pi / 2)
-                if fraction is not None:
-                    x, y = self.point(fraction)
-                    xs.append(x)
-                    ys.append(y)
+            fractions = (self.fraction_at(quarter * math.pi / 2) for quarter in range(4))
+            points = [self.point(t) for t in fractions if t is not None]
+            xs += [x for x, _ in points]
+            ys += [y for _, y in points]
         return (min(xs), min(ys), max(xs), max(ys))
 
     def fraction_at(self, angle: float) -> float | None:
-        """Fraction of the arc that stands at ``angle`` (radians) from its centre, or None."""
+        """Find the fraction of the arc at a polar angle (radians) about its centre, or None."""
         cx, cy = self.centre
         first = math.atan2(self.start[1] - cy, self.start[0] - cx)
         sign = math.copysign(1.0, self.bulge)
@@ -138,20 +144,20 @@ class Segment:
         return fraction if fraction <= 1.0 else None
 
     @cached_property
-    def _middle(self) -> tuple[Point, Point, float]:
-        """Middle of the chord, direction of travel along it, and how far the centre lies behind."""
+    def _chord_frame(self) -> tuple[Point, Point, float]:
+        """Midpoint of the chord, unit vector along it, and distance from it to the centre (mm)."""
         (x0, y0), (x1, y1) = self.start, self.end
         along = ((x1 - x0) / self.chord, (y1 - y0) / self.chord) if self.chord else (1.0, 0.0)
         behind = self.chord * (1 - self.bulge**2) / (4 * abs(self.bulge))
         return ((x0 + x1) / 2, (y0 + y1) / 2), along, behind
 
     def _polar(self, p: Point) -> tuple[float, float]:
-        """Fraction of an arc at which ``p`` is seen from its centre, and how far it is outside.
+        """Calculate the fraction of the arc toward ``p``, and how far outside (mm) ``p`` is.
 
-        Reckoned from the chord: from the centre of a nearly straight arc, far away, no digit of a
-        short distance would be left.
+        Calculated from the chord: from the distant centre of a nearly straight arc, short
+        distances would be lost to cancellation.
         """
-        (mx, my), (ux, uy), behind = self._middle
+        (mx, my), (ux, uy), behind = self._chord_frame
         sign = math.copysign(1.0, self.bulge)
         dx, dy = p[0] - mx, p[1] - my
         along, off = dx * ux + dy * uy, sign * (dx * uy - dy * ux)
@@ -160,11 +166,11 @@ class Segment:
         return 0.5 + math.atan2(along, off + behind) / abs(self.turn), outside
 
     def outside(self, p: Point) -> float:
-        """How far (mm) ``p`` stands outside an arc's circle, negative within."""
+        """Calculate a point's signed distance (mm) from the arc's circle, negative inside it."""
         return self._polar(p)[1]
 
     def nearest(self, p: Point) -> float:
-        """Fraction of the length at which it comes nearest to ``p``."""
+        """Find the fraction of the length that is nearest to a point."""
         if self.is_line:
             (x0, y0), (x1, y1) = self.start, self.end
             square = self.chord**2
@@ -173,20 +179,20 @@ class Segment:
         fraction, _ = self._polar(p)
         if 0.0 <= fraction <= 1.0:
             return fraction
-        return 0.0 if hypot(p, self.start) <= hypot(p, self.end) else 1.0
+        return 0.0 if point_distance(p, self.start) <= point_distance(p, self.end) else 1.0
 
     def distance(self, p: Point) -> float:
-        """Distance (mm) from ``p`` to the nearest point of it."""
+        """Calculate the distance (mm) from a point to the segment."""
         if self.is_line:
-            return hypot(p, self.point(self.nearest(p)))
+            return point_distance(p, self.point(self.nearest(p)))
         fraction, outside = self._polar(p)
         if 0.0 <= fraction <= 1.0:
             return abs(outside)
-        return min(hypot(p, self.start), hypot(p, self.end))
+        return min(point_distance(p, self.start), point_distance(p, self.end))
 
     @cached_property
-    def lobe(self) -> tuple[float, float, float]:
-        """Area between arc and chord, positive for a left turn, and its first moments in x, y."""
+    def moments(self) -> tuple[float, float, float]:
+        """Area between arc and chord (mm²), positive to the left, and its first moments (mm³)."""
         if self.is_line:
             return (0.0, 0.0, 0.0)
         area = self.radius**2 / 2 * turn_minus_sine(self.turn)

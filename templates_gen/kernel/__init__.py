@@ -1,4 +1,4 @@
-"""The only package that imports CadQuery."""
+"""CadQuery solids; no other package imports CadQuery."""
 
 from __future__ import annotations
 
@@ -6,14 +6,14 @@ from templates_gen.errors import EnvironmentFault
 
 
 def open_kernel() -> None:
-    """Import CadQuery, quickly, or say what the machine lacks.
+    """Import CadQuery, or report what the machine lacks.
 
     Raises:
         EnvironmentFault: CadQuery or a library it needs is not installed.
     """
     import gc
 
-    # Collecting garbage while two hundred thousand classes load costs a third of the time.
+    # Garbage collection during the import takes a third of its time.
     gc.disable()
     try:
         import cadquery  # noqa: F401

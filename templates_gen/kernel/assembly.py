@@ -1,4 +1,4 @@
-"""Parts put together: where they overlap, and the whole as one STEP file."""
+"""Place parts in the assembly and measure their overlaps."""
 
 from __future__ import annotations
 
@@ -12,21 +12,32 @@ from templates_gen.kernel import open_kernel
 open_kernel()
 import cadquery as cq  # noqa: E402
 
-#: Places looked at along each side of the common box, and how far inside counts (mm).
+#: Grid points along each side of the common box, and how far inside (mm) they must be.
 _GRID, _INSIDE = 4, 1e-6
-#: Boxes that overlap by less only touch: the kernel's boxes are a little too large.
+#: Boxes that overlap by less (mm) only touch: the kernel's boxes are a little too large.
 _TOUCH = 1e-5
 
 Vector = tuple[float, float, float]
 
 
 def placed(solid: Any, origin: Vector, x: Vector, z: Vector) -> Any:
-    """A solid moved from its own frame into another."""
+    """Move a solid from its own frame into another.
+
+    Args:
+        solid: the solid.
+        origin: origin of its frame (mm).
+        x: direction of its x axis.
+        z: direction of its z axis.
+    """
     return solid.moved(cq.Location(cq.Plane(origin=origin, xDir=x, normal=z)))
 
 
-def overlap(one: Any, other: Any) -> float:
-    """Volume (mm³) two solids share; nothing where their boxes stand apart."""
+def overlap_volume(one: Any, other: Any) -> float:
+    """Calculate the volume (mm³) two solids share.
+
+    Raises:
+        KernelError: the solids overlap but the kernel finds no common volume.
+    """
     a, b = one.BoundingBox(), other.BoundingBox()
     apart = (
         a.xmax < b.xmin or b.xmax < a.xmin or a.ymax < b.ymin or b.ymax < a.ymin
@@ -35,15 +46,15 @@ def overlap(one: Any, other: Any) -> float:
     if apart:
         return 0.0
     shared = sum(float(s.Volume()) for s in one.intersect(other).Solids())
-    if not shared and _meet(one, other, a, b):
-        raise KernelError("two parts share a place but the kernel finds no common volume")
+    if not shared and _share_a_point(one, other, a, b):
+        raise KernelError("two parts overlap but the kernel finds no common volume")
     return shared
 
 
-def _meet(one: Any, other: Any, a: Any, b: Any) -> bool:
-    """Whether some point of a small grid in both boxes lies well inside both solids.
+def _share_a_point(one: Any, other: Any, a: Any, b: Any) -> bool:
+    """Report whether a point of a grid in both boxes is well inside both solids.
 
-    The kernel's intersection can come back empty where faces nearly coincide.
+    The kernel's intersection can be empty where faces nearly coincide.
     """
     spans = [
         (max(a.xmin, b.xmin), min(a.xmax, b.xmax)),
@@ -53,18 +64,20 @@ def _meet(one: Any, other: Any, a: Any, b: Any) -> bool:
     if min(high - low for low, high in spans) < _TOUCH:
         return False
     rows = [[low + (high - low) * (i + 0.5) / _GRID for i in range(_GRID)] for low, high in spans]
-    # Half of it by symmetry: every part is its own mirror image in the mid-plane.
+    # Half the grid is enough: every part is symmetric about the mid-plane.
     right = [y for y in rows[1] if y > 0] or rows[1]
     places = (cq.Vector(x, y, z) for x in rows[0] for y in right for z in rows[2])
     return any(one.isInside(p, _INSIDE) and other.isInside(p, _INSIDE) for p in places)
 
 
-def overlaps(solids: Mapping[str, Any]) -> dict[str, float]:
-    """Volume (mm³) shared by each pair of placed solids."""
-    return {f"{a}-{b}": overlap(solids[a], solids[b]) for a, b in combinations(sorted(solids), 2)}
+def overlap_volumes(solids: Mapping[str, Any]) -> dict[str, float]:
+    """Calculate the volume (mm³) shared by each pair of placed solids."""
+    return {
+        f"{a}-{b}": overlap_volume(solids[a], solids[b]) for a, b in combinations(sorted(solids), 2)
+    }
 
 
-def between(some: Mapping[str, Any], others: Mapping[str, Any]) -> dict[str, float]:
-    """Volume (mm³) shared by each of some placed solids with each of others."""
+def overlap_volumes_between(some: Mapping[str, Any], others: Mapping[str, Any]) -> dict[str, float]:
+    """Calculate the volume (mm³) each of some placed solids shares with each of others."""
     pairs: Iterable[tuple[str, str]] = ((a, b) for a in sorted(some) for b in sorted(others))
-    return {f"{a}-{b}": overlap(some[a], others[b]) for a, b in pairs}
+    return {f"{a}-{b}": overlap_volume(some[a], others[b]) for a, b in pairs}

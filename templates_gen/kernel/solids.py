@@ -1,4 +1,4 @@
-"""Solids from outlines, and what their sections show."""
+"""Solids from outlines (prisms, lofts, revolutions), Booleans, and section checks."""
 
 from __future__ import annotations
 
@@ -14,17 +14,17 @@ from templates_gen.kernel import open_kernel
 open_kernel()
 import cadquery as cq  # noqa: E402
 
-#: Along which axis an outline is drawn out or cut. A path's own (u, v) are then
-#: x: (y, z), y: (x, z), z: (x, y), so that an outline is read in the part's own coordinates.
+#: Axis of an extrusion or section. The (u, v) of a path are then (y, z) for x, (x, z) for y and
+#: (x, y) for z, so that outlines are in the part's own coordinates.
 Axis = Literal["x", "y", "z"]
 
-#: A smooth face through sections stands no farther than this (mm) from the curve they lie on.
+#: Approximation tolerance (mm) of a smooth loft through sections.
 _SMOOTH = 1e-9
 
 
 @dataclass(frozen=True)
 class Section:
-    """What a solid must show where a plane square to an axis cuts it (mm)."""
+    """The outlines a solid must have where a plane square to an axis cuts it (mm)."""
 
     axis: Axis
     at: float
@@ -33,12 +33,14 @@ class Section:
 
 @dataclass(frozen=True)
 class Built:
-    """A solid, the sections it must show, and the tools that left its faces.
+    """A solid, the sections it must have, and the tools that cut its faces.
 
     Args:
-        tools: by the name of the group, faces on which the finished faces of the group lie.
-        within: likewise, faces of what stands in the solid and is not cut: a pin, a sheet.
-        over: the height (mm) from which up the faces of a group count.
+        solid: the solid.
+        sections: what plane sections of it must show.
+        tools: by group, the tool faces on which the finished faces of the group lie.
+        within: by group, faces of things inside the solid that are not cut: a pin, a sheet.
+        over: by group, the height (mm) above which its faces count.
         sharp: groups of which only an edge is left, where two others meet.
     """
 
@@ -51,22 +53,23 @@ class Built:
 
 
 def point(axis: Axis, at: float, p: Point) -> Any:
-    """A plane point as a point in space."""
+    """Convert a point of a path to a point in space (a CadQuery ``Vector``)."""
     u, v = p
     return cq.Vector(*{"x": (at, u, v), "y": (u, at, v), "z": (u, v, at)}[axis])
 
 
 def _along(axis: Axis, length: float) -> Any:
+    """Make a vector of a length (mm) along an axis."""
     return cq.Vector(*(length if a == axis else 0.0 for a in "xyz"))
 
 
 def wire(path: Path, axis: Axis = "z", at: float = 0.0) -> Any:
-    """A closed path as a wire in the plane square to an axis."""
+    """Convert a closed path to a wire in the plane square to an axis at a position (mm)."""
     return _wire(path, lambda p: point(axis, at, p))
 
 
 def _wire(path: Path, place: Callable[[Point], Any]) -> Any:
-    """A closed path as a wire, each of its points where it is placed."""
+    """Convert a closed path to a wire, placing each of its points."""
     edges = []
     for piece in path.segments:
         a, b = place(piece.start), place(piece.end)
@@ -80,7 +83,7 @@ def _wire(path: Path, place: Callable[[Point], Any]) -> Any:
 def prism(
     path: Path, start: float, end: float, axis: Axis = "z", holes: Sequence[Path] = ()
 ) -> Any:
-    """An outline drawn out along an axis from ``start`` to ``end`` (mm)."""
+    """Extrude an outline along an axis from ``start`` to ``end`` (mm)."""
     made = cq.Solid.extrudeLinear(
         wire(path, axis, start),
         [wire(h, axis, start) for h in holes],
@@ -89,31 +92,34 @@ def prism(
     return one_solid(made, "prism")
 
 
-def slanted(
+def oblique_prism(
     path: Path, start: float, end: float, drift: tuple[float, float], axis: Axis = "z"
 ) -> Any:
-    """An outline drawn out along an axis while it drifts in its own plane.
+    """Extrude an outline obliquely to an axis.
 
-    The outline is true where the axis is nought, or at ``start`` where that is beyond.
+    The outline is at its place where the axis is 0, or at ``start`` if that is positive.
 
     Args:
-        drift: how far it moves in its own u and v for each millimetre along the axis.
+        path: the outline.
+        start, end: ends of the extrusion along the axis (mm).
+        drift: shift in u and v per millimetre along the axis.
+        axis: the axis.
     """
     back = min(start, 0.0)
     placed = path.moved(drift[0] * back, drift[1] * back)
     u, v = drift[0] * (end - start), drift[1] * (end - start)
     made = cq.Solid.extrudeLinear(wire(placed, axis, start), [], point(axis, end - start, (u, v)))
-    return one_solid(made, "slanted")
+    return one_solid(made, "oblique prism")
 
 
-def bent(sections: Sequence[tuple[float, Path]], centre: Point, foot: float) -> Any:
-    """Sections square to a bend in the mid-plane joined by smooth faces: a length of bent stick.
+def bent_prism(sections: Sequence[tuple[float, Path]], centre: Point, foot: float) -> Any:
+    """Loft sections smoothly along a circular bend in the mid-plane: a length of bent stick.
 
     Args:
-        sections: by how far (radians) each one's upright is turned from z toward x, its outline in
-            (y, up); all of as many pieces.
-        centre: x and z (mm) of the bend's axis, above.
-        foot: how far (mm) from it every outline's lowest place stands.
+        sections: angle (radians) of each section's vertical from z toward x, and its outline in
+            (y, up); all with the same number of pieces.
+        centre: x and z (mm) of the bend's axis, above the sections.
+        foot: distance (mm) from the axis to the lowest point of every outline.
     """
     from OCP.BRepOffsetAPI import BRepOffsetAPI_ThruSections
 
@@ -125,7 +131,7 @@ def bent(sections: Sequence[tuple[float, Path]], centre: Point, foot: float) -> 
 
 
 def _on_bend(turn: float, centre: Point, reach: float) -> Callable[[Point], Any]:
-    """Where a point of a section stands whose middle is so far (mm) below a bend's axis."""
+    """Make the placement of a section on a bend, its origin ``reach`` (mm) below the axis."""
     (x, z), sine, cosine = centre, math.sin(turn), math.cos(turn)
 
     def place(p: Point) -> Any:
@@ -135,27 +141,27 @@ def _on_bend(turn: float, centre: Point, reach: float) -> Callable[[Point], Any]
     return place
 
 
-def ruled(axis: Axis, outlines: Mapping[float, Path]) -> Any:
-    """Outlines at some places (mm) joined by straight lines, corner to corner."""
+def ruled_loft(axis: Axis, outlines: Mapping[float, Path]) -> Any:
+    """Loft outlines at positions along an axis (mm) with ruled faces, vertex to vertex."""
     wires = [wire(path, axis, at) for at, path in sorted(outlines.items())]
     return one_solid(cq.Solid.makeLoft(wires, True), "ruled")
 
 
-def turned_out(section: Path, at: float, axis_y: float, axis: Axis) -> Any:
-    """A section square to x turned a quarter round the upright axis at (``at``, ``axis_y``)."""
+def quarter_revolution(section: Path, at: float, axis_y: float, axis: Axis) -> Any:
+    """Revolve a section by 90° about the vertical axis at (``at``, ``axis_y``)."""
     face = cq.Face.makeFromWires(wire(section, axis, at))
     swept = cq.Solid.revolve(face, 90.0, cq.Vector(at, axis_y, 0), cq.Vector(at, axis_y, 1))
     return one_solid(swept, "run-out")
 
 
 def mirrored(solid: Any, axis: Axis) -> Any:
-    """The same on the other side of the plane square to an axis."""
+    """Mirror a solid in the plane through the origin square to an axis."""
     plane = {"x": "YZ", "y": "XZ", "z": "XY"}[axis]
     return one_solid(solid.mirror(plane), "mirror")
 
 
 def box(low: tuple[float, float, float], high: tuple[float, float, float]) -> Any:
-    """An upright box between two corners."""
+    """Make a box between two opposite corners (mm)."""
     size = [b - a for a, b in zip(low, high, strict=True)]
     return cq.Solid.makeBox(*size, cq.Vector(*low))
 
@@ -166,30 +172,37 @@ def cylinder(
     radius: float,
     length: float,
 ) -> Any:
-    """A round bar from a foot in a direction."""
+    """Make a cylinder.
+
+    Args:
+        foot: centre of one end (mm).
+        along: direction of the axis.
+        radius: mm.
+        length: mm.
+    """
     return cq.Solid.makeCylinder(radius, length, cq.Vector(*foot), cq.Vector(*along))
 
 
 def cut(solid: Any, *tools: Any, step: str) -> Any:
-    """A solid less some tools, all in one cut."""
+    """Cut tools from a solid, all in one step."""
     return one_solid(solid.cut(*tools), step)
 
 
-def common(solid: Any, other: Any, *, step: str) -> Any:
-    """What two solids share."""
+def intersection(solid: Any, other: Any, *, step: str) -> Any:
+    """Intersect two solids."""
     return one_solid(solid.intersect(other), step)
 
 
-def joined(solid: Any, *others: Any, step: str) -> Any:
-    """Solids that touch, as one."""
+def fused(solid: Any, *others: Any, step: str) -> Any:
+    """Fuse solids that touch."""
     return one_solid(solid.fuse(*others), step)
 
 
 def one_solid(shape: Any, step: str) -> Any:
-    """The one valid solid a step must leave.
+    """Extract the one valid solid that a step must give.
 
     Raises:
-        KernelError: it left none, several, or a broken one.
+        KernelError: there is none, several, or an invalid one.
     """
     solids = shape.Solids()
     if len(solids) != 1 or not solids[0].isValid():
@@ -198,41 +211,41 @@ def one_solid(shape: Any, step: str) -> Any:
 
 
 def volume(solid: Any) -> float:
-    """Volume (mm³), integrated finely: the kernel's own choice is loose for many-faced parts."""
+    """Calculate the volume (mm³) to a relative 1e-9; the kernel's default is too coarse."""
     return float(solid.Volume(1e-9))
 
 
 def centroid(solid: Any) -> tuple[float, float, float]:
-    """Centre of volume (mm)."""
+    """Calculate the centre of volume (mm)."""
     c = solid.Center()
     return (float(c.x), float(c.y), float(c.z))
 
 
 def section_edges(solid: Any, axis: Axis, at: float) -> list[Any]:
-    """Edges of the face a plane cuts from a solid."""
+    """Find the edges of a plane section of a solid."""
     plane = cq.Face.makePlane(1e4, 1e4, basePnt=_along(axis, at), dir=_along(axis, 1.0))
     return list(solid.intersect(plane).Edges())
 
 
-def flat(axis: Axis, v: Any) -> Point:
-    """A point in space as a point of the plane square to an axis."""
+def to_plane(axis: Axis, v: Any) -> Point:
+    """Convert a point in space to a point of a path square to an axis."""
     return {"x": (v.y, v.z), "y": (v.x, v.z), "z": (v.x, v.y)}[axis]
 
 
 def section_error(built: Built) -> float:
-    """How far (mm) the solid's sections stand from the outlines they must show, both ways."""
-    return max((_one_error(built.solid, s) for s in built.sections), default=math.inf)
+    """Measure the greatest distance (mm) between a solid's sections and their outlines."""
+    return max((_one_section_error(built.solid, s) for s in built.sections), default=math.inf)
 
 
-def _one_error(solid: Any, s: Section) -> float:
+def _one_section_error(solid: Any, s: Section) -> float:
     edges = section_edges(solid, s.axis, s.at)
     if not edges:
         return math.inf
     worst = 0.0
-    # Not at the joints: where faces meet tangent or aslope, the kernel places a corner loosely.
+    # Not at the joints, where the kernel places vertices less exactly.
     for edge in edges:
         for t in (0.02, 0.25, 0.5, 0.75, 0.98):
-            here = flat(s.axis, edge.positionAt(t))
+            here = to_plane(s.axis, edge.positionAt(t))
             worst = max(worst, min(o.distance(here) for o in s.outlines))
     compound = cq.Compound.makeCompound(edges)
     for outline in s.outlines:

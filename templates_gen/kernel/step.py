@@ -1,4 +1,4 @@
-"""Solids as STEP files whose bytes do not depend on the clock or on what was written before."""
+"""Write solids to reproducible STEP files: no clock, no counters of the process."""
 
 from __future__ import annotations
 
@@ -16,14 +16,14 @@ open_kernel()
 import cadquery as cq  # noqa: E402
 
 _CLOCK = re.compile(rb"(FILE_NAME\('[^']*',)'[^']*'")
-_USED = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'[0-9]+'([^;]*);")
-_PLACE = re.compile(rb"((?:CARTESIAN_POINT|DIRECTION)\('[^']*',\([^()]*\))\s*\)")
+_USAGE = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'[0-9]+'([^;]*);")
+_POINT = re.compile(rb"((?:CARTESIAN_POINT|DIRECTION)\('[^']*',\([^()]*\))\s*\)")
 _REAL = re.compile(rb"-?[0-9]+\.[0-9]*(?:E[+-]?[0-9]+)?")
-_COUNTED = re.compile(rb"'Open CASCADE STEP translator [0-9. ]*'")
+_TRANSLATOR = re.compile(rb"'Open CASCADE STEP translator [0-9. ]*'")
 
 
 def step(solids: Mapping[str, Any], title: str) -> bytes:
-    """Named solids in their places as one STEP file (AP214), millimetres.
+    """Write named solids as one STEP file (AP214), millimetres.
 
     Raises:
         KernelError: the translator fails.
@@ -38,24 +38,24 @@ def step(solids: Mapping[str, Any], title: str) -> bytes:
             raise KernelError(f"{title}: the STEP translator wrote nothing")
         raw = target.read_bytes()
     raw = _CLOCK.sub(rb"\1'1970-01-01T00:00:00'", raw, count=1)
-    # Uses are counted from the process's start; here from the file's.
+    # Number the usages per file, not per process.
     uses = count(1)
-    raw = _USED.sub(lambda m: _use(m, next(uses)), raw)
-    # The translator breaks a long line where it will; a place stands on one line here.
-    raw = _PLACE.sub(lambda m: _REAL.sub(_steady, b"".join(m.group(1).split())) + b")", raw)
-    return _COUNTED.sub(b"'templates-gen'", raw)
+    raw = _USAGE.sub(lambda m: _use(m, next(uses)), raw)
+    # Put each point on one line and round its coordinates.
+    raw = _POINT.sub(lambda m: _REAL.sub(_rounded, b"".join(m.group(1).split())) + b")", raw)
+    return _TRANSLATOR.sub(b"'templates-gen'", raw)
 
 
 def _use(found: re.Match[bytes], number: int) -> bytes:
-    """A use by its own number, on one line: where the translator breaks it hangs on the old one."""
+    """Renumber a usage and put it on one line: the line breaks depend on the old number."""
     rest = re.sub(rb"\s*\n\s*", b"", found.group(2))
     return found.group(1) + b"'%d'" % number + rest + b";"
 
 
-def _steady(number: re.Match[bytes]) -> bytes:
-    """A coordinate to eleven figures: the last few change from one process to the next."""
+def _rounded(number: re.Match[bytes]) -> bytes:
+    """Round a coordinate to eleven digits: the last ones vary between processes."""
     value = float(number.group(0))
-    figures = f"{value:.11g}" if abs(value) > 1e-10 else "0"
-    whole, e, power = figures.partition("e")
+    digits = f"{value:.11g}" if abs(value) > 1e-10 else "0"
+    whole, e, power = digits.partition("e")
     text = whole if "." in whole else f"{whole}."
     return f"{text}E{power}".encode() if e else text.encode()

@@ -1,5 +1,5 @@
-"""How a stick bends, rings and holds the hair's pull: sections, beams, columns, materials.
+"""Mechanics of the stick: sections, beams, columns, vibration, materials.
 
-Knows no part. Lengths are in mm, forces in N, masses in g, moduli in GPa, densities in kg/m³,
-frequencies in Hz. Every function takes arrays as well as numbers where that makes sense.
+Independent of the parts. Lengths are in mm, forces in N, masses in g, moduli in GPa, densities in
+kg/m³, frequencies in Hz. Formulas take numbers or arrays.
 """

@@ -1,6 +1,6 @@
-"""A tapered beam in short pieces, each bent to a cubic: what all the answers are worked out on.
+"""Finite elements of a tapered Euler–Bernoulli beam.
 
-Source: Euler–Bernoulli beam, Hermite cubic elements; any book on finite elements.
+Source: Hermite cubic elements; any book on finite elements.
 """
 
 from __future__ import annotations
@@ -14,14 +14,14 @@ from numpy.typing import NDArray
 
 from templates_gen.geometry.arrays import Floats
 
-#: Something along the beam: of places (mm), what it is there.
+#: A quantity along the beam as a function of position (mm).
 Profile = Callable[[Floats], Floats]
 
-#: Where each piece is looked at (share of its length), and what each look counts for. Four of
-#: them weigh a uniform piece exactly.
-_LOOKS, _COUNTS = np.polynomial.legendre.leggauss(4)
-_S = (_LOOKS + 1) / 2
-_WEIGHTS = _COUNTS / 2
+#: Gauss points of an element (fractions of its length) and their weights. Four integrate the mass
+#: matrix of a uniform element exactly.
+_ROOTS, _ROOT_WEIGHTS = np.polynomial.legendre.leggauss(4)
+_S = (_ROOTS + 1) / 2
+_WEIGHTS = _ROOT_WEIGHTS / 2
 
 
 @dataclass(frozen=True)
@@ -29,9 +29,9 @@ class Beam:
     """A beam along x.
 
     Args:
-        nodes: ends of its pieces, rising (mm).
-        stiffness: modulus times second moment, four looks into each piece (N mm²).
-        mass: mass of each mm of length, likewise (g/mm).
+        nodes: ends of its elements, rising (mm).
+        stiffness: bending stiffness EI at the Gauss points of each element (N mm²).
+        mass: mass per length at the same points (g/mm).
     """
 
     nodes: Floats
@@ -40,48 +40,51 @@ class Beam:
 
     @property
     def lengths(self) -> Floats:
-        """Length of each piece (mm)."""
+        """Length of each element (mm)."""
         return np.diff(self.nodes)
 
     @property
     def gauss_points(self) -> Floats:
-        """Where each piece is looked at: a row for each (mm)."""
+        """Positions of the Gauss points (mm), one row per element."""
         return self.nodes[:-1, None] + self.lengths[:, None] * _S
 
     def node(self, x: float) -> int:
-        """The node at a place.
+        """Find the node at a position.
 
         Args:
             x: mm.
 
         Raises:
-            ValueError: no piece ends there.
+            ValueError: there is no node.
         """
         found = int(np.argmin(abs(self.nodes - x)))
         if abs(self.nodes[found] - x) > 1e-6:
-            raise ValueError(f"no piece of the beam ends at {x:g} mm")
+            raise ValueError(f"the beam has no node at {x:g} mm")
         return found
 
+    @property
+    def _masses(self) -> Floats:
+        """Mass represented by each Gauss point (g)."""
+        return self.mass * _WEIGHTS * self.lengths[:, None]
+
     def total(self) -> tuple[float, float]:
-        """Its mass (g) and where that balances (mm)."""
-        parts = self.mass * _WEIGHTS * self.lengths[:, None]
-        mass = float(parts.sum())
-        return mass, float((parts * self.gauss_points).sum()) / mass
+        """Calculate the mass (g) and the position of its centre (mm)."""
+        mass = float(self._masses.sum())
+        return mass, float((self._masses * self.gauss_points).sum()) / mass
 
     def moment_of_inertia(self) -> float:
-        """Its moment of inertia about its own balance (g mm²)."""
-        parts = self.mass * _WEIGHTS * self.lengths[:, None]
-        return float((parts * (self.gauss_points - self.total()[1]) ** 2).sum())
+        """Calculate the moment of inertia about its mass centre (g mm²)."""
+        return float((self._masses * (self.gauss_points - self.total()[1]) ** 2).sum())
 
 
 def beam(breaks: Iterable[float], stiffness: Profile, mass: Profile, elements: int = 80) -> Beam:
-    """A beam of pieces of nearly one length, none across a break.
+    """Divide a beam into elements of nearly equal length.
 
     Args:
-        breaks: both ends, and every place where something begins, ends, rests or hangs (mm).
-        stiffness: modulus times second moment along it (N mm²).
-        mass: mass of each mm along it (g/mm).
-        elements: how many pieces, at the least.
+        breaks: positions (mm) where a node is needed: both ends, supports, loads and jumps.
+        stiffness: bending stiffness EI along the beam (N mm²).
+        mass: mass per length (g/mm).
+        elements: least number of elements.
     """
     stops = np.unique(np.asarray(list(breaks), float))
     longest = (stops[-1] - stops[0]) / elements
@@ -95,27 +98,33 @@ def beam(breaks: Iterable[float], stiffness: Profile, mass: Profile, elements: i
 
 
 def at_gauss_points(profile: Profile, gauss_points: Floats) -> Floats:
-    """What a profile is at each look into each piece."""
+    """Evaluate a profile at the Gauss points."""
     flat = np.asarray(profile(gauss_points.ravel()), float)
     return np.broadcast_to(flat, (gauss_points.size,)).reshape(gauss_points.shape)
 
 
-def curves(b: Beam, order: int) -> Floats:
-    """The four shapes of each piece or their derivatives at its looks: (piece, look, shape).
-
-    A shape is one unit of height or slope at one end of the piece and nothing else.
+def element_shape_functions(b: Beam, order: int) -> Floats:
+    """Evaluate shape functions, or derivatives, at the Gauss points: (element, point, function).
 
     Args:
         b: the beam.
-        order: 0 the shape, 1 its slope, 2 its curvature.
+        order: 0 for the function, 1 for its slope, 2 for its curvature.
     """
     h = b.lengths[:, None, None]
     s = _S[None, :, None]
-    return shapes(s, h, order)
+    return shape_functions(s, h, order)
 
 
-def shapes(s: Floats, h: Floats, order: int) -> Floats:
-    """The four shapes of a piece, or derivatives, at a share of its length; the last axis."""
+def shape_functions(s: Floats, h: Floats, order: int) -> Floats:
+    """Evaluate the four Hermite shape functions of an element, or derivatives, on the last axis.
+
+    Each is 1 for deflection or slope at one end and 0 for the other three.
+
+    Args:
+        s: fraction of the length.
+        h: length of the element (mm).
+        order: 0 for the function, 1 for its slope, 2 for its curvature.
+    """
     table = (
         (
             1 - 3 * s**2 + 2 * s**3,
@@ -129,40 +138,40 @@ def shapes(s: Floats, h: Floats, order: int) -> Floats:
     return np.concatenate(np.broadcast_arrays(*table), axis=-1)
 
 
-def matrix(b: Beam, along: Floats, order: int) -> Floats:
-    """The sum over the beam of something times two shapes' derivatives, as a matrix.
+def assemble_matrix(b: Beam, along: Floats, order: int) -> Floats:
+    """Assemble the matrix of ∫ q N⁽ᵏ⁾ᵢ N⁽ᵏ⁾ⱼ dx over the beam.
 
     Args:
         b: the beam.
-        along: the something, at the looks.
-        order: of the derivatives: 2 with the stiffness, 0 with the mass, 1 for a thrust.
+        along: the quantity q at the Gauss points.
+        order: derivative k of the shape functions N: 2 for stiffness, 0 for mass, 1 for axial load.
     """
-    shape = curves(b, order)
+    shape = element_shape_functions(b, order)
     weights = along * _WEIGHTS * b.lengths[:, None]
-    pieces = np.einsum("eg,egi,egj->eij", weights, shape, shape)
+    elements = np.einsum("eg,egi,egj->eij", weights, shape, shape)
     size = 2 * len(b.nodes)
     whole = np.zeros((size, size))
-    at = _places(b)
-    np.add.at(whole, (at[:, :, None], at[:, None, :]), pieces)
+    dofs = _degrees_of_freedom(b)
+    np.add.at(whole, (dofs[:, :, None], dofs[:, None, :]), elements)
     return whole
 
 
-def vector(b: Beam, along: Floats, order: int) -> Floats:
-    """The sum over the beam of something times each shape's derivative.
+def assemble_vector(b: Beam, along: Floats, order: int) -> Floats:
+    """Assemble the vector of ∫ q N⁽ᵏ⁾ᵢ dx over the beam.
 
     Args:
         b: the beam.
-        along: the something, at the looks.
-        order: of the derivative.
+        along: the quantity q at the Gauss points.
+        order: derivative k of the shape functions N.
     """
     weights = along * _WEIGHTS * b.lengths[:, None]
-    pieces = np.einsum("eg,egi->ei", weights, curves(b, order))
+    elements = np.einsum("eg,egi->ei", weights, element_shape_functions(b, order))
     whole = np.zeros(2 * len(b.nodes))
-    np.add.at(whole, _places(b), pieces)
+    np.add.at(whole, _degrees_of_freedom(b), elements)
     return whole
 
 
-def _places(b: Beam) -> NDArray[np.intp]:
-    """Which rows of the whole each piece's four shapes are: height, slope, height, slope."""
+def _degrees_of_freedom(b: Beam) -> NDArray[np.intp]:
+    """List the degrees of freedom of each element: deflection, slope, deflection, slope."""
     first = 2 * np.arange(len(b.nodes) - 1)
     return first[:, None] + np.arange(4)

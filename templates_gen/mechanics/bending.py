@@ -1,4 +1,4 @@
-"""How far a stick gives under a load at rest."""
+"""Static deflection of a stick under point loads."""
 
 from __future__ import annotations
 
@@ -7,42 +7,33 @@ from collections.abc import Iterable, Mapping
 import numpy as np
 
 from templates_gen.geometry.arrays import Floats
-from templates_gen.mechanics.beam import Beam, matrix
+from templates_gen.mechanics.beam import Beam, assemble_matrix
 
 
-def clamped(b: Beam, loads: Mapping[float, float], at: float | None = None) -> Floats:
-    """How far each node sinks with one place held fast (mm).
-
-    Args:
-        b: the beam.
-        loads: by place (mm), each the end of a piece: downward (N).
-        at: where it is held (mm); its beginning if None.
-    """
-    held = 2 * (0 if at is None else b.node(at))
-    return _deflection(b, loads, (held, held + 1))
-
-
-def supported(b: Beam, loads: Mapping[float, float], on: tuple[float, float]) -> Floats:
-    """How far each node sinks while it rests on two supports (mm).
+def supported_deflection(b: Beam, loads: Mapping[float, float], on: tuple[float, float]) -> Floats:
+    """Calculate the deflection (mm) of each node of a beam on two supports.
 
     Args:
         b: the beam.
-        loads: by place (mm), each the end of a piece: downward (N).
-        on: the two supports (mm), each the end of a piece.
+        loads: downward loads (N) by position (mm), each at a node.
+        on: positions of the supports (mm), each at a node.
     """
-    return _deflection(b, loads, [2 * b.node(x) for x in on])
-
-
-def _deflection(b: Beam, loads: Mapping[float, float], held: Iterable[int]) -> Floats:
     force = np.zeros(2 * len(b.nodes))
     for x, load in loads.items():
         force[2 * b.node(x)] += load
-    return solved(matrix(b, b.stiffness, 2), force, held)[::2]
+    held = [2 * b.node(x) for x in on]
+    return solve_supported(assemble_matrix(b, b.stiffness, 2), force, held)[::2]
 
 
-def solved(stiffness: Floats, force: Floats, held: Iterable[int]) -> Floats:
-    """Heights and slopes of all nodes where some of them are held at nought."""
+def solve_supported(stiffness: Floats, force: Floats, held: Iterable[int]) -> Floats:
+    """Solve for deflections and slopes of all nodes, some of which are held at 0.
+
+    Args:
+        stiffness: stiffness matrix.
+        force: load vector.
+        held: indices held at 0.
+    """
     free = np.setdiff1d(np.arange(len(force)), list(held))
-    moved = np.zeros_like(force)
-    moved[free] = np.linalg.solve(stiffness[np.ix_(free, free)], force[free])
-    return moved
+    solution = np.zeros_like(force)
+    solution[free] = np.linalg.solve(stiffness[np.ix_(free, free)], force[free])
+    return solution

@@ -1,4 +1,4 @@
-"""A bow put together: weight, balance, how hard it is to turn, and its tones."""
+"""Mass, balance, moment of inertia and frequencies of an assembled bow."""
 
 from __future__ import annotations
 
@@ -7,70 +7,44 @@ from dataclasses import dataclass
 
 from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.beam import Beam
-from templates_gen.mechanics.vibration import Body, free_tones
+from templates_gen.mechanics.vibration import Body, free_frequencies
 
 
 @dataclass(frozen=True)
-class Weighed:
-    """What the bow amounts to.
+class BowProperties:
+    """Mass properties and frequencies of a bow.
 
     Args:
         whole: mass (g), balance (mm along the stick), moment of inertia about it (g mm²).
-        stick_tones: of the bare stick, hanging free (Hz).
-        bow_tones: with all that is fixed to it (Hz).
+        frequencies: bending frequencies, free at both ends (Hz).
     """
 
     whole: Body
-    stick_tones: Floats
-    bow_tones: Floats
+    frequencies: Floats
 
 
-def weighed(stick: Beam, bodies: Sequence[Body], ringing: Sequence[Body] | None = None) -> Weighed:
-    """Weigh, balance and tap a bow.
+def bow_properties(
+    stick: Beam, bodies: Sequence[Body], ringing: Sequence[Body] | None = None
+) -> BowProperties:
+    """Calculate mass, balance, moment of inertia and frequencies of a bow.
 
     Args:
-        stick: with what is spread along it, as lapping is.
-        bodies: what is fixed to it at one place.
-        ringing: the same bow as it vibrates, where that differs: hair turns with the bow as a rod
-            and vibrates with it only at its ends. The bodies themselves if None.
+        stick: the stick, with what is spread along it, such as lapping.
+        bodies: what is fixed to it at one position.
+        ringing: the bodies that vibrate, where they differ: the hair turns with the bow as a rod
+            but vibrates with it only at its ends. ``bodies`` if None.
     """
     mass, x = stick.total()
-    whole = together([Body(x, mass, stick.moment_of_inertia()), *bodies])
+    whole = combine_bodies([Body(x, mass, stick.moment_of_inertia()), *bodies])
     ringing = bodies if ringing is None else ringing
-    return Weighed(whole, free_tones(stick), free_tones(stick, bodies=ringing))
+    return BowProperties(whole, free_frequencies(stick, bodies=ringing))
 
 
-def together(bodies: Sequence[Body]) -> Body:
-    """Many bodies as one: total, balance Σ m x / Σ m, moment of inertia about that.
+def combine_bodies(bodies: Sequence[Body]) -> Body:
+    """Combine bodies into one: total mass, balance Σ m x / Σ m, moment of inertia about it.
 
     Source: the parallel axis theorem (Steiner), any handbook of mechanics.
     """
     mass = sum(b.mass for b in bodies)
     x = sum(b.mass * b.x for b in bodies) / mass
     return Body(x, mass, sum(b.moment_of_inertia + b.mass * (b.x - x) ** 2 for b in bodies))
-
-
-def shift_of_a_gram(whole: Body, x: float) -> float:
-    """How far one gram more moves the balance (mm, toward the head if positive).
-
-    Args:
-        whole: the bow without it.
-        x: where the gram goes (mm).
-
-    Source: (x − x̄) / (M + 1), from Σ m x / Σ m.
-    """
-    return (x - whole.x) / (whole.mass + 1)
-
-
-def percussion(whole: Body, hold: float) -> float:
-    """Where a blow is not felt in the fingers: the centre of percussion (mm along the stick).
-
-    Args:
-        whole: the bow.
-        hold: about where it turns (mm), not its balance.
-
-    Source: I / (M a) from the hold, I the moment of inertia about it and a its distance from
-        the balance; any handbook of mechanics.
-    """
-    arm = whole.x - hold
-    return hold + (whole.moment_of_inertia + whole.mass * arm**2) / (whole.mass * arm)

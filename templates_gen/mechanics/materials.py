@@ -1,7 +1,6 @@
-"""What bows are made of: densities and moduli, each with who says so (``materials.csv``).
+"""Densities and moduli of materials, each with its source (``materials.csv``).
 
-A table tells of a kind of wood. The blank in hand, weighed and tapped, tells of itself: see
-``wood``.
+The table gives ranges for kinds of wood; measure the blank in hand.
 """
 
 from __future__ import annotations
@@ -14,7 +13,7 @@ from importlib.resources import files
 
 @dataclass(frozen=True)
 class Band:
-    """A figure with the least and the most that is met with."""
+    """A usual value with its lower and upper limit."""
 
     low: float
     usual: float
@@ -27,9 +26,9 @@ class Material:
 
     Args:
         name: ``pernambuco``, ``sterling silver``.
-        density: kg/m³; wood at 12 % moisture.
-        modulus: of a wood along the grain (GPa), or None where it is not needed.
-        basis: who says so.
+        density: kg/m³; of wood at 12 % moisture.
+        modulus: of wood along the grain (GPa), None where it is not needed.
+        basis: the source.
     """
 
     name: str
@@ -40,19 +39,19 @@ class Material:
 
 @cache
 def materials() -> dict[str, Material]:
-    """Every material by its name."""
+    """Read the table of materials, by name."""
     text = files("templates_gen.mechanics").joinpath("materials.csv").read_text("utf-8")
     rows = csv.DictReader(text.splitlines())
     return {row["material"]: _material(row) for row in rows}
 
 
 def _material(row: dict[str, str]) -> Material:
-    density, modulus = (_band(row, what) for what in ("density", "modulus"))
+    density, modulus = (_band(row, name) for name in ("density", "modulus"))
     if density is None:
         raise ValueError(f"{row['material']} has no density")
     return Material(row["material"], density, modulus, row["basis"])
 
 
-def _band(row: dict[str, str], what: str) -> Band | None:
-    figures = [row[f"{what}{which}"] for which in ("_low", "", "_high")]
-    return Band(*map(float, figures)) if all(figures) else None
+def _band(row: dict[str, str], name: str) -> Band | None:
+    values = [row[f"{name}{which}"] for which in ("_low", "", "_high")]
+    return Band(*map(float, values)) if all(values) else None

@@ -1,4 +1,4 @@
-"""Cross-sections of a stick: area, second moment about the level axis, and where that axis is."""
+"""Properties of cross-sections: area, centroid, second moment about the horizontal axis."""
 
 from __future__ import annotations
 
@@ -9,18 +9,18 @@ import numpy as np
 
 from templates_gen.geometry.arrays import FloatOrArray
 
-#: From the middle of an octagon, a corner is turned by this from the middle of a flat.
+#: Half the angle that one side of an octagon subtends at its centre.
 _CORNER = math.pi / 8
 
 
 @dataclass(frozen=True)
 class Section:
-    """A cross-section; one may be added to another, or taken out of it.
+    """Properties of a cross-section; sections can be added and subtracted.
 
     Args:
         area: mm².
-        inertia: second moment of area about the level axis through the centroid (mm⁴).
-        centroid: height of the centroid above the datum its shape names (mm).
+        inertia: second moment of area about the horizontal axis through the centroid (mm⁴).
+        centroid: height of the centroid above the datum (mm).
     """
 
     area: FloatOrArray
@@ -28,11 +28,11 @@ class Section:
     centroid: FloatOrArray = 0.0
 
     def lifted(self, by: FloatOrArray) -> Section:
-        """The same section higher above the datum (mm)."""
+        """Raise the section above the datum (mm)."""
         return Section(self.area, self.inertia, self.centroid + by)
 
     def __add__(self, other: Section) -> Section:
-        """Both sections as one piece.
+        """Add two sections.
 
         Source: the parallel axis theorem (Steiner), any handbook of mechanics.
         """
@@ -44,12 +44,12 @@ class Section:
         return Section(area, inertia, centroid)
 
     def __sub__(self, hole: Section) -> Section:
-        """The section with a hole in it."""
+        """Subtract a hole."""
         return self + Section(-hole.area, -hole.inertia, hole.centroid)
 
 
 def circle(diameter: FloatOrArray) -> Section:
-    """A round stick or bore; the datum is its middle.
+    """Calculate the properties of a circle; the datum is its centre.
 
     Args:
         diameter: mm.
@@ -60,12 +60,12 @@ def circle(diameter: FloatOrArray) -> Section:
 
 
 def octagon(across_flats: FloatOrArray) -> Section:
-    """An eight-sided handle; the datum is its middle.
+    """Calculate the properties of a regular octagon; the datum is its centre.
 
     Args:
         across_flats: mm.
 
-    Source: eight triangles about the middle; the second moment is the same about every axis.
+    Source: eight triangles about the centre; the second moment is the same about every axis.
     """
     r = across_flats / 2
     w = r * math.tan(_CORNER)
@@ -73,14 +73,13 @@ def octagon(across_flats: FloatOrArray) -> Section:
 
 
 def rounded_octagon(across_flats: FloatOrArray, roundness: FloatOrArray) -> Section:
-    """A stick between eight-sided and round; the datum is its middle.
+    """Calculate the properties of an octagon whose corners a circle trims; the datum is its centre.
 
     Args:
         across_flats: mm.
-        roundness: 0 for an octagon, 1 for a circle; between, a disc about the middle cuts the
-            corners off.
+        roundness: 0 for an octagon, 1 for a circle.
 
-    Source: what the disc leaves of the octagon: eight flats, each a triangle, and eight arcs.
+    Source: the intersection of octagon and disc: eight triangles on the flats and eight sectors.
     """
     r = np.asarray(across_flats, float) / 2
     disc = r / math.cos(_CORNER) * (1 - roundness) + r * roundness
@@ -91,7 +90,7 @@ def rounded_octagon(across_flats: FloatOrArray, roundness: FloatOrArray) -> Sect
 
 
 def rectangle(width: FloatOrArray, height: FloatOrArray) -> Section:
-    """A rectangle, as a mortise is; the datum is its lower edge.
+    """Calculate the properties of a rectangle; the datum is its lower edge.
 
     Args:
         width, height: mm.
@@ -102,7 +101,7 @@ def rectangle(width: FloatOrArray, height: FloatOrArray) -> Section:
 
 
 def half_disc(radius: FloatOrArray) -> Section:
-    """Half a disc with its flat below; the datum is the flat.
+    """Calculate the properties of a half disc, flat down; the datum is the flat.
 
     Args:
         radius: mm.
@@ -114,7 +113,7 @@ def half_disc(radius: FloatOrArray) -> Section:
 
 
 def d_section(width: FloatOrArray, height: FloatOrArray) -> Section:
-    """A stick flat below, upright at the sides and half round on top; the datum is the flat.
+    """Calculate the properties of a rectangle with a half disc on top; the datum is its base.
 
     Args:
         width: mm.
@@ -123,5 +122,4 @@ def d_section(width: FloatOrArray, height: FloatOrArray) -> Section:
     Source: a half disc on a rectangle.
     """
     sides = height - width / 2
-    # A rectangle of no height adds nothing, but has a centroid all the same.
     return half_disc(width / 2).lifted(sides) + rectangle(width, sides)

@@ -1,4 +1,4 @@
-"""What the maker states: declarations, families, files, and the pattern they make."""
+"""Parameters: declarations, families, files and the pattern."""
 
 from templates_gen.geometry.arrays import FloatOrArray
 from templates_gen.parameters.declare import (

@@ -1,6 +1,6 @@
-"""Declare a parameter once; validation, starter files, scaling and the docs all read this.
+"""Declare parameters, once for validation, starter files, scaling and docs.
 
-A part's parameters are a frozen record, one field each::
+The parameters of a part are the fields of a frozen record::
 
     @section("ferrule", "Ferrule")
     class Ferrule:
@@ -21,38 +21,39 @@ from templates_gen.parameters.marks import Mark
 from templates_gen.parameters.stock import Stock
 
 Choice = StrEnum
-#: Measured points (x, y) in the order of the file, mm; none where nothing is stated.
+#: Measured points (x, y) in the order of the file (mm); empty if not given.
 Points = tuple[tuple[float, float], ...]
-#: So many points are read; more is no table a maker measured.
+#: Greatest number of points in a table.
 MOST_POINTS = 500
-#: What never scales and has no series of its own is set in steps of this (mm): our own choice.
+#: Step (mm) of lengths that never scale and have no stock sizes. Our own choice.
 FINE_STEP = 0.05
 T = TypeVar("T")
 
 
 class Scale(StrEnum):
-    """What a parameter follows when a pattern is carried to another instrument."""
+    """What a parameter follows when a pattern is scaled to another instrument."""
 
-    HAIR_WIDTH = "follows the hair width by an added constant"
+    HAIR_WIDTH = "keeps its difference from the hair width"
     HEIGHT = "follows the ferrule and hair height"
-    STICK = "follows the stick's diameter in proportion"
-    LENGTH = "follows the bow's length in proportion"
-    FROG = "follows the frog's length in proportion"
-    HAND = "is fixed by the player's hand, per family"
-    KNOT = "follows the hair's knot, so the square root of the hair count"
+    STICK = "is proportional to the stick's diameter"
+    LENGTH = "is proportional to the bow's length"
+    FROG = "is proportional to the frog's length"
+    HAND = "is set by the player's hand, per family"
+    KNOT = "is proportional to the square root of the hair count, as the hair's knot is"
     NEVER = "never scales"
-    CHARACTER = "is the maker's own and stays as it is"
+    CHARACTER = "is the maker's choice and stays as it is"
 
 
 @dataclass(frozen=True)
 class PointLimits:
-    """What a table of measured points may hold.
+    """Limits of a table of measured points.
 
     Args:
-        least: how many points are needed, where any are stated.
-        x_low, x_high, y_low, y_high: the possible ranges (mm).
-        rising: whether each point lies beyond the one before.
-        marks: what the table agrees with, places rising; without any, the points never move.
+        least: least number of points, if any are given.
+        x_low, x_high, y_low, y_high: possible ranges (mm).
+        rising: whether x must rise from point to point.
+        marks: dimensions the table must agree with, positions rising; without any, scaling leaves
+            the points as they are.
     """
 
     least: int
@@ -66,23 +67,23 @@ class PointLimits:
 
 @dataclass(frozen=True)
 class Parameter:
-    """One thing the maker states.
+    """One parameter of a pattern.
 
     Args:
         key: section and name, as in the file (``ferrule.outer_width``).
         meaning: what it is, in a maker's words.
         letter: its letter on the lettered drawings, or "".
-        unit: ``mm``, ``deg``, ``1``, or what a quantity is told in (``N``, ``GPa``).
-        low, high: the possible range; outside it the file is refused.
-        tol: the ± it is judged with unless the file says otherwise, in its unit.
+        unit: ``mm``, ``deg``, ``1``, or another unit (``N``, ``GPa``).
+        low, high: possible range; values outside are rejected.
+        tol: default tolerance ±, in its unit.
         scale: what it follows when a pattern is scaled.
-        whole: a count.
-        measured: found on the wood or the stock in hand, so a cure proposes it last.
-        choices: the words allowed, where it is a choice and not a number.
-        points: what it may hold, where it is a table of points; it may be left out of a file.
-        after: the key it goes along with before any other that leads its kind.
-        fits: whether the two fit into each other, so that a cure of either moves both.
-        stock: the series of sizes it is bought or drilled in; None where it has none.
+        whole: whether it is a count.
+        measured: whether it is measured on the wood or the stock, so that cures change it last.
+        choices: the allowed words, if it is a choice.
+        points: the limits, if it is a table of points; tables are optional in files.
+        after: key of the parameter it follows in scaling, before the usual one of its kind.
+        fits: whether the two fit into each other, so that a cure changes both.
+        stock: series of sizes it is bought or drilled in, or None.
     """
 
     key: str
@@ -111,14 +112,14 @@ class Parameter:
 
     @property
     def numeric(self) -> bool:
-        """Whether it is one number, which checks and cures can move."""
+        """Whether it is a number, which checks and cures can change."""
         return self.choices is None and self.points is None
 
     @property
     def fine(self) -> bool:
-        """Whether it is a length that never scales and has no series: set by ``FINE_STEP``."""
-        never = self.scale is Scale.NEVER and self.numeric and self.unit == "mm"
-        return never and self.stock is None
+        """Whether it is a length set in steps of ``FINE_STEP``: never scaled, no stock sizes."""
+        fixed = self.scale is Scale.NEVER and self.stock is None
+        return fixed and self.numeric and self.unit == "mm"
 
 
 def _declared(draft: Parameter) -> Any:
@@ -138,7 +139,7 @@ def mm(
     fits: bool = False,
     stock: Stock | None = None,
 ) -> Any:
-    """A length in millimetres."""
+    """Declare a length in millimetres."""
     draft = Parameter("", meaning, letter, "mm", low, high, tol, scale, measured=measured)
     return _declared(dataclasses.replace(draft, after=after, fits=fits, stock=stock))
 
@@ -146,12 +147,12 @@ def mm(
 def degrees(
     meaning: str, letter: str = "", *, low: float, high: float, scale: Scale, tol: float = 0.5
 ) -> Any:
-    """An angle in degrees; the key ends in ``_deg``."""
+    """Declare an angle in degrees; the key ends in ``_deg``."""
     return _declared(Parameter("", meaning, letter, "deg", low, high, tol, scale))
 
 
 def ratio(meaning: str, letter: str = "", *, low: float, high: float, scale: Scale) -> Any:
-    """A plain number, a part of something; it has no tolerance."""
+    """Declare a ratio, without tolerance."""
     return _declared(Parameter("", meaning, letter, "1", low, high, 0.0, scale))
 
 
@@ -166,17 +167,17 @@ def quantity(
     tol: float = 0.0,
     measured: bool = False,
 ) -> Any:
-    """What is no length: a pull, a density, a modulus; ``unit`` is written behind it."""
+    """Declare a quantity with another unit: a force, a density, a modulus."""
     return _declared(Parameter("", meaning, letter, unit, low, high, tol, scale, measured=measured))
 
 
 def whole(meaning: str, letter: str = "", *, low: int, high: int, scale: Scale) -> Any:
-    """A count; it has no tolerance."""
+    """Declare a count, without tolerance."""
     return _declared(Parameter("", meaning, letter, "1", low, high, 0.0, scale, whole=True))
 
 
 def choice(meaning: str, choices: type[Choice], *, scale: Scale = Scale.CHARACTER) -> Any:
-    """One of a few words."""
+    """Declare a choice of words."""
     return _declared(Parameter("", meaning, unit="", scale=scale, choices=choices))
 
 
@@ -192,15 +193,12 @@ def points(
     rising: bool = True,
     marks: tuple[Mark, ...] = (),
 ) -> Any:
-    """A table of points measured on the wood (mm), which may be left out; it has no tolerance.
+    """Declare an optional table of points measured on the wood (mm), without tolerance.
 
     Args:
         meaning: what it is, in a maker's words, with what x and y are.
         letter: its letter on the lettered drawings, or "".
-        least: how many points are needed, where any are stated.
-        x_low, x_high, y_low, y_high: the possible ranges (mm).
-        rising: whether each point must lie beyond the one before.
-        marks: what the table agrees with, places rising; without any, the points never move.
+        least, x_low, x_high, y_low, y_high, rising, marks: as for ``PointLimits``.
     """
     limits = PointLimits(least, x_low, x_high, y_low, y_high, rising, marks)
     return _declared(Parameter("", meaning, letter, "mm", points=limits))
@@ -212,11 +210,11 @@ def points(
     field_specifiers=(mm, degrees, ratio, quantity, whole, choice, points),
 )
 def section(name: str, title: str) -> Callable[[type[T]], type[T]]:
-    """Make a class the record of one section of the parameter file.
+    """Make a class the record of a section of the parameter file.
 
     Args:
-        name: the section's name in the file, ``[name]``.
-        title: what a heading calls it.
+        name: name of the section in the file, ``[name]``.
+        title: its heading.
     """
 
     def make(cls: type[T]) -> type[T]:
@@ -229,17 +227,17 @@ def section(name: str, title: str) -> Callable[[type[T]], type[T]]:
 
 
 def section_of(record: type) -> str:
-    """The section's name in the file."""
+    """Return the name of a record's section in the file."""
     return str(record.SECTION)  # type: ignore[attr-defined]
 
 
 def title_of(record: type) -> str:
-    """What a heading calls the section."""
+    """Return the heading of a record's section."""
     return str(record.TITLE)  # type: ignore[attr-defined]
 
 
 def records_in(module: object) -> tuple[type, ...]:
-    """The records a module declares, in the order they are written."""
+    """List the records a module declares, in order."""
     own = vars(module)
     return tuple(
         v
@@ -249,7 +247,7 @@ def records_in(module: object) -> tuple[type, ...]:
 
 
 def parameters_of(record: type) -> tuple[Parameter, ...]:
-    """A record's declarations, in the order they are written."""
+    """List the parameters of a record, in order."""
     prefix = section_of(record)
     return tuple(
         dataclasses.replace(f.metadata["parameter"], key=f"{prefix}.{f.name}")
@@ -267,7 +265,7 @@ class Schema:
 
     @cached_property
     def parameters(self) -> dict[str, Parameter]:
-        """Every declaration by its key."""
+        """All parameters by key."""
         return {p.key: p for record in self.records for p in parameters_of(record)}
 
     @cached_property
@@ -276,18 +274,18 @@ class Schema:
 
     @cached_property
     def _fields(self) -> dict[str, tuple[tuple[str, str], ...]]:
-        """By section, each field's name and its key; looked up many thousand times in a search."""
+        """Field names and keys by section, kept because searches read them many thousand times."""
         return {
             name: tuple((f.name, f"{name}.{f.name}") for f in dataclasses.fields(record))
             for name, record in self.sections.items()
         }
 
     def build(self, values: dict[str, Any], sections: Iterable[str] | None = None) -> Iterable[Any]:
-        """The records of a complete set of values, keyed ``section.name``.
+        """Build records from a complete set of values.
 
         Args:
-            values: every value.
-            sections: those to build; all if None.
+            values: all values by key.
+            sections: names of the sections to build; all if None.
         """
         for name in self.sections if sections is None else sections:
             yield self.sections[name](**{f: values[key] for f, key in self._fields[name]})

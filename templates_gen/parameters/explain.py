@@ -1,4 +1,4 @@
-"""Explain a parameter: what it is, what it may be, what is usual, and who says so."""
+"""Explain parameters: meaning, possible range, usual values and their sources."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import families
 from templates_gen.parameters.declare import Parameter, Points, Schema, parameters_of, title_of
 from templates_gen.parameters.families import BASIS, FAMILIES, Band
-from templates_gen.parameters.starter import known_family
+from templates_gen.parameters.starter import require_family
 from templates_gen.parameters.words import (
     allowed,
     basis_letters,
@@ -28,19 +28,19 @@ _LABEL = 14
 def explain(
     key: str | None, schema: Schema, family: str | None = None, others: Sequence[str] = ()
 ) -> str:
-    """What a parameter is, for a screen of 80 columns; without a key, what there is.
+    """Explain a parameter, or list parameters, in 80 columns.
 
     Args:
-        key: ``ferrule.outer_width``, or a section for all its keys, or None for all there are.
-        schema: the records there can be.
-        family: tell what is usual in this family only; None for all of them.
-        others: other names that might be meant.
+        key: ``ferrule.outer_width``; a section, to list its keys; None, to list all keys.
+        schema: the records.
+        family: show the usual values of this family only; all families if None.
+        others: other names to suggest for an unknown key.
 
     Raises:
-        InputError: no such key, with the nearest there is; or no such family.
+        InputError: unknown key, with the nearest known one, or unknown family.
     """
     if family is not None:
-        known_family(family)
+        require_family(family)
     if key is None:
         lines = _listing(schema, schema.sections)
     elif key in schema.sections:
@@ -55,16 +55,16 @@ def explain(
 def explain_shop(
     key: str, schema: Schema, starts: Mapping[str, float | str], examples: Collection[str]
 ) -> str:
-    """What a shop file's parameter is.
+    """Explain a parameter of the shop file.
 
     Args:
         key: ``laser.kerf``, or a section.
-        schema: the records of the shop.
-        starts: what the starter has, by key.
-        examples: sections it has as an example only.
+        schema: the records of the shop file.
+        starts: values of the starter file, by key.
+        examples: sections that are only examples in the starter file.
 
     Raises:
-        InputError: no such key.
+        InputError: unknown key.
     """
     if key in schema.sections:
         return "\n".join(_listing(schema, [key])) + "\n"
@@ -89,7 +89,7 @@ def _listing(schema: Schema, sections: Iterable[str]) -> Iterator[str]:
         for p in parameters:
             yield from _labelled(f"  {p.name:<{width}}  ", p.meaning)
         yield ""
-    yield "`templates-gen explain SECTION.KEY` tells more of one."
+    yield "`templates-gen explain SECTION.KEY` explains one of them."
 
 
 def _parameter(parameter: Parameter, names: list[str]) -> Iterator[str]:
@@ -110,18 +110,18 @@ def _parameter(parameter: Parameter, names: list[str]) -> Iterator[str]:
 def _facts(parameter: Parameter) -> Iterator[tuple[str, str]]:
     yield "may be", allowed(parameter)
     if parameter.tol:
-        told = with_unit(plain(parameter.tol), parameter.unit)
-        yield "tolerance", f"± {told}, unless the file states another"
+        tolerance = with_unit(plain(parameter.tol), parameter.unit)
+        yield "tolerance", f"± {tolerance}, unless the file states another"
     yield "when scaled", f"it {when_scaled(parameter)}"
     if parameter.stock is not None:
         yield "sizes", f"{parameter.stock.listed(parameter.low, parameter.high)} mm"
         yield "sizes by", parameter.stock.source
     if parameter.measured:
-        yield "measured", "on the wood or the stock in hand, so a cure changes it last"
+        yield "measured", "on the wood or the stock, so cures change it last"
 
 
 def _table(parameter: Parameter, usual: dict[str, Band]) -> Iterator[str]:
-    """The families' bands in columns; of what is no number, only what is usual."""
+    """Tabulate the bands of the families; for choices and points only the usual value."""
     if not parameter.numeric:
         for name, band in usual.items():
             word = written(band.usual) if parameter.choices else told(band.usual)
@@ -139,18 +139,18 @@ def _cell(value: float | str | Points | None) -> str:
 
 
 def _labelled(label: str, text: str) -> list[str]:
-    """Text behind its label, its later lines below its first."""
+    """Wrap a text behind its label."""
     return wrapped(label, text, len(label)).split("\n")
 
 
 def _unknown(key: str, schema: Schema, others: Sequence[str]) -> InputError:
-    """The nearest whole key, and every key that ends in the very name."""
+    """Make the error for an unknown key, with the nearest keys and those with the same name."""
     named = [p.key for p in schema.parameters.values() if p.name == key]
     like = nearest(key, [*schema.parameters, *schema.sections, *others])
     near = list(dict.fromkeys(named + ([like] if like else [])))
     if near:
         cure = f"the nearest known: {', '.join(near)}"
     else:
-        cure = "without a key, explain lists all there are"
-    what = "parameter or check" if others else "parameter"
-    return InputError([Fault("KEY", None, "", f'"{clipped(key)}" is not a {what}', cure)])
+        cure = "run `templates-gen explain` without a key to list all"
+    kind = "parameter or check" if others else "parameter"
+    return InputError([Fault("KEY", None, "", f'"{clipped(key)}" is not a {kind}', cure)])

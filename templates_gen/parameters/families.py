@@ -1,4 +1,4 @@
-"""The five families and their usual bands, read from the packaged table ``families.csv``."""
+"""Families of bows and the usual values of their parameters (``families.csv``)."""
 
 from __future__ import annotations
 
@@ -12,12 +12,12 @@ from templates_gen.parameters.declare import Points
 
 @dataclass(frozen=True)
 class Family:
-    """A kind of bow.
+    """A family of bows.
 
     Args:
-        name: as in the file, ``bass-french``.
-        instrument: as on a sheet, ``double bass, overhand``.
-        bass: whether the sturdier limits of the bass bow apply.
+        name: name in files, ``bass-french``.
+        instrument: name on sheets, ``double bass, overhand``.
+        bass: whether the heavier limits of bass bows apply.
     """
 
     name: str
@@ -39,9 +39,14 @@ FAMILIES = {
 
 @dataclass(frozen=True)
 class Band:
-    """What is usual for one parameter in one family.
+    """The usual band of a parameter in a family.
 
-    A choice has only its usual word; a table of points is usually not stated.
+    A choice has only a usual word; tables of points are usually empty.
+
+    Args:
+        usual: the usual value.
+        low, high: limits of the band, or None.
+        basis: letters of the sources, see ``BASIS``.
     """
 
     usual: float | str | Points
@@ -51,23 +56,23 @@ class Band:
 
     @property
     def figure(self) -> float:
-        """The usual value of what is a number."""
-        assert not isinstance(self.usual, tuple), "a table of points is no number"
+        """The usual value as a number."""
+        assert not isinstance(self.usual, tuple), "a table of points is not a number"
         return float(self.usual)
 
     @property
     def span(self) -> str:
-        """What is usual, in few words: ``20–24``."""
+        """The band as text: ``20–24``."""
         return f"{self.low:g}–{self.high:g}"
 
-    def left_by(self, value: float) -> bool:
-        """Whether a value is less or more than what is usual."""
+    def excludes(self, value: float) -> bool:
+        """Report whether a value is outside the band."""
         return self.low is not None and self.high is not None and not self.low <= value <= self.high
 
 
 @cache
 def bands(family: str) -> dict[str, Band]:
-    """The usual band of every parameter, by key."""
+    """Read the usual bands of a family, by key."""
     text = files("templates_gen.parameters").joinpath("families.csv").read_text("utf-8")
     return {row["key"]: _band(row, family) for row in csv.DictReader(text.splitlines())}
 
@@ -81,7 +86,7 @@ def _band(row: dict[str, str], family: str) -> Band:
     return Band(float(usual), float(low), float(high), row["basis"])
 
 
-#: What the letters in the table's last column stand for.
+#: Sources by the letters of the table's last column.
 BASIS = {
     "B": "H. Saint-George, The Bow, 3rd ed. 1922",
     "E": "Encyclopaedia Britannica, 11th ed. 1911, vol. 4, Bow",

@@ -1,4 +1,4 @@
-"""Numbers a table of points must agree with, told as sums of parameters."""
+"""Dimensions a table of points must agree with, as sums of parameters."""
 
 from __future__ import annotations
 
@@ -9,37 +9,37 @@ from typing import Any
 
 @dataclass(frozen=True)
 class Mark:
-    """A number that a table of points agrees with, and agrees with still when it has changed.
+    """A dimension a table of points must agree with, also after scaling.
 
-    Places and heights are sums of parameters, ``stick.length - head.face_length``; "0" is nought.
+    Positions and values are sums of parameters, ``stick.length - head.face_length``; "0" is zero.
 
     Args:
-        x: a place along the table, or "".
-        y: what the table says there; without a place, the greatest it says anywhere; or "".
-        said: whether it is to say so; else y is only what its heights are in proportion to.
+        x: a position along the table, or "".
+        y: the table's value there; without a position, its greatest value; or "".
+        exact: whether the table must have this value; else its values are only in proportion to it.
     """
 
     x: str = ""
     y: str = ""
-    said: bool = True
+    exact: bool = True
 
 
-def keys_of(total: str) -> tuple[str, ...]:
-    """The parameters a sum is made of."""
+def sum_keys(total: str) -> tuple[str, ...]:
+    """List the keys of the parameters in a sum."""
     return tuple(word for word in total.split() if word not in ("+", "-", "0"))
 
 
-def reckoned(total: str, values: Mapping[str, Any]) -> float:
-    """What a sum comes to; an empty one to nought.
+def sum_value(total: str, values: Mapping[str, Any]) -> float:
+    """Calculate a sum of parameters; an empty one is 0.
 
     Args:
-        total: parameters with ``+`` and ``-`` between them.
-        values: every number by key.
+        total: keys with ``+`` and ``-`` between them.
+        values: numbers by key.
     """
-    found, sign = 0.0, 1.0
+    result, sign = 0.0, 1.0
     for word in total.split():
         if word in ("+", "-"):
             sign = 1.0 if word == "+" else -1.0
         elif word != "0":
-            found += sign * float(values[word])
-    return found
+            result += sign * float(values[word])
+    return result

@@ -1,4 +1,4 @@
-"""Write a family's starter file: every parameter at its usual value, and a comment on each."""
+"""Write the starter file of a family: every parameter at its usual value, with a comment."""
 
 from __future__ import annotations
 
@@ -30,22 +30,22 @@ from templates_gen.parameters.words import (
 )
 
 _WIDTH = 100
-#: What a pattern is called before it has a name.
+#: Name of a pattern that has none yet.
 UNNAMED = "My bow"
 
 
 def starter(family: str, schema: Schema, name: str = UNNAMED) -> str:
-    """A complete, commented parameter file with the usual values of a family.
+    """Write a complete, commented parameter file with the usual values of a family.
 
     Args:
         family: ``violin`` … ``bass-german``.
-        schema: the records the file holds.
-        name: what the pattern is called.
+        schema: the records of the file.
+        name: name of the pattern.
 
     Raises:
-        InputError: no such family, or a name that does not fit a title block.
+        InputError: unknown family, or a name that does not fit a title block.
     """
-    known_family(family)
+    require_family(family)
     trouble = name_trouble(name)
     if trouble is not None:
         raise InputError([Fault("--name", None, "", *trouble)])
@@ -59,17 +59,17 @@ def starter(family: str, schema: Schema, name: str = UNNAMED) -> str:
     return "\n".join(lines) + "\n"
 
 
-def called_as(stem: str) -> str:
-    """A pattern's name after its file's: ``grey-plover`` is Grey plover."""
+def name_from_stem(stem: str) -> str:
+    """Make a pattern's name from the name of its file: ``grey-plover`` becomes Grey plover."""
     words = " ".join(stem.replace("_", " ").replace("-", " ").split())
     return words[:1].upper() + words[1:] if name_trouble(words) is None else UNNAMED
 
 
-def known_family(family: str) -> None:
-    """Go on if there is such a family.
+def require_family(family: str) -> None:
+    """Check that a family is known.
 
     Raises:
-        InputError: there is none; the message lists them.
+        InputError: it is not; the message lists the families.
     """
     if family in FAMILIES:
         return
@@ -83,16 +83,16 @@ def _opening(family: str, usual: dict[str, Band], schema: Schema) -> Iterator[st
     instrument = FAMILIES[family].instrument
     yield f"# Parameters of a bow for {instrument}: a file to start from."
     yield "#"
-    yield "# Put the numbers of your own bow in place of these, then say"
-    yield "#     templates-gen check FILE            does everything clear, and by how much"
-    yield "#     templates-gen draw FILE -o FOLDER   the templates at true size"
-    yield "#     templates-gen explain KEY           what a number is, in every family"
+    yield "# Replace these values with those of your bow, then run"
+    yield "#     templates-gen check FILE            to check every clearance"
+    yield "#     templates-gen draw FILE -o FOLDER   to draw the templates at true size"
+    yield "#     templates-gen explain KEY           to explain a parameter"
     yield "#"
-    yield "# Lengths are in mm, angles in degrees (°). A value may carry its own ± and a remark:"
+    yield "# Lengths are in mm, angles in degrees (°). A value may have a tolerance ± and a note:"
     yield '#     height = { value = 10.5, tol = 0.05, note = "measured on the mandrel" }'
     yield "#"
-    yield "# Behind each value: what it is, its letter on the drawings, the usual in this family"
-    yield "# and, in brackets, who says so:"
+    yield "# The comment on each value: its meaning, its letter on the drawings, the usual range in"
+    yield "# this family and, in brackets, the source:"
     found = {x for key in schema.parameters for x in basis_letters(usual[key].basis)}
     for letter, basis in BASIS.items():
         if letter in found:
@@ -100,7 +100,7 @@ def _opening(family: str, usual: dict[str, Band], schema: Schema) -> Iterator[st
 
 
 def _entries(stated: Iterable[tuple[Parameter, Band]]) -> Iterator[str]:
-    """The lines of one section, with equal signs and comments each in one column."""
+    """Write the lines of a section, with equal signs and comments aligned."""
     rows = [(p, band, written(band.usual)) for p, band in stated]
     figures = [(p, value) for p, _, value in rows if p.points is None]
     names = max((len(p.name) for p, _ in figures), default=0)
@@ -114,7 +114,7 @@ def _entries(stated: Iterable[tuple[Parameter, Band]]) -> Iterator[str]:
 
 
 def _example(parameter: Parameter, limits: PointLimits, band: Band) -> Iterator[str]:
-    """A table of points, told and shown in comments: the maker's own is not to be guessed."""
+    """Write an example of a table of points as a comment."""
     source = "".join(basis_letters(band.basis))
     comment = f"{_called(parameter)}; usually not stated [{source}], else {points_allowed(limits)}:"
     mark = "# "
@@ -130,7 +130,7 @@ def _example(parameter: Parameter, limits: PointLimits, band: Band) -> Iterator[
 
 
 def _commented(line: str, comment: str) -> Iterator[str]:
-    """A line and its comment, which goes on below itself where it is long."""
+    """Write a line and its comment, wrapped below itself."""
     first, *rest = textwrap.wrap(comment, _WIDTH - len(line), break_long_words=False)
     yield line + first
     for more in rest:

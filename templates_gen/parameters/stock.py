@@ -1,4 +1,4 @@
-"""Sizes in which things are sold, by kind: screws by thread, sheet by gauge, holes by drill."""
+"""Series of stock sizes: threads, sheet, wire, drills."""
 
 from __future__ import annotations
 
@@ -7,18 +7,18 @@ from dataclasses import dataclass
 
 #: Two sizes nearer than this (mm) are the same size.
 _SAME = 1e-6
-#: So many sizes are shown; the rest of a longer series is left out.
+#: Greatest number of sizes listed; longer series are shortened.
 _SHOWN = 12
 
 
 @dataclass(frozen=True)
 class Stock:
-    """A series of sizes in which one kind of thing is sold.
+    """A series of stock sizes.
 
     Args:
-        name: the kind, to be read before "size" (``drill``).
-        sizes: every size in it (mm), rising.
-        source: who says so.
+        name: the kind, read before "size" (``drill``).
+        sizes: all sizes (mm), rising.
+        source: where the series is from.
     """
 
     name: str
@@ -33,18 +33,18 @@ class Stock:
         """Return the size nearest to a value (mm); the smaller of two equally near."""
         return min(self.sizes, key=lambda size: (round(abs(size - value), 9), size))
 
-    def beyond(self, value: float, way: float) -> Iterator[float]:
+    def beyond(self, value: float, direction: float) -> Iterator[float]:
         """Yield the sizes from a value (mm) on, the nearest first.
 
         Args:
-            value: where to begin; it is one of them if it is a size.
-            way: upward if positive, else downward.
+            value: where to start; included if it is a size.
+            direction: upward if positive, else downward.
         """
-        rising = self.sizes if way > 0 else tuple(reversed(self.sizes))
-        yield from (size for size in rising if (size - value) * way > -_SAME * abs(way))
+        ordered = self.sizes if direction > 0 else self.sizes[::-1]
+        yield from (s for s in ordered if (s - value) * direction > -_SAME * abs(direction))
 
     def listed(self, low: float, high: float) -> str:
-        """Return the sizes between two limits (mm) as text, a long series shortened."""
+        """List the sizes between two limits (mm) as text, long series shortened."""
         sizes = [f"{size:g}" for size in self.sizes if low <= size <= high]
         if len(sizes) > _SHOWN:
             sizes = [*sizes[: _SHOWN - 2], "…", sizes[-1]]
@@ -52,11 +52,11 @@ class Stock:
 
 
 def _steps(first: int, last: int, step: int) -> tuple[float, ...]:
-    """Return sizes by even steps, all in hundredths of a millimetre."""
+    """Return sizes in mm at equal steps; arguments in hundredths of a millimetre."""
     return tuple(round(i / 100, 2) for i in range(first, last + 1, step))
 
 
-#: Nominal diameters of coarse threads. A tap for another diameter is made to order.
+#: Nominal diameters of coarse threads. Taps for other diameters are made to order.
 THREAD = Stock(
     "coarse-thread",
     (2.0, 2.2, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0, 6.0, 7.0, 8.0),

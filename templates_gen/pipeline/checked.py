@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.checks.cure import Cure, cure, levers, sound
+from templates_gen.checks.cure import Cure, cure, candidate_cures, first_harmless
 from templates_gen.checks.judge import Result, judge
 from templates_gen.parameters import UNTRACKED, Pattern
 from templates_gen.pipeline.progress import tracked
@@ -106,8 +106,8 @@ def _one_value(
             return c
         if c.result.rule.id in passed[best.value]:
             return replace(c, cure=best)
-        others = [lever for lever in levers(c.result, p) if lever.key != key]
-        return replace(c, cure=sound(others, c.result, p, judged, registry.faults))
+        others = [lever for lever in candidate_cures(c.result, p) if lever.key != key]
+        return replace(c, cure=first_harmless(others, c.result, p, judged, registry.faults))
 
     return [agreed(c) for c in checked]
 

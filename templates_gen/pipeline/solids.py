@@ -138,14 +138,16 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
         if part in own
     }
     stick = _with_stick(p, own)
-    shared = {f"frog: {k}": v for k, v in assembly.overlaps(frog).items()}
-    shared |= {f"stick: {k}": v for k, v in assembly.overlaps(stick).items()}
+    shared = {f"frog: {k}": v for k, v in assembly.overlap_volumes(frog).items()}
+    shared |= {f"stick: {k}": v for k, v in assembly.overlap_volumes(stick).items()}
     for end in ENDS:
         x, z = frames.positions(p)[end]
         moved = {
             k: assembly.placed(s, (x, 0.0, z), frames.ALONG, frames.UP) for k, s in frog.items()
         }
-        shared |= {f"{end}: {k}": v for k, v in assembly.between(moved, stick).items()}
+        shared |= {
+            f"{end}: {k}": v for k, v in assembly.overlap_volumes_between(moved, stick).items()
+        }
     volume = sum(kernel.volume(s) for s in own.values())
     walls = measuring.together(p, parts)
     return Witness("bow", volume, (0.0, 0.0, 0.0), 0.0, walls, shared)

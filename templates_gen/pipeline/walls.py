@@ -56,7 +56,7 @@ class _Part:
         from templates_gen.kernel import walls
 
         self._built = built
-        self._finished = walls.Finished(built.solid)
+        self._finished = walls.FinishedSolid(built.solid)
         self._found: dict[str, list[Any]] = {}
         self.places: tuple[frames.Frame, ...] = ()
 
@@ -75,9 +75,9 @@ class _Part:
             elif group in self._built.sharp:
                 self._found[group] = self._finished.edges_on(tools)
             else:
-                self._found[group] = self._finished.left_by(tools)
+                self._found[group] = self._finished.faces_on(tools)
             if group in self._built.over:
-                self._found[group] = walls.over(self._found[group], self._built.over[group])
+                self._found[group] = walls.parts_above(self._found[group], self._built.over[group])
         faces = self._found[group]
         for f in self.places:
             faces = [assembly.placed(face, f.origin, f.x, f.z) for face in faces]
@@ -103,7 +103,7 @@ def _measured(wanted: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[s
         there = [_there(names, own) for names in measure.groups]
         if all(there):
             groups = {g: own[part].faces(group) for place in there for g, part, group in place}
-            found[name] = walls.measured(measure, groups)
+            found[name] = walls.measure_faces(measure, groups)
     return found
 
 

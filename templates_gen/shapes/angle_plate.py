@@ -1,4 +1,4 @@
-"""Sheet bent once into an L, as it lies round the frog's heel."""
+"""Angle plates: sheet bent once into an L, as it lies round the frog's heel."""
 
 from __future__ import annotations
 
@@ -8,19 +8,19 @@ from templates_gen.geometry import Path, Pen
 
 
 def angle_plate(leg: float, up: float, sheet: float, radius: float, lean_deg: float) -> Path:
-    """The bent sheet from the side, its outside on y = 0 and up the heel from x = 0.
+    """Draw an angle plate in side view, its bottom leg on y = 0, its rear leg up from x = 0.
 
     Args:
-        leg: outside length of the bottom leg (mm), from the rearmost place of the rounding.
-        up: outside length of the rear leg (mm), from the sharp corner the rounding takes away.
+        leg: outside length of the bottom leg (mm), from the rearmost point of the bend.
+        up: outside length of the rear leg (mm), from the sharp corner that the bend rounds.
         sheet: thickness (mm).
         radius: outside radius of the bend (mm).
-        lean_deg: how far the rear leg leans toward the bottom leg (degrees).
+        lean_deg: angle (degrees) by which the rear leg leans toward the bottom leg.
     """
     lean = math.radians(lean_deg)
     along, inward = (math.sin(lean), math.cos(lean)), (math.cos(lean), -math.sin(lean))
     back = radius * math.tan((math.pi / 2 + lean) / 2)
-    # A leaning plate's rounding stands farther back than its corner would.
+    # The bend of a leaning plate reaches farther back than its sharp corner would.
     corner = radius - back
     centre = (radius, radius)
 

@@ -1,4 +1,6 @@
-"""The ferrule's arch: the stated curve is its neutral line, its faces parallels at half the wall.
+"""The ferrule's arch: neutral line, inner and outer faces, developed length.
+
+The stated curve is the neutral line; the faces are offset from it by half the wall.
 
 Frame: x = 0 on the mid-plane, y = 0 on the top of the flat plate the arch is soldered to.
 """
@@ -11,14 +13,15 @@ from enum import StrEnum
 import numpy as np
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path, Pen, Point, Segment
+from templates_gen.geometry import Path, Pen, Segment
 from templates_gen.geometry.arrays import FloatOrArray
 from templates_gen.geometry.fit import ellipse, fit
+from templates_gen.geometry.offset import offset_point
 from templates_gen.tolerances import SAME_POINT
 
 
 class ArchKind(StrEnum):
-    """The curve the arch is bent to."""
+    """Curve of the arch's neutral line."""
 
     HALF_ELLIPSE = "half-ellipse"
     HALF_CIRCLE = "half-circle"
@@ -27,19 +30,19 @@ class ArchKind(StrEnum):
 
 
 def ellipse_perimeter(a: FloatOrArray, b: FloatOrArray) -> FloatOrArray:
-    """Whole perimeter (mm) of an ellipse of semi-axes a, b; arrays are welcome.
+    """Calculate the perimeter (mm) of an ellipse from its semi-axes (mm), as numbers or arrays.
 
-    Source: the complete elliptic integral of the second kind by the arithmetic-geometric mean.
+    Source: complete elliptic integral of the second kind by the arithmetic-geometric mean.
     """
     x, y = np.maximum(a, b) * 1.0, np.minimum(a, b) * 1.0
-    big = x
+    longer = x
     c2 = x * x - y * y
     total, power = c2 / 2, 0.5
     for _ in range(8):
         x, y, c2 = (x + y) / 2, np.sqrt(x * y), ((x - y) / 2) ** 2
         power *= 2
         total = total + power * c2
-    return 2 * math.pi * (big * big - total) / x
+    return 2 * math.pi * (longer * longer - total) / x
 
 
 def developed_length(
@@ -49,14 +52,14 @@ def developed_length(
     wall: FloatOrArray,
     corner: FloatOrArray,
 ) -> FloatOrArray:
-    """Length (mm) of the arch's neutral line, foot to foot; arrays are welcome.
+    """Calculate the developed length (mm) of the arch's neutral line, as numbers or arrays.
 
     Args:
         kind: the curve.
         width: outside width (mm).
         height: outside height above the plate (mm).
         wall: thickness of the sheet (mm).
-        corner: outside corner radius (mm), of a flat top only.
+        corner: outside corner radius (mm), used for a flat top only.
     """
     a, b = (width - wall) / 2, height - wall / 2
     if kind is ArchKind.HALF_ELLIPSE:
@@ -69,9 +72,12 @@ def developed_length(
     return 2 * (height - corner) + (width - 2 * corner) + math.pi * (corner - wall / 2)
 
 
-def neutral(kind: ArchKind, width: float, height: float, wall: float, corner: float) -> Path:
-    """The neutral line, open, from the right foot over the crown to the left one."""
-    return _quarter_and_mirror(_right_half(kind, width, height, wall, corner))
+def neutral_line(kind: ArchKind, width: float, height: float, wall: float, corner: float) -> Path:
+    """Draw the neutral line as an open path from the right foot over the crown to the left foot.
+
+    Args: as for ``developed_length``, numbers only.
+    """
+    return _with_mirror_image(_right_half(kind, width, height, wall, corner))
 
 
 def _right_half(
@@ -92,8 +98,8 @@ def _right_half(
     return list(pen.open().segments)
 
 
-def _quarter_and_mirror(right: list[Segment]) -> Path:
-    """Both halves; a piece level at the crown runs through as one."""
+def _with_mirror_image(right: list[Segment]) -> Path:
+    """Add the left half; a horizontal line at the crown becomes one line."""
     left = [Segment((-s.end[0], s.end[1]), (-s.start[0], s.start[1]), s.bulge) for s in right]
     if right[-1].is_line:
         middle = Segment(right[-1].start, left[-1].end)
@@ -101,33 +107,30 @@ def _quarter_and_mirror(right: list[Segment]) -> Path:
     return Path.from_segments([*right, *left[::-1]], closed=False)
 
 
-def parallel(of: Path, distance: float) -> Path:
-    """The parallel of a smooth open arch, outward if positive, standing on the plate.
+def offset_face(of: Path, distance: float) -> Path:
+    """Offset a smooth open arch and extend or trim its feet to the plate.
+
+    Args:
+        of: the neutral line.
+        distance: mm, outward if positive.
 
     Raises:
-        GeometryError: an inner face would need a radius of nothing.
+        GeometryError: an inner radius would not be positive.
     """
     pieces = []
     for s in of.segments:
-        (x0, y0), (x1, y1) = _aside(s, 0.0, distance), _aside(s, 1.0, distance)
         if not s.is_line and s.bulge > 0 and s.radius + distance <= 0:
-            raise GeometryError("the wall is thicker than the arch is round", s.point(0.5))
-        pieces.append(Segment((x0, y0), (x1, y1), s.bulge))
-    # Neighbours are tangent, so their ends agree; the later start is dropped.
-    feet = [_to_plate(pieces[0], at_start=True), *pieces[1:-1], _to_plate(pieces[-1], False)]
-    if len(pieces) == 1:
-        feet = [_to_plate(_to_plate(pieces[0], True), False)]
-    return Path.from_segments(feet, closed=False)
-
-
-def _aside(piece: Segment, t: float, distance: float) -> Point:
-    x, y = piece.point(t)
-    tx, ty = piece.tangent(t)
-    return (x + ty * distance, y - tx * distance)
+            raise GeometryError("the wall is thicker than the arch's radius", s.point(0.5))
+        start, end = (offset_point(s, t, distance) for t in (0.0, 1.0))
+        pieces.append(Segment(start, end, s.bulge))
+    # Neighbours are tangent, so their ends coincide.
+    pieces[0] = _to_plate(pieces[0], at_start=True)
+    pieces[-1] = _to_plate(pieces[-1], at_start=False)
+    return Path.from_segments(pieces, closed=False)
 
 
 def _to_plate(piece: Segment, at_start: bool) -> Segment:
-    """Lengthen or shorten a foot to y = 0; only a segment's feet are not square to the plate."""
+    """Extend or trim a foot to y = 0; only the feet of a circular segment are oblique there."""
     end = piece.start if at_start else piece.end
     if piece.is_line or abs(end[1]) < SAME_POINT:
         foot = (end[0], 0.0)
@@ -142,10 +145,16 @@ def _to_plate(piece: Segment, at_start: bool) -> Segment:
     return Segment(a, b, math.tan(turn / 4))
 
 
-def d_outline(arch_outer: Path, width: float, plate: float) -> Path:
-    """The ferrule's outside: the arch standing on a plate as wide as the ferrule.
+def ferrule_outline(arch_outer: Path, width: float, plate: float) -> Path:
+    """Draw the ferrule's outside: the arch on a plate as wide as the ferrule.
 
-    A segment's feet lean out past the plate by some hundredths; they are filed flush with it.
+    The feet of a circular segment project past the plate by some hundredths of a millimetre; they
+    are filed flush with it.
+
+    Args:
+        arch_outer: outer face of the arch.
+        width: outside width (mm).
+        plate: thickness of the plate (mm).
     """
     arch_outer = _flush(arch_outer, width / 2)
     pen = Pen((-width / 2, 0.0)).line_to(-width / 2, -plate)
@@ -156,7 +165,7 @@ def d_outline(arch_outer: Path, width: float, plate: float) -> Path:
 
 
 def _flush(arch_outer: Path, half: float) -> Path:
-    """The arch with what stands out past the plate on either side filed away."""
+    """File the feet of the arch flush with the plate's sides (half its width, mm)."""
     pieces = list(arch_outer.segments)
     if pieces[0].start[0] <= half + SAME_POINT:
         return arch_outer
@@ -171,9 +180,6 @@ def _flush(arch_outer: Path, half: float) -> Path:
     return Path.from_segments([start, *pieces[1:-1], end], closed=False)
 
 
-def inside(arch_inner: Path) -> Path:
-    """The ferrule's clear opening: the arch's inner face closed by the plate."""
-    pen = Pen(arch_inner.start)
-    for s in arch_inner.segments:
-        pen.bulge_to(s.end, s.bulge)
-    return pen.close()
+def opening(arch_inner: Path) -> Path:
+    """Draw the ferrule's opening: the arch's inner face closed by the plate."""
+    return Path(arch_inner.vertices).oriented()

@@ -1,4 +1,4 @@
-"""Arcs along a smooth curve through measured points, for one line or many at once."""
+"""Approximate a spline through measured points by tangent arcs, for one line or many at once."""
 
 from __future__ import annotations
 
@@ -9,33 +9,33 @@ from itertools import pairwise
 import numpy as np
 
 from templates_gen.geometry.arrays import FloatOrArray, Floats
-from templates_gen.geometry.curve import cubic, slopes
-from templates_gen.shapes.arcs import Arcs, chosen
+from templates_gen.geometry.curve import hermite_cubic, spline_slopes
+from templates_gen.shapes.arcs import Arcs, select_arcs
 from templates_gen.shapes.biarc import Biarc
 
-#: Forward and up (mm).
+#: A point: x forward, z up (mm).
 Place = tuple[FloatOrArray, FloatOrArray]
 
-#: A curve through points is drawn in pieces of two arcs about this long (mm): where the radius is
-#: 4 mm or more the arcs then stand within 0.005 mm of the curve.
+#: Length (mm) of curve per biarc: where the radius is 4 mm or more the arcs are then within
+#: 0.005 mm of the curve.
 PIECE = 2.0
-#: A measured point this near to the line's end (mm, forward) is the end itself.
+#: A measured point this near to the line's end (mm, along x) is taken as the end.
 AT_END = 0.2
 
 
-def pieces(table: Sequence[tuple[float, float]]) -> list[int]:
-    """Into how many pieces the spans between measured points (mm) are cut."""
+def piece_counts(table: Sequence[tuple[float, float]]) -> list[int]:
+    """Count the biarcs for each span between measured points (mm)."""
     return [max(1, math.ceil(math.dist(a, b) / PIECE)) for a, b in pairwise(table)]
 
 
-def through_table(
+def arcs_through_table(
     table: Sequence[tuple[float, float]], start: Place, end: Place, heading: FloatOrArray
 ) -> Arcs:
-    """Arcs from a start to an end along the curve through the measured points between.
+    """Draw arcs from a start to an end through the measured points between.
 
     Args:
-        table: measured points (mm), rising forward; the first was measured at the start.
-        start, end: the ends (mm), which take the place of points measured there.
+        table: measured points (mm), x rising; the first is at the start.
+        start, end: the ends (mm), which replace the points measured there.
         heading: direction at the start (radians from +x).
     """
     kept: FloatOrArray = sum(np.less(x, end[0] - AT_END).astype(int) for x, _ in table[1:])
@@ -44,48 +44,51 @@ def through_table(
         rows = table[: int(count) + 1]
         ends = zip(start, end, strict=True)
         x, z = ([a, *(q[i] for q in rows[1:]), b] for i, (a, b) in enumerate(ends))
-        lines[int(count)] = through(x, z, heading, [*pieces(rows), 2])
-    return chosen(lines, kept)
+        lines[int(count)] = spline_arcs(x, z, heading, [*piece_counts(rows), 2])
+    return select_arcs(lines, kept)
 
 
-def through(
+def spline_arcs(
     x: Sequence[FloatOrArray],
     z: Sequence[FloatOrArray],
     heading: FloatOrArray,
     counts: Sequence[int],
 ) -> Arcs:
-    """Arcs along a smooth curve through points, meeting it at the points and between.
+    """Approximate a cubic spline through points by biarcs tangent to it at their ends.
 
-    Between two points the curve (a cubic spline by chord lengths, as ``geometry.curve.through``) is
-    cut into pieces; each is drawn as two arcs that leave and arrive as the curve does.
+    The spline is that of ``geometry.curve.spline_through``.
 
     Args:
-        x, z: the points (mm), in their order.
-        heading: direction at the first (radians from +x); at the last the curve finds its own.
-        counts: into how many pieces each span is cut.
+        x, z: the points (mm), in order.
+        heading: direction at the first point (radians from +x); not-a-knot at the last.
+        counts: number of biarcs in each span.
     """
-    *rows, way = np.broadcast_arrays(*x, *z, heading)
+    *rows, angle = np.broadcast_arrays(*x, *z, heading)
     both = np.stack([rows[: len(x)], rows[len(x) :]], axis=1).astype(float)  # forward and up
     steps = np.hypot(*np.moveaxis(np.diff(both, axis=0), 1, 0))
-    ways = slopes(list(steps), list(both), np.stack([np.cos(way), np.sin(way)]), None)
+    tangents = spline_slopes(
+        list(steps), list(both), np.stack([np.cos(angle), np.sin(angle)]), None
+    )
     knots = []
     for i, (step, count) in enumerate(zip(steps, counts, strict=True)):
         for share in np.arange(count + (i == len(steps) - 1)) / count:
-            (px, pz), (dx, dz) = cubic(share, step, list(both[i : i + 2]), ways[i : i + 2])
+            (px, pz), (dx, dz) = hermite_cubic(
+                share, step, list(both[i : i + 2]), tangents[i : i + 2]
+            )
             knots.append(np.stack([px, pz, np.arctan2(dz, dx)]))
-    return _joined(np.stack(knots, axis=1))
+    return _biarcs(np.stack(knots, axis=1))
 
 
-def _joined(knots: Floats) -> Arcs:
-    """Two arcs with equal legs between each two places (mm) and directions (radians)."""
-    (x0, z0, way0), (x1, z1, way1) = knots[:, :-1], knots[:, 1:]
-    pairs = Biarc(x0, z0, way0, x1, z1, way1, 1.0)
-    x, z = (_between(knots[i], joint) for i, joint in enumerate(pairs.joint))
-    return Arcs(x, z, _between(*pairs.turns))
+def _biarcs(knots: Floats) -> Arcs:
+    """Join neighbouring knots (x and z in mm, direction in radians) by biarcs with equal legs."""
+    (x0, z0, angle0), (x1, z1, angle1) = knots[:, :-1], knots[:, 1:]
+    pairs = Biarc(x0, z0, angle0, x1, z1, angle1, 1.0)
+    x, z = (_interleaved(knots[i], joint) for i, joint in enumerate(pairs.joint))
+    return Arcs(x, z, _interleaved(*pairs.turns))
 
 
-def _between(outer: FloatOrArray, inner: FloatOrArray) -> Floats:
-    """Rows taken in turn from two stacks."""
+def _interleaved(outer: FloatOrArray, inner: FloatOrArray) -> Floats:
+    """Interleave the rows of two arrays."""
     rows, others = np.asarray(outer), np.asarray(inner)
     laid = np.empty((len(rows) + len(others), *rows.shape[1:]))
     laid[::2], laid[1::2] = rows, others

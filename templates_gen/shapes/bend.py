@@ -1,6 +1,6 @@
-"""How much sheet a bend takes.
+"""Bend allowance of sheet.
 
-Source: DIN 6935 (from memory): the neutral line stands k·s/2 from the inner face, with
+Source: DIN 6935 (from memory): the neutral line is k·s/2 from the inner face, with
 k = 0.65 + 0.5·log10(r/s) up to r/s = 5 and k = 1, the middle of the sheet, beyond.
 """
 
@@ -12,21 +12,24 @@ from templates_gen.geometry.arrays import FloatOrArray
 
 
 def neutral_factor(inner_radius: FloatOrArray, sheet: FloatOrArray) -> FloatOrArray:
-    """Where the neutral line stands: 0 on the inner face, 1 in the middle of the sheet."""
-    # Below r/s = 0.05 the rule would put the line outside the sheet; it stays on the inner face.
-    slender = np.maximum(inner_radius / sheet, 0.05)
-    return np.clip(0.65 + 0.5 * np.log10(slender), 0.0, 1.0)
+    """Calculate the factor k of the neutral line: 0 on the inner face, 1 in the sheet's middle.
+
+    Args: as for ``bend_length``.
+    """
+    # Below r/s = 0.05 the formula would put the line outside the sheet; keep it on the inner face.
+    ratio = np.maximum(inner_radius / sheet, 0.05)
+    return np.clip(0.65 + 0.5 * np.log10(ratio), 0.0, 1.0)
 
 
 def bend_length(
     turn_deg: FloatOrArray, inner_radius: FloatOrArray, sheet: FloatOrArray
 ) -> FloatOrArray:
-    """Length (mm) of flat sheet a bend takes up.
+    """Calculate the bend allowance: the length (mm) of flat sheet in a bend.
 
     Args:
-        turn_deg: through how much the sheet is bent (degrees).
+        turn_deg: bend angle (degrees).
         inner_radius: radius of the inner face (mm).
-        sheet: its thickness (mm).
+        sheet: thickness (mm).
     """
     neutral = inner_radius + neutral_factor(inner_radius, sheet) * sheet / 2
     return np.radians(turn_deg) * neutral

@@ -1,9 +1,9 @@
-"""The stick's camber: how deep its underside lies below the straight edge from ferrule to head.
+"""The stick's camber: depth of its underside below the straight edge from ferrule to head.
 
-An even arc has the same curvature everywhere. Even strain has y'' in proportion to 1/d with d the
-stick's diameter. The tension law has y'' = T y / (E I), y the height of the axis above the hair
-line: the hair's pull T makes that stick straight. Source: the shallow beam, M = E I y'' (any
-handbook of mechanics).
+A uniform camber has constant curvature. Even strain has y'' proportional to 1/d, with d the
+diameter of the stick. The tension camber has y'' = T y / (E I), with y the height of the axis above
+the hair line: the hair's tension T pulls this stick straight. Source: beam with small slopes,
+M = E I y'' (any handbook of mechanics).
 """
 
 from __future__ import annotations
@@ -17,13 +17,13 @@ import numpy as np
 
 from templates_gen.geometry.arrays import FloatOrArray, Floats
 
-#: Places along the hair at which the camber is reckoned.
+#: Number of equal intervals along the hair at whose ends the camber is calculated.
 STATIONS = 200
-EVENLY = np.linspace(0.0, 1.0, STATIONS + 1)
+UNIT_STATIONS = np.linspace(0.0, 1.0, STATIONS + 1)
 
 
 class CamberKind(StrEnum):
-    """How the bend is spread along the stick."""
+    """Distribution of curvature along the stick."""
 
     UNIFORM = "uniform"
     EVEN_STRAIN = "even-strain"
@@ -31,21 +31,21 @@ class CamberKind(StrEnum):
     STATIONS = "stations"
 
 
-#: This many places are about 25 mm apart; a change of curvature is scaled to 25 mm exactly.
-_APART = 8
-#: Terms of √(1 + t) − 1 in powers of t: enough for a micrometre of the deepest camber allowed.
+#: This many intervals are about 25 mm; a change of curvature is then scaled to exactly 25 mm.
+_SPACING = 8
+#: Coefficients of √(1 + t) − 1 in powers of t: within a micrometre at the deepest camber allowed.
 _BINOMIAL = (1 / 2, -1 / 8, 1 / 16, -5 / 128, 7 / 256, -21 / 1024)
 
 
 @dataclass(frozen=True)
 class Camber:
-    """A camber by its curvature.
+    """A camber defined by its curvature.
 
     Args:
-        length: between ferrule and head (mm).
-        depth: at its deepest (mm).
-        weights: relative curvature of the underside at evenly spaced places, last axis; any scale.
-        bend: the part of it that the wood is bent by, in the same scale; all of it if None.
+        length: straight distance between ferrule and head (mm).
+        depth: greatest depth (mm).
+        weights: relative curvature of the underside at equally spaced stations, on the last axis.
+        bend: the part of that curvature the wood is bent by, in the same scale; all if None.
     """
 
     length: FloatOrArray
@@ -61,18 +61,18 @@ class Camber:
         weights: Floats,
         bend: Floats | None = None,
     ) -> Camber:
-        """The camber of a stick so long along its underside.
+        """Make a camber from the length along the underside.
 
         Args:
-            run: from ferrule to head, along the underside (mm).
+            run: length along the underside, ferrule to head (mm).
             depth, weights, bend: as above.
         """
         return cls(chord(run, depth, weights), depth, weights, bend)
 
     @cached_property
     def _shape(self) -> tuple[Floats, Floats]:
-        """Depth and slope for unit length, its deepest as the weights give it."""
-        return hung(self.weights)
+        """Depth and slope for unit length, not yet scaled to the depth."""
+        return integrate_curvature(self.weights)
 
     @property
     def _bent(self) -> Floats:
@@ -80,20 +80,20 @@ class Camber:
 
     @cached_property
     def depths(self) -> Floats:
-        """Depth below the straight edge at the places (mm), last axis along the bow."""
+        """Depth below the straight edge at the stations (mm), on the last axis."""
         y, _ = self._shape
         depths: Floats = y * self._scale
         return depths
 
-    def some_depths(self, step: int) -> Floats:
-        """Depth at every ``step``-th place only: enough where a smooth least is looked for."""
+    def depths_every(self, step: int) -> Floats:
+        """Calculate the depth (mm) at every ``step``-th station, enough for a smooth minimum."""
         y, _ = self._shape
         some: Floats = y[..., ::step] * self._scale
         return some
 
     @cached_property
     def slopes(self) -> Floats:
-        """Slope of the depth at the places (mm per mm)."""
+        """Slope of the depth at the stations (mm per mm)."""
         _, slope = self._shape
         slopes: Floats = slope * self._scale / np.asarray(self.length)[..., None]
         return slopes
@@ -107,38 +107,38 @@ class Camber:
 
     @cached_property
     def unevenness(self) -> FloatOrArray:
-        """Greatest relative change of the wood's bend between places 25 mm apart."""
+        """Greatest relative change of the wood's curvature between stations 25 mm apart."""
         step = 25.0 / np.asarray(self.length) * (self.weights.shape[-1] - 1)
         w = self._bent
-        first, last = w[..., :-_APART], w[..., _APART:]
+        first, last = w[..., :-_SPACING], w[..., _SPACING:]
         change = np.abs(last - first) / np.maximum(np.abs(last), 1e-12)
-        most: FloatOrArray = change.max(axis=-1) * step / _APART
+        most: FloatOrArray = change.max(axis=-1) * step / _SPACING
         return most
 
     @cached_property
     def shares(self) -> Floats:
-        """Share of the underside's length before each place, last axis."""
-        pace = np.sqrt(1.0 + self.slopes**2)
-        along = _running((pace[..., :-1] + pace[..., 1:]) / 2)
+        """Share of the underside's length before each station, on the last axis."""
+        rate = np.sqrt(1.0 + self.slopes**2)
+        along = _cumulative((rate[..., :-1] + rate[..., 1:]) / 2)
         share: Floats = along / along[..., -1:]
         return share
 
     @cached_property
-    def at_ferrule(self) -> FloatOrArray:
-        """Slope (mm per mm) at which the stick sinks away from the ferrule."""
+    def slope_at_ferrule(self) -> FloatOrArray:
+        """Downward slope (mm per mm) at the ferrule."""
         _, slope = self._shape
         first: FloatOrArray = slope[..., 0] * self._scale[..., 0] / np.asarray(self.length)
         return first
 
     @cached_property
-    def at_head(self) -> FloatOrArray:
-        """Slope (mm per mm) at which the stick climbs toward the head."""
+    def slope_at_head(self) -> FloatOrArray:
+        """Upward slope (mm per mm) at the head."""
         return self.slope_near_head(1)
 
     def slope_near_head(self, back: int) -> FloatOrArray:
-        """Slope (mm per mm) at which the stick climbs, so many places back from the head's own.
+        """Calculate the upward slope (mm per mm) at the ``back``-th station from the end.
 
-        Without the whole row of slopes, which is long where many bows are judged at once.
+        Does not compute the slopes of all stations, which are many for many tolerance corners.
         """
         _, slope = self._shape
         near: FloatOrArray = -slope[..., -back] * self._scale[..., 0] / np.asarray(self.length)
@@ -146,7 +146,7 @@ class Camber:
 
     @cached_property
     def deepest(self) -> FloatOrArray:
-        """Where it is deepest, as a part of the length from the ferrule."""
+        """Position of the greatest depth from the ferrule, as a fraction of the length."""
         y, slope = self._shape
         i = np.clip(np.argmax(y, axis=-1), 1, y.shape[-1] - 2)
         u = np.linspace(0.0, 1.0, y.shape[-1])
@@ -157,28 +157,28 @@ class Camber:
         return place
 
     def at(self, along: float) -> tuple[float, float]:
-        """Depth (mm) and slope at a place from the ferrule (mm); single numbers only.
+        """Interpolate depth (mm) and slope at a distance from the ferrule (mm); numbers only.
 
-        Cubic between places, from depth and slope at either end.
+        A cubic Hermite polynomial between stations.
         """
         n = self.depths.shape[-1] - 1
         t = float(along) / float(np.asarray(self.length)) * n
         i = min(max(int(t), 0), n - 1)
         s, h = t - i, float(np.asarray(self.length)) / n
-        y0, y1 = float(self.depths[i]), float(self.depths[i + 1])
-        m0, m1 = float(self.slopes[i]) * h, float(self.slopes[i + 1]) * h
+        y0, y1 = self.depths[i : i + 2].tolist()
+        m0, m1 = (m * h for m in self.slopes[i : i + 2].tolist())
         a, b = 2 * y0 - 2 * y1 + m0 + m1, -3 * y0 + 3 * y1 - 2 * m0 - m1
         return ((a * s + b) * s + m0) * s + y0, ((3 * a * s + 2 * b) * s + m0) / h
 
 
-def measured(table: Sequence[tuple[float, float]], length: FloatOrArray) -> Floats:
-    """Relative curvature of the smooth curve through measured depths, ferrule to head.
+def curvature_from_depths(table: Sequence[tuple[float, float]], length: FloatOrArray) -> Floats:
+    """Calculate the relative curvature of the cubic spline through measured depths.
 
-    The depth is taken as nought at both ends; the bend runs on evenly beyond the outermost points.
+    The depth is 0 at both ends; the curvature is constant in the first and last spans.
 
     Args:
-        table: place from the ferrule and depth below the straight edge (mm), places rising.
-        length: between ferrule and head (mm).
+        table: distance from the ferrule and depth below the straight edge (mm), distances rising.
+        length: straight distance between ferrule and head (mm).
     """
     span = float(np.max(np.asarray(length)))
     inner = [(x, y) for x, y in table if 0.5 < x < span - 0.5]
@@ -193,38 +193,38 @@ def measured(table: Sequence[tuple[float, float]], length: FloatOrArray) -> Floa
     return np.asarray(np.interp(np.linspace(0.0, span, STATIONS + 1), x, bend))
 
 
-def wrong_way(table: Sequence[tuple[float, float]], length: float) -> float | None:
-    """Where (mm) a measured camber bends the other way, most of all places, or None.
+def reversed_bend(table: Sequence[tuple[float, float]], length: float) -> float | None:
+    """Find where (mm) a measured camber is curved the other way most, or None.
 
-    A wrong figure makes the curve waver on either side of it; it bends most at the figure itself.
+    A wrong depth makes the curve oscillate on both sides; the reversed curvature is greatest at it.
     """
-    bend = measured(table, length)
+    bend = curvature_from_depths(table, length)
     worst = int(np.argmin(bend))
     return float(worst / STATIONS * length) if bend[worst] <= 0.0 else None
 
 
-def _running(steps: Floats) -> Floats:
-    """Running sum along the last axis, from nought."""
+def _cumulative(steps: Floats) -> Floats:
+    """Calculate the cumulative sum along the last axis, starting with 0."""
     first = np.zeros((*steps.shape[:-1], 1))
     return np.concatenate([first, np.cumsum(steps, axis=-1)], axis=-1)
 
 
 def even_strain(diameters: Floats) -> Floats:
-    """Relative curvature that strains the surface alike where the stick is that thick (mm)."""
+    """Calculate the relative curvature that strains the surface evenly, from diameters (mm)."""
     return np.asarray(1 / diameters)
 
 
 def chord(run: FloatOrArray, depth: FloatOrArray, weights: Floats) -> FloatOrArray:
-    """Straight length (mm) between the ends of a camber whose underside is so long.
+    """Calculate the straight distance (mm) between the ends of a camber from its arc length.
 
-    The arc is ∫ √(1 + y'²) dx, by the binomial series under the integral.
+    The arc length is ∫ √(1 + y'²) dx, integrated term by term by the binomial series.
 
     Args:
         run: length along the underside (mm).
-        depth: at its deepest (mm).
-        weights: relative curvature at evenly spaced places, last axis; any scale.
+        depth: greatest depth (mm).
+        weights: relative curvature at equally spaced stations, on the last axis.
     """
-    y, slope = hung(weights)
+    y, slope = integrate_curvature(weights)
     square = (slope / y.max(axis=-1, keepdims=True)) ** 2
     places = np.arange(weights.shape[-1])
     simpson = np.where(places % 2, 4.0, 2.0)
@@ -232,7 +232,7 @@ def chord(run: FloatOrArray, depth: FloatOrArray, weights: Floats) -> FloatOrArr
     simpson /= 3 * (len(places) - 1)
     means = [np.sum(simpson * square**k, axis=-1) for k in range(1, len(_BINOMIAL) + 1)]
     length: FloatOrArray = run
-    # Each round makes the error less by the excess itself, under a hundredth.
+    # Each iteration reduces the error by the excess itself, less than a hundredth.
     for _ in range(6):
         t = (np.asarray(depth) / length) ** 2
         excess = sum(
@@ -242,16 +242,21 @@ def chord(run: FloatOrArray, depth: FloatOrArray, weights: Floats) -> FloatOrArr
     return length
 
 
-def hung(weights: Floats) -> tuple[Floats, Floats]:
-    """Depth and slope for unit length, its deepest as the weights give it.
+def integrate_curvature(
+    weights: Floats,
+) -> tuple[Floats, Floats]:
+    """Integrate curvature twice to depth and slope for unit length, with depth 0 at both ends.
 
-    The curvature is straight between places, so slope and depth are exact on it.
+    The curvature is linear between stations, so both integrals are exact.
+
+    Args:
+        weights: relative curvature at equally spaced stations, on the last axis.
     """
     h = 1.0 / (weights.shape[-1] - 1)
     a, b = weights[..., :-1], weights[..., 1:]
-    slope = _running(h * (a + b) / 2)
+    slope = _cumulative(h * (a + b) / 2)
     rise = h * slope[..., :-1] + h * h * (2 * a + b) / 6
-    y = _running(rise)
+    y = _cumulative(rise)
     u = np.linspace(0.0, 1.0, weights.shape[-1])
     tilt = y[..., -1:]
     return tilt * u - y, tilt - slope

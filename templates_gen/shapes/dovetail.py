@@ -1,4 +1,4 @@
-"""The dovetail of slide and channel: wider in the wood than at the face one sees."""
+"""The dovetail of slide and channel: wider at the channel's floor than at the face."""
 
 from __future__ import annotations
 
@@ -11,17 +11,20 @@ from templates_gen.geometry.arrays import FloatOrArray
 
 
 def floor_width(face: FloatOrArray, depth: FloatOrArray, flank_deg: FloatOrArray) -> FloatOrArray:
-    """Width (mm) at the channel's floor.
+    """Calculate the width (mm) at the channel's floor.
 
     Args:
         face: width at the face (mm).
-        depth: how deep the dovetail is (mm).
-        flank_deg: its flanks from the upright (degrees).
+        depth: depth of the dovetail (mm).
+        flank_deg: angle of the flanks from the normal of the face (degrees).
     """
     return face + 2 * depth * np.tan(np.radians(flank_deg))
 
 
 def section(face: float, depth: float, flank_deg: float) -> Path:
-    """The section across: the face on y = 0, the floor at y = depth, middle on x = 0."""
+    """Draw the cross-section: face on y = 0, floor at y = depth, middle on x = 0.
+
+    Args: as for ``floor_width``.
+    """
     half, over = face / 2, depth * math.tan(math.radians(flank_deg))
     return polygon([(-half, 0.0), (half, 0.0), (half + over, depth), (-half - over, depth)])

@@ -1,4 +1,4 @@
-"""Facets beside a ridge: the ridge carried across, back and down in straight lines."""
+"""Facets beside a ridge: the ridge extruded along a sloping direction, across, back and down."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ import numpy as np
 
 from templates_gen.geometry.arrays import FloatOrArray
 
-#: The nearest place is found in so many steps at most; nearer than this (mm) is the same place.
-_STEPS, _SAME = 12, 1e-10
+#: The nearest point is found in so many iterations at most, to within this (mm).
+_ITERATIONS, _SAME = 12, 1e-10
 
 
 def depth(
@@ -18,21 +18,21 @@ def depth(
     fall: FloatOrArray,
     place: tuple[FloatOrArray, FloatOrArray, FloatOrArray],
 ) -> FloatOrArray:
-    """Distance (mm) of a place from the facet; through it, below nought.
+    """Calculate the distance (mm) of a point from the facet, negative outside.
 
-    So far across, a place lies under the facet as one higher and farther forward lies under the
-    ridge.
+    A point off the ridge is as far under the facet as the point shifted forward and up along the
+    facet's slope is under the ridge.
 
     Args:
-        under: how far a place (x, z) in mm lies under the ridge, and how that grows forward and up.
-        cheek: how far across (mm) the facet goes at such a place.
-        fall: how far the facet falls, both back and down, for each mm across.
-        place: forward, across from the ridge's edge and up (mm).
+        under: depth (mm) of a point (x, z) under the ridge, and its derivatives by x and z.
+        cheek: how far across (mm) the facet extends at such a point.
+        fall: fall of the facet, both back and down, per millimetre across.
+        place: the point: forward, across from the ridge's edge, and up (mm).
     """
     x, y, z = place
     y = np.maximum(y, 0.0)
     across, last = y, None
-    for _ in range(_STEPS):
+    for _ in range(_ITERATIONS):
         here, forward, up = under(x + fall * across, z + fall * across)
         slope = fall * (forward + up)
         nearest = (y + slope * (slope * across - here)) / (1 + slope**2)
@@ -40,21 +40,21 @@ def depth(
         nearest = np.clip(nearest, 0.0, np.maximum(most, 0.0))
         if not np.any(np.abs(nearest - across) > _SAME):
             break
-        follows = 0.0 if last is None else _follows(last, (across, nearest))
+        slope_of_map = 0.0 if last is None else _secant(last, (across, nearest))
         last = across, nearest
-        across = np.maximum((nearest - follows * across) / (1 - follows), 0.0)
+        across = np.maximum((nearest - slope_of_map * across) / (1 - slope_of_map), 0.0)
     least = np.hypot(under(x + fall * across, z + fall * across)[0], across - y)
     signed: FloatOrArray = np.where(under(x + fall * y, z + fall * y)[0] < 0, -least, least)
     return signed
 
 
-def _follows(
+def _secant(
     one: tuple[FloatOrArray, FloatOrArray], other: tuple[FloatOrArray, FloatOrArray]
 ) -> FloatOrArray:
-    """How much a place found moves with the place it was found from, as far as that is tame."""
+    """Calculate the secant slope of the fixed-point iteration, limited to ±0.5."""
     (from_a, to_a), (from_b, to_b) = one, other
     apart = from_b - from_a
     with np.errstate(divide="ignore", invalid="ignore"):
         share = np.where(np.abs(apart) > _SAME, (to_b - to_a) / apart, 0.0)
-    tame: FloatOrArray = np.clip(share, -0.5, 0.5)
-    return tame
+    limited: FloatOrArray = np.clip(share, -0.5, 0.5)
+    return limited

@@ -1,6 +1,6 @@
-"""The frog's hollowed flank: in section one circle through the band, the waist and the top edge.
+"""The frog's hollow flank: in section a circle through the band, the waist and the top edge.
 
-Frame: y outward from the mid-plane, z up from the bottom plane. Every length may be an array.
+Frame: y outward from the mid-plane, z up from the bottom plane. Lengths may be arrays.
 """
 
 from __future__ import annotations
@@ -16,13 +16,13 @@ from templates_gen.geometry.arrays import FloatOrArray
 
 @dataclass(frozen=True)
 class Flank:
-    """The hollow's construction.
+    """A hollow flank.
 
     Args:
-        heel: half the width (mm) at ``band``.
+        heel: half width (mm) at ``band``.
         waist: least half width (mm).
-        top: half the width (mm) at ``edge``.
-        band: height (mm) of the straight band below the hollow.
+        top: half width (mm) at ``edge``.
+        band: height (mm) of the flat band below the hollow.
         edge: height (mm) of the top edge.
     """
 
@@ -36,12 +36,12 @@ class Flank:
     def waist_height(self) -> FloatOrArray:
         """Height (mm) of the waist.
 
-        Two chords of one circle, p and q deep at either end, fix it:
+        The circle has the sagittas p and q at its ends:
         (u² + p²) / 2p = ((H − u)² + q²) / 2q, solved for u without cancellation.
         """
         p, q = self.heel - self.waist, self.top - self.waist
         rise = self.edge - self.band
-        # Without a waist there is no such circle: the root, and all after it, is not a number.
+        # Without a waist there is no circle: the root and everything after it is NaN.
         waisted = np.where((p > 0) & (q > 0), p * q, np.nan)
         root = np.sqrt(waisted * (rise**2 + (q - p) ** 2))
         return self.band + p * (rise**2 + q * (q - p)) / (p * rise + root)
@@ -53,10 +53,10 @@ class Flank:
         return ((self.waist_height - self.band) ** 2 + p**2) / (2 * p)
 
     def circle(self) -> tuple[tuple[float, float], float]:
-        """Centre and radius (mm), to draw with; single numbers only.
+        """Return centre and radius (mm) for drawing; for single numbers only.
 
         Raises:
-            GeometryError: there is no waist between band and edge.
+            GeometryError: the waist is not narrower than both edges.
         """
         radius = float(self.radius)
         if not 0 < radius < np.inf:
@@ -64,7 +64,7 @@ class Flank:
         return (float(self.waist) + radius, float(self.waist_height)), radius
 
     def half_width(self, z: FloatOrArray) -> FloatOrArray:
-        """Half width (mm) of the hollow at a height (mm); infinite where it does not reach."""
+        """Calculate the half width (mm) at a height (mm); infinite outside the circle."""
         r, off = self.radius, z - self.waist_height
         with np.errstate(invalid="ignore"):
             within = self.waist + r - np.sqrt(r**2 - off**2)
@@ -72,10 +72,10 @@ class Flank:
         return reached
 
     def lean(self, z: FloatOrArray) -> FloatOrArray:
-        """How far (radians) the flank's outward direction leans up from level at a height."""
+        """Calculate the angle (radians) of the outward normal above horizontal at a height (mm)."""
         return np.arcsin((self.waist_height - z) / self.radius)
 
     def meets(self, half_width: FloatOrArray) -> FloatOrArray:
-        """Height (mm), below the waist, at which the hollow is this half width (mm)."""
+        """Find the height (mm), below the waist, of a given half width (mm)."""
         reach = self.waist + self.radius - half_width
         return self.waist_height - np.sqrt(self.radius**2 - reach**2)

@@ -1,4 +1,4 @@
-"""The stick's diameter by position, from the handle's end to the head."""
+"""Graduation: the stick's diameter by position, from the end of the handle to the head."""
 
 from __future__ import annotations
 
@@ -10,36 +10,36 @@ import numpy as np
 
 from templates_gen.geometry.arrays import FloatOrArray
 
-#: The rule's two ordinates, at the butt and at the head.
+#: Ordinates of the published rule at the butt and at the head.
 _BUTT, _HEAD = 110.0, 22.0
 
 
 class GraduationKind(StrEnum):
-    """How the diameter falls toward the head."""
+    """Law by which the diameter decreases toward the head."""
 
     PUBLISHED = "published"
     LINEAR = "linear"
     STATIONS = "stations"
 
 
-def published(
+def published_diameter(
     along: FloatOrArray,
     length: FloatOrArray,
     handle: FloatOrArray,
     thick: FloatOrArray,
     thin: FloatOrArray,
 ) -> FloatOrArray:
-    """Diameter (mm) by the published geometric rule in closed form.
+    """Calculate the diameter (mm) by the published geometric rule, in closed form.
 
-    A straight line falls from an ordinate of 110 at the butt to 22 at the head; each step along the
-    stick is as long as the ordinate at its start, and the diameter falls by equal parts at each.
+    A straight line falls from an ordinate of 110 at the butt to 22 at the head. Each step along the
+    stick is as long as the ordinate at its start; the diameter decreases equally at each step.
     Source: F.-J. Fétis 1856, quoted in H. Saint-George, The Bow, ch. VI.
 
     Args:
-        along: place from the butt (mm).
-        length: from the butt to the face's rear edge (mm).
-        handle: length of the handle, on which the rule does not act (mm).
-        thick, thin: diameter at the handle's end and at the head (mm).
+        along: distance from the butt (mm).
+        length: from the butt to the rear edge of the head's face (mm).
+        handle: length of the handle, to which the rule does not apply (mm).
+        thick, thin: diameters at the end of the handle and at the head (mm).
     """
     share = _HEAD / _BUTT
     start = length * share / (1 - share)
@@ -48,27 +48,32 @@ def published(
     return thin + (thick - thin) * np.log((start + from_head) / start) / whole
 
 
-def linear(
+def linear_diameter(
     along: FloatOrArray,
     length: FloatOrArray,
     handle: FloatOrArray,
     thick: FloatOrArray,
     thin: FloatOrArray,
 ) -> FloatOrArray:
-    """Diameter (mm) falling evenly from the handle's end to the head."""
+    """Calculate the diameter (mm) of a linear taper from the end of the handle to the head.
+
+    Args: as for ``published_diameter``.
+    """
     return thick + (thin - thick) * (along - handle) / (length - handle)
 
 
-def stations(along: FloatOrArray, table: Sequence[tuple[float, float]]) -> FloatOrArray:
-    """Diameter (mm) through measured stations: smooth, and never beyond its neighbours.
+def interpolated_diameter(
+    along: FloatOrArray, table: Sequence[tuple[float, float]]
+) -> FloatOrArray:
+    """Interpolate the diameter (mm) between measured stations: smooth and monotone.
 
     Source: F. N. Fritsch and R. E. Carlson, Monotone piecewise cubic interpolation, 1980, with the
     harmonic mean of the neighbouring slopes.
 
     Args:
-        along: place from the butt (mm); before the first it stays as there, and after the last
-            it goes on falling as there, for to stop would be a corner in the stick.
-        table: place and diameter (mm), places rising.
+        along: distance from the butt (mm). Before the first station the diameter is constant; after
+            the last it continues with the last slope, so that the stick has no kink there.
+        table: distance from the butt and diameter (mm), distances rising.
     """
     x, y = np.array(table, dtype=float).T
     step, slope = np.diff(x), np.diff(y) / np.diff(x)
@@ -83,24 +88,11 @@ def stations(along: FloatOrArray, table: Sequence[tuple[float, float]]) -> Float
     t, h = (at - x[i]) / step[i], step[i]
     first = y[i] * (1 + 2 * t) * (1 - t) ** 2 + h * ends[i] * t * (1 - t) ** 2
     second = y[i + 1] * t**2 * (3 - 2 * t) - h * ends[i + 1] * t**2 * (1 - t)
-    on = np.maximum(along - x[-1], 0.0) * ends[-1]
-    thick: FloatOrArray = first + second + on
+    beyond = np.maximum(along - x[-1], 0.0) * ends[-1]
+    thick: FloatOrArray = first + second + beyond
     return thick
 
 
-def hump(table: Sequence[tuple[float, float]]) -> float | None:
-    """The first place (mm) at which a measured stick thickens toward the head, or None."""
+def first_thickening(table: Sequence[tuple[float, float]]) -> float | None:
+    """Find the first station (mm) where a measured stick thickens toward the head, or None."""
     return next((b[0] for a, b in pairwise(table) if b[1] > a[1] + 0.005), None)
-
-
-def steps(length: float) -> tuple[float, ...]:
-    """The rule's own stations (mm from the butt), to the first at or beyond the length.
-
-    Each step is as long as the falling ordinate at its start.
-    """
-    unit = length / 700.0
-    places, at = [0.0], 0.0
-    for _ in range(12):
-        at += (_BUTT - (_BUTT - _HEAD) * at / length) * unit if length else 0.0
-        places.append(at)
-    return tuple(places)

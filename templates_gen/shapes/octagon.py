@@ -1,6 +1,6 @@
-"""The regular octagon of the handle, told by its width across flats.
+"""The handle's regular octagon, given by its width across flats.
 
-Source: plane geometry; the square of side a, its corners cut so that all eight sides are equal.
+Source: plane geometry: a square of side a with its corners cut so that all eight sides are equal.
 """
 
 from __future__ import annotations
@@ -10,20 +10,25 @@ import math
 from templates_gen.geometry import Path, Pen, Point, polygon
 from templates_gen.geometry.arrays import FloatOrArray
 
-#: One facet, the gauge from each edge of the square, and the width over the corners, each per
-#: millimetre across flats.
+#: Facet width, distance from the square's corner to the facet's edge, and width across corners,
+#: each per millimetre across flats.
 FACET = math.sqrt(2) - 1
 GAUGE = 1 / (2 + math.sqrt(2))
 CORNERS = 1 / math.cos(math.pi / 8)
 
 
 def facet(across_flats: FloatOrArray) -> FloatOrArray:
-    """Width (mm) of one facet."""
+    """Calculate the width (mm) of one facet from the width across flats (mm)."""
     return FACET * across_flats
 
 
 def octagon(across_flats: float, centre: Point = (0.0, 0.0)) -> Path:
-    """The outline, a facet at the bottom."""
+    """Draw a regular octagon with a facet at the bottom.
+
+    Args:
+        across_flats: mm.
+        centre: mm.
+    """
     x, y = centre
     half, side = across_flats / 2, FACET * across_flats / 2
     corners = [(side, -half), (half, -side), (half, side), (side, half)]
@@ -32,7 +37,11 @@ def octagon(across_flats: float, centre: Point = (0.0, 0.0)) -> Path:
 
 
 def d_section(across_flats: float) -> Path:
-    """A round top on the octagon's lower half: the lower facets kept."""
+    """Draw a D-section: the lower half of an octagon with a half-round top.
+
+    Args:
+        across_flats: mm.
+    """
     half, side = across_flats / 2, FACET * across_flats / 2
     pen = Pen((-half, 0.0)).line_to(-half, -side).line_to(-side, -half).line_to(side, -half)
     pen.line_to(half, -side).line_to(half, 0.0)

@@ -1,6 +1,6 @@
-"""The eye's round recess in the frog's hollowed flank, square to it: how far it reaches.
+"""The eye's round recess, bored square to the frog's hollow flank: its extent and clearances.
 
-Frame of the frog: x toward the head, y outward, z up. Every length may be an array.
+Frame of the frog: x toward the head, y outward, z up. Lengths may be arrays.
 """
 
 from __future__ import annotations
@@ -17,13 +17,13 @@ from templates_gen.shapes.throat import Throat
 
 @dataclass(frozen=True)
 class Recess:
-    """The recess's construction.
+    """A round recess.
 
     Args:
-        x, z: place of its middle on the flank (mm).
-        radius, depth: of the recess (mm).
-        flank: the hollow it is sunk into.
-        throat: the hollow ahead of it.
+        x, z: its centre on the flank (mm).
+        radius, depth: radius and depth of the recess (mm).
+        flank: the flank it is bored into.
+        throat: the throat ahead of it.
     """
 
     x: FloatOrArray
@@ -35,18 +35,18 @@ class Recess:
 
     @cached_property
     def shift(self) -> tuple[FloatOrArray, FloatOrArray]:
-        """How far up (mm) the middles of floor and rim stand from the middle on the flank.
+        """Height (mm) of the centres of floor and rim above the centre on the flank.
 
-        The recess leans as the flank does: its floor one way, its rim, where the hollow rises
-        about it, the other.
+        The axis of the recess is tilted as the flank is. The floor shifts one way; the rim, where
+        the hollow rises round the recess, shifts the other way.
         """
-        sine, big = np.sin(self.flank.lean(self.z)), self.flank.radius
-        rises = big - np.sqrt(np.maximum(big**2 - self.radius**2, 0.0))
-        return -self.depth * sine, rises * sine
+        sine, hollow = np.sin(self.flank.lean(self.z)), self.flank.radius
+        rise = hollow - np.sqrt(np.maximum(hollow**2 - self.radius**2, 0.0))
+        return -self.depth * sine, rise * sine
 
     @cached_property
     def reach(self) -> tuple[FloatOrArray, FloatOrArray]:
-        """Lowest and highest place (mm) of the recess, floor and rim."""
+        """Lowest and highest point (mm) of the recess, floor and rim."""
         half = self.radius * np.cos(self.flank.lean(self.z))
         low, high = np.minimum(*self.shift), np.maximum(*self.shift)
         return self.z + low - half, self.z + high + half
@@ -55,7 +55,8 @@ class Recess:
     def to_throat(self) -> FloatOrArray:
         """Least distance (mm) from the recess to the throat.
 
-        Seen from the side it is an ellipse that moves up or down as it goes in; taken as round.
+        In side view the recess is an ellipse that shifts up or down with its depth; it is treated
+        as a circle here.
         """
         low, high = (self.z + limit(*self.shift) for limit in (np.minimum, np.maximum))
         places = (low, high, np.clip(self.throat.low, low, high))

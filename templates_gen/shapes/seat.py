@@ -1,40 +1,42 @@
-"""The trench on top of the frog in which the octagonal handle lies: a land and two diagonals.
+"""The frog's seat: the trench for the octagonal handle, with a land and two 45° sides.
 
-Frame: x = 0 on the mid-plane, y up from the land. The diagonals rise at 45°, so they meet the land
-at 135°, as the facets of the handle do.
+Frame: x = 0 on the mid-plane, y up from the land. The sides meet the land at 135°, as the facets of
+the handle do.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
-from templates_gen.geometry import Path, Pen, Point
+from templates_gen.geometry import Path, Point, polygon
 from templates_gen.geometry.arrays import FloatOrArray
 
-#: What a diagonal corner takes of each side, per millimetre of radius: tan 22.5°.
+#: Setback of each side at a 135° corner, per millimetre of radius or thickness: tan 22.5°.
 CORNER = math.tan(math.pi / 8)
 
 
-def reach(land: FloatOrArray, height: FloatOrArray) -> FloatOrArray:
-    """Half the trench's width (mm) at a height above the land (mm)."""
+def half_width(land: FloatOrArray, height: FloatOrArray) -> FloatOrArray:
+    """Calculate half the trench's width (mm) at a height above the land (mm)."""
     return land / 2 + height
 
 
 def trench(land: float, height: float, lining: float = 0.0, stop: float = 0.0) -> Path:
-    """What is cut away for the handle, and for a lining on its three facets if there is one.
+    """Draw the section cut away for the handle, and for its lining if there is one.
 
     Args:
-        land: width of the land on which the handle's facet faces (mm).
-        height: of the trench above the land (mm).
+        land: width of the land (mm).
+        height: height of the trench above the land (mm).
         lining: thickness of the lining (mm), 0 for none.
-        stop: height above the land at which the lining ends on the diagonals (mm).
+        stop: height above the land at which the lining ends on the sides (mm).
     """
     right = _right_side(land, height, lining, stop)
-    left = [(-x, y) for x, y in right[::-1]]
-    pen = Pen(left[0])
-    for corner in [*left[1:], *right]:
-        pen.line_to(*corner)
-    return pen.close()
+    return _symmetric(right)
+
+
+def _symmetric(right: Sequence[Point]) -> Path:
+    """Draw a symmetric polygon from the points of its right half."""
+    return polygon([*((-x, y) for x, y in right[::-1]), *right])
 
 
 def _right_side(land: float, height: float, lining: float, stop: float) -> list[Point]:
@@ -48,7 +50,13 @@ def _right_side(land: float, height: float, lining: float, stop: float) -> list[
 
 
 def lining(land: float, thickness: float, stop: float) -> Path:
-    """The lining's section, sharp in its bends."""
+    """Draw the section of the lining, with sharp bends.
+
+    Args:
+        land: width of the land (mm).
+        thickness: mm.
+        stop: height above the land at which the lining ends on the sides (mm).
+    """
     half, slope = land / 2, math.sqrt(0.5)
     right = [
         (half + CORNER * thickness, -thickness),
@@ -56,7 +64,4 @@ def lining(land: float, thickness: float, stop: float) -> Path:
         (half + stop, stop),
         (half, 0.0),
     ]
-    pen = Pen((-right[0][0], right[0][1]))
-    for x, y in [*right, *((-x, y) for x, y in right[:0:-1])]:
-        pen.line_to(x, y)
-    return pen.close()
+    return _symmetric(right)

@@ -1,8 +1,8 @@
-"""The slack hair under the bent stick: the straight line from frog to head.
+"""The slack hair under the cambered stick: the straight line from frog to head.
 
-Frame: x = 0 over the ferrule's front, along the straight edge under the stick's ends, toward the
-head; z away from the hair. The frog stands square to the handle, which points down toward the
-hair; the head's face runs as the hair does. Lengths may be arrays.
+Frame: x from the ferrule's front along the straight edge under the stick's ends, toward the head;
+z away from the hair. The frog is square to the handle, which slopes down toward the hair; the
+head's face is parallel to the hair. Lengths may be arrays.
 """
 
 from __future__ import annotations
@@ -16,10 +16,10 @@ from templates_gen.geometry.arrays import FloatOrArray
 
 @dataclass(frozen=True)
 class SlackHair:
-    """The line of the hair.
+    """The line of the slack hair.
 
     Args:
-        rear, front: where it leaves the frog and where it meets the head (mm).
+        rear, front: its ends at the frog and at the head (mm).
     """
 
     rear: tuple[FloatOrArray, FloatOrArray]
@@ -34,13 +34,13 @@ class SlackHair:
         head: FloatOrArray,
         hair: FloatOrArray,
     ) -> SlackHair:
-        """The hair under a camber.
+        """Make the line of the hair under a camber.
 
         Args:
             chord: length of the straight edge (mm).
-            slope: of the handle to it, downward (mm per mm).
-            frog: from the handle to the hair, square to the handle (mm).
-            head: from the underside to the face, square to the face (mm).
+            slope: downward slope of the handle to it (mm per mm).
+            frog: distance from the handle to the hair, square to the handle (mm).
+            head: distance from the underside to the face, square to the face (mm).
             hair: playing length (mm).
         """
         lean, droop = np.arctan(slope), np.arctan((head - frog) / hair)
@@ -54,6 +54,6 @@ class SlackHair:
         return (z1 - z0) / (x1 - x0)
 
     def below(self, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
-        """How far the hair is below a place, square to the hair (mm)."""
+        """Calculate the distance (mm) of a point above the hair, square to the hair."""
         (x0, z0), slope = self.rear, self.slope
         return (z - z0 - slope * (x - x0)) / np.sqrt(1.0 + slope**2)

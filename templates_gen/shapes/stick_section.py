@@ -1,4 +1,4 @@
-"""Cross-section of the stick ahead of its handle: its outline, and its area and second moment.
+"""Cross-section of the stick ahead of the handle: outline, area and second moment.
 
 Frame: the axis at (0, 0), z away from the hair.
 """
@@ -16,19 +16,19 @@ from templates_gen.shapes.octagon import CORNERS, FACET, d_section, octagon
 
 
 class SectionKind(StrEnum):
-    """What the stick is across, ahead of its handle."""
+    """Cross-section of the stick ahead of the handle."""
 
     ROUND = "round"
     OCTAGON = "octagon"
     D_SECTION = "d-section"
 
 
-def across(kind: SectionKind, thick: float) -> Path:
-    """The outline, hair side down.
+def stick_outline(kind: SectionKind, thick: float) -> Path:
+    """Draw the outline of a section, hair side down.
 
     Args:
-        kind: which of the three.
-        thick: diameter, or across the flats (mm).
+        kind: which section.
+        thick: diameter, or width across flats (mm).
     """
     if kind is SectionKind.ROUND:
         return circle((0.0, 0.0), thick / 2)
@@ -36,37 +36,44 @@ def across(kind: SectionKind, thick: float) -> Path:
 
 
 def disc_radius(thick: float, roundness: float) -> float:
-    """Radius (mm) of the disc that cuts the corners off: over them at first, at last the flats."""
+    """Calculate the radius (mm) of the circle that trims the corners in the blend.
+
+    It goes from the octagon's circumscribed circle to its inscribed one.
+
+    Args:
+        thick: across flats (mm).
+        roundness: 0 at the end of the handle, 1 at the end of the blend.
+    """
     return thick / 2 * (CORNERS + (1.0 - CORNERS) * roundness)
 
 
-def between(kind: SectionKind, thick: float, roundness: float) -> Path:
-    """The outline where the handle's octagon runs out.
+def blend_outline(kind: SectionKind, thick: float, roundness: float) -> Path:
+    """Draw the outline of a section in the blend from the handle's octagon.
 
-    A disc about the middle cuts the corners off; of a D-section, those of the upper half.
+    A circle about the axis trims the corners; for a D-section, only those of the upper half.
 
     Args:
-        kind: what it runs out to.
-        thick: across the flats (mm).
-        roundness: 0 where the handle ends, 1 where the blend does.
+        kind: the section the blend ends in.
+        thick: across flats (mm).
+        roundness: 0 at the end of the handle, 1 at the end of the blend.
     """
     if kind is SectionKind.OCTAGON or roundness <= 0.0:
         return octagon(thick)
     if roundness >= 1.0:
-        return across(kind, thick)
+        return stick_outline(kind, thick)
     half, whole = thick / 2, FACET * thick / 2
     cut = math.sqrt(disc_radius(thick, roundness) ** 2 - half**2)
     low = kind is SectionKind.D_SECTION
 
     def place(eighth: int, along: float) -> Point:
-        """On a facet, the lowest the first, so far to the left from its middle."""
+        """Place a point on a facet, the lowest being 0, at a distance (mm) left of its middle."""
         angle = (eighth - 2) * math.pi / 4
         c, s = math.cos(angle), math.sin(angle)
         return (half * c - along * s, half * s + along * c)
 
     pen = Pen(place(0, -(whole if low else cut)))
     for eighth in range(8):
-        # Of a D the corners from the right upright's lower to the left one's stay.
+        # A D-section keeps the four lower corners.
         sharp = low and eighth in (0, 1, 6, 7)
         pen.line_to(*place(eighth, whole if sharp else cut))
         if not sharp:
@@ -74,19 +81,19 @@ def between(kind: SectionKind, thick: float, roundness: float) -> Path:
     return pen.close()
 
 
-def wood(kind: SectionKind, thick: FloatOrArray, roundness: FloatOrArray) -> Section:
-    """Area and second moment where the handle's octagon runs out; the datum is the axis.
+def blend_section(kind: SectionKind, thick: FloatOrArray, roundness: FloatOrArray) -> Section:
+    """Calculate the properties of a section in the blend; the datum is the axis.
 
     Args:
-        kind: what it runs out to.
-        thick: across the flats (mm).
-        roundness: 0 where the handle ends, 1 where the blend does.
+        kind: the section the blend ends in.
+        thick: across flats (mm).
+        roundness: 0 at the end of the handle, 1 at the end of the blend.
     """
     if kind is SectionKind.OCTAGON:
         return sections.octagon(thick)
     if kind is SectionKind.ROUND:
         return rounded_octagon(thick, roundness)
-    handle, ahead = sections.octagon(thick), flat_below(thick)
+    handle, ahead = sections.octagon(thick), d_section_properties(thick)
     return Section(
         handle.area + (ahead.area - handle.area) * roundness,
         handle.inertia + (ahead.inertia - handle.inertia) * roundness,
@@ -94,11 +101,11 @@ def wood(kind: SectionKind, thick: FloatOrArray, roundness: FloatOrArray) -> Sec
     )
 
 
-def flat_below(across_flats: FloatOrArray) -> Section:
-    """A round top on the octagon's lower half; the datum is the axis.
+def d_section_properties(across_flats: FloatOrArray) -> Section:
+    """Calculate the properties of a D-section from its width across flats; the datum is the axis.
 
-    Source: a half disc on half an octagon, whose first moment is that of a rectangle between the
-    upright facets and of the trapezoid below them.
+    Source: a half disc on half an octagon; the first moment of the half octagon is that of the
+    rectangle between its vertical facets and the trapezoid below.
     """
     whole, side = sections.octagon(across_flats), FACET * across_flats / 2
     low = across_flats / 2 - side

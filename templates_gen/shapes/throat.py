@@ -1,7 +1,7 @@
-"""The throat: two tangent arcs between the ferrule's shoulder and the thumb's line.
+"""The frog's throat: two tangent arcs between the ferrule's shoulder and the thumb projection.
 
 Frame of the frog: x = 0 at the heel, toward the head; z = 0 at the bottom plane, toward the stick.
-Every length may be an array.
+Lengths may be arrays.
 """
 
 from __future__ import annotations
@@ -16,17 +16,17 @@ from templates_gen.geometry.arrays import FloatOrArray
 
 @dataclass(frozen=True)
 class Throat:
-    """The hollow's construction.
+    """A throat.
 
     Args:
         shoulder: x of the shoulder (mm).
-        ferrule: height of the ferrule, where the lower arc begins (mm).
-        depth: how far behind the shoulder the hollow reaches (mm).
-        height: of its deepest place (mm).
-        straight: upright piece between the arcs, its middle at that height (mm).
-        tip: x of the thumb projection's front (mm).
-        tip_height: of the thumb's line there (mm).
-        slope_deg: how steeply that line falls toward the heel (degrees).
+        ferrule: height of the ferrule, where the lower arc starts (mm).
+        depth: depth of the throat behind the shoulder (mm).
+        height: height of its deepest point (mm).
+        straight: length of the vertical line between the arcs, centred on that height (mm).
+        tip: x of the front of the thumb projection (mm).
+        tip_height: height of the thumb projection's underside there (mm).
+        slope_deg: slope of that underside, falling toward the heel (degrees).
     """
 
     shoulder: FloatOrArray
@@ -40,7 +40,7 @@ class Throat:
 
     @cached_property
     def deepest(self) -> FloatOrArray:
-        """x of the deepest place (mm)."""
+        """x of the deepest point (mm)."""
         return self.shoulder - self.depth
 
     @cached_property
@@ -55,17 +55,17 @@ class Throat:
 
     @cached_property
     def rise(self) -> FloatOrArray:
-        """Height of the lower arc (mm); less than the depth, and the arc undercuts the shoulder."""
+        """Height of the lower arc (mm); if less than the depth, the arc undercuts the shoulder."""
         return self.low - self.ferrule
 
     @cached_property
     def lower_radius(self) -> FloatOrArray:
-        """Radius (mm) of the arc through the shoulder, upright at the deepest place."""
+        """Radius (mm) of the arc through the shoulder, vertical at the deepest point."""
         return (self.depth**2 + self.rise**2) / (2 * self.depth)
 
     @cached_property
     def upper_radius(self) -> FloatOrArray:
-        """Radius (mm) of the arc upright at the deepest place and tangent to the thumb's line."""
+        """Radius (mm) of the arc vertical at the deepest point and tangent to the underside."""
         slope = np.radians(self.slope_deg)
         room = self.tip_height - self.high - np.tan(slope) * (self.tip - self.deepest)
         radius: FloatOrArray = room * np.cos(slope) / (1 - np.sin(slope))
@@ -73,12 +73,12 @@ class Throat:
 
     @cached_property
     def joins_thumb(self) -> tuple[FloatOrArray, FloatOrArray]:
-        """Where the upper arc meets the thumb's line (mm)."""
+        """Point where the upper arc meets the underside of the thumb projection (mm)."""
         slope, r = np.radians(self.slope_deg), self.upper_radius
         return (self.deepest + r * (1 - np.sin(slope)), self.high + r * np.cos(slope))
 
     def gap(self, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
-        """Distance (mm) from a point in the wood to the throat."""
+        """Calculate the distance (mm) from a point in the wood to the throat."""
         lower = _to_arc(
             x - self.deepest - self.lower_radius,
             z - self.low,
@@ -100,8 +100,8 @@ class Throat:
 def _to_arc(
     dx: FloatOrArray, dz: FloatOrArray, radius: FloatOrArray, end: tuple[FloatOrArray, FloatOrArray]
 ) -> FloatOrArray:
-    """Distance to an arc from its leftmost point to ``end``, all told from its centre."""
-    # Within the arc's wedge the nearest point is radial; outside it is one of the two ends.
+    """Calculate the distance (mm) to the arc about (0, 0) from its leftmost point to ``end``."""
+    # In the arc's sector the nearest point is radial; elsewhere it is one of the two ends.
     side = np.sign(end[1])
     above = side * dz >= 0
     before = side * (dx * end[1] - dz * end[0]) <= 0

@@ -1,4 +1,4 @@
-"""A strip or pocket that grows evenly wider along its length."""
+"""Trapezoids: strips and pockets with a linear taper."""
 
 from __future__ import annotations
 
@@ -6,6 +6,11 @@ from templates_gen.geometry import Path, polygon
 
 
 def trapezoid(start: float, end: float, width_start: float, width_end: float) -> Path:
-    """Along x from ``start`` to ``end``, its widths (mm) across y, middle on y = 0."""
+    """Draw a trapezoid along x, symmetric about y = 0.
+
+    Args:
+        start, end: x of its ends (mm).
+        width_start, width_end: widths at the ends (mm).
+    """
     a, b = width_start / 2, width_end / 2
     return polygon([(start, -a), (end, -b), (end, b), (start, a)])

@@ -59,7 +59,7 @@ def test_a_warning_that_held_is_cured_by_what_stays_within_the_usual(tmp_path):
     scaled = templates_gen.scale(pattern(tmp_path, "violin"), settings={"frog.length_bottom": 40})
     assert fails(scaled) == set()
     assert why(scaled)["leather.from_butt"] == "so that bow.leather passes"
-    assert not bands("violin")["leather.from_butt"].left_by(
+    assert not bands("violin")["leather.from_butt"].excludes(
         scaled.pattern.values["leather.from_butt"]
     )
     viola = templates_gen.scale(rendering.read(str(WHIMBREL)).with_many(LIGHT), "viola")

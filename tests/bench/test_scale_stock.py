@@ -11,7 +11,7 @@ from templates_gen.bench.weigh.aim import Target
 from templates_gen.bench.weigh.levers import NUMBERS
 from templates_gen.bench.weigh.target import reach
 from templates_gen.bench.weigh.weighing import weigh
-from templates_gen.checks.cure import cure, levers
+from templates_gen.checks.cure import candidate_cures, cure
 from templates_gen.checks.judge import judge
 from templates_gen.cli import main
 from templates_gen.parameters.families import FAMILIES, bands
@@ -107,7 +107,7 @@ def test_a_cure_names_a_size_that_is_sold(tmp_path, family, key, value, check):
     rule = next(r for r in registry.rules() if r.id == check)
     failed = judge(rule, p)
     assert failed.stops
-    offered = {c.key: c.value for c in levers(failed, p) if c.key in STOCKED}
+    offered = {c.key: c.value for c in candidate_cures(failed, p) if c.key in STOCKED}
     assert key in offered
     for each, size in offered.items():
         assert STOCKED[each].stock.holds(size), (each, size)

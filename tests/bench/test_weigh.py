@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from mechanics.elements import buckling_load, height_under_tension
 from outside.maker import FAMILIES, PARAMS, stated
 from scipy.optimize import minimize
 
@@ -19,13 +20,12 @@ from templates_gen.bow.dims.masses import Masses
 from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import Tension
 from templates_gen.checks.judge import judge
-from templates_gen.mechanics import column
 from templates_gen.mechanics.beam import beam
-from templates_gen.mechanics.columns import buckling_loads, heights_under
+from templates_gen.mechanics.columns import buckling_loads, heights_under_tension
 from templates_gen.mechanics.materials import materials
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.pipeline import rendering
-from templates_gen.shapes.stick_section import flat_below
+from templates_gen.shapes.stick_section import d_section_properties
 
 
 def test_the_balance_is_the_sum_of_moments_over_the_sum_of_masses(bow):
@@ -69,7 +69,7 @@ def test_one_diameter_changes_the_stick_by_what_the_integral_says():
 
 def test_the_d_section_is_half_an_octagon_and_half_a_disc():
     """Sections worked out in the plane: area 0.80691 a², I 0.05185 a⁴, centroid 0.0089 a low."""
-    d = flat_below(10.0)
+    d = d_section_properties(10.0)
     assert d.area == pytest.approx(80.691, rel=1e-4)
     assert d.inertia == pytest.approx(518.5, rel=1e-3)
     assert d.centroid == pytest.approx(-0.089, abs=1e-3)
@@ -97,9 +97,9 @@ def test_many_columns_at_once_are_as_one(family):
 
     # It buckles as a straight stick, and is drawn up from the bent one.
     _, straight = between_hinges(float(t.travel.stick.run))
-    assert t.buckling == pytest.approx(column.buckling_load(straight), rel=2e-3)
+    assert t.buckling == pytest.approx(buckling_load(straight), rel=2e-3)
     x, bent = between_hinges(float(t.travel.stick.chord))
-    heights = column.under_tension(bent, lambda at: np.interp(at, x, t.unstrung), pull)
+    heights = height_under_tension(bent, lambda at: np.interp(at, x, t.unstrung), pull)
     drawn = np.interp(x, bent.nodes, heights) - t.thickness / 2
     assert np.abs(drawn - t.in_play).max() < 0.05
 
@@ -112,7 +112,9 @@ def test_many_columns_against_the_handbooks_column():
     assert buckling_loads(stiffness, np.full(2, 650.0)) == pytest.approx(
         np.pi**2 * ei / 650**2, rel=1e-6
     )
-    heights = heights_under(stiffness, np.full((2, 41), 20.0), np.full(2, 650.0), np.full(2, 30.0))
+    heights = heights_under_tension(
+        stiffness, np.full((2, 41), 20.0), np.full(2, 650.0), np.full(2, 30.0)
+    )
     middle = 20.0 / np.cos(np.sqrt(30.0 / ei) * 650 / 2)
     assert heights[:, 20] == pytest.approx(middle, rel=1e-6)
 

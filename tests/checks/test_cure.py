@@ -188,7 +188,7 @@ def test_a_cure_outside_the_usual_range_names_that_range(monkeypatch):
     )
     bands_of_width(monkeypatch, 19.0, 20.8)
     found = cured(pattern(EXACT, outer_width=20.5), fixed)
-    told = "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 19–20.8"
+    told = "make ferrule.outer_width 21 (it is 20.5); outside the usual 19–20.8"
     assert found.description == told
 
 
@@ -218,8 +218,7 @@ def test_a_change_toward_the_usual_range_is_preferred(monkeypatch):
     bands_of_width(monkeypatch, 21.5, 23.0)
     found = cured(p, toy_rules.spare)
     assert (
-        found.description
-        == "make ferrule.outer_width 21 (it is 20.5); outside what is usual, 21.5–23"
+        found.description == "make ferrule.outer_width 21 (it is 20.5); outside the usual 21.5–23"
     )
 
 

@@ -6,7 +6,7 @@ import pytest
 from outside.maker import stated
 
 from templates_gen import registry
-from templates_gen.checks.judge import judge, judge_anew
+from templates_gen.checks.judge import judge, rejudge
 from templates_gen.parameters import UNTRACKED, Pattern
 
 
@@ -26,9 +26,9 @@ def test_reuses_only_results_that_cannot_have_changed(family):
         value = p.values[key] + (1 if q.whole else 0.02 * p.values[key])
         then = p.with_(key, value)
         # Another, equal pattern: a judged one remembers its results.
-        assert judge_anew(known, p, then) == every(p.with_(key, value)), key
+        assert rejudge(known, p, then) == every(p.with_(key, value)), key
     looser = Pattern(p.schema, p.identity, p.values, {**p.tolerances, "frog.clear_height": 0.3})
-    found = judge_anew(known, p, looser)
+    found = rejudge(known, p, looser)
     assert found == every(looser.with_many({}))
     assert found != known
 
@@ -36,7 +36,7 @@ def test_reuses_only_results_that_cannot_have_changed(family):
 def test_reuses_most_results():
     p = stated("violin")
     known = every(p)
-    anew = judge_anew(known, p, p.with_("screw.diameter", 2.6))
+    anew = rejudge(known, p, p.with_("screw.diameter", 2.6))
     kept = sum(a is b for a, b in zip(known, anew, strict=True))
     assert kept > len(known) / 2
     unwatched = [r.rule.id for r in known if UNTRACKED in r.depends_on]
@@ -45,4 +45,4 @@ def test_reuses_most_results():
 
 def test_judges_everything_for_another_family():
     violin, bass = stated("violin"), stated("bass-french")
-    assert judge_anew(every(violin), violin, bass) == every(stated("bass-french").with_many({}))
+    assert rejudge(every(violin), violin, bass) == every(stated("bass-french").with_many({}))

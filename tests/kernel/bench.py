@@ -1,4 +1,4 @@
-"""Solids built once for all tests, and the files they are built from."""
+"""Solids shared by the tests, built once, and their files."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def built(stem: str, part: str) -> Any:
 
 @cache
 def even(stem: str) -> Pattern:
-    """The same on a handle that does not taper, with an upright heel."""
+    """The pattern with a handle without taper and a vertical heel."""
     p = pattern(stem)
     handle = p.values["stick.across_flats_handle_end"]
     return p.with_many({"stick.across_flats_butt": handle, "heel.lean_deg": 0.0})
@@ -49,7 +49,7 @@ def built_even(stem: str, part: str) -> Any:
 
 
 def parts_of(stem: str) -> list[str]:
-    """The parts this file's bow has as solids."""
+    """The parts of a file's bow that have solids."""
     return [part for part in BUILDERS if recipe(stem, part) is not None]
 
 
@@ -57,5 +57,5 @@ EVERY = [(stem, part) for stem in FILES for part in parts_of(stem)]
 
 
 def having(part: str) -> list[str]:
-    """The files whose bow has this part as a solid."""
+    """The files whose bow has a part as a solid."""
     return [stem for stem, other in EVERY if other == part]

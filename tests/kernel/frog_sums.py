@@ -1,8 +1,8 @@
-"""The frog's volume without a solid modeller: sections by shapely, summed along the bow.
+"""The frog's volume without the kernel: sections by shapely, integrated along the bow.
 
-Every section is put together from the recipe's outlines and the plain meaning of each tool: what
-is drawn out stays the same along its axis, what is ruled changes evenly, what is turned is told by
-its distance from the axis. No line of the builder is used.
+Every section is constructed from the recipe's outlines and the meaning of each tool: extrusions are
+constant along their axis, ruled lofts change linearly, revolutions depend on the distance from the
+axis. No code of the builders is used.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from shapely.affinity import scale
 from templates_gen.geometry import Path
 
 CHORD = 1e-5
-#: Points of Gauss's rule between two places where something begins or ends.
+#: Gauss points between two positions where something starts or ends.
 POINTS = 12
 FAR = 100.0
 
@@ -30,8 +30,8 @@ def summed(r: Any) -> float:
     nodes, weights = np.polynomial.legendre.leggauss(POINTS)
     total = 0.0
     for a, b in pairwise(tools.places()):
-        # Where an outline stands upright at an end, its height grows as a root: squeeze the points
-        # toward both ends, so that the rule sees a smooth function.
+        # Where an outline is vertical at an end, its height grows as a square root: move the points
+        # toward both ends, so that the integrand is smooth.
         t = (1 - np.cos(np.pi * (nodes + 1) / 2)) / 2
         stretch = np.pi / 4 * np.sin(np.pi * (nodes + 1) / 2)
         areas = np.array([tools.section(a + (b - a) * u).area for u in t])
@@ -54,7 +54,7 @@ class _Tools:
         self.plate = polygon_of(plate, CHORD) if plate is not None else None
 
     def places(self) -> list[float]:
-        """Every x at which something begins, ends, or turns upright."""
+        """Every x at which something starts, ends or is vertical."""
         r, k = self.r, self.r.pockets
         found = {*_ends(r.block), *_ends(k.lip), r.hollow.run_out, r.shoulder.start, r.shoulder.end}
         found |= {r.tongue.start, r.tongue.end, k.channel[0][0]}
@@ -65,13 +65,13 @@ class _Tools:
             found |= {e.floor[0] - e.radius, e.floor[0] + e.radius}
         start, end = r.block.box[0], max(r.block.box[2], r.tongue.end)
         inside = sorted(x for x in found if start - 1e-9 <= x <= end + 1e-9)
-        # The hollow's turned end leaves the frog somewhere: short steps catch it.
+        # The revolved end of the hollow leaves the frog somewhere: short steps cover it.
         extra = np.linspace(r.hollow.run_out, r.shoulder.end, 12)
         both = sorted({*inside, *(float(x) for x in extra)})
         return [a for a, b in pairwise([*both, FAR]) if b - a > 1e-6]
 
     def section(self, x: float) -> Any:
-        """What is wood at x, in (y, z)."""
+        """Cross-section of the wood at x, in (y, z)."""
         wood = self._block(x).difference(self._flanks(x))
         if self.r.shoulder.start < x < self.r.shoulder.end:
             wood = wood.difference(self._beyond_shoulder(x))
@@ -91,7 +91,7 @@ class _Tools:
         return right.union(_mirror(right))
 
     def _turned(self, away: float) -> Any:
-        """The hollow's end, turned round the upright axis at its outside."""
+        """The hollow's end, revolved about the vertical axis at its outside."""
         y, z = self.edge
         reach = self.r.hollow.outside - y
         keep = reach > away
@@ -144,27 +144,27 @@ def _mirror(shape: Any) -> Any:
 
 
 def _between(plan: Path, x: float) -> float:
-    """Half the width at x of an outline that grows evenly along it."""
+    """Half width at x of an outline with a linear taper."""
     right = sorted((u, v) for u, v, _ in plan.vertices if v > 0)
     return float(np.interp(x, [u for u, _ in right], [v for _, v in right]))
 
 
 def _spans(side: Any, x: float) -> list[tuple[float, float]]:
-    """From where to where a side outline is wood, upright at x."""
+    """Vertical intervals of a side outline at x."""
     met = side.intersection(shapely.LineString([(x, -FAR), (x, FAR)]))
     lines = [g for g in getattr(met, "geoms", [met]) if g.geom_type == "LineString"]
     return [(g.bounds[1], g.bounds[3]) for g in lines if not g.is_empty]
 
 
 def _hollow_edge(hollow: Any) -> tuple[np.ndarray, np.ndarray]:
-    """The hollow's round below the split, as heights from the bottom up with their half widths."""
+    """The hollow's arc below the split: half widths and heights from the bottom up."""
     (arc,) = [s for s in hollow.below.segments if not s.is_line]
     points = sorted((arc.point(i / 2000) for i in range(2001)), key=lambda q: q[1])
     return np.array([q[0] for q in points]), np.array([q[1] for q in points])
 
 
 def _ruled(ends: tuple[tuple[float, Path], ...], x: float) -> Any:
-    """Straight-sided outlines joined corner to corner, at x."""
+    """Section at x of a ruled loft between polygons."""
     (a, first), (b, last) = ends
     share = (x - a) / (b - a)
     corners = [
@@ -175,7 +175,7 @@ def _ruled(ends: tuple[tuple[float, Path], ...], x: float) -> Any:
 
 
 def _mixed(first: Path, last: Path, share: float) -> Any:
-    """Outlines of lines and arcs joined piece to piece, at a share of the way."""
+    """Section of a ruled loft between paths, at a fraction of the way."""
     corners = []
     for s, t in zip(first.segments, last.segments, strict=True):
         steps = 1 if s.is_line and t.is_line else 400
@@ -186,7 +186,7 @@ def _mixed(first: Path, last: Path, share: float) -> Any:
 
 
 def _recess(eye: Any, x: float) -> Any:
-    """A round recess cut square to its floor, at x: a strip as wide as the disc is there."""
+    """Section at x of a round recess square to its floor: a strip of the disc's width there."""
     (at, y, z), (_, out_y, out_z) = eye.floor, eye.outward
     half = math.sqrt(eye.radius**2 - (x - at) ** 2)
     corners = [

@@ -1,4 +1,4 @@
-"""Witnesses come out the same whether built or recalled, and whatever has become of the cache."""
+"""Witnesses are the same built or from the cache, also if the cache is damaged or missing."""
 
 import json
 import shutil
@@ -14,7 +14,7 @@ pytestmark = pytest.mark.kernel
 
 @pytest.fixture(scope="module")
 def cold(tmp_path_factory):
-    """A cache that was empty, the witnesses that were built then, and in which order."""
+    """An empty cache, the witnesses then built, and their order."""
     base = tmp_path_factory.mktemp("cold")
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_CACHE_HOME", str(base))
@@ -23,7 +23,7 @@ def cold(tmp_path_factory):
 
 
 def watched(patch):
-    """What is looked at anew, in order: parts by their names, and the whole."""
+    """Record what is built, in order: parts by name, and the assembly."""
     seen = []
     alone, together = solids._alone, solids._together
 
@@ -42,16 +42,16 @@ def watched(patch):
 
 @pytest.fixture
 def cache(cold, tmp_path, monkeypatch):
-    """A copy of that cache, in use."""
+    """A copy of that cache, as the active one."""
     shutil.copytree(cold[0], tmp_path, dirs_exist_ok=True)
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
     return tmp_path / "templates-gen"
 
 
 def rounded(seen):
-    """Witnesses as plain numbers, to what two buildings of one solid agree in.
+    """Witnesses as numbers, rounded to what two builds of a solid agree in.
 
-    A solid cut or joined anew lists its faces in another order, and sums end in other last digits.
+    A rebuilt solid lists its faces in another order, so sums differ in the last digits.
     """
     return {
         name: (
@@ -77,14 +77,14 @@ def test_cold_builds_everything_once(cold):
     assert "bow" not in seen
 
 
-def test_warm_gives_what_cold_gave(cold, cache, monkeypatch):
+def test_warm_cache_gives_the_same_witnesses(cold, cache, monkeypatch):
     looked_at = watched(monkeypatch)
     assert rendering.witnesses(pattern("violin")) == cold[1]
     assert looked_at == []
 
 
 @pytest.mark.parametrize("how", ["damaged", "missing", "another's"])
-def test_one_witness_is_built_again(cold, cache, monkeypatch, how):
+def test_rebuilds_one_bad_witness(cold, cache, monkeypatch, how):
     looked_at = watched(monkeypatch)
     file = file_of(cache, "slide")
     if how == "damaged":
@@ -100,15 +100,15 @@ def test_one_witness_is_built_again(cold, cache, monkeypatch, how):
     assert looked_at == ["slide"]
 
 
-def test_no_cache_costs_time_and_nothing_else(cold, cache, monkeypatch):
-    # A file where the folder should be: nothing can be kept, nothing recalled, whoever runs it.
+def test_works_without_a_cache(cold, cache, monkeypatch):
+    # A file in place of the folder: nothing can be stored or read.
     monkeypatch.setattr(witness, "folder", lambda: next(iter(cache.glob("*.json"))))
     looked_at = watched(monkeypatch)
     assert rounded(rendering.witnesses(pattern("violin"))) == rounded(cold[1])
     assert looked_at == list(cold[1])
 
 
-def test_another_number_is_another_solid(cold, cache, monkeypatch):
+def test_changed_parameter_rebuilds_its_parts(cold, cache, monkeypatch):
     looked_at = watched(monkeypatch)
     steeper = pattern("violin").with_("slide.dovetail_deg", 14.0)
     again = rendering.witnesses(steeper)
@@ -117,7 +117,7 @@ def test_another_number_is_another_solid(cold, cache, monkeypatch):
     assert "screw" not in looked_at
 
 
-def test_the_whole_is_put_together_where_it_is_asked_for(cold, cache, monkeypatch):
+def test_assembles_the_bow_on_request(cold, cache, monkeypatch):
     looked_at = watched(monkeypatch)
     whole = rendering.witnesses(pattern("violin"), together=True)
     assert looked_at == ["bow"]

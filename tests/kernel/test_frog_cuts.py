@@ -1,4 +1,4 @@
-"""Sections of the solids through several features at once, against outlines put together here.
+"""Sections of the solids through several features, against outlines constructed here.
 
 Each outline is worked out from the stated numbers by the words of the trade, with no line of the
 parts' own code; the solid must show it, edge for edge, both ways.
@@ -19,7 +19,7 @@ FACET = math.sqrt(2) - 1
 
 
 def shows(stem, part, axis, at, *outlines):
-    """How far (mm) the solid's section stands from these outlines."""
+    """Distance (mm) of the solid's section from these outlines."""
     from templates_gen.kernel import solids
 
     section = solids.Section(axis, at, [o.oriented() for o in outlines])
@@ -39,7 +39,7 @@ def octagon(a):
 
 
 def flank(v):
-    """Radius and height of the waist: one circle through band, waist and top edge, by bisection.
+    """Radius and height of the waist: a circle through band, waist and top edge, by bisection.
 
     R = (u² + p²) / 2p = (w² + q²) / 2q, u and w the heights from the waist to either end.
     """
@@ -89,7 +89,7 @@ def trench(v, x):
 
 
 def eye_recess(v, x):
-    """Lower rim, floor, upper rim: square to the flank where the eye's middle is."""
+    """Lower rim, floor, upper rim: square to the flank at the eye's centre."""
     r = v["frog.eye_diameter"] / 2
     radius, waist = flank(v)
     throat = v["frog.length_bottom"] - v["ferrule.length"] - v["frog.throat_depth"]
@@ -98,7 +98,7 @@ def eye_recess(v, x):
     at_z = (v["frog.clear_height"] - lining) / 2 + v["frog.eye_up"]
     middle = v["frog.width_waist"] / 2 + radius
     up = math.asin((waist - at_z) / radius)
-    # Everything told from the hollow's centre: the floor is R + t away from it.
+    # Distances from the hollow's centre: the floor is R + t away.
     deep = radius + v["frog.eye_thickness"]
     half = math.sqrt(r * r - (x - at_x) ** 2)
     rim = math.sqrt(radius**2 - half**2)
@@ -111,7 +111,7 @@ def eye_recess(v, x):
 
 
 def frog_across(v, x):
-    """The frog across at x, behind the throat and between heel leg and mortise's front."""
+    """Cross-section of the frog at x, behind the throat, between heel leg and mortise front."""
     floor, beta = v["slide.thickness"], math.radians(v["slide.dovetail_deg"])
     shoulder = v["frog.length_bottom"] - v["ferrule.length"]
     wall = v["frog.hair_mortise_width"] / 2
@@ -153,7 +153,7 @@ def frog_across(v, x):
 
 
 def through_all(v):
-    """Two places where mortise, channel, eye and seat are cut at once: mid-eye, and off it."""
+    """Two positions that cut mortise, channel, eye and seat: mid-eye, and beside it."""
     front = v["frog.hair_mortise_from_heel"] + v["frog.hair_mortise_length"]
     shank = v["eyelet.from_heel"] - v["eyelet.shank_diameter"] / 2
     throat = v["frog.length_bottom"] - v["ferrule.length"] - v["frog.throat_depth"]
@@ -173,8 +173,8 @@ def test_frog_through_mortise_channel_eye_and_seat(stem):
         assert shows(stem, "frog", "x", at, drawn) <= SECTION
 
 
-def test_a_frog_otherwise_made_would_not_show_it():
-    """The same outline with the eye a hundredth deeper, or the mortise that much wider."""
+def test_section_check_notices_wrong_dimensions():
+    """The same outline with the eye deeper or the mortise wider by 0.02 mm."""
     v = dict(pattern("violin").values)
     x = through_all(v)[0]
     for key in ("frog.eye_thickness", "frog.hair_mortise_width", "frog.land_relief"):
@@ -184,11 +184,11 @@ def test_a_frog_otherwise_made_would_not_show_it():
 
 @pytest.mark.parametrize("stem", having("stick"))
 def test_stick_through_its_slot_and_its_facets(stem):
-    """Where the mouth is wider than the facet the cheeks come out on the diagonals."""
+    """If the mouth is wider than the facet, the cheeks end on the diagonal facets."""
     v = pattern(stem).values
     x = v["stick.mortise_from_butt"] + 0.3 * v["stick.mortise_length"]
     a, half = flats(v, x), v["stick.mortise_width"] / 2
-    # The roof lies as deep below the facet at either end; between them both are straight.
+    # The roof is at the same depth below the facet at both ends; both are straight between.
     roof, mouth = -a / 2 + v["stick.mortise_depth"], -a / 2 + max(0.0, half - FACET * a / 2)
     body = [q for q in octagon(a) if q[1] > -a / 2 + 1e-9 or FACET * a / 2 > half]
     ring = [*body, (-half, mouth), (-half, roof), (half, roof), (half, mouth)]
@@ -216,7 +216,7 @@ def test_eyelet_through_bore_body_and_shank(stem):
     half, shank = v["eyelet.width"] / 2, v["eyelet.shank_diameter"] / 2
     play = v["frog.front_at_play"] - v["frog.length_bottom"] + x
     axis = v["frog.clear_height"] + flats(v, play) / 2
-    # Clear of the diagonals at the body's ends, where the seat stands highest.
+    # Clear of the seat's sides at the body's ends, where the seat is highest.
     ends = [seat(v, x + way * v["eyelet.length"] / 2) for way in (-1, 1)]
     foot = max(z + max(0.0, half - w / 2) for z, w, *_ in ends)
     low, top = level - lining - v["eyelet.shank_length"], axis + v["eyelet.height_above_axis"]
@@ -239,26 +239,26 @@ def test_screw_along_its_axis(stem):
 
 @pytest.mark.parametrize("stem", having("ferrule"))
 def test_ferrule_on_its_mid_plane_is_arch_and_plate(stem):
-    """Cut along the bow: the crown's wall above, the plate below, as long as stated."""
+    """Along the bow: the crown's wall above, the plate below, of the stated length."""
     v = pattern(stem).values
     plate, long = v["ferrule.plate_thickness"], v["ferrule.length"]
     crown, wall = v["ferrule.height"] - plate, v["ferrule.arch_thickness"]
     below = rectangle(-plate, 0.0, 0.0, long)
     above = rectangle(crown - wall, 0.0, crown, long)
-    # Its own frame has the bow's length along z.
+    # Its frame has the bow's length along z.
     assert shows(stem, "ferrule", "x", 0.0, below, above) <= SECTION
 
 
 @pytest.mark.parametrize("stem", having("heel"))
 def test_heel_plate_is_a_bent_sheet(stem):
-    """Leg, bend and rear leg: two parallels at the sheet's thickness round one centre."""
+    """Leg, bend and rear leg: two offset lines at the sheet's thickness about one centre."""
     v = pattern(stem).values
     t, r = v["heel.plate_thickness"], v["heel.bottom_radius"]
     lean = math.radians(v["heel.lean_deg"])
     along, inward = (math.sin(lean), math.cos(lean)), (math.cos(lean), -math.sin(lean))
     back = r * math.tan((math.pi / 2 + lean) / 2)
 
-    # Rearmost is the rounding, whose middle so stands r ahead of x = 0.
+    # The bend is rearmost, so its centre is r ahead of x = 0.
     def at(u, w):
         return (r - back + u * along[0] + w * inward[0], u * along[1] + w * inward[1])
 
@@ -274,7 +274,7 @@ def test_heel_plate_is_a_bent_sheet(stem):
 
 @pytest.mark.parametrize("stem", having("slide"))
 def test_slide_across_near_both_ends(stem):
-    """Narrower to the heel by its taper, wider in the wood by twice t tan β."""
+    """Narrower toward the heel by its taper, wider at the floor by twice t tan β."""
     v = pattern(stem).values
     t, long = v["slide.thickness"], v["slide.length"]
     over = t * math.tan(math.radians(v["slide.dovetail_deg"]))

@@ -1,4 +1,4 @@
-"""Radii, widths, tapers and walls measured on the frog's solid against the stated numbers."""
+"""Radii, widths, tapers and walls of the frog's solid against the parameters."""
 
 import math
 
@@ -22,12 +22,12 @@ def numbers(stem):
 
 
 def wood(stem, start, end):
-    """From where to where along a straight needle (mm from its start) there is ebony."""
+    """Intervals (mm from its start) in which a straight line runs through the frog."""
     return wood_of(built(stem, "frog").solid, start, end)
 
 
 def wood_of(solid, start, end):
-    """The same of any solid."""
+    """Intervals in which a straight line runs through a solid."""
     from templates_gen.kernel import solids
 
     cq = solids.cq
@@ -39,17 +39,17 @@ def wood_of(solid, start, end):
 
 
 def half_width(stem, x, z):
-    """Half the frog's width where the needle leaves it for good."""
+    """Half the frog's width where the line finally leaves it."""
     return wood(stem, (x, 0.0, z), (x, 40.0, z))[-1][1]
 
 
 def face(stem, place):
-    """The frog's face through a place."""
+    """The frog's face through a point."""
     return face_of(built(stem, "frog").solid, place)
 
 
 def face_of(solid, place):
-    """A solid's face through a place."""
+    """A solid's face through a point."""
     from templates_gen.kernel import solids
 
     vertex = solids.cq.Vertex.makeVertex(*(float(c) for c in place))
@@ -59,14 +59,14 @@ def face_of(solid, place):
 
 
 def at_ends(measured, start, end):
-    """What grows evenly, measured twice within, told at both ends."""
+    """Extrapolate a linear quantity, measured twice inside, to both ends."""
     a, b = start + 0.2 * (end - start), start + 0.7 * (end - start)
     slope = (measured(b) - measured(a)) / (b - a)
     return measured(a) + slope * (start - a), measured(a) + slope * (end - a)
 
 
 def behind_eye(v):
-    """x where the flank is whole: ahead of the heel plate, clear of the eye's recess."""
+    """x where the flank is uncut: ahead of the heel plate, clear of the eye's recess."""
     throat = v["frog.length_bottom"] - v["ferrule.length"] - v["frog.throat_depth"]
     return (v["heel.leg_length"] + throat / 2 - v["frog.eye_diameter"] / 2) / 2
 
@@ -76,7 +76,7 @@ def behind_eye(v):
 
 @every_frog
 def test_waist_and_radius_of_the_hollow(stem):
-    """Three needles across the hollow give its circle: width at the waist, and the radius.
+    """Three lines across the hollow give its circle: width at the waist and radius.
 
     Source: the circle through three points, R = abc / 4A (any handbook).
     """
@@ -91,7 +91,7 @@ def test_waist_and_radius_of_the_hollow(stem):
     a, b, c = (math.dist(places[i], places[j]) for i, j in ((0, 1), (1, 2), (0, 2)))
     (y0, z0), (y1, z1), (y2, z2) = places
     area = abs((y1 - y0) * (z2 - z0) - (y2 - y0) * (z1 - z0)) / 2
-    # A micrometre's thousandth in a sagitta of half a millimetre.
+    # A nanometre in a sagitta of half a millimetre.
     assert a * b * c / (4 * area) == pytest.approx(radius, rel=1e-5)
     from templates_gen.kernel import solids
 
@@ -127,7 +127,7 @@ def test_channel_is_the_slides_dovetail_at_both_ends(stem):
     """At the face and at the floor, at the ferrule and at the heel; its flanks' angle from both."""
     v, shoulder = numbers(stem)
     deep, rear = v["slide.thickness"], shoulder - v["slide.length"]
-    # The heel plate may lap the channel's end, and cuts its face there.
+    # The heel plate may overlap the channel's end and cut its face there.
     start = max(rear, v["heel.leg_length"] if v["heel.kind"] != "none" else rear) + 1e-3
 
     def width(z):
@@ -148,7 +148,7 @@ def test_channel_is_the_slides_dovetail_at_both_ends(stem):
 
 
 @every_frog
-def test_lip_climbs_from_the_channels_floor_to_the_tongues_step(stem):
+def test_lip_rises_from_the_channels_floor_to_the_tongues_step(stem):
     """A straight ramp, tangent to a rounding of the stated radius at the mortise's front wall."""
     v, shoulder = numbers(stem)
     front = v["frog.hair_mortise_from_heel"] + v["frog.hair_mortise_length"]
@@ -162,7 +162,7 @@ def test_lip_climbs_from_the_channels_floor_to_the_tongues_step(stem):
 
     for x in np.linspace(front + 1.5 * r, shoulder - 0.1, 4):
         assert under(x) == pytest.approx(floor + slope * (x - front), abs=CLOSE)
-    # The rounding's centre stands r from the wall and r from the ramp.
+    # The centre of the rounding is r from the wall and r from the ramp.
     centre = floor + slope * r + r * math.hypot(1.0, slope)
     for share in (0.1, 0.5, 0.8):
         expected = centre - math.sqrt(r**2 - (r - share * r) ** 2)
@@ -186,7 +186,7 @@ def test_tongue_narrows_toward_its_front_by_its_taper(stem):
     for x in (a, b):
         (span,) = wood(stem, (x, 0.0, 0.0), (x, 0.0, v["ferrule.height"]))
         assert span == pytest.approx((float(d.tongue_bottom), top), abs=CLOSE)
-    # Ahead of it there is nothing: it ends 0.3 behind the ferrule's front.
+    # It ends 0.3 behind the ferrule's front.
     end = v["frog.length_bottom"] - 0.3
     level = (foot + top) / 2
     assert wood(stem, (end - 1, 0.0, level), (end + 5, 0.0, level))[-1][1] == pytest.approx(1.0)
@@ -210,7 +210,7 @@ def test_ebony_at_the_shoulder_is_the_ferrules_outside(stem):
         return max(outside.distance((float(y), float(z))) for y, z in sides + crown)
 
     assert off(shoulder - 0.03) <= 0.05
-    # Farther back it is visibly fuller: that is the cone, and the test can fail.
+    # Farther back, in the cone, it is visibly larger, so the test can fail.
     assert off(shoulder - 0.5) > 0.05
 
 
@@ -218,7 +218,7 @@ def test_ebony_at_the_shoulder_is_the_ferrules_outside(stem):
 
 
 @every_frog
-def test_walls_about_the_mortise_between_the_solids_own_faces(stem):
+def test_walls_round_the_mortise_on_the_solid(stem):
     """To the shoulder, to the shank, to the flank, beside the dovetail, and below the seat."""
     v, shoulder = numbers(stem)
     d = pattern(stem).derive(FrogDims)
@@ -229,13 +229,13 @@ def test_walls_about_the_mortise_between_the_solids_own_faces(stem):
     assert ahead.distance(face(stem, (shoulder, 0.0, crown))) == pytest.approx(
         shoulder - front, abs=CLOSE
     )
-    # Level, where the flank comes nearest over the mortise's height.
+    # Horizontally, where the flank is nearest over the mortise's height.
     z = float(np.clip(flank(v)[1], v["slide.thickness"], top)) - 1e-6
     x = front - 0.05
     span = wood(stem, (x, 0.0, z), (x, 40.0, z))[-1]
     level = float(d.flank.half_width(z)) - v["frog.hair_mortise_width"] / 2
     assert span[1] - span[0] == pytest.approx(level, abs=CLOSE)
-    # As the crow flies it is a little less: the flank leans.
+    # The shortest distance is a little less, as the flank leans.
     assert level - 0.1 < float(d.wall_to_flank) <= level
 
     def beside(x):
@@ -261,8 +261,8 @@ def test_walls_about_the_mortise_between_the_solids_own_faces(stem):
     assert ends == pytest.approx(expected, abs=CLOSE)
 
 
-def test_eye_that_stands_just_above_the_mortise_is_measured_across_the_corner():
-    """Between the recess's floor and the mortise's wall on the solid: a thin web, not none."""
+def test_eye_just_above_the_mortise_is_measured_across_the_corner():
+    """Between the recess's floor and the mortise's wall on the solid: a thin web."""
     p = pattern("bass-french").with_many({"frog.hair_mortise_width": 11.6, "frog.eye_up": 4.5})
     frog = BUILDERS["frog"].build(BUILDERS["frog"].recipe(p)).solid
     d = p.derive(FrogDims)

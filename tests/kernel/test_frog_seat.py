@@ -1,4 +1,4 @@
-"""The seat on the solid: its angle, its taper, and that the stick lies on its diagonals in play."""
+"""The seat on the solid: angle, taper, and contact with the stick in play."""
 
 import math
 
@@ -24,16 +24,16 @@ def stretches(solids, solid, x):
     """The straight edges of a section square to the stick's axis, as pairs of (y, z)."""
     found = []
     for edge in solids.section_edges(solid, "x", x):
-        a, middle, b = (solids.flat("x", edge.positionAt(t)) for t in (0, 0.5, 1))
+        a, middle, b = (solids.to_plane("x", edge.positionAt(t)) for t in (0, 0.5, 1))
         between = [(p + q) / 2 for p, q in zip(a, b, strict=True)]
-        # Whatever kind of curve the modeller calls it: a ruled face is cut in a straight line.
+        # A plane cuts a ruled face in a straight line, whatever its curve type in the kernel.
         if math.dist(middle, between) < 1e-9:
             found.append((a, b))
     return found
 
 
 def seat(solids, stem, x):
-    """Land and both carrying diagonals at x: of the lining where there is one, else of the ebony.
+    """Land and both sides at x: of the lining if there is one, else of the frog.
 
     Each as (lower end, upper end); the land as (left, right).
     """
@@ -68,8 +68,8 @@ def places(stem):
 
 
 @every_frog
-def test_facets_stand_at_135_degrees_square_to_the_axis(stem, solids):
-    """An octagon's corner is 135°, in every section, however the seat tapers along the bow."""
+def test_seat_corners_are_135_degrees(stem, solids):
+    """An octagon's corner is 135°, in every section of a tapered seat."""
     for x in places(stem):
         (left, right), diagonals = seat(solids, stem, x)
         for foot, upper in diagonals:
@@ -82,7 +82,7 @@ def test_facets_stand_at_135_degrees_square_to_the_axis(stem, solids):
 
 @every_frog
 def test_seat_tapers_with_the_handle(stem, solids):
-    """Facet and flats in proportion: the land narrows by 0.41421 a′, its height rises by a′/2."""
+    """Facet in proportion to flats: the land narrows by 0.41421 a′, its height rises by a′/2."""
     v = pattern(stem).values
     thins = v["stick.across_flats_handle_end"] - v["stick.across_flats_butt"]
     taper = thins / v["stick.handle_length"]
@@ -96,7 +96,7 @@ def test_seat_tapers_with_the_handle(stem, solids):
 
 @every_frog
 def test_land_is_narrower_than_the_least_facet_by_the_relief(stem, solids):
-    """The foremost place over every point of the frog, by the words of the trade."""
+    """At the frog's foremost position, for every point of the frog."""
     v = pattern(stem).values
     foremost = v["stick.mortise_from_butt"] + v["stick.mortise_length"] - v["eyelet.length"] / 2
     thins = v["stick.across_flats_handle_end"] - v["stick.across_flats_butt"]
@@ -108,8 +108,8 @@ def test_land_is_narrower_than_the_least_facet_by_the_relief(stem, solids):
 
 
 @every_frog
-def test_in_play_the_stick_lies_on_both_diagonals_and_clear_of_the_land(stem, solids):
-    """Square to a diagonal facet the stick's axis is half its flats away; the land is farther."""
+def test_in_play_the_stick_rests_on_both_sides_and_clears_the_land(stem, solids):
+    """The stick's axis is half its flats from each side; the land is farther."""
     p = pattern(stem)
     v = p.values
     heel, bottom = frames.positions(p)["play"]
@@ -125,8 +125,8 @@ def test_in_play_the_stick_lies_on_both_diagonals_and_clear_of_the_land(stem, so
 
 
 @pytest.mark.parametrize("stem", ["violin", "bass-german", "whimbrel"])
-def test_in_play_seat_and_stick_touch_and_no_more(stem):
-    """Between the solids: no gap, nothing shared; a hundredth nearer and they share wood."""
+def test_in_play_seat_and_stick_touch_without_overlap(stem):
+    """No gap and no common volume; a hundredth nearer they overlap."""
     from templates_gen.kernel import assembly
 
     p = pattern(stem)
@@ -139,5 +139,5 @@ def test_in_play_seat_and_stick_touch_and_no_more(stem):
         return assembly.placed(built(stem, part).solid, at, frames.ALONG, frames.UP)
 
     assert put(0.0).distance(stick) < 1e-6
-    assert assembly.overlap(put(0.0), stick) < 1e-6
-    assert assembly.overlap(put(0.01), stick) > 0.01
+    assert assembly.overlap_volume(put(0.0), stick) < 1e-6
+    assert assembly.overlap_volume(put(0.01), stick) > 0.01

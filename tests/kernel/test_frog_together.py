@@ -1,4 +1,4 @@
-"""The bow put together: nothing stands in another's place, and what is planted there is told."""
+"""The assembled bow: no overlaps, and overlaps made on purpose are reported."""
 
 import json
 import math
@@ -14,13 +14,13 @@ from templates_gen.pipeline import solids as confirm
 from templates_gen.tolerances import OVERLAP, VOLUME_EXACT, VOLUME_FREE
 
 pytestmark = pytest.mark.kernel
-#: Every part whose place is told: on the stick's handle, or in the frog.
+#: Every part with a position: on the stick's handle, or in the frog.
 ON_THE_HANDLE = {*frames.WITH_STICK, *frames.in_frog(pattern("violin"))}
 every_file = pytest.mark.parametrize("stem", FILES)
 
 
 def together(stem, p=None, parts=()):
-    """The witness of the whole; some parts as another pattern has them, placed as this one says.
+    """The witness of the assembly, with some parts of another pattern at this one's positions.
 
     Args:
         stem: the file.
@@ -33,8 +33,8 @@ def together(stem, p=None, parts=()):
     return confirm._together(pattern(stem), dict.fromkeys(solids), solids)
 
 
-def told(witness):
-    """What the checks say of overlaps, by name; what is measured between parts is told too."""
+def reported_overlaps(witness):
+    """Overlaps in the witness, by name, with what is measured between parts."""
     found = confirm.confirm(pattern("violin"), {"bow": witness})
     return {r.rule.id: r for r in found if r.rule.id.startswith("bow.overlap_")}
 
@@ -43,31 +43,31 @@ CHECKS = {f"bow.overlap_{where}" for where in ("frog", "stick", "rearmost", "for
 
 
 @every_file
-def test_nothing_stands_in_anothers_place(stem):
+def test_parts_do_not_overlap(stem):
     seen = together(stem)
     for end in confirm.ENDS:
         assert {f"{end}: frog-stick", f"{end}: eyelet-stick", f"{end}: eyelet-screw"} <= {
             *seen.overlaps
         }
     assert max(seen.overlaps.values()) < OVERLAP
-    results = told(seen)
+    results = reported_overlaps(seen)
     assert set(results) == CHECKS
     assert {r.verdict for r in results.values()} == {"pass"}
 
 
 def fails(witness):
-    return {name for name, r in told(witness).items() if r.stops}
+    return {name for name, r in reported_overlaps(witness).items() if r.stops}
 
 
-def test_an_eyelet_wider_than_the_stick_mortise_is_told_with_its_volume():
-    """What it shares with the cheeks: a strip each side, from its foot up to its top."""
+def test_reports_the_overlap_of_an_eyelet_wider_than_the_stick_mortise():
+    """It overlaps the cheeks: a strip on each side, from its foot to its top."""
     p = pattern("violin").with_("eyelet.width", 4.6)
     seen = together("violin", p, ("eyelet",))
     assert fails(seen) == {"bow.overlap_rearmost", "bow.overlap_foremost"}
     v = pattern("violin").values
     a = v["stick.across_flats_butt"]
     assert a == v["stick.across_flats_handle_end"]
-    # Its foot clears the seat: as high as the diagonals are at its own corners.
+    # Its foot clears the seat: as high as the seat's sides at its corners.
     land = (math.sqrt(2) - 1) * a - v["frog.land_relief"]
     foot = -a / 2 - v["frog.land_relief"] / 2 + (4.6 - land) / 2
     strips = (4.6 - v["stick.mortise_width"]) * v["eyelet.length"]
@@ -77,7 +77,7 @@ def test_an_eyelet_wider_than_the_stick_mortise_is_told_with_its_volume():
 
 
 @pytest.mark.parametrize("thicker", [0.02, 0.5])
-def test_a_stick_thicker_than_its_seat_is_told(thicker):
+def test_reports_a_stick_thicker_than_its_seat(thicker):
     v = pattern("violin").values
     ends = ("stick.across_flats_butt", "stick.across_flats_handle_end")
     p = pattern("violin").with_many({key: v[key] + thicker for key in ends})
@@ -97,13 +97,13 @@ def test_a_stick_thicker_than_its_seat_is_told(thicker):
         ("screw.diameter", 3.4, "screw", "bow.overlap_stick"),
     ],
 )
-def test_a_part_too_big_for_its_place_is_told(key, value, part, check):
+def test_reports_a_part_too_big_for_its_place(key, value, part, check):
     seen = together("violin", pattern("violin").with_(key, value), (part,))
     assert check in fails(seen)
 
 
-def test_an_eyelet_longer_than_its_travel_allows_meets_both_ends_of_the_slot():
-    """Two millimetres longer, one beyond either end at the places reckoned without them."""
+def test_reports_an_eyelet_too_long_for_both_ends_of_the_slot():
+    """Two millimetres longer: one beyond each end."""
     v = pattern("violin").values
     longer = pattern("violin").with_("eyelet.length", v["eyelet.length"] + 2.0)
     seen = together("violin", longer, ("eyelet",))
@@ -115,8 +115,8 @@ def test_an_eyelet_longer_than_its_travel_allows_meets_both_ends_of_the_slot():
 
 HASHES = """
 import hashlib, json, sys
-from templates_gen import confirm, pipeline
-files = confirm.step_files(pipeline.read(sys.argv[1]), "sanderling")
+from templates_gen.pipeline import rendering, solids
+files = solids.step_files(rendering.read(sys.argv[1]), "sanderling")
 print(json.dumps({part: hashlib.sha256(data).hexdigest() for part, data in files.items()}))
 """
 
@@ -128,7 +128,7 @@ def written():
 
 
 def in_place(part):
-    """A part of the violin's bow where it stands in play, on the stick."""
+    """A part of the violin's bow at its position in play."""
     from templates_gen.kernel import assembly
 
     solid = built("violin", part).solid
@@ -142,22 +142,22 @@ def in_place(part):
 
 
 def assert_same_solid(read, part, known):
-    """To the witness's volume, and to all figures that the modeller can be made to work out."""
+    """Compare with the witness's volume, and other properties the kernel calculates."""
     from templates_gen.kernel import solids
 
     witnessed = solids.volume(built("violin", part).solid)
     rel = VOLUME_FREE if part == "frog" else VOLUME_EXACT
-    # Left to itself the modeller sums over each face with few points; told a limit, with enough.
+    # The kernel integrates with few points per face unless it is given a tolerance.
     assert read.Volume(1e-9) == pytest.approx(witnessed, rel=rel)
     assert read.Volume(1e-9) == pytest.approx(known.Volume(1e-9), rel=1e-9)
-    # Copied without its mesh: measuring between parts meshes a solid; a mesh widens its box.
+    # Copied without its mesh: measuring meshes a solid, and a mesh enlarges its box.
     a, b = read.BoundingBox(1e-6), known.copy(mesh=False).BoundingBox(1e-6)
     ends = ("xmin", "xmax", "ymin", "ymax", "zmin", "zmax")
     assert [getattr(a, e) for e in ends] == pytest.approx([getattr(b, e) for e in ends], abs=1e-5)
 
 
-def test_whole_read_again_has_every_part_with_its_volume_in_its_place(written, tmp_path):
-    """Read by CadQuery's own importer, which takes names and places from the file alone."""
+def test_assembly_step_read_back_has_every_part_in_place(written, tmp_path):
+    """Read by CadQuery's importer, which takes names and positions from the file only."""
     import cadquery as cq
 
     file = tmp_path / "whole.step"
@@ -172,7 +172,7 @@ def test_whole_read_again_has_every_part_with_its_volume_in_its_place(written, t
         assert_same_solid(solids[part], part, in_place(part))
 
 
-def test_each_part_read_again_is_the_solid_in_its_own_frame(written, tmp_path):
+def test_part_step_read_back_is_the_solid_in_its_frame(written, tmp_path):
     import cadquery as cq
 
     assert set(written) == {*parts_of("violin"), "assembly"}
@@ -184,20 +184,20 @@ def test_each_part_read_again_is_the_solid_in_its_own_frame(written, tmp_path):
 
 
 def test_same_bytes_in_two_processes():
-    """Side by side, under other hash seeds, at other hours."""
-    told = []
+    """In parallel, with different hash seeds and clocks."""
+    processes = []
     for seed, zone in (("1", "UTC"), ("4711", "Pacific/Kiritimati")):
         env = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone}
         call = [sys.executable, "-c", HASHES, str(PARAMS / "violin.toml")]
-        told.append(subprocess.Popen(call, env=env, stdout=subprocess.PIPE, text=True))
-    first, second = (json.loads(process.communicate()[0]) for process in told)
-    assert {process.returncode for process in told} == {0}
+        processes.append(subprocess.Popen(call, env=env, stdout=subprocess.PIPE, text=True))
+    first, second = (json.loads(process.communicate()[0]) for process in processes)
+    assert {process.returncode for process in processes} == {0}
     assert first == second
     assert set(first) == {*parts_of("violin"), "assembly"}
 
 
-def test_same_bytes_however_many_were_written_before():
-    """The translator numbers uses from the process's start and breaks lines at 72 columns."""
+def test_same_bytes_after_writing_other_files():
+    """The translator numbers usages per process and breaks lines at 72 columns."""
     from templates_gen.kernel import solids, step
 
     box = solids.box((0, 0, 0), (1, 1, 1))

@@ -1,4 +1,4 @@
-"""Frogs within what the checks allow whose roundings and tapers meet otherwise than usual.
+"""Frogs that pass the checks but whose roundings and tapers meet in unusual ways.
 
 Each was once a solid that did not show the outlines on the sheets.
 """
@@ -18,7 +18,7 @@ CLOSE = 1e-6
 
 
 def made(stem, changes):
-    """A frog with some numbers otherwise: its values, and what was built."""
+    """A frog with some values changed: its values and its solid."""
     p = pattern(stem).with_many(changes)
     return p.values, BUILDERS["frog"].build(BUILDERS["frog"].recipe(p))
 
@@ -37,7 +37,7 @@ TALL_AND_THICK = {
 
 @pytest.mark.parametrize("kind", ["lined", "none"])
 def test_seat_floor_cuts_into_the_rounding_of_a_thick_thumb_tip(kind):
-    """Half a tip's thickness below the edges the rounding begins; here the floor lies higher."""
+    """The rounding starts half a tip's thickness below the edges; here the floor is higher."""
     v, frog = made("bass-german", {**TALL_AND_THICK, "underslide.kind": kind})
     r, tip, top = (
         v["frog.thumb_tip_thickness"] / 2, v["frog.length_top"], v["frog.overall_height"]
@@ -61,12 +61,12 @@ def test_seat_floor_cuts_into_the_rounding_of_a_thick_thumb_tip(kind):
     ],
 )
 def test_seat_floor_cuts_into_the_rounding_of_the_heel(stem, changes):
-    """The rounding touches the edges' level line and the heel, which leans: its middle is r off."""
+    """The rounding touches the edges' horizontal and the leaning heel, its centre r from both."""
     v, frog = made(stem, changes)
     r, top, lean = v["heel.top_radius"], v["frog.overall_height"], math.radians(v["heel.lean_deg"])
     level, _, lining, _ = seat(v, 0.0)
     z = level - lining - 0.02
-    # x = 0 is the foot's rearmost place; the heel's line runs on down to its sharp corner.
+    # x = 0 is the foot's rearmost point; the heel's line is extended to its sharp corner.
     foot = v["heel.bottom_radius"]
     corner = foot - foot * math.tan((math.pi / 2 + lean) / 2)
     centre = corner + (top - r) * math.tan(lean) + r / math.cos(lean)
@@ -79,21 +79,21 @@ def test_seat_floor_cuts_into_the_rounding_of_the_heel(stem, changes):
 
 @pytest.mark.parametrize("wide", [21.4, 24.0])
 def test_flanks_are_hollowed_on_a_frog_wider_at_the_heel(wide):
-    """The cutter reaches beyond the block at either end: no skin of ebony is left beside it."""
+    """The cutter extends beyond the block at both ends, so that no thin skin is left."""
     v, frog = made("bass-german", {"frog.width_heel": wide})
     radius, waist = flank(v)
     for x in (2.0, 9.5, 19.0):
         for z in (waist, v["frog.overall_height"] - 1.5):
             y = v["frog.width_waist"] / 2 + radius - math.sqrt(radius**2 - (z - waist) ** 2)
             (*_, (_, end)) = wood_of(frog.solid, (x, 0.0, z), (x, 40.0, z))
-            # Within the eye's recess the flank is deeper.
+            # In the eye's recess the flank is deeper.
             assert end == pytest.approx(y, abs=CLOSE) or y - v["frog.eye_thickness"] - 1 < end < y
     assert error(frog) <= SECTION
 
 
 @pytest.mark.parametrize("thick", [1.5, 1.7])
 def test_lips_rounding_is_long_where_its_ramp_climbs(thick):
-    """A rounding leaves its wall r tan(φ / 2) above the corner, φ its turn: there is its middle."""
+    """A rounding by an angle φ starts r tan(φ / 2) above the corner, level with its centre."""
     v, frog = made("bass-german", {"slide.thickness": thick})
     front = v["frog.hair_mortise_from_heel"] + v["frog.hair_mortise_length"]
     shoulder, r = v["frog.length_bottom"] - v["ferrule.length"], v["frog.lip_radius"]

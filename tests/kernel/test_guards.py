@@ -1,4 +1,4 @@
-"""What the modeller must never get away with, and what a machine without it is told."""
+"""Invalid results of the kernel are rejected; errors without CadQuery are helpful."""
 
 import sys
 
@@ -18,33 +18,33 @@ def solids():
     return solids
 
 
-def test_two_solids_apart_are_not_one(solids):
+def test_rejects_fusing_separate_solids(solids):
     here = solids.prism(rectangle(0, 0, 1, 1), 0, 1)
     there = solids.prism(rectangle(5, 0, 6, 1), 0, 1)
     with pytest.raises(KernelError, match="glue: expected one valid solid, found 2"):
-        solids.joined(here, there, step="glue")
+        solids.fused(here, there, step="glue")
 
 
-def test_a_cut_that_leaves_nothing_or_two_is_named(solids):
+def test_error_names_a_cut_that_leaves_no_or_two_solids(solids):
     block = solids.prism(rectangle(0, 0, 9, 1), 0, 1)
     with pytest.raises(KernelError, match=r"all: .* found 0"):
         solids.cut(block, solids.prism(rectangle(-1, -1, 10, 2), -1, 2), step="all")
     with pytest.raises(KernelError, match=r"saw: .* found 2"):
         solids.cut(block, solids.prism(rectangle(4, -1, 5, 2), -1, 2), step="saw")
     with pytest.raises(KernelError, match=r"far: .* found 0"):
-        solids.common(block, solids.prism(rectangle(50, 0, 51, 1), 0, 1), step="far")
+        solids.intersection(block, solids.prism(rectangle(50, 0, 51, 1), 0, 1), step="far")
 
 
-def test_solids_that_touch_become_one(solids):
+def test_fuses_touching_solids(solids):
     here = solids.prism(rectangle(0, 0, 1, 1), 0, 1)
     there = solids.prism(rectangle(1, 0, 3, 1), 0, 1)
-    one = solids.joined(here, there, step="glue")
+    one = solids.fused(here, there, step="glue")
     assert solids.volume(one) == pytest.approx(3.0, rel=1e-9)
 
 
 @pytest.mark.parametrize("axis", ["x", "y", "z"])
-def test_an_outline_is_read_in_the_parts_own_coordinates(solids, axis):
-    """Along x a path's own (u, v) are (y, z), along y (x, z), along z (x, y)."""
+def test_outlines_are_in_the_parts_coordinates(solids, axis):
+    """(u, v) of a path are (y, z) along x, (x, z) along y, (x, y) along z."""
     prism = solids.prism(rectangle(1, 10, 2, 13), 100, 107, axis, holes=(circle((1.5, 11), 0.2),))
     box = prism.BoundingBox(1e-9)
     spans = {
@@ -60,8 +60,8 @@ def test_an_outline_is_read_in_the_parts_own_coordinates(solids, axis):
     assert solids.volume(prism) == pytest.approx(7 * (3 - 3.141592653589793 * 0.04), rel=1e-9)
 
 
-def test_a_machine_without_the_modeller_is_told_what_to_do(monkeypatch):
-    # A None among the modules is how Python itself marks one that must not be imported.
+def test_error_without_cadquery_says_what_to_do(monkeypatch):
+    # None in sys.modules makes Python refuse the import.
     monkeypatch.setitem(sys.modules, "cadquery", None)
     with pytest.raises(EnvironmentFault) as caught:
         open_kernel()
@@ -69,7 +69,7 @@ def test_a_machine_without_the_modeller_is_told_what_to_do(monkeypatch):
     assert "--plane" in str(caught.value)
 
 
-def test_a_missing_library_is_named(monkeypatch):
+def test_error_names_a_missing_library(monkeypatch):
     class Missing:
         """Stands before every finder, as a machine without libGL would."""
 
@@ -84,7 +84,7 @@ def test_a_missing_library_is_named(monkeypatch):
         open_kernel()
 
 
-def test_garbage_is_collected_again_afterwards(monkeypatch):
+def test_garbage_collection_is_on_again_after_the_import(monkeypatch):
     import gc
 
     monkeypatch.setitem(sys.modules, "cadquery", None)

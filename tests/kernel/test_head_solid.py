@@ -1,4 +1,4 @@
-"""The head's solid: its face as long as plate and liner laid flat, its mortise where it must be."""
+"""The head's solid: length of the face against plate and liner, position of the mortise."""
 
 import math
 from dataclasses import replace
@@ -22,13 +22,13 @@ def dims(stem):
 
 @cache
 def whole(stem):
-    """The head before its mortise is cut: the pocket is sunk no deeper than its face."""
+    """The head before its mortise is cut, with the pocket moved to the face."""
     return BUILDERS["head"].build(replace(recipe(stem, "head"), mortise_depth=-1.0)).solid
 
 
 @every_file
 def test_face_of_the_solid_is_as_long_as_plate_and_liner_laid_flat(stem):
-    """The section's own edges, and DIN 6935's middle line of a thin sheet on a wide bend."""
+    """The section's edges, and DIN 6935's middle line of thin sheet on a large radius."""
     from templates_gen.kernel import solids
 
     v = pattern(stem).values
@@ -36,7 +36,7 @@ def test_face_of_the_solid_is_as_long_as_plate_and_liner_laid_flat(stem):
     face = [
         e for e in solids.section_edges(whole(stem), "y", 0.0)
         if all(-1e-6 < e.positionAt(t).z < rise and e.positionAt(t).x > -1e-6 for t in (0, 0.5, 1))
-        # Neither the nose's front nor the back of the head lies along the face.
+        # Skip the nose's front and the back of the head.
         and abs(e.tangentAt(0.5).x) > 0.5
     ]  # fmt: skip
     along = sum(e.Length() for e in face)
@@ -46,13 +46,13 @@ def test_face_of_the_solid_is_as_long_as_plate_and_liner_laid_flat(stem):
     plate, liner = v["head.plate_thickness"], v["head.liner_thickness"]
     d = dims(stem)
     r = curve.radius()
-    # The end of a bent sheet leans; its deeper side must reach the upright nose all the same.
+    # The end of a bent sheet leans; its inner side must still reach the vertical nose.
     lengths = [
         along - r * turn + (r - top - thick / 2) * math.asin(r * math.sin(turn) / (r - top - thick))
         for top, thick in ((0.0, plate), (plate, liner))
     ]
     assert lengths == pytest.approx([float(d.plate.length), float(d.liner.length)], abs=1e-6)
-    # What is drawn is that and the filing allowance at either end.
+    # The template has this length plus the filing allowance at both ends.
     over = v["head.filing_allowance"]
     left, _, right, _ = outline.plate_flat(pattern(stem)).box
     assert (left, right) == pytest.approx((-over, float(d.plate.length) + over), abs=1e-6)
@@ -61,7 +61,7 @@ def test_face_of_the_solid_is_as_long_as_plate_and_liner_laid_flat(stem):
 
 
 @every_file
-def test_box_of_the_solid_is_what_is_stated(stem):
+def test_bounding_box_has_the_stated_dimensions(stem):
     v = pattern(stem).values
     box = built(stem, "head").solid.BoundingBox(1e-9)
     assert (box.xmax, box.zmin) == pytest.approx((v["head.face_length"], 0.0), abs=1e-5)
@@ -77,7 +77,7 @@ def test_box_of_the_solid_is_what_is_stated(stem):
 
 
 def wood(solid, start, reach=40.0):
-    """How far straight across, away from the mid-plane, wood runs from a place."""
+    """Thickness of wood from a point straight across, away from the mid-plane."""
     import cadquery as cq
 
     x, y, z = start
@@ -90,8 +90,8 @@ def wood(solid, start, reach=40.0):
 
 
 @every_file
-def test_walls_beside_the_mortise_are_what_the_check_reckons(stem):
-    """Measured on the solid straight across, from the mortise's own corners at full depth."""
+def test_walls_beside_the_mortise_agree_with_the_check(stem):
+    """Measured on the solid straight across, from the mortise's corners at full depth."""
     v, d, solid = pattern(stem).values, dims(stem), built(stem, "head").solid
     roof = v["head.mortise_depth"]
     corners = [
@@ -103,7 +103,7 @@ def test_walls_beside_the_mortise_are_what_the_check_reckons(stem):
     assert rear.x == pytest.approx(v["head.mortise_from_rear"], abs=1e-6)
     assert foot.x == pytest.approx(float(d.mortise_foot), abs=1e-6)
     measured = [wood(solid, q.toTuple()) for q in (rear, foot)]
-    # Straight across is a little more than square to the leaning, tapering cheek.
+    # Straight across is a little more than square to the leaning, tapered cheek.
     beside = float(pattern(stem).derive(HeadWalls).beside)
     assert min(measured) - 0.01 < beside <= min(measured)
     assert beside >= 1.2
@@ -111,7 +111,7 @@ def test_walls_beside_the_mortise_are_what_the_check_reckons(stem):
 
 @every_file
 def test_nose_is_as_wide_as_the_face_is_drawn(stem):
-    """The ridge's facets leave it: the plate's square end must find wood."""
+    """The ridge's facets must leave wood under the plate's square end."""
     v = pattern(stem).values
     over = v["head.nose_rise"] + 0.01
     half = wood(whole(stem), (v["head.face_length"] - 1e-6, 0.0, over))
@@ -120,8 +120,8 @@ def test_nose_is_as_wide_as_the_face_is_drawn(stem):
 
 
 @every_file
-def test_mortise_breaks_through_nowhere_but_in_the_face(stem):
-    """What the cut took is the whole pocket up from the face, summed over its plan by scipy."""
+def test_mortise_opens_only_in_the_face(stem):
+    """The cut removes the pocket's whole volume above the face, integrated by scipy."""
     v, d = pattern(stem).values, dims(stem)
     rear, long, deep = (
         v["head.mortise_from_rear"], v["head.mortise_length"], v["head.mortise_depth"]
@@ -145,8 +145,8 @@ def test_mortise_breaks_through_nowhere_but_in_the_face(stem):
     assert taken == pytest.approx(expected, rel=2e-6)
 
 
-def test_a_mortise_that_breaks_through_a_cheek_would_be_noticed():
-    """As wide as the face: the cut takes less than the whole pocket."""
+def test_notices_a_mortise_that_breaks_through_a_cheek():
+    """As wide as the face: the cut removes less than the whole pocket."""
     r = recipe("violin", "head")
     from templates_gen.shapes.trapezoid import trapezoid
 
@@ -157,8 +157,8 @@ def test_a_mortise_that_breaks_through_a_cheek_would_be_noticed():
 
 
 @every_file
-def test_head_is_the_same_on_both_sides(stem):
-    """A bow's head is laid out from its middle (common practice, no source)."""
+def test_head_is_symmetric(stem):
+    """A bow's head is laid out from its centre line (common practice, no source)."""
     from templates_gen.kernel import solids
 
     solid = built(stem, "head").solid

@@ -1,4 +1,4 @@
-"""Every part read again from the assembled STEP file, by CadQuery's own importer."""
+"""Every part read back from the assembly's STEP file by CadQuery's importer."""
 
 import json
 
@@ -15,8 +15,8 @@ pytestmark = pytest.mark.kernel
     "stem",
     [stem if stem == "violin" else pytest.param(stem, marks=pytest.mark.slow) for stem in FILES],
 )
-def test_whole_read_again_has_the_manifests_volumes(stem, tmp_path):
-    """All parts, the head among them; a file keeps eleven figures of each coordinate."""
+def test_step_read_back_has_the_manifests_volumes(stem, tmp_path):
+    """All parts, with the head; the file keeps eleven digits of each coordinate."""
     import cadquery as cq
 
     p = pattern(stem)

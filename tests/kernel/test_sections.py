@@ -1,4 +1,4 @@
-"""Every solid is one valid solid, its sections are the outlines, and a wrong outline is noticed."""
+"""Every part is one valid solid, its sections are the outlines; wrong outlines are noticed."""
 
 import dataclasses
 import math
@@ -20,7 +20,7 @@ def solids():
     return solids
 
 
-def test_every_part_with_a_builder_is_looked_at():
+def test_covers_every_part_with_a_builder():
     assert {part for _, part in EVERY} == set(BUILDERS)
     assert {"violin", "bass-french"} <= {stem for stem, _ in EVERY}
 
@@ -41,8 +41,8 @@ def test_section_is_the_outline(stem, part, solids):
 
 
 @every_solid
-def test_a_section_has_the_outlines_area(stem, part, solids):
-    """Edges alone would not tell on which side of them the wood is."""
+def test_section_has_the_outlines_area(stem, part, solids):
+    """Edges alone do not show on which side the wood is."""
     for s in built(stem, part).sections:
         square_to = solids.cq.Vector(*(1.0 if a == s.axis else 0.0 for a in "xyz"))
         plane = solids.cq.Face.makePlane(1e4, 1e4, basePnt=square_to * s.at, dir=square_to)
@@ -52,8 +52,8 @@ def test_a_section_has_the_outlines_area(stem, part, solids):
 
 
 @pytest.mark.parametrize(("stem", "part"), [e for e in EVERY if e[0] in ("violin", "bass-german")])
-def test_a_wrong_outline_is_noticed(stem, part, solids):
-    """Each section in turn told with an outline moved aside by ten times the tolerance."""
+def test_notices_a_wrong_outline(stem, part, solids):
+    """Each section in turn with its outline shifted by ten times the tolerance."""
     made = built(stem, part)
     for i, s in enumerate(made.sections):
         wrong = dataclasses.replace(s, outlines=[o.moved(10 * SECTION, 0.0) for o in s.outlines])
@@ -61,7 +61,7 @@ def test_a_wrong_outline_is_noticed(stem, part, solids):
         assert solids.section_error(solids.Built(made.solid, told)) > 2 * SECTION
 
 
-def test_a_missing_and_an_extra_outline_are_noticed(solids):
+def test_notices_missing_and_extra_outlines(solids):
     made = built("violin", "ferrule")
     (s,) = made.sections
     fewer = dataclasses.replace(s, outlines=s.outlines[:1])
@@ -70,8 +70,8 @@ def test_a_missing_and_an_extra_outline_are_noticed(solids):
     assert solids.section_error(solids.Built(made.solid, [more])) > 0.1
 
 
-def test_a_wider_arc_between_the_same_ends_is_noticed(solids):
-    """Same corners, another bulge: only the middles of the arcs tell."""
+def test_notices_a_wider_arc_between_the_same_ends(solids):
+    """Same vertices, another bulge: only the midpoints of the arcs differ."""
     made = built("violin", "ferrule")
     (s,) = made.sections
     outside = s.outlines[0]
@@ -82,7 +82,7 @@ def test_a_wider_arc_between_the_same_ends_is_noticed(solids):
     assert solids.section_error(solids.Built(made.solid, [wrong])) > 10 * SECTION
 
 
-def test_a_section_beside_the_solid_or_none_at_all_is_noticed(solids):
+def test_notices_a_section_outside_the_solid_or_none(solids):
     made = built("violin", "ferrule")
     (s,) = made.sections
     beside = dataclasses.replace(s, at=s.at + 1000.0)
@@ -91,18 +91,18 @@ def test_a_section_beside_the_solid_or_none_at_all_is_noticed(solids):
 
 
 def slopes(solid):
-    """Of every flat face along the bow: the direction out of it, and y and z of its middle."""
+    """Every plane face along the bow: its normal, and y and z of its centre."""
     found = []
     for face in solid.Faces():
         normal, centre = face.normalAt(), face.Center()
-        # A tapering seat's faces are ruled, and lean along the bow by less than a degree.
+        # The faces of a tapered seat are ruled and lean along the bow by less than a degree.
         if face.geomType() in ("PLANE", "BSPLINE") and abs(normal.x) < 0.02:
             found.append((normal, centre.y, centre.z))
     return found
 
 
 def between_seat_faces(solid, clear_height):
-    """Angles (degrees) within the wood between the land and each diagonal."""
+    """Angles (degrees) inside the wood between the land and each side."""
     up = [f for f in slopes(solid) if f[0].z > 1e-3 and f[2] > clear_height - 1.0]
     lands = [f for f in up if abs(f[0].y) < 1e-6 and f[2] < clear_height + 0.2]
     diagonals = [f for f in up if abs(f[0].y) > 0.5 and f[0].y * f[1] < 0]
@@ -112,7 +112,7 @@ def between_seat_faces(solid, clear_height):
 
 
 @pytest.mark.parametrize("stem", ["violin", "bass-french"])
-def test_seat_facets_stand_at_135_degrees(stem):
+def test_seat_corners_of_the_solid_are_135_degrees(stem):
     """An octagon's corner, measured between the solid's faces."""
     solid, clear = built_even(stem, "frog").solid, even(stem).values["frog.clear_height"]
     angles = between_seat_faces(solid, clear)
@@ -120,16 +120,16 @@ def test_seat_facets_stand_at_135_degrees(stem):
 
 
 @pytest.mark.parametrize("stem", having("frog"))
-def test_facets_of_a_tapering_seat_stand_at_nearly_135_degrees(stem):
-    """Leaning with the taper they turn from it by far less than the half degree that rocks."""
+def test_corners_of_a_tapered_seat_are_nearly_135_degrees(stem):
+    """With the taper they deviate by far less than the half degree that would rock."""
     solid, clear = built(stem, "frog").solid, pattern(stem).values["frog.clear_height"]
     angles = between_seat_faces(solid, clear)
     assert angles == pytest.approx([135.0] * len(angles), abs=0.01)
 
 
 @pytest.mark.parametrize("stem", having("underslide"))
-def test_lining_is_as_thick_as_its_sheet_on_every_facet(stem):
-    """Measured between its faces: the land in the middle, a wing to the left and to the right."""
+def test_lining_has_the_thickness_of_its_sheet(stem):
+    """Measured between its faces: the land, and a wing on the left and on the right."""
     thickness = pattern(stem).values["underslide.thickness"]
     faces = slopes(built_even(stem, "underslide").solid)
     for side in (-1, 0, 1):
@@ -147,5 +147,5 @@ def test_lining_is_as_thick_as_its_sheet_on_every_facet(stem):
         assert up[0] - down[0] == pytest.approx(thickness, abs=1e-9)
 
 
-def test_a_recipe_is_told_apart_by_its_numbers():
+def test_recipes_differ_by_their_values():
     assert repr(recipe("violin", "frog")) != repr(recipe("viola", "frog"))

@@ -23,7 +23,7 @@ ROUND = (math.pi / 4, math.pi / 64)
 
 
 def put_together(*shapes):
-    """Area, height of the middle and second moment of shapes (area, height, own moment) as one.
+    """Combine shapes (area, height, own moment): area, centroid height and second moment.
 
     Source: the parallel axis theorem (any handbook).
     """
@@ -33,7 +33,7 @@ def put_together(*shapes):
 
 
 def d_shape():
-    """A D one across the flats: half disc, rectangle between the uprights, trapezoid below.
+    """A D-section of width 1: half disc, rectangle between the vertical facets, trapezoid below.
 
     Source: any handbook (Roark, Machinery's Handbook). Half disc π r² / 2, 4 r / 3π up, and
     0.109757 r⁴; trapezoid (a + b) h / 2, h (a + 2 b) / 3 (a + b) from a, and
@@ -56,13 +56,13 @@ KINDS = {"round": ROUND, "octagon": OCTAGON, "d-section": D_SECTION}
 
 @cache
 def stick(kind):
-    """A violin's stick of a section, stated in a file."""
+    """A violin's stick with a given section, from a file."""
     return made("violin", kind, "stick")
 
 
 @cache
 def made(stem, kind, part):
-    """A bow with a stick of a section, stated in a file, and one of its solids."""
+    """A bow with a given stick section, from a file, and one of its solids."""
     text = set_values((PARAMS / f"{stem}.toml").read_text("utf-8"), {"stick.section": kind})
     p = _read(text)
     return p, BUILDERS[part].build(BUILDERS[part].recipe(p)).solid
@@ -79,12 +79,12 @@ def _read(text):
 
 
 def section(solid, x):
-    """Area, height of its middle, and second moment about a level line through the middle."""
+    """Area, centroid height, and second moment about the horizontal line through the centroid."""
     return square_to(solid, (x, 0.0, 0.0), (1.0, 0.0, 0.0))
 
 
 def square_to(solid, place, way):
-    """The same where a plane through a place, square to a way along the bow, cuts a solid."""
+    """The same of a solid's section by a plane through a point, square to a direction."""
     import cadquery as cq
     from OCP.BRepGProp import BRepGProp
     from OCP.GProp import GProp_GProps
@@ -94,18 +94,18 @@ def square_to(solid, place, way):
     sums = GProp_GProps()
     BRepGProp.SurfaceProperties_s(face.wrapped, sums, 1e-10)
     centre = sums.CentreOfMass()
-    # About the middle; of the plane's own axes the one along y is the level one.
+    # About the centroid; the plane's axis along y is the horizontal one.
     return sums.Mass(), centre.Z(), sums.MatrixOfInertia().Value(2, 2)
 
 
 @pytest.mark.parametrize("piece", [0, 6, 12, 18, 23])
 @pytest.mark.parametrize("kind", KINDS)
-def test_section_is_the_handbooks(kind, piece):
-    """Where two of its 24 pieces meet, ahead of the blend, by its diameter there."""
+def test_section_by_handbook(kind, piece):
+    """At a joint of its 24 pieces, ahead of the blend, by its diameter there."""
     p, solid = stick(kind)
     d = p.derive(StickDims)
     *_, start = blend(p)
-    # The first place is a little ahead of the blend: there the section changes over.
+    # The first position is a little ahead of the blend, where the section changes.
     x = start + (piece or 1e-4) / 24 * (float(d.face_rear) - 60.0 - start)
     a = float(d.diameter(x))
     area, middle, moment = section(solid, x)
@@ -115,7 +115,7 @@ def test_section_is_the_handbooks(kind, piece):
     assert middle == pytest.approx(D_MIDDLE * a if kind == "d-section" else 0.0, abs=1e-6 * a)
 
 
-def test_d_section_is_half_a_circle_on_half_an_octagon_to_the_digits():
+def test_d_section_is_half_a_circle_on_half_an_octagon():
     """Half the octagon's 0.8284271 and half the circle's 0.7853982; moments by parallel axes."""
     p, solid = stick("d-section")
     x = 300.0
@@ -129,8 +129,8 @@ def test_d_section_is_half_a_circle_on_half_an_octagon_to_the_digits():
     assert p.values["stick.section"] == "d-section"
 
 
-def test_handle_is_the_handbooks_octagon():
-    """Behind the mortise less the bore: a circle out of the middle."""
+def test_handle_is_an_octagon_by_handbook():
+    """Behind the mortise, less the bore in the centre."""
     p, solid = stick("round")
     v, x = p.values, 8.0
     a, bore = float(p.derive(StickDims).diameter(x)), v["stick.rear_bore"]
@@ -144,14 +144,14 @@ def test_handle_is_the_handbooks_octagon():
 
 
 def blend(p):
-    """Where the blend begins, its middle, and where it ends: built in two pieces."""
+    """Start, middle and end of the blend, which is built in two pieces."""
     v = p.values
     start, long = v["stick.handle_length"], v["stick.blend_length"]
     return start, start + long / 2, start + long
 
 
 def octagon_in_disc(flats, radius, corners=8):
-    """An octagon's area less some corners beyond a disc about its middle.
+    """Area of an octagon less some corners outside a disc about its centre.
 
     Each corner: two triangles less two sectors, between the flat's end and the corner (plane
     geometry).
@@ -167,7 +167,7 @@ ROUNDED_CORNERS = {"round": 8, "octagon": 0, "d-section": 4}
 
 
 def blend_area(kind, p, x):
-    """What is left at x: octagon and disc each change evenly between the pieces' ends."""
+    """The area at x: octagon and disc each change linearly between the pieces' ends."""
     d, places = p.derive(StickDims), blend(p)
     first = 0 if x < places[1] else 1
     ends = places[first : first + 2]
@@ -191,8 +191,8 @@ def blend_volume(kind, p):
 
 @pytest.mark.parametrize("share", [0.02, 0.3, 0.5, 0.8, 0.98])
 @pytest.mark.parametrize("kind", KINDS)
-def test_octagon_runs_out_over_the_blend(kind, share):
-    """From octagon to what lies ahead without a step: a disc takes the corners, more and more."""
+def test_octagon_fades_over_the_blend(kind, share):
+    """From octagon to the section ahead without a step: a disc trims the corners gradually."""
     p, solid = stick(kind)
     start, _, end = blend(p)
     x = start + share * (end - start)
@@ -201,8 +201,8 @@ def test_octagon_runs_out_over_the_blend(kind, share):
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_blend_begins_and_ends_without_a_step(kind):
-    """A hundredth behind and ahead of either end the areas differ by the taper alone."""
+def test_blend_starts_and_ends_without_a_step(kind):
+    """A hundredth before and after each end the areas differ only by the taper."""
     p, solid = stick(kind)
     start, _, end = blend(p)
     for at, coefficient in ((start, OCTAGON[0]), (end, KINDS[kind][0])):
@@ -213,7 +213,7 @@ def test_blend_begins_and_ends_without_a_step(kind):
 
 
 def frustums(kind, p):
-    """What lies ahead of the blend: 24 frustums, h/3 (A + √(A B) + B) each (any handbook)."""
+    """Ahead of the blend: 24 frustums, h/3 (A + √(A B) + B) each (any handbook)."""
     d = p.derive(StickDims)
     start, end = blend(p)[2], float(d.face_rear) - 60.0
     step = (end - start) / 24
@@ -236,7 +236,7 @@ def handle_volume(p):
     start, slot = v["stick.mortise_from_butt"], v["stick.mortise_length"]
     bores = ROUND[0] * v["stick.rear_bore"] ** 2 * (v["stick.nipple_length"] + start)
     bores += ROUND[0] * v["stick.front_bore"] ** 2 * v["screw.bearing_depth"]
-    # Wider than the facet, the mouth loses a triangle of 45° on each side.
+    # A mouth wider than the facet loses a 45° triangle on each side.
     beyond = max(0.0, v["stick.mortise_width"] - (math.sqrt(2) - 1) * a)
     mouth = v["stick.mortise_width"] * v["stick.mortise_depth"] - (beyond / 2) ** 2
     assert a == b
@@ -244,14 +244,14 @@ def handle_volume(p):
 
 
 @pytest.mark.parametrize("kind", KINDS)
-def test_whole_stick_is_its_handle_and_frustums(kind):
+def test_volume_of_the_stick_is_handle_and_frustums(kind):
     p, solid = stick(kind)
     expected = handle_volume(p) + blend_volume(kind, p) + frustums(kind, p)
     assert solid.Volume(1e-9) == pytest.approx(expected, rel=1e-6)
 
 
-def test_stick_of_pieces_is_hardly_less_than_the_smooth_one():
-    """The published rule's curve is hollow from above: pieces stand inside it, by little."""
+def test_stick_of_frustums_is_slightly_smaller_than_the_smooth_one():
+    """The published rule's curve is concave from above: frustums are slightly inside it."""
     from scipy.integrate import quad
 
     p, _ = stick("round")
@@ -262,8 +262,8 @@ def test_stick_of_pieces_is_hardly_less_than_the_smooth_one():
 
 
 @pytest.mark.parametrize("stem", FILES)
-def test_head_begins_where_the_stick_ends(stem):
-    """Nothing of the head stands behind the stick's front end: the two cannot overlap."""
+def test_head_starts_where_the_stick_ends(stem):
+    """The head is entirely ahead of the stick's front end, so the two cannot overlap."""
     from templates_gen.kernel import assembly
 
     f = frames.head(pattern(stem))
@@ -279,7 +279,7 @@ SOME = [("violin", k) for k in KINDS] + [("bass-german", "octagon"), ("cello", "
 
 
 def on_the_stick(p, head):
-    """The head's solid where it stands on the stick."""
+    """The head's solid at its position on the stick."""
     from templates_gen.kernel import assembly
 
     f = frames.head(p)
@@ -288,8 +288,8 @@ def on_the_stick(p, head):
 
 @pytest.mark.parametrize("way", [0.25, 0.5, 0.75])
 @pytest.mark.parametrize(("stem", "kind"), SOME)
-def test_stick_behind_the_head_is_bent_graduated_and_of_its_kind(stem, kind, way):
-    """Square to the bend, whose middle stands over its end: the handbook's section.
+def test_stick_at_the_head_has_bend_graduation_and_section(stem, kind, way):
+    """Square to the bend, whose centre is above its end: the handbook's section.
 
     The camber's radius, told along the underside; the thickness there by the graduation.
     """
@@ -297,7 +297,7 @@ def test_stick_behind_the_head_is_bent_graduated_and_of_its_kind(stem, kind, way
     d = p.derive(StickDims)
     join = float(d.face_rear) - 60.0
     thick = float(d.diameter(join + 60.0 * way))
-    # The underside's curvature between the last places the camber is reckoned at.
+    # The underside's curvature between the last stations of the camber.
     radius = float(p.derive(HeadDims).camber_radius)
     turn, high = 60.0 * way / radius, radius - float(d.diameter(join)) / 2
     middle = (
@@ -309,15 +309,15 @@ def test_stick_behind_the_head_is_bent_graduated_and_of_its_kind(stem, kind, way
     solid = on_the_stick(p, head)
     area, _, moment = square_to(solid, middle, (math.cos(turn), 0.0, math.sin(turn)))
     per_area, per_moment = KINDS[kind]
-    # Half way it is the graduation's; elsewhere the top is an arc through three of its places.
+    # At half way it is the graduation's; elsewhere the top is an arc through three of its points.
     rel = 5e-3 if way != 0.5 else 2e-6
     assert area == pytest.approx(per_area * thick**2, rel=rel)
     assert moment == pytest.approx(per_moment * thick**4, rel=2 * rel)
 
 
 @pytest.mark.parametrize(("stem", "kind"), SOME)
-def test_head_takes_the_stick_up_where_it_ends(stem, kind):
-    """Both end faces in one place, square to the axis, of one size; one solid if glued."""
+def test_stick_and_head_join_without_a_step(stem, kind):
+    """Both end faces coincide, square to the axis and of one size; fused they are one solid."""
     p, head = made(stem, kind, "head")
     _, solid = made(stem, kind, "stick")
     there = on_the_stick(p, head)
@@ -332,16 +332,16 @@ def test_head_takes_the_stick_up_where_it_ends(stem, kind):
 
 
 @pytest.mark.parametrize(("stem", "kind"), SOME)
-def test_what_the_head_carries_of_the_stick_is_reckoned_as_it_measures(stem, kind):
-    """The length by itself, as the modeller sums it."""
+def test_mass_of_stick_in_the_head_agrees_with_the_solid(stem, kind):
+    """The piece of stick alone, by the kernel's integration."""
     from templates_gen.kernel import solids
     from templates_gen.parts.head.solid import carried
 
     p, _ = made(stem, kind, "head")
     r = BUILDERS["head"].recipe(p)
     volume, (x, z) = carried(r)
-    rod = solids.bent(r.stick, r.centre, r.under)
+    rod = solids.bent_prism(r.stick, r.centre, r.under)
     assert volume == pytest.approx(rod.Volume(1e-9), rel=1e-6)
     middle = solids.centroid(rod)
-    # The slices' own thickness along the bend is left out: a thousandth or two.
+    # The thickness of the slices along the bend is neglected: one or two thousandths.
     assert (x, 0.0, z) == pytest.approx(middle, abs=0.005)

@@ -1,4 +1,4 @@
-"""Volumes of the solids against closed forms and, for the frog, against sums of its sections."""
+"""Volumes of the solids against closed forms and, for the frog, its integrated sections."""
 
 import math
 
@@ -20,7 +20,7 @@ def volume(stem, part):
 
 
 @pytest.mark.parametrize("stem", having("ferrule"))
-def test_ferrule_is_what_stands_round_its_opening(stem):
+def test_ferrule_is_outside_less_opening(stem):
     r = recipe(stem, "ferrule")
     expected = (r.outside.area - r.opening.area) * pattern(stem).values["ferrule.length"]
     assert volume(stem, "ferrule") == pytest.approx(expected, rel=VOLUME_EXACT)
@@ -50,25 +50,25 @@ def test_heel_plate_is_two_legs_and_a_bend(stem):
 
 @pytest.mark.parametrize("stem", having("underslide"))
 def test_underslide_is_three_strips_less_a_hole(stem):
-    """Each strip as thick as the sheet, mitred where two meet: t tan 22.5° less on the outside."""
+    """Strips of the sheet's thickness, mitred where two meet: t tan 22.5° less on the outside."""
     p = even(stem)
     v, d = p.values, p.derive(FrogDims).seat
     t, wing = v["underslide.thickness"], float(d.stop) * math.sqrt(2)
     section = (float(d.land) + 2 * wing) * t + 2 * t * t * math.tan(math.pi / 8)
     length = v["frog.length_top"] - v["heel.top_radius"] - v["frog.thumb_tip_thickness"] / 2
     hole = disc(d.shank_hole) * t
-    # The hole lies wholly within the land, so it takes a plain disc.
+    # The hole is entirely in the land, so it removes a cylinder.
     assert float(d.shank_hole) < float(d.land)
     solid = built_even(stem, "underslide").solid
     assert solid.Volume() == pytest.approx(section * length - hole, rel=VOLUME_EXACT)
 
 
 @pytest.mark.parametrize("stem", having("underslide"))
-def test_tapering_underslide_is_its_mean_section_long(stem):
-    """Corners joined by straight lines between like sections: the section's area grows evenly."""
+def test_tapered_underslide_is_mean_section_times_length(stem):
+    """Ruled between similar sections, so the area of the section changes linearly."""
     r, v = recipe(stem, "underslide"), pattern(stem).values
     mean = (r.at_start.area + r.at_end.area) / 2
-    # The sheet lies aslope with the land by so little that the hole's disc is as thick upright.
+    # The sheet's slope along the land is too small to change the hole's vertical thickness.
     expected = mean * (r.end - r.start) - r.hole.area * v["underslide.thickness"]
     assert volume(stem, "underslide") == pytest.approx(expected, rel=VOLUME_EXACT)
 
@@ -109,7 +109,7 @@ def test_stick_is_an_octagon_less_bores_and_slot(stem):
     end, wide = start + v["stick.mortise_length"], v["stick.mortise_width"]
 
     def slot(x):
-        # Wider than the facet, its mouth loses a triangle of 45° on each side.
+        # A mouth wider than the facet loses a 45° triangle on each side.
         beyond = max(0.0, wide - (math.sqrt(2) - 1) * (a0 + slope * x))
         return wide * v["stick.mortise_depth"] - (beyond / 2) ** 2
 
@@ -122,7 +122,7 @@ def test_stick_is_an_octagon_less_bores_and_slot(stem):
 
 
 @pytest.mark.parametrize("stem", ["violin", "bass-french", "bass-german"])
-def test_frog_by_summing_its_sections(stem):
-    """Sections by shapely from the recipe's outlines, summed along the bow by Gauss's rule."""
+def test_frog_by_integrating_its_sections(stem):
+    """Sections by shapely from the recipe's outlines, integrated along the bow by Gauss's rule."""
     expected = summed(recipe(stem, "frog"))
     assert volume(stem, "frog") == pytest.approx(expected, rel=VOLUME_FREE)

@@ -1,4 +1,4 @@
-"""Walls measured between a solid's faces, and parts that stand in one another's place."""
+"""Walls measured between a solid's faces, and overlaps of parts."""
 
 import math
 
@@ -33,30 +33,30 @@ def finished(solids, block, **tools):
 
     cut = solids.cut(block, *tools.values(), step="tools")
     groups = {name: tool.Faces() for name, tool in tools.items()}
-    groups |= {"sides": walls.across(block, "z"), "end": walls.toward(block, "+x")}
+    groups |= {"sides": walls.faces_around(block, "z"), "end": walls.toward(block, "+x")}
     return measuring._Part(solids.Built(cut, (), groups))
 
 
 def gap_of(part, *names):
     from templates_gen.kernel import walls
 
-    return walls.measured(gap(*names), {name: part.faces(name) for name in names})
+    return walls.measure_faces(gap(*names), {name: part.faces(name) for name in names})
 
 
-def test_a_wall_between_two_bores(solids):
-    """Two upright bores of radius 1 and 2, middles 7 apart: 4 of wood between them."""
+def test_wall_between_two_bores(solids):
+    """Two vertical bores of radius 1 and 2, axes 7 apart: 4 of wood between them."""
     block = solids.box((-10, -5, 0), (10, 5, 3))
     left, right = (
         solids.cylinder((x, 0, -1), (0, 0, 1), r, 5) for x, r in ((-3.0, 1.0), (4.0, 2.0))
     )
     drilled = finished(solids, block, left=left, right=right)
     assert gap_of(drilled, "left", "right") == pytest.approx(4.0, abs=1e-9)
-    # To the block's sides at y = 5 it is 4 and 3; the nearest counts.
+    # To the block's sides at y = 5 the walls are 4 and 3; the least counts.
     assert gap_of(drilled, "left", "sides") == pytest.approx(4.0, abs=1e-9)
     assert gap_of(drilled, "right", "sides", "left") == pytest.approx(3.0, abs=1e-9)
 
 
-def test_all_pieces_of_a_split_face_count(solids):
+def test_all_pieces_of_a_split_face_are_measured(solids):
     """A slot splits a bore's wall; the piece beyond the slot is the one nearest to the end."""
     block = solids.box((-10, -5, 0), (10, 5, 3))
     bore = solids.cylinder((0, 0, -1), (0, 0, 1), 2.0, 5)
@@ -66,7 +66,7 @@ def test_all_pieces_of_a_split_face_count(solids):
     assert gap_of(part, "bore", "end") == pytest.approx(8.0, abs=1e-9)
 
 
-def test_a_wall_that_is_broken_through_is_none(solids):
+def test_broken_wall_measures_zero(solids):
     """A bore through a pocket's side: their faces meet, and nothing of the wall is left."""
     block = solids.box((0, -3, 0), (8, 3, 3))
     pocket = solids.box((2, -1, 1), (5, 1, 4))
@@ -77,25 +77,25 @@ def test_a_wall_that_is_broken_through_is_none(solids):
     assert gap_of(broken, "pocket", "bore") == pytest.approx(0.0, abs=1e-9)
 
 
-def test_a_group_that_is_cut_away_leaves_no_wall(solids):
+def test_removed_group_measures_zero(solids):
     block, notch = solids.box((0, 0, 0), (4, 4, 4)), solids.box((1, 1, 3), (2, 2, 5))
     part = finished(solids, block, notch=notch, all_of_it=solids.box((0.5, 0.5, 2), (3, 3, 5)))
     assert gap_of(part, "notch", "sides") == 0.0
 
 
-def test_a_frog_whose_eye_breaks_into_its_mortise_fails_on_the_solid(solids):
-    """An eye sunk right through the web to the hair mortise: nothing of the wall is left."""
+def test_eye_breaking_into_the_mortise_fails_on_the_solid(solids):
+    """An eye bored through the web to the hair mortise: nothing of the wall is left."""
     p = pattern("violin").with_("frog.eye_thickness", 3.0)
     frog = BUILDERS["frog"].build(BUILDERS["frog"].recipe(p))
     assert measuring.alone("frog", frog)["frog.eye_to_mortise"] == pytest.approx(0.0, abs=1e-9)
 
 
-def test_a_quarter_turn_by_pappus(solids):
-    """Source: Pappus: area times the way of its centroid; 2 × 3 at 4 from the axis, a quarter."""
-    turned = solids.turned_out(rectangle(5, 0, 7, 3), 1.0, 10.0, "x")
+def test_quarter_revolution_by_pappus(solids):
+    """Source: Pappus: area times the path of its centroid; 2 × 3 at 4 from the axis, a quarter."""
+    turned = solids.quarter_revolution(rectangle(5, 0, 7, 3), 1.0, 10.0, "x")
     assert solids.volume(turned) == pytest.approx(6 * 4 * math.pi / 2, rel=1e-9)
     box = turned.BoundingBox(1e-9)
-    # It leaves its section along x, on the side the bow's head is.
+    # It starts at its section along x, toward the bow's head.
     assert (box.xmin, box.xmax) == pytest.approx((1.0, 6.0), abs=1e-6)
     assert (box.ymin, box.ymax) == pytest.approx((5.0, 10.0), abs=1e-6)
 
@@ -103,7 +103,7 @@ def test_a_quarter_turn_by_pappus(solids):
 @pytest.mark.parametrize(
     ("axis", "centre"), [("x", (-2, 3, 4)), ("y", (2, -3, 4)), ("z", (2, 3, -4))]
 )
-def test_mirrored_on_each_plane(solids, axis, centre):
+def test_mirrors_in_each_plane(solids, axis, centre):
     turned = solids.mirrored(solids.box((1, 2, 3), (3, 4, 5)), axis)
     assert solids.centroid(turned) == pytest.approx(centre, abs=1e-9)
     assert solids.volume(turned) == pytest.approx(8, rel=1e-9)
@@ -111,13 +111,15 @@ def test_mirrored_on_each_plane(solids, axis, centre):
 
 def test_overlap_of_two_boxes(solids, assembly):
     here = solids.box((0, 0, 0), (2, 2, 2))
-    assert assembly.overlap(here, solids.box((1, 1, 1), (3, 3, 3))) == pytest.approx(1.0)
-    assert assembly.overlap(here, solids.box((2, 0, 0), (3, 1, 1))) == pytest.approx(0.0, abs=1e-9)
-    assert assembly.overlap(here, solids.box((5, 0, 0), (6, 1, 1))) == 0.0
+    assert assembly.overlap_volume(here, solids.box((1, 1, 1), (3, 3, 3))) == pytest.approx(1.0)
+    assert assembly.overlap_volume(here, solids.box((2, 0, 0), (3, 1, 1))) == pytest.approx(
+        0.0, abs=1e-9
+    )
+    assert assembly.overlap_volume(here, solids.box((5, 0, 0), (6, 1, 1))) == 0.0
 
 
-def test_a_part_is_placed_by_its_frame(solids, assembly):
-    """Its own x along y, its own z along x: its own y is then along z."""
+def test_places_a_part_by_its_frame(solids, assembly):
+    """Its x along y and its z along x, so its y is along z."""
     own = solids.box((0, 0, 0), (1, 2, 3))
     box = assembly.placed(own, (10, 20, 30), (0, 1, 0), (1, 0, 0)).BoundingBox(1e-9)
     assert (box.xmin, box.xmax) == pytest.approx((10, 13), abs=1e-6)
@@ -126,14 +128,14 @@ def test_a_part_is_placed_by_its_frame(solids, assembly):
 
 
 def frog_on_stick(assembly, lifted):
-    """What frog and stick share with the frog in play and lifted by so much (mm)."""
+    """Volume frog and stick share with the frog in play, raised by a distance (mm)."""
     x, z = frames.positions(pattern("violin"))["play"]
     at = (x, 0.0, z + lifted)
     frog = assembly.placed(built("violin", "frog").solid, at, frames.ALONG, frames.UP)
-    return assembly.overlap(frog, built("violin", "stick").solid)
+    return assembly.overlap_volume(frog, built("violin", "stick").solid)
 
 
-def test_a_frog_pressed_into_the_stick_is_noticed(assembly):
-    """Its seat, lining left out, clears the stick by the sheet's 0.3; by 0.4 higher it does not."""
+def test_notices_a_frog_pressed_into_the_stick(assembly):
+    """Without lining its seat clears the stick by the sheet's 0.3; raised by 0.4 it does not."""
     assert frog_on_stick(assembly, 0.0) == pytest.approx(0.0, abs=1e-6)
     assert frog_on_stick(assembly, 0.45) > 1.0

@@ -1,4 +1,4 @@
-"""The sticks that more than one test is about."""
+"""Sticks shared by several tests."""
 
 import math
 
@@ -7,9 +7,9 @@ import numpy as np
 from templates_gen.mechanics.beam import beam
 from templates_gen.mechanics.sections import circle
 
-#: One octant of the circle round a section, by its middle points.
+#: Midpoints of the intervals of one sixteenth of a turn round a section.
 ANGLES = (np.arange(400) + 0.5) / 400 * math.pi / 8
-#: Ends of the published rule's pieces, and where the round part begins to taper (mm).
+#: Length of the published stick and of its handle (mm).
 LENGTH, HANDLE = 700.0, 110.0
 
 
@@ -44,9 +44,9 @@ def wood(across, roundness):
 
 
 class Stick:
-    """A stated stick, its sections written out again.
+    """A stick from parameters, its sections calculated independently.
 
-    Thickness by the published rule (Fétis 1856, closed form), an even taper on the handle.
+    Thickness by the published rule (Fétis 1856, closed form), a linear taper on the handle.
     """
 
     def __init__(self, p):
@@ -70,7 +70,7 @@ class Stick:
         return np.where(x < self.handle, butt + (rear - butt) * x / self.handle, law)
 
     def section(self, x):
-        """Area and second moment, the holes taken out one by one."""
+        """Area and second moment, less the holes one by one."""
         v, a = self.v, self.across(x)
         area, inertia = wood(a, np.clip((x - self.handle) / (self.round - self.handle), 0, 1))
         taken = np.where(x < self.slot, v["stick.rear_bore"], 0.0)

@@ -1,7 +1,7 @@
-"""A stick bent by the tension law is straight at the pull that is reported for it.
+"""A stick with the tension camber is straight at the tension reported for it.
 
 Source: EI (y″ − y₀″) = −T y, small slopes, y the height of the axis above the slack hair line (any
-handbook: a column whose ends are drawn together off its axis), solved by scipy's collocation.
+handbook: an eccentrically loaded column), solved by scipy's collocation.
 """
 
 import cmath
@@ -21,7 +21,7 @@ from templates_gen.parts.material.dims import MaterialDims
 
 
 class Bent:
-    """The drawn stick over its hair line, turned with complex numbers."""
+    """The drawn stick above its hair line, rotated by complex numbers."""
 
     def __init__(self, p):
         v, under = p.values, dims_curves.underside(p)
@@ -36,18 +36,18 @@ class Bent:
         droop = math.atan((head - frog) / v["hair.length"])
         rear = -1j * frog * first / abs(first)
         front = self.chord - 1j * head * cmath.exp(-1j * droop)
-        way = (front - rear) / abs(front - rear)
-        gap = ((self.line - rear) / way).imag
+        direction = (front - rear) / abs(front - rear)
+        gap = ((self.line - rear) / direction).imag
         self.heights = gap + stick.across(self.along) / 2
         self.stiffness = float(p.derive(MaterialDims).modulus) * 1e3 * stick.section(self.along)[1]
 
     def drawn(self, pull):
-        """Heights of the axis with the hair drawn, at the same places."""
+        """Heights of the axis under tension, at the same places."""
         x = self.line.real
         unstrung, soft = CubicSpline(x, self.heights), CubicSpline(x, pull / self.stiffness)
 
-        def rates(at, moved):
-            return np.vstack([moved[1], -soft(at) * (unstrung(at) + moved[0])])
+        def rates(at, bend):
+            return np.vstack([bend[1], -soft(at) * (unstrung(at) + bend[0])])
 
         found = solve_bvp(rates, lambda a, b: np.array([a[0], b[0]]), x, np.zeros((2, len(x))),
                           tol=1e-8, max_nodes=100_000)  # fmt: skip
@@ -62,19 +62,19 @@ def unevenness(bent, pull):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_stick_is_straight_at_the_pull_reported_for_it(family):
+def test_stick_is_straight_at_the_reported_tension(family):
     p = stated(family, {"stick.camber": "tension"})
     pull = weigh_stick.figures(p, p.derive(Masses).pieces).straight_at
     bent = Bent(p)
     depth = (-bent.line.imag).max()
     assert depth == pytest.approx(p.values["stick.camber_depth"], abs=0.005)
     assert unevenness(bent, pull) < 0.02
-    # A tenth more or less leaves what the maker can see.
+    # A tenth more or less leaves a visible bend.
     assert min(unevenness(bent, 0.9 * pull), unevenness(bent, 1.1 * pull)) > 0.5
 
 
 @pytest.mark.parametrize("section", ["octagon", "d-section"])
-def test_other_sections_have_their_own_pull(section):
+def test_reported_tension_follows_the_section(section):
     """Stiffer by the section's second moment (octagon 0.05474 a⁴, round 0.04909 a⁴)."""
     round_, other = (
         stated("violin", {"stick.camber": "tension", "stick.section": kind})
@@ -85,6 +85,6 @@ def test_other_sections_have_their_own_pull(section):
     assert pulls[1] / pulls[0] == pytest.approx(expected, rel=0.01)
 
 
-def test_no_pull_is_reported_for_another_law():
+def test_reports_no_tension_for_other_cambers():
     p = stated("violin")
     assert weigh_stick.figures(p, p.derive(Masses).pieces).straight_at is None

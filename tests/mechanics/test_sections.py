@@ -1,4 +1,4 @@
-"""Sections against handbooks (Roark; Machinery's Handbook) and against plain integration."""
+"""Sections against handbooks (Roark; Machinery's Handbook) and numerical integration."""
 
 import math
 
@@ -19,7 +19,7 @@ EXACT = 1e-9
 
 
 def integrated(width, low, high):
-    """Area, second moment and centroid of a shape from its width at every height."""
+    """Area, second moment and centroid of a shape by integrating its width over the height."""
     kinks = {"limit": 200, "epsabs": 1e-12, "epsrel": 1e-12}
     area = quad(width, low, high, **kinks)[0]
     middle = quad(lambda z: z * width(z), low, high, **kinks)[0] / area
@@ -27,9 +27,9 @@ def integrated(width, low, high):
     return area, inertia, middle
 
 
-def test_an_octagon_is_the_handbooks():
+def test_octagon_by_handbook():
     """A 0.8284271 d², I 0.05473785 d⁴, section modulus 0.1094757 d³ on a flat, 0.1011424 d³ on a
-    corner: any standard handbook. To the digits they are printed with."""
+    corner: any standard handbook, to the printed digits."""
     d = 8.6
     s = octagon(d)
     assert s.area == pytest.approx(2 * (math.sqrt(2) - 1) * d**2, rel=EXACT)
@@ -40,7 +40,7 @@ def test_an_octagon_is_the_handbooks():
     assert s.inertia / corner == pytest.approx(0.1011424 * d**3, rel=5e-7)
 
 
-def test_a_circle_and_a_half_disc_are_the_handbooks():
+def test_circle_and_half_disc_by_handbook():
     s = circle(8.6)
     assert (s.area, s.inertia) == pytest.approx((58.088048, 268.512003), abs=5e-7)
     r = 4.0
@@ -50,7 +50,7 @@ def test_a_circle_and_a_half_disc_are_the_handbooks():
     assert h.inertia == pytest.approx(0.109757 * r**4, rel=5e-6)
 
 
-def test_two_half_discs_are_a_disc():
+def test_two_half_discs_add_up_to_a_disc():
     upper = half_disc(3.0)
     lower = type(upper)(upper.area, upper.inertia, -upper.centroid)
     whole = upper + lower
@@ -60,7 +60,7 @@ def test_two_half_discs_are_a_disc():
 
 
 @pytest.mark.parametrize("roundness", [0.0, 0.2, 0.5, 0.9, 1.0])
-def test_a_rounded_octagon_by_integration(roundness):
+def test_rounded_octagon_by_integration(roundness):
     a = 8.6
     r = a / 2
     disc = r / math.cos(math.pi / 8) * (1 - roundness) + r * roundness
@@ -77,13 +77,13 @@ def test_a_rounded_octagon_by_integration(roundness):
     assert s.inertia == pytest.approx((widths * heights**2).sum() * step, rel=1e-5)
 
 
-def test_a_rounded_octagons_ends_are_octagon_and_circle():
+def test_rounded_octagon_goes_from_octagon_to_circle():
     for roundness, end in ((0.0, octagon(9.0)), (1.0, circle(9.0))):
         s = rounded_octagon(9.0, roundness)
         assert (s.area, s.inertia) == pytest.approx((end.area, end.inertia), rel=EXACT)
 
 
-def test_a_d_section_by_integration():
+def test_d_section_by_integration():
     w, h = 8.0, 9.5
 
     def width(z):
@@ -96,7 +96,7 @@ def test_a_d_section_by_integration():
     assert low.inertia == pytest.approx(half_disc(w / 2).inertia, rel=EXACT)
 
 
-def test_a_mortise_taken_out_by_integration():
+def test_subtracted_mortise_by_integration():
     a, wide, deep = 9.0, 4.0, 6.5
     r = a / 2
 
@@ -116,7 +116,7 @@ def test_a_mortise_taken_out_by_integration():
     assert s.inertia == pytest.approx((widths * (heights - middle) ** 2).sum() * step, rel=1e-6)
 
 
-def test_many_at_once_are_one_after_another():
+def test_arrays_agree_with_single_sections():
     sizes = np.array([7.0, 8.0, 9.0])
     many = rounded_octagon(sizes, 0.3) - circle(sizes / 3)
     for i, size in enumerate(sizes):

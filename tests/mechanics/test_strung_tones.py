@@ -1,7 +1,7 @@
-"""Tones of whole bows against a beam by scikit-fem that shares nothing with ours.
+"""Frequencies of whole bows against an independent beam by scikit-fem.
 
-Sections, graduation and mortise are written out here from the values a maker states; only the
-masses of the fittings are taken as weighed. The hair is halved to its two ends.
+Sections, graduation and mortise are calculated here from the parameters; only the masses of the
+fittings come from the package. Half of the hair's mass is at each end.
 """
 
 import math
@@ -19,7 +19,7 @@ from templates_gen.parts.material.dims import MaterialDims
 
 
 def by_scikit_fem(p, bodies, count):
-    """Free tones (Hz); bodies are (x, mass, own inertia), those beyond an end on a rigid arm."""
+    """Free frequencies (Hz); bodies are (x, mass, inertia), those beyond an end on a rigid arm."""
     from skfem import Basis, BilinearForm, ElementLineHermite, MeshLine
     from skfem.helpers import dd
 
@@ -58,7 +58,7 @@ def by_scikit_fem(p, bodies, count):
 
 
 def rods(p, pieces):
-    """Each fitting where it is weighed; the long ones as rods, m L²/12 (any handbook)."""
+    """Each fitting at its position; the long ones as rods, m L²/12 (any handbook)."""
     long = {"head": "head.face_length", "frog": "frog.length_bottom",
             "leather": "leather.length", "lapping": "lapping.length"}  # fmt: skip
     for q in pieces:
@@ -67,7 +67,7 @@ def rods(p, pieces):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_tones_of_the_bare_stick_and_the_strung_bow_by_scikit_fem(family):
+def test_frequencies_of_stick_and_bow_by_scikit_fem(family):
     p = stated(family)
     pieces = p.derive(Masses).pieces
     s = weigh_stick.figures(p, pieces)
@@ -81,8 +81,8 @@ def test_tones_of_the_bare_stick_and_the_strung_bow_by_scikit_fem(family):
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_tones_do_not_depend_on_how_finely_the_stick_is_divided(family, monkeypatch):
-    """The head and the button stand beyond the beam's ends."""
+def test_frequencies_converge_with_more_elements(family, monkeypatch):
+    """Head and button are beyond the beam's ends."""
     p = stated(family)
     pieces, whole = p.derive(Masses).pieces, weigh_stick.stick_beam
     found = []

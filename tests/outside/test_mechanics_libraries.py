@@ -5,14 +5,14 @@ import math
 
 import numpy as np
 import pytest
+from mechanics.elements import buckling_load, clamped_deflection, height_under_tension
 from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_stick
 from scipy.integrate import quad, solve_bvp, solve_ivp
 from scipy.linalg import eigh
 from scipy.optimize import brentq
 
-from templates_gen.mechanics.bending import clamped, supported
-from templates_gen.mechanics.column import buckling_load, under_tension
-from templates_gen.mechanics.vibration import Body, free_tones
+from templates_gen.mechanics.bending import supported_deflection
+from templates_gen.mechanics.vibration import Body, free_frequencies
 
 
 def stiffness(diameter, modulus):
@@ -50,7 +50,7 @@ def test_tones_of_the_published_stick_by_scikit_fem(ends):
     nodes = np.concatenate([np.linspace(0, HANDLE, 21), np.linspace(HANDLE, LENGTH, 101)[1:]])
     expected = tones_of_another(nodes, published, 20, 1000, 3, ends)
     bodies = [Body(0.0, ends[0]), Body(LENGTH, ends[1])]
-    assert free_tones(published_stick(), 3, bodies) == pytest.approx(expected, rel=1e-5)
+    assert free_frequencies(published_stick(), 3, bodies) == pytest.approx(expected, rel=1e-5)
 
 
 def test_a_tapered_cantilever_by_anastruct():
@@ -70,7 +70,7 @@ def test_a_tapered_cantilever_by_anastruct():
     frame.solve()
     expected = abs(frame.get_node_displacements(node_id=101)["uy"]) * 1e6
     b = round_stick((0, 600), diameter, 22, 1000)
-    assert clamped(b, {600.0: 1.0})[-1] == pytest.approx(expected, rel=2e-4)
+    assert clamped_deflection(b, {600.0: 1.0})[-1] == pytest.approx(expected, rel=2e-4)
 
 
 def test_the_published_stick_sinks_as_its_moments_say():
@@ -78,7 +78,9 @@ def test_the_published_stick_sinks_as_its_moments_say():
     deflection, _ = quad(
         lambda x: (LENGTH - x) ** 2 / stiffness(published(x), 20), 0, LENGTH, points=[HANDLE]
     )
-    assert clamped(published_stick(), {LENGTH: 1.0})[-1] == pytest.approx(deflection, rel=1e-6)
+    assert clamped_deflection(published_stick(), {LENGTH: 1.0})[-1] == pytest.approx(
+        deflection, rel=1e-6
+    )
 
     low, high, at = 40.0, 660.0, 350.0
 
@@ -91,7 +93,9 @@ def test_the_published_stick_sinks_as_its_moments_say():
 
     b = round_stick((0, low, HANDLE, at, high, LENGTH), published, 20, 1000, 120)
     expected, _ = quad(per_mm, low, high, points=[HANDLE, at])
-    assert supported(b, {at: 8.0}, (low, high))[b.node(at)] == pytest.approx(expected, rel=1e-6)
+    assert supported_deflection(b, {at: 8.0}, (low, high))[b.node(at)] == pytest.approx(
+        expected, rel=1e-6
+    )
 
 
 def _between(x):
@@ -120,11 +124,11 @@ def test_a_cambered_stick_under_tension_by_scipy():
     found = solve_bvp(rates, ends, x, np.vstack([unstrung(x), 0 * x]), tol=1e-9, max_nodes=100_000)
     assert found.success
     b = round_stick((0, HANDLE - 54.0, span), lambda x: published(x + 54.0), 22, 1000)
-    assert under_tension(b, unstrung, pull) == pytest.approx(found.sol(b.nodes)[0], abs=1e-3)
+    assert height_under_tension(b, unstrung, pull) == pytest.approx(found.sol(b.nodes)[0], abs=1e-3)
 
 
 def test_a_tapered_stick_gives_way_where_scipy_says():
-    """The first pull at which y″ = −T y / EI, begun at nought, comes back to nought (shooting)."""
+    """The first pull at which y″ = −T y / EI, starting at 0, returns to 0 (shooting)."""
     span = 640.0
 
     def end(pull):

@@ -1,4 +1,4 @@
-"""Where the arrows of a drawing point."""
+"""Find the tips of arrowheads in a drawing."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from templates_gen.drawing.marks import Marks
 
 
 def tips(marks: Marks) -> list[tuple[float, float]]:
-    """The tip of each arrowhead, as drawn: the corner farthest from its other two."""
+    """The tip of each drawn arrowhead: the corner farthest from the other two."""
     out = []
     for fill in marks.fills:
         corners = [v[:2] for v in fill.path.vertices]

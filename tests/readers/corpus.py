@@ -1,4 +1,4 @@
-"""What the tests read: every template of every shipped parameter file, made once.
+"""The corpus of the tests: every template of every shipped parameter file, made once.
 
 A part, a template or a parameter file added later is covered without a word here.
 """
@@ -33,7 +33,7 @@ from templates_gen.pipeline.judging import Report
 from templates_gen.writers import writer
 
 ROOT = Path(__file__).parents[2]
-#: The words `draw --plane` stamps a sheet with.
+#: The stamp that `draw --plane` prints on sheets.
 STAMPS = ["SOLIDS NOT CONFIRMED"]
 
 
@@ -48,7 +48,7 @@ def pattern(stem: str) -> Pattern:
 
 
 def names(stem: str) -> list[str]:
-    """The templates of a shipped file; all there are if the file itself is at fault."""
+    """The templates of a shipped file; all templates if the file has faults."""
     try:
         p = pattern(stem)
     except InputError:
@@ -57,7 +57,7 @@ def names(stem: str) -> list[str]:
 
 
 FILES = tuple(f for f in sorted((ROOT / "params").glob("*.toml")) if _is_pattern(f))
-#: The smallest bow and the largest are written and read back; the others' sheets are looked at.
+#: The smallest and the largest bow are written and read back; of the others the sheets are checked.
 FULL = ("violin", "bass-french")
 ALL_SHEETS = tuple((f.stem, name) for f in FILES for name in names(f.stem))
 FULL_SHEETS = tuple((stem, name) for stem, name in ALL_SHEETS if stem in FULL)
@@ -83,7 +83,7 @@ def made(stem: str, name: str, form: str) -> bytes:
 
 @cache
 def card(seed: int) -> Sheet:
-    """A sheet of what no shipped template may have: half circles, holes, odd places, long arcs.
+    """A sheet with features no shipped template has: half circles, holes, odd places, long arcs.
 
     Args:
         seed: for the odd numbers in it.

@@ -1,4 +1,4 @@
-"""Two readers of DXF written by others, which share no code: ezdxf (Python), GDAL (C++)."""
+"""Two independent DXF readers: ezdxf (Python) and GDAL (C++)."""
 
 from __future__ import annotations
 
@@ -20,17 +20,17 @@ pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": "0.02"})
 
 
 def document(data: bytes) -> Any:
-    """The file as ezdxf has it."""
+    """Read the file with ezdxf."""
     return ezdxf.read(io.StringIO(data.decode("utf-8")))
 
 
 def by_ezdxf(doc: Any) -> list[Item]:
-    """The lines of a document as ezdxf takes them apart."""
+    """List the lines of a document as ezdxf explodes them."""
     return [_entity(e) for e in doc.modelspace() if e.dxftype() in ("LWPOLYLINE", "CIRCLE", "LINE")]
 
 
 def audit(doc: Any) -> Iterator[Trouble]:
-    """What ezdxf's own audit finds, and whether it takes the file for millimetres."""
+    """Run ezdxf's audit and check that it reads millimetres."""
     for fault in doc.audit().errors:
         yield Trouble("audit", "", fault.message)
     if doc.units != ezdxf.units.MM:
@@ -56,7 +56,7 @@ def _runs(polyline: Any) -> Iterator[Run]:
             yield _straight(part)
         else:
             a, b, run = _arc(part)
-            # ezdxf gives every arc counter-clockwise; the polyline may run the other way.
+            # ezdxf returns arcs counter-clockwise; the polyline may run clockwise.
             forward = abs(a - at) <= abs(b - at)
             at = b if forward else a
             yield run if forward else run._replace(area=-run.area)
@@ -82,7 +82,7 @@ def _arc(part: Any) -> tuple[complex, complex, Run]:
 
 @lru_cache(1000)
 def by_gdal(data: bytes) -> list[Item]:
-    """The lines as GDAL flattens them, measured by shapely (GEOS)."""
+    """List the lines as GDAL flattens them, measured by shapely (GEOS)."""
     _, _, wkb, fields = pyogrio.raw.read(data, columns=["Layer"])
     shapes = shapely.from_wkb(wkb)
     return [
@@ -96,7 +96,7 @@ def _flattened(layer: str, shape: Any) -> Item:
     closed = bool(shape.geom_type == "LineString" and shape.is_closed)
     area = shapely.Polygon(shape).area if closed else 0.0
     points = shapely.get_coordinates(shape)
-    # The same set of points whichever way round and wherever it starts is the same line.
+    # The same set of points is the same line, whatever its direction and start.
     points = np.unique((np.round(points, 4) + 0.0) @ (1, 1j))
     key = (points[0], complex(hash(points.tobytes()) % 2**40, len(points)), points[-1])
     return Item(layer, closed, shape.bounds, shape.length, area, (key,))

@@ -1,4 +1,4 @@
-"""A DXF reader that knows nothing but group codes: our own, sharing no code with the writer.
+"""A DXF reader that knows only group codes and shares no code with the writer.
 
 Source for the codes: the DXF reference (HEADER, TABLES, BLOCKS, ENTITIES; LWPOLYLINE 10, 20, 42,
 70; CIRCLE 40; TEXT 1, 11, 21, 40, 50, 72) and its bulge, the tangent of a quarter of the angle.
@@ -131,13 +131,13 @@ def _entities(body: list[Pair]) -> list[Entity]:
 
 
 def repeated_start(entity: Entity) -> bool:
-    """Whether a closed polyline states its first point once more at its end."""
+    """Report whether a closed polyline repeats its first point at the end."""
     corners = entity.corners
     return entity.closed and len(corners) > 1 and abs(corners[0][0] - corners[-1][0]) < 1e-6
 
 
 def still(entity: Entity) -> bool:
-    """Whether two neighbouring vertices fall into one place."""
+    """Report whether two neighbouring vertices coincide."""
     return any(abs(a - b) < 1e-6 for (a, _), (b, _) in pairwise(entity.corners))
 
 
@@ -160,7 +160,7 @@ def _item(entity: Entity) -> Item:
 def _arc(a: complex, b: complex, bulge: float) -> Run:
     angle = 4 * math.atan(bulge)
     r = abs(b - a) / 2 / abs(math.sin(angle / 2))
-    # The middle of an arc stands off its chord's middle by bulge times half the chord.
+    # The sagitta of an arc is bulge times half the chord.
     middle = (a + b) / 2 - 0.5j * (b - a) * bulge
     centre = middle + r * 1j * (b - a) / abs(b - a) * math.copysign(1.0, bulge)
     ends = [a, b, *(centre + r * axis for axis in (1, 1j, -1, -1j) if _on(axis, a - centre, angle))]
@@ -170,6 +170,6 @@ def _arc(a: complex, b: complex, bulge: float) -> Run:
 
 
 def _on(axis: complex, start: complex, angle: float) -> bool:
-    """Whether an arc that turns by ``angle`` from ``start`` passes the direction ``axis``."""
+    """Report whether an arc by ``angle`` from ``start`` passes the direction ``axis``."""
     swept = cmath.phase(axis / start) * math.copysign(1.0, angle) % math.tau
     return swept <= abs(angle)

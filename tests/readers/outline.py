@@ -1,4 +1,4 @@
-"""What a reader finds in a file, as plain numbers, and what is wrong with it.
+"""Outlines read back from a file, as numbers, and their differences from the sheet.
 
 Every reader gives the same few numbers for each line it meets. They are held against the numbers
 of the sheet the file was made from: box, length, area, closed or not, doubled or not. A box alone
@@ -19,7 +19,7 @@ from templates_gen.drawing.sheet import Layer, Sheet
 from templates_gen.geometry import Path
 
 Box = tuple[float, float, float, float]
-#: A piece of a line whichever way it runs: its two ends and its middle, rounded.
+#: Key of a piece in either direction: its two ends and its midpoint, rounded.
 Piece = tuple[complex, complex, complex]
 
 
@@ -36,7 +36,7 @@ class Item:
 
 
 class Run(NamedTuple):
-    """One piece of a line: its box, length, what it adds to the area, and its key."""
+    """One piece of a line: its box, length, contribution to the area, and key."""
 
     box: Box
     length: float
@@ -59,7 +59,7 @@ def straight(a: complex, b: complex) -> Run:
 
 
 class Trouble(NamedTuple):
-    """What is wrong, on which layer ("" for the whole file), and the numbers."""
+    """A difference: what is wrong, its layer ("" for the whole file), and the numbers."""
 
     what: str
     layer: str
@@ -68,7 +68,7 @@ class Trouble(NamedTuple):
 
 @dataclass(frozen=True)
 class Tolerance:
-    """How far a reader may be off: positions and lengths (mm), and relative parts of both."""
+    """Tolerances of a reader: positions and lengths (mm), and relative ones."""
 
     position: float
     length: float
@@ -77,13 +77,13 @@ class Tolerance:
     relative_area: float
 
 
-#: ezdxf and the raw reader see the bulges themselves; coordinates are rounded to 1e-6.
+#: ezdxf and the raw reader read the bulges; coordinates are rounded to 1e-6.
 EXACT = Tolerance(1e-6, 2e-6, 2e-6, 1e-6, 1e-6)
 #: GDAL flattens arcs at 0.02°.
 FLATTENED = Tolerance(1e-5, 1e-5, 1e-3, 1e-5, 1e-5)
-#: SVG arcs are told by ends and radius, each rounded: their middle moves with both.
+#: SVG arcs are given by ends and radius, each rounded, which shifts their midpoint.
 ARCS = Tolerance(3e-6, 4e-6, 4e-6, 1e-6, 1e-6)
-#: PDF numbers are multiplied by a scale of seven figures, and arcs are Bézier pieces.
+#: PDF numbers are multiplied by a scale of seven digits, and arcs are Bézier curves.
 BEZIER = Tolerance(1e-3, 1e-3, 1e-4, 1e-6, 1e-4)
 
 
@@ -95,7 +95,7 @@ def piece(a: complex, middle: complex, b: complex) -> Piece:
 
 
 def expected(sheet: Sheet, to_file: Callable[[Path], Path]) -> list[Item]:
-    """The sheet's own lines, carried into the file's frame, in the order of its layers."""
+    """List the sheet's lines in the file's frame, in the order of its layers."""
     marks = [(s.layer, s.path) for s in sheet.strokes] + [(f.layer, f.path) for f in sheet.fills]
     return [
         Item(
@@ -110,13 +110,13 @@ def expected(sheet: Sheet, to_file: Callable[[Path], Path]) -> list[Item]:
 
 
 def by_layer(items: Iterable[Item]) -> list[Item]:
-    """In the order of the sheet's layers, else as they came."""
+    """Sort by the sheet's layers, else keep the order."""
     order = {layer.value: i for i, layer in enumerate(Layer)}
     return sorted(items, key=lambda item: order.get(item.layer, len(order)))
 
 
 def compare(meant: Sequence[Item], found: Sequence[Item], tol: Tolerance) -> Iterator[Trouble]:
-    """Everything in which the lines found differ from those meant."""
+    """List the differences between the lines found and those expected."""
     yield from _counts(meant, found)
     for m, f in _paired(by_layer(meant), by_layer(found)):
         at = f"at ({m.box[0]:.2f}, {m.box[1]:.2f})"
@@ -133,7 +133,7 @@ def compare(meant: Sequence[Item], found: Sequence[Item], tol: Tolerance) -> Ite
 
 
 def doubled(items: Iterable[Item]) -> Iterator[Trouble]:
-    """Every piece that is drawn twice, in the same outline or another."""
+    """List pieces drawn twice, in the same outline or another."""
     seen: set[Piece] = set()
     for item in items:
         for key in item.pieces:
@@ -143,14 +143,14 @@ def doubled(items: Iterable[Item]) -> Iterator[Trouble]:
 
 
 def no_length(items: Iterable[Item]) -> Iterator[Trouble]:
-    """Every line without length."""
+    """List lines of zero length."""
     for item in items:
         if not item.length > 1e-6:
             yield Trouble("no length", item.layer, f"at {item.box[:2]}")
 
 
 def square(items: Iterable[Item], tol: Tolerance) -> Iterator[Trouble]:
-    """The measuring square must be 50 mm each way, whatever the sheet believes."""
+    """Check that the measuring square is 50 mm in both directions."""
     if not any(_is_square(i, 2 * tol.position) for i in items):
         yield Trouble("square", "", "no square of 50 mm")
 
@@ -169,7 +169,7 @@ def _counts(meant: Sequence[Item], found: Sequence[Item]) -> Iterator[Trouble]:
 
 
 def _paired(meant: list[Item], found: list[Item]) -> Iterator[tuple[Item, Item]]:
-    """Each line meant with the one found: in order if that is close, else the nearest left."""
+    """Pair each expected line with one found: in order if close, else the nearest remaining."""
     if len(meant) == len(found) and all(
         _apart(m, f) < 0.01 for m, f in zip(meant, found, strict=True)
     ):
@@ -197,6 +197,6 @@ NODES, WEIGHTS = (_NODES + 1) / 2, _WEIGHTS / 2
 
 
 def integrals(point: np.ndarray, velocity: np.ndarray) -> tuple[float, float]:
-    """Length and ½∮(x dy − y dx) of a curve given at the nodes as complex numbers."""
+    """Calculate length and ½∮(x dy − y dx) of a curve given at the nodes as complex numbers."""
     length = float(np.dot(WEIGHTS, np.abs(velocity)))
     return length, float(np.dot(WEIGHTS, (point.conjugate() * velocity).imag)) / 2

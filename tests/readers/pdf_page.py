@@ -1,4 +1,4 @@
-"""A PDF file as pdfplumber (pdfminer) has it, in millimetres.
+"""Read PDF files with pdfplumber (pdfminer), in millimetres.
 
 Source: ISO 32000-1, 8.5 (paths), 9.9 (embedded fonts), table 150 (PrintScaling), 1/72 inch units.
 """
@@ -30,7 +30,7 @@ class Pen:
 
 
 class Letter(NamedTuple):
-    """A letter, and from where to where it runs (mm)."""
+    """A letter and its extent (mm)."""
 
     text: str
     left: float
@@ -53,12 +53,12 @@ class PdfPage:
     user_unit: float
 
 
-#: Where a place on a page of some size (mm) comes to lie on paper.
+#: Maps a point on a page of some size (mm) to the paper.
 Print = Callable[[complex, tuple[float, float]], complex]
 
 
 def _as_meant(z: complex, size: tuple[float, float]) -> complex:
-    """What a printer without error does."""
+    """Print without error."""
     return z
 
 
@@ -69,7 +69,7 @@ def read(data: bytes) -> PdfPage:
 
 
 def every(data: bytes, put: Print = _as_meant) -> list[PdfPage]:
-    """Read all pages of a PDF file, lines where a printer puts them; it keeps lines straight."""
+    """Read all pages of a PDF file, lines where a printer prints them; lines stay straight."""
     return list(_each(data, put))
 
 
@@ -83,7 +83,7 @@ def _each(data: bytes, put: Print) -> Iterator[PdfPage]:
 
 
 def _page(page: Any, count: int, scaling: str, put: Print) -> PdfPage:
-    # In the order drawn: pdfplumber sorts lines, boxes and curves into bins of their own.
+    # In drawing order: pdfplumber lists lines, boxes and curves separately.
     drawn = [o for o in page.layout if isinstance(o, LTCurve)]
     letters = [o for o in page.layout if isinstance(o, LTChar)]
     fonts = [resolve1(f) for f in resolve1(page.page_obj.resources["Font"]).values()]
@@ -147,7 +147,7 @@ def _at(control: Sequence[complex], t: Any) -> Any:
 
 
 def _reach(values: list[float]) -> tuple[float, float]:
-    """Least and greatest of one coordinate along a Bézier piece."""
+    """Find the least and greatest of a coordinate along a Bézier curve."""
     a, b, c, d = values
     roots = np.roots([-a + 3 * b - 3 * c + d, 2 * (a - 2 * b + c), b - a])
     inner = [r.real for r in roots if abs(r.imag) < 1e-12 and 0 < r.real < 1]

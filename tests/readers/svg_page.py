@@ -1,4 +1,4 @@
-"""An SVG file as a reader has it that keeps to the standard.
+"""Read SVG files by the standard.
 
 Parsed by the standard library (XML) and svgpathtools (path data); a user unit is worth what
 width, height and viewBox say, and a size without a unit is in px of 1/96 inch.
@@ -53,7 +53,7 @@ class SvgPage:
 
 
 def title_of(group: ET.Element) -> str:
-    """What a group says it is."""
+    """Return the label of a group."""
     return group.findtext(f"{_NS}title", "")
 
 

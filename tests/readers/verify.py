@@ -1,4 +1,4 @@
-"""Hold a finished file to the sheet it was made from: one function for each reader."""
+"""Compare a written file with its sheet: one function per reader."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ _KINDS = {"LWPOLYLINE", "CIRCLE", "LINE", "TEXT"}
 
 
 def verify_dxf_raw(data: bytes, sheet: Sheet) -> list[Trouble]:
-    """By group codes alone: header, layers, kinds of entity, and every number."""
+    """Verify by group codes: header, layers, entity types and every number."""
     drawing = dxf_raw.read(data)
     return [
         *_dxf_header(drawing, sheet),
@@ -48,15 +48,15 @@ def verify_dxf_raw(data: bytes, sheet: Sheet) -> list[Trouble]:
 
 
 def verify_dxf_ezdxf(data: bytes, sheet: Sheet) -> list[Trouble]:
-    """By ezdxf: its audit, its units, every line it takes apart."""
+    """Verify by ezdxf: audit, units, every line."""
     doc = dxf_others.document(data)
     found = dxf_others.by_ezdxf(doc)
     return [*dxf_others.audit(doc), *_lines(_in_dxf(sheet), found, EXACT)]
 
 
 def verify_dxf_gdal(data: bytes, sheet: Sheet) -> list[Trouble]:
-    """By GDAL and shapely: every line, flattened. GDAL does not look at the units."""
-    # Flattened at steps of 0.02°, an arc's own top is missed by as much as its chord's height.
+    """Verify by GDAL and shapely: every line, flattened. GDAL ignores the units."""
+    # Flattened at steps of 0.02°, the extreme of an arc is missed by a chord's sagitta.
     arcs = (q.radius for s in sheet.strokes for q in s.path.segments if not q.is_line)
     missed = max(arcs, default=0.0) * (1 - math.cos(math.radians(0.01)))
     tol = dataclasses.replace(FLATTENED, position=FLATTENED.position + missed)
@@ -64,7 +64,7 @@ def verify_dxf_gdal(data: bytes, sheet: Sheet) -> list[Trouble]:
 
 
 def verify_svg(data: bytes, sheet: Sheet) -> list[Trouble]:
-    """By the XML of the standard library and svgpathtools."""
+    """Verify by the standard library's XML and svgpathtools."""
     page = svg_page.read(data)
     top = sheet.size[1]
     meant = expected(sheet, lambda p: p.mirrored(y=top / 2))
@@ -77,7 +77,7 @@ def verify_svg(data: bytes, sheet: Sheet) -> list[Trouble]:
 
 
 def verify_pdf(data: bytes, sheet: Sheet) -> list[Trouble]:
-    """By pdfplumber."""
+    """Verify by pdfplumber."""
     page = pdf_page.read(data)
     meant = by_layer(expected(sheet, lambda p: p))
     bare = [Item("", m.closed, m.box, m.length, m.area) for m in meant]
@@ -142,13 +142,13 @@ def _dxf_entities(drawing: dxf_raw.RawDxf) -> Iterator[Trouble]:
 
 
 def _bulges(drawing: dxf_raw.RawDxf, sheet: Sheet) -> Iterator[Trouble]:
-    """Polylines vertex by vertex: positions to 1e-6, bulges to 1e-12."""
+    """Compare polylines vertex by vertex: positions to 1e-6, bulges to 1e-12."""
     ox, oy = sheet.datum
     marks = [*sheet.strokes, *sheet.fills]
     paths = [m.path for m in marks if m.path.as_circle() is None]
     polylines = [e for e in drawing.lines if e.kind != "CIRCLE"]
     if len(paths) != len(polylines):
-        return  # told as a count already
+        return  # already reported as a count
     for path, e in zip(paths, polylines, strict=True):
         corners = e.corners
         if len(corners) != len(path.vertices):
@@ -231,7 +231,7 @@ def _pdf_page(page: pdf_page.PdfPage, sheet: Sheet) -> Iterator[Trouble]:
 
 def _pens(page: pdf_page.PdfPage, layers: list[str]) -> Iterator[Trouble]:
     if len(layers) != len(page.pens):
-        return  # told as a count already
+        return  # already reported as a count
     for layer, pen in zip(layers, page.pens, strict=True):
         style = STYLES[Layer(layer)]
         alike = abs(pen.width - style.width) < 1e-4 and pen.dashes == style.dashes
@@ -241,12 +241,12 @@ def _pens(page: pdf_page.PdfPage, layers: list[str]) -> Iterator[Trouble]:
 
 @cache
 def _in_font() -> frozenset[int]:
-    """What the font has a letter for; of the rest a file keeps the sign for the unknown alone."""
+    """Replace characters the font lacks by its sign for unknown ones."""
     return frozenset(TTFont(font_path()).getBestCmap())
 
 
 def _pdf_words(page: pdf_page.PdfPage, sheet: Sheet) -> Iterator[Trouble]:
-    """Every line of words in its order, and as long as the sheet reckoned when it was fitted."""
+    """Compare every line of text in order, and its length with that calculated for the sheet."""
     at = 0
     for label in sorted(sheet.labels, key=lambda n: list(Layer).index(n.layer)):
         run = page.letters[at : at + len(label.text)]

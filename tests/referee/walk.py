@@ -17,7 +17,7 @@ import numpy as np
 
 from templates_gen import registry
 from templates_gen.checks.cure import cure
-from templates_gen.checks.judge import Result, judge_anew
+from templates_gen.checks.judge import Result, rejudge
 from templates_gen.errors import GeometryError
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline as head_outline
@@ -148,7 +148,7 @@ class _Walker:
                 return None
         except (ArithmeticError, ValueError):
             return None
-        judged = judge_anew(self._judged, self.pattern, now)
+        judged = rejudge(self._judged, self.pattern, now)
         return None if any(r.stops for r in judged) else judged
 
 
@@ -201,8 +201,8 @@ def _table(p: Pattern, key: str) -> tuple[tuple[float, float], ...]:
         return tuple((round(x, 3), round(float(d.diameter(x)), 4)) for x in places)
     if key == "stick.camber_points":
         places = np.linspace(0.0, float(d.chord), 9)[1:-1]
-        shares = np.linspace(0.0, 1.0, np.asarray(d.camber.some_depths(1)).shape[-1])
-        depths = np.interp(places / float(d.chord), shares, np.asarray(d.camber.some_depths(1)))
+        shares = np.linspace(0.0, 1.0, np.asarray(d.camber.depths_every(1)).shape[-1])
+        depths = np.interp(places / float(d.chord), shares, np.asarray(d.camber.depths_every(1)))
         return tuple((round(float(x), 2), round(float(y), 3)) for x, y in zip(places, depths))
     s = p.derive(HeadDims).params
     ridge = head_outline.ridge(p)

@@ -16,7 +16,7 @@ from outside.maker import FAMILIES, stated
 
 from templates_gen import registry
 from templates_gen.checks.corners import corners, margins_along
-from templates_gen.checks.judge import Result, judge, judge_anew, numbers_read
+from templates_gen.checks.judge import Result, judge, numbers_read, rejudge
 from templates_gen.drawing.template import Template
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering, selection
@@ -43,7 +43,7 @@ class Starter:
         self.results = [judge(rule, self.pattern) for rule in registry.rules()]
 
     def judged(self, p: Pattern) -> list[Result]:
-        return judge_anew(self.results, self.pattern, p)
+        return rejudge(self.results, self.pattern, p)
 
     @cached_property
     def looks(self) -> dict[str, frozenset[str]]:

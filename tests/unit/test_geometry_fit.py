@@ -1,4 +1,4 @@
-"""Arcs in place of curves. Outside: dense sampling; Fresnel's integrals; the ellipse's equation."""
+"""Fitted arcs. Reference: dense sampling, Fresnel integrals, the equation of the ellipse."""
 
 import math
 
@@ -8,12 +8,12 @@ from geometry_referee import line_of, sample
 from scipy.special import ellipe, fresnel
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.fit import Fit, ellipse, fit, through
+from templates_gen.geometry.fit import Fit, ellipse, fit, spline_through
 from templates_gen.shapes import arch
 
 
 def clothoid(length: float, a: float, start: float = 0.0):
-    """A curve whose curvature grows as s / a², by Fresnel's integrals."""
+    """A curve whose curvature is s / a², by Fresnel integrals."""
     k = a * math.sqrt(math.pi)
 
     def at(t: float):
@@ -34,7 +34,7 @@ def wave(height: float):
 
 
 def bent(ripple: float, times: int):
-    """A long shallow bend with a ripple on it, too small and too short to be seen at few places."""
+    """A long shallow bend with a ripple too small and too short for few samples."""
 
     def at(t: float):
         a = math.tau * times * t
@@ -57,13 +57,13 @@ CURVES = {
     "S of two clothoids": (clothoid(40.0, 16.0, -20.0), 12),
     "S off its middle": (clothoid(40.0, 18.0, -11.0), 12),
     "wave": (wave(3.0), 16),
-    "measured points": (through(HEAD), 14),
+    "measured points": (spline_through(HEAD), 14),
     "ripple of half a micrometre": (bent(0.0005, 60), 14),
 }
 
 
 def measured(curve, found: Fit) -> tuple[float, float]:
-    """Both ways between curve and path, from chords of 2000 points of the curve."""
+    """Greatest distance from curve to path and from path to curve, at 2000 points each."""
     points = [curve(i / 2000)[0] for i in range(2001)]
     there = shapely.distance(shapely.points(points), line_of(found.path, 1e-5)).max()
     back = shapely.distance(shapely.points(sample(found.path, 2000)), shapely.LineString(points))
@@ -71,7 +71,7 @@ def measured(curve, found: Fit) -> tuple[float, float]:
 
 
 @pytest.mark.parametrize("name", CURVES)
-def test_few_arcs_close_and_without_kinks(name):
+def test_fits_with_few_arcs_within_distance_and_without_kinks(name):
     curve, most = CURVES[name]
     found = fit(curve)
     there, back = measured(curve, found)
@@ -79,7 +79,7 @@ def test_few_arcs_close_and_without_kinks(name):
     assert there <= 0.005 and back <= 0.005
     assert found.distance == pytest.approx(there, abs=2e-4)
     assert found.kink_deg <= 0.05
-    # Kinks by chords of a micrometre on either side of each joint.
+    # Kinks between chords of 0.1 µm on both sides of each joint.
     for i in range(1, len(found.path.segments)):
         s = found.path.stations[i]
         a, b, c = (found.path.point_at(s + d) for d in (-1e-4, 0.0, 1e-4))
@@ -88,7 +88,7 @@ def test_few_arcs_close_and_without_kinks(name):
 
 
 @pytest.mark.parametrize("name", CURVES)
-def test_it_starts_and_ends_on_the_curve_and_in_its_direction(name):
+def test_path_starts_and_ends_on_the_curve_and_tangent_to_it(name):
     curve, _ = CURVES[name]
     path = fit(curve).path
     for t, piece, at in [(0.0, path.segments[0], 0.0), (1.0, path.segments[-1], 1.0)]:
@@ -99,15 +99,15 @@ def test_it_starts_and_ends_on_the_curve_and_in_its_direction(name):
 
 
 @pytest.mark.parametrize("distance", [0.05, 0.02, 0.002, 0.0005])
-def test_finer_takes_more_arcs_by_the_cube_root(distance):
-    # Arcs of one length stand off as its cube, so counts go as the cube root; 10 at 0.005.
+def test_arc_count_grows_as_the_cube_root_of_accuracy(distance):
+    # Deviations grow as the cube of the length, so counts go as the cube root; 10 at 0.005.
     found = fit(clothoid(40.0, 20.0), distance)
     there, back = measured(clothoid(40.0, 20.0), found)
     assert max(there, back) <= distance
     assert len(found.path.segments) <= 10 * (0.005 / distance) ** (1 / 3) + 2
 
 
-def test_a_circle_is_two_arcs_and_a_line_one():
+def test_circle_takes_two_arcs_and_line_one_piece():
     ring = fit(ellipse(10.0, 10.0, 0.0, math.tau)).path
     assert [s.radius for s in ring.segments] == pytest.approx([10.0, 10.0], rel=1e-9)
     quarter = fit(ellipse(10.0, 10.0, 0.0, math.pi / 2)).path
@@ -117,8 +117,8 @@ def test_a_circle_is_two_arcs_and_a_line_one():
 
 
 def test_length_of_an_ellipse():
-    # Complete elliptic integral of the second kind; arcs nowhere farther off than 0.005
-    # wander by no more than that times the quarter turn.
+    # Complete elliptic integral of the second kind; arcs within 0.005 of the curve differ in length
+    # by at most that times the quarter turn.
     a, b = 20.0, 6.0
     exact = a * ellipe(1 - (b / a) ** 2)
     assert fit(ellipse(a, b, 0.0, math.pi / 2)).path.length == pytest.approx(
@@ -126,16 +126,16 @@ def test_length_of_an_ellipse():
     )
 
 
-def test_no_arc_is_a_stub():
-    # The tolerance is spread: no pair is left over, much shorter than it could be.
+def test_arcs_are_of_similar_length():
+    # Deviations are equalised: no biarc is left much shorter than the others.
     for distance in (0.005, 0.004, 0.003, 0.002):
         lengths = [s.length for s in fit(clothoid(40.0, 20.0), distance).path.segments]
         assert min(lengths) > max(lengths) / 3
 
 
-def test_the_arch_of_a_bass_ferrule():
+def test_arch_of_a_bass_ferrule():
     # 22.5 wide and 10.5 high of 0.8 sheet, common practice, no source.
-    neutral = arch.neutral(arch.ArchKind.HALF_ELLIPSE, 22.5, 10.5, 0.8, 0.0)
+    neutral = arch.neutral_line(arch.ArchKind.HALF_ELLIPSE, 22.5, 10.5, 0.8, 0.0)
     assert len(neutral.segments) <= 12
     off = [abs(math.hypot(x / 10.85, y / 10.1) - 1) * 10.1 for x, y in sample(neutral, 2000)]
     assert max(off) < 0.005
@@ -150,21 +150,21 @@ def corner(t: float):
     ("curve", "description"),
     [
         (corner, "has a corner"),
-        (lambda t: ((10 * t, 0.0), (0.0, 0.0)), "no direction"),
-        (lambda t: ((10 * t, 0.0), (math.inf, 0.0)), "no direction"),
-        (lambda t: ((0.0, 0.0), (1.0, 0.0)), "no arc can follow"),
-        (lambda t: ((10 * t, math.sin(900 * t)), (10.0, 900 * math.cos(900 * t))), "too sharp"),
+        (lambda t: ((10 * t, 0.0), (0.0, 0.0)), "no tangent"),
+        (lambda t: ((10 * t, 0.0), (math.inf, 0.0)), "no tangent"),
+        (lambda t: ((0.0, 0.0), (1.0, 0.0)), "no arc fits"),
+        (lambda t: ((10 * t, math.sin(900 * t)), (10.0, 900 * math.cos(900 * t))), "too sharply"),
     ],
 )
-def test_what_no_arc_can_follow_is_told(curve, description):
-    with pytest.raises(GeometryError, match=description):
+def test_rejects_curves_no_arcs_fit(curve, message):
+    with pytest.raises(GeometryError, match=message):
         fit(curve)
 
 
-def test_the_measure_can_refuse():
-    # A spike narrower than the places looked at while fitting is found when the whole is proved.
+def test_final_check_rejects_a_missed_spike():
+    # A spike narrower than the sampling while fitting is found by the final check.
     def spiked(t: float):
         return (40 * t, 0.02 if abs(t - 0.3021) < 0.003 else 0.0), (1.0, 0.0)
 
-    with pytest.raises(GeometryError, match=r"stand 0\.0200 mm off"):
+    with pytest.raises(GeometryError, match=r"deviate by 0\.0200 mm"):
         fit(spiked)

@@ -1,4 +1,4 @@
-"""Chains of lines and arcs. Outside: formulas of handbooks; shapely."""
+"""Paths of lines and arcs. Reference: handbook formulas; shapely."""
 
 import math
 
@@ -22,7 +22,7 @@ def test_half_disc_on_a_plate():
     assert HALF_DISC.box == pytest.approx((-6, -2, 6, 6), abs=1e-12)
 
 
-def test_stadium_and_its_hole():
+def test_slot_area_and_its_sign():
     # A slot of length l between centres and radius r: area 2 r l + π r².
     slot = Path(((0.0, -2.0, 0.0), (10.0, -2.0, 1.0), (10.0, 2.0, 0.0), (0.0, 2.0, 1.0)))
     assert slot.area == pytest.approx(40 + 4 * math.pi, rel=1e-12)
@@ -30,13 +30,13 @@ def test_stadium_and_its_hole():
     assert slot.centroid == pytest.approx((5.0, 0.0), abs=1e-12)
 
 
-def test_far_from_the_origin_nothing_is_lost():
+def test_keeps_digits_far_from_the_origin():
     far = HALF_DISC.moved(1e5, -1e5)
     assert far.area == pytest.approx(HALF_DISC.area, rel=1e-9)
     assert far.centroid[1] + 1e5 == pytest.approx(HALF_DISC.centroid[1], abs=1e-8)
 
 
-def test_shapely_agrees():
+def test_measures_agree_with_shapely():
     seen = polygon_of(HALF_DISC)
     assert HALF_DISC.area == pytest.approx(seen.area, abs=2e-5)
     assert HALF_DISC.centroid == pytest.approx((seen.centroid.x, seen.centroid.y), abs=1e-5)
@@ -61,7 +61,7 @@ def test_kinks_of_a_square_are_right_angles():
     assert len(Path(((0, 0, 0), (1, 0, 0), (1, 1, 0)), closed=False).kinks()) == 1
 
 
-def test_mirror_and_turn():
+def test_mirrored_and_rotated():
     assert HALF_DISC.mirrored(y=1.0).area == pytest.approx(-HALF_DISC.area)
     assert HALF_DISC.mirrored(x=2.0).box == pytest.approx((-2, -2, 10, 6), abs=1e-12)
     turned = HALF_DISC.rotated(math.pi / 2, about=(6.0, -2.0))
@@ -74,7 +74,7 @@ def test_oriented_starts_lowest_then_leftmost():
     assert HALF_DISC.oriented(ccw=False).area < 0
 
 
-def test_circle_is_known_again():
+def test_recognises_a_full_circle():
     centre, radius = circle((1.0, 2.0), 3.0).as_circle()
     assert centre == pytest.approx((1.0, 2.0)) and radius == pytest.approx(3.0)
     assert HALF_DISC.as_circle() is None
@@ -88,21 +88,21 @@ def test_circle_is_known_again():
     [
         (((0.0, 0.0, 0.0),), "two points"),
         (((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 1.0, 0.0)), "no length"),
-        (((0.0, 0.0, 0.0), (math.nan, 0.0, 0.0)), "no number"),
-        (((0.0, 0.0, 1.01), (1.0, 0.0, 0.0)), "half circle"),
+        (((0.0, 0.0, 0.0), (math.nan, 0.0, 0.0)), "not finite"),
+        (((0.0, 0.0, 1.01), (1.0, 0.0, 0.0)), "more than 180°"),
     ],
 )
-def test_a_path_that_is_none_is_refused(vertices, description):
-    with pytest.raises(ValueError, match=description):
+def test_rejects_invalid_vertices(vertices, message):
+    with pytest.raises(ValueError, match=message):
         Path(vertices)
 
 
 def test_an_open_path_has_no_area():
-    with pytest.raises(ValueError, match="encloses nothing"):
+    with pytest.raises(ValueError, match="no area"):
         _ = Path(((0, 0, 0), (1, 0, 0)), closed=False).area
 
 
-def test_from_segments_keeps_what_it_is_given():
+def test_from_segments_keeps_the_pieces():
     pieces = [Segment((0.0, 0.0), (4.0, 0.0)), Segment((4.0, 0.0), (4.0, 4.0), 0.3)]
     path = Path.from_segments(pieces, closed=False)
     assert list(path.segments) == pieces and path.end == (4.0, 4.0)

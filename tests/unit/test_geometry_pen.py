@@ -1,4 +1,4 @@
-"""Drawing with rule and compass. Outside: Euclid and the formulas of handbooks."""
+"""Drawing with the pen. Reference: Euclid and handbook formulas."""
 
 import math
 
@@ -8,8 +8,8 @@ from templates_gen.errors import GeometryError
 from templates_gen.geometry import Pen
 
 
-def test_a_rounded_rectangle():
-    # Area w h - (4 - π) r²; outline 2 (w + h) - (8 - 2 π) r.
+def test_rounded_rectangle():
+    # Area w h - (4 - π) r²; perimeter 2 (w + h) - (8 - 2 π) r.
     pen = Pen((-5.0, 0.0)).line_to(5.0, 0.0)
     for x, y in [(5.0, 8.0), (-5.0, 8.0), (-5.0, 0.0)]:
         pen.fillet(2.0).line_to(x, y)
@@ -19,12 +19,12 @@ def test_a_rounded_rectangle():
     assert [abs(t) for _, t in path.kinks() if abs(t) > 1e-9] == pytest.approx([90.0])
 
 
-def test_a_chamfer_cuts_both_legs_alike():
+def test_chamfer_cuts_both_legs_equally():
     path = Pen((0.0, 0.0)).line_to(10.0, 0.0).chamfer(3.0).line_to(10.0, 10.0).open()
     assert [v[:2] for v in path.vertices] == [(0, 0), (7.0, 0), (10.0, 3.0), (10.0, 10.0)]
 
 
-def test_a_fillet_in_a_hollow_turns_right():
+def test_fillet_at_an_inside_corner_turns_right():
     path = Pen((0.0, 10.0)).line_to(0.0, 0.0).fillet(2.0).line_to(-10.0, 0.0).open()
     arc = path.segments[1]
     assert arc.bulge < 0 and arc.radius == pytest.approx(2.0)
@@ -32,13 +32,13 @@ def test_a_fillet_in_a_hollow_turns_right():
 
 
 @pytest.mark.parametrize(("left", "turn"), [(True, math.pi / 2), (False, -3 * math.pi / 2)])
-def test_arc_to_goes_the_way_it_is_told(left, turn):
+def test_arc_to_turns_left_or_right(left, turn):
     path = Pen((5.0, 0.0)).arc_to((0.0, 5.0), (0.0, 0.0), left=left).open()
     assert sum(s.turn for s in path.segments) == pytest.approx(turn)
     assert all(s.radius == pytest.approx(5.0) for s in path.segments)
 
 
-def test_arc_by_more_than_half_is_drawn_in_two():
+def test_arc_beyond_180_degrees_is_drawn_as_two():
     path = Pen((3.0, 0.0)).arc_by((0.0, 0.0), 1.5 * math.pi).open()
     assert len(path.segments) == 2
     assert path.end == pytest.approx((0.0, -3.0), abs=1e-12)
@@ -46,8 +46,8 @@ def test_arc_by_more_than_half_is_drawn_in_two():
 
 
 @pytest.mark.parametrize("end", [(10.0, 3.0), (4.0, 4.0), (-2.0, 1.0)])
-def test_tangent_arc_leaves_as_the_pen_arrived(end):
-    # Euclid III.32: the angle of tangent and chord is half the arc's turn.
+def test_tangent_arc_continues_the_direction(end):
+    # Euclid III.32: the angle between tangent and chord is half the arc's angle.
     path = Pen((-5.0, 0.0)).line_to(0.0, 0.0).tangent_arc_to(end).open()
     assert path.kinks()[0][1] == pytest.approx(0.0, abs=1e-9)
     assert path.end == end
@@ -55,12 +55,12 @@ def test_tangent_arc_leaves_as_the_pen_arrived(end):
     assert turn == pytest.approx(2 * math.atan2(end[1], end[0]))
 
 
-def test_moves_of_no_length_are_left_out():
+def test_pieces_of_zero_length_are_left_out():
     path = Pen((0.0, 0.0)).line_by(4.0, 0.0).line_by(0.0, 0.0).line_by(0.0, 3.0).open()
     assert len(path.segments) == 2
 
 
-def test_close_runs_counter_clockwise_from_the_lowest_left():
+def test_closed_path_is_counter_clockwise_from_the_lowest_left():
     path = Pen((0.0, 5.0)).line_to(5.0, 5.0).line_to(5.0, 0.0).line_to(0.0, 0.0).close()
     assert path.area == pytest.approx(25.0) and path.start == (0.0, 0.0)
 
@@ -73,16 +73,16 @@ def test_close_runs_counter_clockwise_from_the_lowest_left():
         (lambda p: p.line_to(5.0, 0.0).tangent_arc_to((-5.0, 0.0)), "straight behind"),
         (lambda p: p.line_by(1.0, 0.0).fillet(5.0).line_by(0.0, 9.0), "does not fit"),
         (lambda p: p.line_by(1.0, 0.0).chamfer(1.0).line_by(0.0, 9.0), "does not fit"),
-        (lambda p: p.bulge_to((6.0, 0.0), 0.2).fillet(0.1).line_by(0.0, 9.0), "two straight"),
+        (lambda p: p.bulge_to((6.0, 0.0), 0.2).fillet(0.1).line_by(0.0, 9.0), "two lines"),
     ],
 )
-def test_what_no_compass_draws_is_refused(draw, description):
-    with pytest.raises(GeometryError, match=description):
+def test_rejects_impossible_pieces(draw, message):
+    with pytest.raises(GeometryError, match=message):
         draw(Pen((1.0, 0.0)))
 
 
 def test_an_arc_through_three_points():
-    """Source: any handbook: three places on the circle of radius 5 about the origin."""
+    """Source: any handbook: three points on the circle of radius 5 about the origin."""
     piece = Pen((5.0, 0.0)).arc_through((4.0, 3.0), (-3.0, 4.0)).open().segments[0]
     assert piece.radius == pytest.approx(5.0, rel=1e-12)
     assert piece.centre == pytest.approx((0.0, 0.0), abs=1e-12)

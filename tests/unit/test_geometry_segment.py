@@ -1,4 +1,4 @@
-"""One line or arc. Outside: formulas of the circular segment, quadrature, exact fractions."""
+"""Lines and arcs. Reference: circular segment formulas, quadrature, exact fractions."""
 
 import math
 from fractions import Fraction
@@ -25,17 +25,19 @@ def test_arc_of_a_known_circle(turn_deg, side):
     assert arc.length == pytest.approx(r * a, rel=1e-12)
     assert arc.turn == pytest.approx(side * a, rel=1e-12)
     assert arc.centre == pytest.approx((chord / 2, side * r * math.cos(a / 2)), abs=1e-9)
-    if turn_deg > 10:  # below, the handbook's own form loses its digits
+    if turn_deg > 10:  # below, the handbook's formula loses digits
         area = r * r / 2 * (a - math.sin(a))
         reach = 4 * r * math.sin(a / 2) ** 3 / (3 * (a - math.sin(a)))
-        assert arc.lobe[0] == pytest.approx(side * area, rel=1e-9)
-        assert arc.lobe[1] / arc.lobe[0] == pytest.approx(chord / 2, rel=1e-9)
-        assert arc.lobe[2] / arc.lobe[0] == pytest.approx(arc.centre[1] - side * reach, rel=1e-9)
+        assert arc.moments[0] == pytest.approx(side * area, rel=1e-9)
+        assert arc.moments[1] / arc.moments[0] == pytest.approx(chord / 2, rel=1e-9)
+        assert arc.moments[2] / arc.moments[0] == pytest.approx(
+            arc.centre[1] - side * reach, rel=1e-9
+        )
 
 
 @pytest.mark.parametrize("bulge", BULGES)
-def test_lobe_and_length_by_quadrature(bulge):
-    # Source: scipy's adaptive quadrature along the chord, of the height the circle's equation has.
+def test_moments_by_quadrature(bulge):
+    # Source: scipy's adaptive quadrature, along the chord, of the height by the circle's equation.
     arc = Segment((-3.0, 0.0), (3.0, 0.0), bulge)
     r = 3.0 * (1 + bulge**2) / (2 * abs(bulge))
     base = r - 3.0 * abs(bulge)
@@ -46,14 +48,14 @@ def test_lobe_and_length_by_quadrature(bulge):
 
     area = quad(height, -3, 3, epsabs=1e-13)[0]
     moment = quad(lambda x: height(x) ** 2 / 2, -3, 3, epsabs=1e-13)[0]
-    assert abs(arc.lobe[0]) == pytest.approx(area, rel=1e-7)
-    assert arc.lobe[2] == pytest.approx(-moment, rel=1e-6, abs=1e-13)
-    assert math.copysign(1, arc.lobe[0]) == math.copysign(1, bulge)
+    assert abs(arc.moments[0]) == pytest.approx(area, rel=1e-7)
+    assert arc.moments[2] == pytest.approx(-moment, rel=1e-6, abs=1e-13)
+    assert math.copysign(1, arc.moments[0]) == math.copysign(1, bulge)
 
 
 @pytest.mark.parametrize("turn", [1e-6, 1e-3, 0.0199, 0.0201, 0.5, 3.0])
 def test_turn_minus_sine_keeps_its_digits(turn):
-    # Source: the sine's own series in exact fractions.
+    # Source: the series of the sine in exact fractions.
     t = Fraction(turn)
     exact = sum((-1) ** k * t ** (2 * k + 3) / math.factorial(2 * k + 3) for k in range(15))
     assert turn_minus_sine(turn) == pytest.approx(float(exact), rel=1e-10)
@@ -75,7 +77,7 @@ def test_points_and_tangents_lie_on_the_circle(bulge):
 
 
 @pytest.mark.parametrize("bulge", [0.0, *BULGES])
-def test_a_part_is_a_part(bulge):
+def test_part_lies_on_the_piece(bulge):
     piece = Segment((2.0, -1.0), (5.0, 3.0), bulge)
     part = piece.part(0.2, 0.7)
     assert part.length == pytest.approx(piece.length / 2, rel=1e-9)
@@ -85,7 +87,7 @@ def test_a_part_is_a_part(bulge):
 
 @pytest.mark.parametrize("bulge", [0.0, 1.0, -0.7, 0.2, -0.02])
 @pytest.mark.parametrize("p", [(0.0, 0.0), (3.0, 2.0), (9.0, -4.0), (-2.0, 6.0)])
-def test_distance_is_the_least_of_many(bulge, p):
+def test_distance_agrees_with_brute_force(bulge, p):
     # Source: brute force, 20 000 points along it.
     piece = Segment((2.0, -1.0), (5.0, 3.0), bulge)
     brute = min(math.dist(p, piece.point(i / 20000)) for i in range(20001))
@@ -95,8 +97,8 @@ def test_distance_is_the_least_of_many(bulge, p):
 
 
 @pytest.mark.parametrize("height", [1e-3, 1e-6, 1e-9, 1e-12])
-def test_a_nearly_straight_arc_keeps_its_digits(height):
-    # The sagitta itself is the distance sought: centre and radius are up to 5e12 mm away.
+def test_nearly_straight_arc_keeps_its_digits(height):
+    # The distance is the sagitta itself; the centre is up to 5e12 mm away.
     arc = Segment((0.0, 0.0), (10.0, 0.0), height / 5)
     assert arc.distance((5.0, 0.0)) == pytest.approx(height, rel=1e-9)
     assert arc.distance((5.0, -2.0)) == pytest.approx(2.0 - height, rel=1e-12)
@@ -113,12 +115,12 @@ def test_box_of_a_half_circle_and_of_a_quarter():
 
 def test_a_line_has_no_centre():
     line = Segment((0.0, 0.0), (3.0, 4.0))
-    assert line.radius == math.inf and line.length == 5.0 and line.lobe == (0.0, 0.0, 0.0)
+    assert line.radius == math.inf and line.length == 5.0 and line.moments == (0.0, 0.0, 0.0)
     with pytest.raises(ValueError, match="no centre"):
         _ = line.centre
 
 
-def test_rounding_noise_bends_nothing():
+def test_tiny_bulge_is_a_line():
     noise = Segment((0.0, 0.0), (10.0, 0.0), 1e-45)
     assert noise.is_line
     assert noise.distance((5.0, 1.0)) == 1.0

@@ -2,12 +2,11 @@
 
 import numpy as np
 import pytest
-from geometry_referee import polygon_of, sample
+from geometry_referee import path_intersections, polygon_of, sample
 from readers.corpus import FILES, pattern
 
 from templates_gen import registry
 from templates_gen.geometry import Path, Segment
-from templates_gen.geometry.measure import crossings
 from templates_gen.parts.ferrule import outline
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.shapes.arch import ArchKind
@@ -50,7 +49,7 @@ def test_room_for_the_ribbon_is_the_width_of_the_drawn_opening(kind):
     d = p.derive(FerruleDims)
     level = float(d.hair.thickness)
     line = Path.from_segments([Segment((-50.0, level), (50.0, level))], closed=False)
-    across = [x for x, _ in crossings(outline.opening(p), line)]
+    across = [x for x, _ in path_intersections(outline.opening(p), line)]
     # For a half ellipse the clear width comes from an ellipse inside the true inner face.
     slack = 0.005 if kind is ArchKind.HALF_ELLIPSE else 1e-6
     assert max(across) - min(across) == pytest.approx(float(d.ribbon_room), abs=slack)

@@ -1,4 +1,4 @@
-"""Sheet bent once: as thick everywhere as it was, its legs as long as stated."""
+"""Angle plates: constant thickness, legs of the stated lengths."""
 
 import math
 
@@ -14,7 +14,7 @@ SOME = pytest.mark.parametrize(
 
 
 @SOME
-def test_area_is_the_middle_lines_length_times_the_sheet(leg, up, sheet, radius, lean):
+def test_area_is_length_of_the_middle_line_times_thickness(leg, up, sheet, radius, lean):
     path = angle_plate(leg, up, sheet, radius, lean)
     turn = math.radians(90 + lean)
     legs = leg - radius + up - radius * math.tan(turn / 2)
@@ -46,5 +46,5 @@ def test_bend_is_tangent_and_the_ends_are_square(leg, up, sheet, radius, lean):
 
 
 @SOME
-def test_rearmost_place_is_the_datum(leg, up, sheet, radius, lean):
+def test_rearmost_point_is_at_x_0(leg, up, sheet, radius, lean):
     assert angle_plate(leg, up, sheet, radius, lean).box[0] == pytest.approx(0.0, abs=1e-12)

@@ -1,4 +1,4 @@
-"""The arch: each kind's neutral line, its parallels, and what no sheet can be bent to."""
+"""The arch: neutral line, faces and developed length of each kind; impossible arches."""
 
 import math
 
@@ -28,15 +28,15 @@ SOME = {
 each = pytest.mark.parametrize("name", SOME)
 
 
-def wander(name):
-    """How far arcs in place of an ellipse may stand off it."""
+def allowed_deviation(name):
+    """Allowed distance (mm) of the fitted arcs from the curve."""
     return FIT_DISTANCE if "ellipse" in name else 1e-9
 
 
 @each
 def test_neutral_line_runs_from_foot_over_crown_to_foot(name):
     kind, width, height, wall, corner = SOME[name]
-    line = arch.neutral(kind, width, height, wall, corner)
+    line = arch.neutral_line(kind, width, height, wall, corner)
     a, b = (width - wall) / 2, height - wall / 2
     assert not line.closed
     assert line.start == pytest.approx((a, 0), abs=1e-9)
@@ -47,29 +47,29 @@ def test_neutral_line_runs_from_foot_over_crown_to_foot(name):
 
 @each
 def test_halves_are_mirrored(name):
-    line = arch.neutral(*SOME[name])
+    line = arch.neutral_line(*SOME[name])
     points = sample(line, 81)
     assert np.allclose(points, [(-x, y) for x, y in points[::-1]], atol=1e-9)
 
 
 @each
-def test_no_kink(name):
+def test_is_tangent_at_its_joints(name):
     allowed = FIT_KINK_DEG if "ellipse" in name else 1e-9
-    kinks = arch.neutral(*SOME[name]).kinks()
+    kinks = arch.neutral_line(*SOME[name]).kinks()
     assert max((abs(turn) for _, turn in kinks), default=0.0) <= allowed
 
 
 @each
-def test_developed_length_is_the_drawn_lines(name):
+def test_developed_length_is_that_of_the_drawn_line(name):
     kind, width, height, wall, corner = SOME[name]
-    drawn = arch.neutral(kind, width, height, wall, corner).length
-    told = float(arch.developed_length(kind, width, height, wall, corner))
-    # Arcs that keep within the distance are longer or shorter by far less than it.
-    assert told == pytest.approx(drawn, abs=wander(name) if "ellipse" in name else 1e-9)
+    drawn = arch.neutral_line(kind, width, height, wall, corner).length
+    developed = float(arch.developed_length(kind, width, height, wall, corner))
+    # The length of arcs within that distance differs by far less.
+    assert developed == pytest.approx(drawn, abs=allowed_deviation(name))
 
 
 @pytest.mark.parametrize("kind", ArchKind)
-def test_developed_length_of_many_at_once(kind):
+def test_developed_length_of_arrays(kind):
     heights = np.array([6.4, 7.0, 8.5]) if kind is ArchKind.HALF_CIRCLE else np.array([3.0, 5.0])
     many = arch.developed_length(kind, 12.6, heights, 0.7, 2.5)
     alone = [float(arch.developed_length(kind, 12.6, float(h), 0.7, 2.5)) for h in heights]
@@ -86,7 +86,7 @@ def test_perimeter_of_an_ellipse(flatness, long):
     assert float(arch.ellipse_perimeter(short, long)) == pytest.approx(expected, rel=1e-12)
 
 
-def test_perimeter_of_a_circle_and_of_many():
+def test_perimeter_of_a_circle_and_of_arrays():
     assert float(arch.ellipse_perimeter(3.0, 3.0)) == pytest.approx(6 * math.pi, rel=1e-15)
     many = arch.ellipse_perimeter(np.array([3.0, 5.0]), np.array([3.0, 2.0]))
     assert many == pytest.approx([6 * math.pi, 20 * ellipe(1 - 0.16)], rel=1e-12)
@@ -94,13 +94,13 @@ def test_perimeter_of_a_circle_and_of_many():
 
 @each
 @pytest.mark.parametrize("side", [1, -1])
-def test_faces_stand_half_a_wall_off(name, side):
+def test_faces_are_half_a_wall_from_the_line(name, side):
     wall = SOME[name][3]
-    line = arch.neutral(*SOME[name])
-    face = arch.parallel(line, side * wall / 2)
+    line = arch.neutral_line(*SOME[name])
+    face = arch.offset_face(line, side * wall / 2)
     assert face.start[1] == face.end[1] == 0.0
-    # A segment's feet are not square to the plate: its outer face goes on past the line's end.
-    reach = line if side < 0 else _lengthened(line)
+    # The feet of a circular segment are oblique: its outer face extends past the line's end.
+    reach = line if side < 0 else _extended(line)
     far = [abs(reach.distance(p) - wall / 2) for p in sample(face, 60)]
     assert max(far) <= 1e-6
     inside = shapely.Polygon([*sample(line, 2000)])
@@ -108,8 +108,8 @@ def test_faces_stand_half_a_wall_off(name, side):
     assert set(beyond) == {side < 0}
 
 
-def _lengthened(line):
-    """The same arch with a little more of its first and last piece below the plate."""
+def _extended(line):
+    """The arch with its first and last piece extended below the plate."""
     first, last = line.segments[0], line.segments[-1]
     ahead = [first.part(-0.1, 1.0), *line.segments[1:-1], last.part(0.0, 1.1)]
     if len(line.segments) == 1:
@@ -118,11 +118,11 @@ def _lengthened(line):
 
 
 @each
-def test_outside_and_opening_are_sound_outlines(name):
+def test_outside_and_opening_are_valid_outlines(name):
     _, width, height, wall, _ = SOME[name]
-    line = arch.neutral(*SOME[name])
-    outside = arch.d_outline(arch.parallel(line, wall / 2), width, 1.0)
-    opening = arch.inside(arch.parallel(line, -wall / 2))
+    line = arch.neutral_line(*SOME[name])
+    outside = arch.ferrule_outline(arch.offset_face(line, wall / 2), width, 1.0)
+    opening = arch.opening(arch.offset_face(line, -wall / 2))
     for path in (outside, opening):
         assert path.closed
         assert path.area > 0
@@ -132,12 +132,12 @@ def test_outside_and_opening_are_sound_outlines(name):
     assert opening.box[1::2] == pytest.approx((0.0, height - wall), abs=1e-9)
 
 
-def test_a_segments_feet_are_filed_flush_with_the_plate():
-    """Its outer face leans out past half the width; the outline stands upright there instead."""
+def test_feet_of_a_segment_are_flush_with_the_plate():
+    """Its outer face projects past half the width; the outline is vertical there instead."""
     _, width, _, wall, _ = SOME["segment"]
-    outer = arch.parallel(arch.neutral(*SOME["segment"]), wall / 2)
+    outer = arch.offset_face(arch.neutral_line(*SOME["segment"]), wall / 2)
     assert outer.start[0] > width / 2 + 0.001
-    path = arch.d_outline(outer, width, 1.3)
+    path = arch.ferrule_outline(outer, width, 1.3)
     assert path.box[0::2] == pytest.approx((-width / 2, width / 2), abs=1e-12)
     sides = [s for s in path.segments if abs(s.start[0] - s.end[0]) < 1e-9]
     assert len(sides) == 4  # the plate's ends, and above each the filed foot
@@ -145,27 +145,27 @@ def test_a_segments_feet_are_filed_flush_with_the_plate():
     assert all(outer.distance(max(s.start, s.end, key=lambda q: q[1])) < 1e-9 for s in feet)
 
 
-def test_a_wall_thicker_than_the_arch_is_round():
-    tight = arch.neutral(ArchKind.FLAT_TOP, 12.0, 6.0, 1.0, 0.9)  # neutral corner radius 0.4
-    arch.parallel(tight, 0.5)
-    with pytest.raises(GeometryError, match="thicker than the arch is round"):
-        arch.parallel(tight, -0.5)
+def test_rejects_a_wall_thicker_than_the_radius():
+    tight = arch.neutral_line(ArchKind.FLAT_TOP, 12.0, 6.0, 1.0, 0.9)  # neutral corner radius 0.4
+    arch.offset_face(tight, 0.5)
+    with pytest.raises(GeometryError, match="thicker than the arch's radius"):
+        arch.offset_face(tight, -0.5)
 
 
-def test_a_segment_so_flat_that_its_inner_face_is_below_the_plate():
-    flat = arch.neutral(ArchKind.SEGMENT, 20.0, 1.0, 1.8, 0.0)  # the line rises 0.1
+def test_rejects_a_segment_whose_inner_face_misses_the_plate():
+    flat = arch.neutral_line(ArchKind.SEGMENT, 20.0, 1.0, 1.8, 0.0)  # the line rises 0.1
     with pytest.raises(GeometryError, match="does not reach the plate"):
-        arch.parallel(flat, -0.9)
+        arch.offset_face(flat, -0.9)
 
 
 @pytest.mark.parametrize(
     ("kind", "width", "height", "wall", "corner"),
     [
-        (ArchKind.FLAT_TOP, 12.0, 2.0, 1.0, 4.0),  # rounder than high
-        (ArchKind.FLAT_TOP, 6.0, 8.0, 1.0, 4.0),  # rounder than half its width
+        (ArchKind.FLAT_TOP, 12.0, 2.0, 1.0, 4.0),  # radius above the height
+        (ArchKind.FLAT_TOP, 6.0, 8.0, 1.0, 4.0),  # radius above half the width
     ],
 )
-def test_an_impossible_arch_is_no_sound_outline(kind, width, height, wall, corner):
-    """A flat top rounder than it is high or wide folds over; ``faults`` of the part refuses it."""
-    outline = arch.inside(arch.neutral(kind, width, height, wall, corner))
+def test_impossible_arch_gives_an_invalid_outline(kind, width, height, wall, corner):
+    """A flat top whose radius exceeds its height or half width overlaps itself."""
+    outline = arch.opening(arch.neutral_line(kind, width, height, wall, corner))
     assert not polygon_of(outline, 1e-4).is_valid

@@ -1,4 +1,4 @@
-"""Two tangent arcs: tangent where they must be, as far off as a dense look and shapely say."""
+"""Biarcs: tangency, radii and distances, against dense sampling and shapely."""
 
 import math
 
@@ -34,21 +34,21 @@ def dense(path, n=4000):
 
 
 @each
-def test_leaves_and_arrives_in_the_stated_directions_without_a_kink(case):
+def test_has_the_stated_tangents_and_a_smooth_joint(case):
     path = biarc(case).arcs.path()
     (x0, z0), h0, (x1, z1), h1, _ = CASES[case]
     assert path.start == pytest.approx((x0, z0), abs=1e-12)
     assert path.end == pytest.approx((x1, z1), abs=1e-12)
     first, second = path.segments
-    for way, degrees in ((first.tangent(0.0), h0), (second.tangent(1.0), h1)):
-        turned = math.radians(degrees)
-        assert way == pytest.approx((math.cos(turned), math.sin(turned)), abs=1e-9)
+    for tangent, degrees in ((first.tangent(0.0), h0), (second.tangent(1.0), h1)):
+        angle = math.radians(degrees)
+        assert tangent == pytest.approx((math.cos(angle), math.sin(angle)), abs=1e-9)
     assert first.tangent(1.0) == pytest.approx(second.tangent(0.0), abs=1e-9)
 
 
 @each
-def test_legs_are_in_the_stated_ratio_and_meet_at_the_joint(case):
-    """The joint lies on the line between the legs' ends, each leg's length from its own."""
+def test_legs_have_the_stated_ratio_and_meet_at_the_joint(case):
+    """The joint is on the line between the legs' ends, at the length of each leg from its end."""
     b = biarc(case)
     first, second = b.legs
     assert first / second == pytest.approx(CASES[case][4], rel=1e-12)
@@ -61,23 +61,23 @@ def test_legs_are_in_the_stated_ratio_and_meet_at_the_joint(case):
 
 
 @each
-def test_radii_are_those_of_circles_through_three_points_drawn(case):
-    for told, piece in zip(biarc(case).arcs.radii, biarc(case).arcs.path().segments, strict=True):
+def test_radii_are_those_of_circles_through_three_drawn_points(case):
+    for radius, piece in zip(biarc(case).arcs.radii, biarc(case).arcs.path().segments, strict=True):
         (ax, az), (bx, bz), (cx, cz) = (piece.point(t) for t in (0.1, 0.5, 0.9))
         a, b, c = math.dist((bx, bz), (cx, cz)), math.dist((ax, az), (cx, cz)), 0.0
         c = math.dist((ax, az), (bx, bz))
         area = abs((bx - ax) * (cz - az) - (bz - az) * (cx - ax)) / 2
         # Any handbook: R = abc / 4 A.
-        assert told == pytest.approx(a * b * c / (4 * area), rel=1e-6)
+        assert radius == pytest.approx(a * b * c / (4 * area), rel=1e-6)
 
 
 @pytest.mark.parametrize("ratio", [0.2, 1.0, 3.5])
 def test_on_one_circle_both_arcs_are_that_circle(ratio):
     """Geometry: ends and tangents of a circle of radius 20, from 150° to 20°, clockwise."""
     a, b = math.radians(150), math.radians(20)
-    turned = -math.pi / 2
+    quarter = -math.pi / 2
     ends = (20 * math.cos(a), 20 * math.sin(a)), (20 * math.cos(b), 20 * math.sin(b))
-    one = Biarc(*ends[0], a + turned, *ends[1], b + turned, ratio)
+    one = Biarc(*ends[0], a + quarter, *ends[1], b + quarter, ratio)
     assert one.arcs.radii == pytest.approx((20.0, 20.0), rel=1e-9)
     assert sum(one.turns) == pytest.approx(math.radians(-130), rel=1e-9)
 
@@ -87,45 +87,45 @@ def test_reverse_curve_between_parallels_has_the_surveyors_radius():
     assert biarc("an S").arcs.radii == pytest.approx([(40**2 + 10**2) / 40] * 2, rel=1e-12)
 
 
-def test_a_straight_run_is_straight():
+def test_collinear_ends_give_a_line():
     path = Biarc(0.0, 0.0, 0.5, 10 * math.cos(0.5), 10 * math.sin(0.5), 0.5, 0.7).arcs.path()
     assert path.length == pytest.approx(10.0, rel=1e-12)
     assert max(abs(piece.turn) for piece in path.segments) < 1e-9
 
 
 @each
-def test_depth_is_what_shapely_and_a_dense_look_measure(case):
+def test_depth_agrees_with_shapely_and_dense_sampling(case):
     b = biarc(case)
     points = dense(b.arcs.path())
     chain = LineString(points)
     left, low, right, high = chain.bounds
     grid = [(x, z) for x in np.linspace(left - 5, right + 5, 9) for z in np.linspace(low, high, 7)]
     for x, z in grid:
-        told = abs(float(depth(b, x, z)))
-        assert told == pytest.approx(chain.distance(Point(x, z)), abs=1e-4)
-        assert told == pytest.approx(np.hypot(*(points - (x, z)).T).min(), abs=5e-3)
-        assert told == pytest.approx(b.arcs.path().distance((x, z)), abs=1e-9)
+        found = abs(float(depth(b, x, z)))
+        assert found == pytest.approx(chain.distance(Point(x, z)), abs=1e-4)
+        assert found == pytest.approx(np.hypot(*(points - (x, z)).T).min(), abs=5e-3)
+        assert found == pytest.approx(b.arcs.path().distance((x, z)), abs=1e-9)
 
 
 @each
-def test_what_lies_through_the_arcs_is_below_nought(case):
-    """Shapely's buffer on one side only: what it covers lies on the right."""
+def test_depth_is_negative_on_the_left(case):
+    """By shapely's single-sided buffer."""
     b = biarc(case)
     chain = LineString(dense(b.arcs.path(), 400))
-    on_right, on_left = (chain.buffer(way * 2.0, single_sided=True) for way in (-1, 1))
+    on_right, on_left = (chain.buffer(side * 2.0, single_sided=True) for side in (-1, 1))
     rng = np.random.default_rng(5)
     left, low, right, high = chain.buffer(2.0).bounds
     seen = set()
     for x, z in zip(rng.uniform(left, right, 400), rng.uniform(low, high, 400), strict=True):
-        place, told = Point(x, z), float(depth(b, x, z))
+        place, found = Point(x, z), float(depth(b, x, z))
         for side, sign in ((on_right, 1), (on_left, -1)):
             if side.covers(place) and chain.distance(place) < 1.9:
-                assert told * sign >= 0
+                assert found * sign >= 0
                 seen.add(sign)
     assert seen == {1, -1}
 
 
-def test_many_at_once_are_each_alone():
+def test_arrays_agree_with_single_biarcs():
     names = list(CASES)
     rows = [biarc(name) for name in names]
     fields = ("x0", "z0", "heading0", "x1", "z1", "heading1", "ratio")
@@ -135,7 +135,7 @@ def test_many_at_once_are_each_alone():
         assert depth(many, 12.0, 10.0)[i] == pytest.approx(float(depth(one, 12.0, 10.0)), rel=1e-12)
 
 
-def test_directions_that_no_two_arcs_join_are_told():
-    """Leaving straight away from the end and arriving from beyond it: half turns and more."""
-    with pytest.raises(GeometryError, match="no arcs join"):
+def test_rejects_directions_no_biarc_joins():
+    """Start heading away from the end and end heading back: arcs of 180° or more."""
+    with pytest.raises(GeometryError, match="no tangent arcs join"):
         Biarc(0.0, 0.0, math.pi, 10.0, 0.0, math.pi, 1.0).arcs.path()

@@ -1,4 +1,4 @@
-"""The camber's depth and slope against closed forms and scipy's own integration."""
+"""Depth and slope of the camber against closed forms and scipy's integration."""
 
 from itertools import pairwise
 
@@ -14,7 +14,7 @@ from templates_gen.shapes.camber_tension import PulledStraight
 
 LENGTH, DEPTH = 651.0, 16.3
 U = np.linspace(0.0, 1.0, STATIONS + 1)
-#: Measured with a straight edge and a rule: place from the ferrule and depth.
+#: Measured with a straight edge and a rule: distance from the ferrule and depth.
 MEASURED = [
     (60.0, 5.1), (130.0, 9.7), (220.0, 13.9), (325.0, 16.3), (430.0, 14.6), (540.0, 9.1),
     (600.0, 4.5),
@@ -22,7 +22,7 @@ MEASURED = [
 
 
 def diameter(x):
-    """A stick that thins as the published rule has it (Fétis 1856), from the ferrule's front."""
+    """Diameter by the published rule (Fétis 1856), from the ferrule's front."""
     return -6.2269 + 5.1417 * np.log10(175.0 + 700.0 - 54.0 - x)
 
 
@@ -34,7 +34,7 @@ def even_strain():
     return Camber(LENGTH, DEPTH, camber.even_strain(diameter(U * LENGTH)))
 
 
-#: The tension law's stick: depth of its camber, from underside to hair at frog and head (mm).
+#: Distances from the underside to the hair at frog and head (mm).
 FROG, HEAD = 17.0, 16.7
 
 
@@ -48,15 +48,15 @@ def pulled(lengths=LENGTH, depths=DEPTH):
 
 @pytest.fixture(scope="module")
 def integrated():
-    """Even strain's camber by scipy: y″ in proportion to 1/d, zero at both ends, as deep as stated.
+    """The camber of even strain by scipy: y″ proportional to 1/d, zero at both ends.
 
-    Source: the shallow beam (any handbook): strain at the surface is curvature times d/2.
+    Source: beam with small slopes (any handbook): strain at the surface is curvature times d/2.
     """
 
     def bends(x, state):
         return [state[1], -(diameter(x) ** -1.0) * 1000.0]
 
-    # From slope nought; a straight line added brings the far end to nought.
+    # Start with slope 0; an added line brings the far end to 0.
     run = solve_ivp(bends, (0.0, LENGTH), [0.0, 0.0], rtol=1e-11, atol=1e-13, dense_output=True)
     tilt = -run.sol(LENGTH)[0] / LENGTH
 
@@ -71,48 +71,48 @@ def integrated():
     return even_strain(), lambda x: np.array(plain(x)) * scale, best.x
 
 
-def test_even_arc_is_the_parabola():
+def test_uniform_camber_is_a_parabola():
     """4 c u (1 − u), slope 4 c/L at the ends, curvature 8 c/L² (any handbook)."""
     c = even()
     assert c.depths == pytest.approx(4 * DEPTH * U * (1 - U), abs=1e-10)
     assert c.slopes == pytest.approx(4 * DEPTH / LENGTH * (1 - 2 * U), abs=1e-12)
-    assert float(c.at_head) == pytest.approx(4 * DEPTH / LENGTH, rel=1e-12)
+    assert float(c.slope_at_head) == pytest.approx(4 * DEPTH / LENGTH, rel=1e-12)
     assert float(c.deepest) == pytest.approx(0.5, abs=1e-12)
     assert float(c.unevenness) == 0.0
 
 
-def test_depth_and_slope_of_a_law_are_what_scipy_integrates(integrated):
+def test_depth_and_slope_agree_with_scipy(integrated):
     c, known, _ = integrated
     depth, slope = known(U * LENGTH)
-    # Within a micrometre; the slope is the depth's own.
+    # Within a micrometre.
     assert np.abs(c.depths - depth).max() < 1e-3
     assert np.abs(c.slopes - slope).max() < 1e-5
 
 
-def test_between_its_places_too(integrated):
+def test_interpolation_between_stations_agrees_with_scipy(integrated):
     c, known, _ = integrated
     for x in (0.0, 1.234, 99.9, 325.5, 500.01, LENGTH):
         depth, slope = known(x)
         assert c.at(x) == pytest.approx((depth, slope), abs=1e-3)
 
 
-def test_deepest_place_is_where_scipy_finds_it(integrated):
+def test_deepest_point_agrees_with_scipy(integrated):
     c, _, place = integrated
     assert float(c.deepest) * LENGTH == pytest.approx(place, abs=0.01)
-    # Where the wood is thinner it bends more: the deepest place lies toward the head.
+    # Thinner wood bends more: the deepest point is toward the head.
     assert place > LENGTH / 2 + 5
 
 
-def test_a_tension_pulls_the_tension_law_straight():
-    """The axis without hair is T/E times Green's function of the beam on two supports (any
-    handbook) with y/I, integrated by scipy's quad; the underside lies half the thickness below it.
+def test_tension_pulls_the_tension_camber_straight():
+    """The axis without hair is T/E times the integral of y/I with Green's function of the beam on
+    two supports (any handbook), by scipy's quad; the underside is half the thickness below it.
     """
     law = pulled()
     c, chord = law.camber, float(law.camber.length)
     assert c.depths.max() == pytest.approx(DEPTH, abs=1e-3)
-    slope = float(c.at_ferrule)
+    slope = float(c.slope_at_ferrule)
     droop = np.arctan((HEAD - FROG) / 650.0)
-    # The frog stands square to the handle; the thread runs between its foot and the head's face.
+    # The frog is square to the handle; the hair runs between its foot and the head's face.
     x0, z0 = -FROG * np.sin(np.arctan(slope)), -FROG * np.cos(np.arctan(slope))
     x1, z1 = chord - HEAD * np.sin(droop), -HEAD * np.cos(droop)
     rise = (z1 - z0) / (x1 - x0)
@@ -122,7 +122,7 @@ def test_a_tension_pulls_the_tension_law_straight():
         return diameter(np.interp(x, U * chord, along))
 
     def arm(x):
-        """Along the straight axis, between its heights over the thread at both ends."""
+        """Height of the straight axis above the hair."""
         ends = [(-(z0 + rise * (at - x0))) / np.hypot(1, rise) + thick(at) / 2 for at in (0, chord)]
         return ends[0] + (ends[1] - ends[0]) * x / chord
 
@@ -141,7 +141,7 @@ def test_a_tension_pulls_the_tension_law_straight():
     assert found == pytest.approx([c.depths[i] for i in places], abs=2e-3)
 
 
-def test_chord_of_an_even_arc_by_the_closed_form():
+def test_chord_of_a_parabola_by_the_closed_form():
     """L/2 (√(1 + k²) + asinh k / k), k = 4 c/L (any handbook), of the deepest a file may state."""
     for length, depth in ((LENGTH, DEPTH), (574.0, 22.0), (350.0, 40.0)):
         k = 4 * depth / length
@@ -150,7 +150,7 @@ def test_chord_of_an_even_arc_by_the_closed_form():
         assert float(found) == pytest.approx(length, abs=2e-4)
 
 
-def test_chord_of_a_law_by_quadrature():
+def test_chord_of_even_strain_by_quadrature():
     c = Camber.along(LENGTH, DEPTH, camber.even_strain(diameter(U * LENGTH)))
 
     def step(x):
@@ -161,8 +161,8 @@ def test_chord_of_a_law_by_quadrature():
     assert arc == pytest.approx(LENGTH, abs=1e-4)
 
 
-def test_unevenness_of_a_law():
-    """1/d between two places: the change of curvature is that of d (by arithmetic)."""
+def test_unevenness_of_even_strain():
+    """Curvature is as 1/d, so its relative change is that of d (by arithmetic)."""
     c = even_strain()
     step = 25.0
     x = np.linspace(0.0, LENGTH - step, 500)
@@ -170,20 +170,20 @@ def test_unevenness_of_a_law():
     assert float(c.unevenness) == pytest.approx(change.max(), rel=0.1)
 
 
-def test_many_bows_at_once():
+def test_arrays_agree_with_single_cambers():
     lengths, depths = np.array([600.0, 651.0]), np.array([15.0, 16.3])
     both = pulled(lengths, depths)
     for i in (0, 1):
         one = pulled(lengths[i], depths[i])
         assert both.pull_per_modulus[i] == pytest.approx(float(one.pull_per_modulus))
         assert both.camber.depths[i] == pytest.approx(one.camber.depths)
-        for what in ("at_head", "deepest", "unevenness", "length"):
-            each, alone = getattr(both.camber, what)[i], float(getattr(one.camber, what))
+        for name in ("slope_at_head", "deepest", "unevenness", "length"):
+            each, alone = getattr(both.camber, name)[i], float(getattr(one.camber, name))
             assert each == pytest.approx(alone)
 
 
 def spline():
-    """scipy's spline through the points, its third derivative nought in the outermost spans."""
+    """scipy's spline through the points, with third derivative 0 in the outermost spans."""
     x, y = np.array([(0.0, 0.0), *MEASURED, (LENGTH, 0.0)]).T
     first, last = x[1] - x[0], x[-1] - x[-2]
 
@@ -198,32 +198,34 @@ def spline():
     return CubicSpline(x, y, bc_type=((2, a), (2, b)))
 
 
-def test_measured_camber_is_scipys_spline():
+def test_measured_camber_agrees_with_scipys_spline():
     bend = -spline()(U * LENGTH, 2)
-    assert camber.measured(MEASURED, LENGTH) == pytest.approx(bend, abs=1e-12)
+    assert camber.curvature_from_depths(MEASURED, LENGTH) == pytest.approx(bend, abs=1e-12)
 
 
-def test_measured_camber_passes_through_what_was_measured():
+def test_measured_camber_passes_its_points():
     known = spline()
     places = np.linspace(0.0, LENGTH, 20001)
     deepest = float(known(places).max())
-    c = Camber(LENGTH, deepest, camber.measured(MEASURED, LENGTH))
+    c = Camber(LENGTH, deepest, camber.curvature_from_depths(MEASURED, LENGTH))
     for x, depth in MEASURED:
         assert c.at(x)[0] == pytest.approx(depth, abs=0.01)
     assert float(c.deepest) * LENGTH == pytest.approx(places[known(places).argmax()], abs=0.2)
 
 
-def test_points_at_the_very_ends_are_the_ends_own():
+def test_points_at_the_ends_are_ignored():
     ends = [(0.0, 0.0), *MEASURED, (650.8, 0.1)]
-    assert camber.measured(ends, LENGTH) == pytest.approx(camber.measured(MEASURED, LENGTH))
+    assert camber.curvature_from_depths(ends, LENGTH) == pytest.approx(
+        camber.curvature_from_depths(MEASURED, LENGTH)
+    )
 
 
 @pytest.mark.parametrize("wrong", range(1, len(MEASURED) - 1))
-def test_a_camber_that_bends_the_other_way_is_told_by_the_figure_that_is_wrong(wrong):
-    """One figure read 4 mm short dents the curve there; by scipy's spline too it bends up there."""
-    assert camber.wrong_way(MEASURED, LENGTH) is None
+def test_finds_the_wrong_depth_that_reverses_the_bend(wrong):
+    """A depth read 4 mm short dents the curve there; scipy's spline is reversed there too."""
+    assert camber.reversed_bend(MEASURED, LENGTH) is None
     dented = [(x, y - 4.0 * (i == wrong)) for i, (x, y) in enumerate(MEASURED)]
-    place = camber.wrong_way(dented, LENGTH)
+    place = camber.reversed_bend(dented, LENGTH)
     assert place == pytest.approx(MEASURED[wrong][0], abs=5.0)
     x, y = np.array([(0.0, 0.0), *dented, (LENGTH, 0.0)]).T
     natural = make_interp_spline(x, y, bc_type="natural").derivative(2)

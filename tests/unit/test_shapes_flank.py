@@ -1,4 +1,4 @@
-"""The frog's hollowed flank: one circle through band, waist and edge."""
+"""The frog's hollow flank: a circle through band, waist and edge."""
 
 import math
 
@@ -22,7 +22,7 @@ def flanks(draw):
 
 @given(flanks())
 def test_circle_goes_through_band_waist_and_edge(f):
-    # The circle's lowest point inward is the waist; its centre stands a radius outside of it.
+    # The waist is the innermost point of the circle; the centre is a radius outside it.
     centre = (float(f.waist + f.radius), float(f.waist_height))
     for y, z in ((f.heel, f.band), (f.waist, f.waist_height), (f.top, f.edge)):
         off = math.hypot(float(y) - centre[0], float(z) - centre[1])
@@ -41,7 +41,7 @@ def test_half_width_is_least_at_the_waist(f):
 
 
 @given(flanks(), st.floats(0.05, 0.95))
-def test_meets_is_the_height_at_which_it_is_so_wide(f, share):
+def test_meets_inverts_half_width(f, share):
     half = float(f.waist + share * (f.heel - f.waist))
     z = float(f.meets(half))
     assert f.band - 1e-9 <= z <= f.waist_height
@@ -50,20 +50,20 @@ def test_meets_is_the_height_at_which_it_is_so_wide(f, share):
 
 @given(flanks(), st.floats(0.0, 1.0))
 def test_lean_is_the_slope_of_the_flank(f, share):
-    """By differences: the flank looks out and up where it comes inward with height."""
+    """By differences: the normal points up where the flank comes inward with height."""
     z, h = float(f.band + share * (f.edge - f.band)), 1e-4
     slope = float(f.half_width(z + h) - f.half_width(z - h)) / (2 * h)
     assert math.tan(float(f.lean(z))) == pytest.approx(-slope, abs=1e-4)
 
 
-def test_equal_ends_have_their_waist_midway():
+def test_equal_ends_put_the_waist_midway():
     f = Flank(6.0, 4.5, 6.0, 2.0, 22.0)
     assert float(f.waist_height) == pytest.approx(12.0, rel=1e-12)
     # Any handbook: chord c and rise s make R = (c²/4 + s²)/(2 s).
     assert float(f.radius) == pytest.approx((100 + 2.25) / 3, rel=1e-12)
 
 
-def test_many_at_once():
+def test_arrays_agree_with_single_flanks():
     waists = np.array([3.8, 4.0, 4.2])
     many = Flank(6.05, waists, 4.4, 2.6, 20.1)
     alone = [Flank(6.05, float(w), 4.4, 2.6, 20.1) for w in waists]

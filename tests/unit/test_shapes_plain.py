@@ -1,4 +1,4 @@
-"""The plain shapes: octagon, dovetail, trapezoid."""
+"""Simple shapes: octagon, dovetail, trapezoid."""
 
 import math
 
@@ -10,7 +10,7 @@ from templates_gen.shapes.trapezoid import trapezoid
 
 
 @pytest.mark.parametrize("across", [5.0, 8.6, 18.0])
-def test_octagon_is_regular_and_lies_on_a_facet(across):
+def test_octagon_is_regular_with_a_facet_down(across):
     path = octagon.octagon(across, (3.0, -2.0))
     assert path.closed
     assert len(path.segments) == 8
@@ -23,26 +23,26 @@ def test_octagon_is_regular_and_lies_on_a_facet(across):
     assert first.start[1] == first.end[1] == pytest.approx(-2 - half)
 
 
-def test_octagons_measures():
+def test_octagon_constants():
     across = [2 * math.hypot(x, y) for x, y, _ in octagon.octagon(1.0).vertices]
     assert across == pytest.approx([octagon.CORNERS] * 8, rel=1e-12)
-    # From each corner of the square to the facet: what a gauge is set to.
+    # From the corner of the square to the facet: the setting of a marking gauge.
     both_gauges_and_a_facet = 2 * octagon.GAUGE + octagon.FACET
     assert both_gauges_and_a_facet == pytest.approx(1.0, rel=1e-15)
 
 
-def test_octagons_facet_of_many():
+def test_facet_of_arrays():
     assert np.allclose(octagon.facet(np.array([8.0, 12.0])), octagon.FACET * np.array([8.0, 12.0]))
 
 
 @pytest.mark.parametrize("flank", [5.0, 15.0, 30.0])
-def test_dovetail_is_wider_in_the_wood(flank):
+def test_dovetail_is_wider_at_the_floor(flank):
     path = dovetail.section(6.9, 1.6, flank)
     floor = float(dovetail.floor_width(6.9, 1.6, flank))
     assert floor > 6.9
     assert path.box == pytest.approx((-floor / 2, 0.0, floor / 2, 1.6), rel=1e-12)
     assert path.area == pytest.approx(1.6 * (6.9 + floor) / 2, rel=1e-12)
-    # Its flanks stand as far from the upright as told.
+    # The flanks have the stated angle from the vertical.
     ups = [s for s in path.segments if abs(s.start[1] - s.end[1]) > 1]
     leans = [
         math.degrees(math.atan2(abs(s.end[0] - s.start[0]), abs(s.end[1] - s.start[1])))
@@ -51,12 +51,12 @@ def test_dovetail_is_wider_in_the_wood(flank):
     assert leans == pytest.approx([flank] * 2, abs=1e-9)
 
 
-def test_dovetail_as_a_cutter_makes_it():
+def test_floor_width_of_a_dovetail_cutter():
     """Source: plane geometry; 14° cutter, 6.35 at the bottom, 3 deep: 4.8540 at the top."""
     assert float(dovetail.floor_width(4.8540, 3.0, 14.0)) == pytest.approx(6.35, abs=1e-4)
 
 
-def test_dovetail_of_many():
+def test_floor_width_of_arrays():
     faces = np.array([6.0, 7.0])
     assert np.allclose(dovetail.floor_width(faces, 1.6, 15.0) - faces, 3.2 * math.tan(math.pi / 12))
 

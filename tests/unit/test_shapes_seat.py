@@ -1,4 +1,4 @@
-"""The seat: a land, two diagonals, and a lining on them."""
+"""The seat: a land, two 45° sides, and a lining on them."""
 
 import math
 
@@ -11,7 +11,7 @@ from templates_gen.shapes import seat
 LAND, HEIGHT, SHEET, STOP = 3.4, 2.15, 0.3, 1.9
 
 
-def test_bare_trench_is_a_trapezium_at_45_degrees():
+def test_bare_trench_is_a_45_degree_trapezoid():
     path = seat.trench(LAND, HEIGHT)
     assert path.closed
     assert path.area == pytest.approx(HEIGHT * (LAND + HEIGHT), rel=1e-12)
@@ -20,14 +20,16 @@ def test_bare_trench_is_a_trapezium_at_45_degrees():
     assert sorted(turn for _, turn in path.kinks()) == pytest.approx([45, 45, 135, 135], abs=1e-9)
 
 
-def test_reach_is_the_trenchs_half_width():
+def test_half_width_is_that_of_the_trench():
     path = seat.trench(LAND, HEIGHT)
-    assert max(x for x, _, _ in path.vertices) == pytest.approx(float(seat.reach(LAND, HEIGHT)))
+    assert max(x for x, _, _ in path.vertices) == pytest.approx(
+        float(seat.half_width(LAND, HEIGHT))
+    )
     heights = np.array([0.0, 0.5, HEIGHT])
-    assert np.allclose(seat.reach(LAND, heights), LAND / 2 + heights)
+    assert np.allclose(seat.half_width(LAND, heights), LAND / 2 + heights)
 
 
-def test_lined_trench_is_the_bare_one_and_its_lining():
+def test_lined_trench_is_the_bare_trench_plus_its_lining():
     """Referee: shapely."""
     lined = polygon_of(seat.trench(LAND, HEIGHT, SHEET, STOP))
     bare = polygon_of(seat.trench(LAND, HEIGHT))
@@ -38,13 +40,13 @@ def test_lined_trench_is_the_bare_one_and_its_lining():
     assert bare.union(lining).symmetric_difference(lined).area == pytest.approx(0.0, abs=1e-9)
 
 
-def test_lining_is_as_thick_as_its_sheet_everywhere():
+def test_lining_has_the_thickness_of_its_sheet():
     path = seat.lining(LAND, SHEET, STOP)
     wing = STOP * math.sqrt(2)
-    # Strips along three facets, each mitred: two right triangles of t by t tan 22.5° at each bend.
+    # Strips on three facets, mitred: two right triangles of t by t tan 22.5° at each bend.
     strips = SHEET * (LAND + 2 * wing) + 2 * SHEET**2 * math.tan(math.pi / 8)
     assert path.area == pytest.approx(strips, rel=1e-12)
-    # Between the two faces of every facet: the sheet.
+    # The faces are a sheet apart.
     level = sorted({round(y, 9) for _, y, _ in path.vertices})
     assert level[0] == pytest.approx(-SHEET)
     ends = [s for s in path.segments if s.chord == pytest.approx(SHEET, rel=1e-9)]

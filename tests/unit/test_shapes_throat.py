@@ -1,4 +1,4 @@
-"""The throat: two tangent arcs, and the distance to them from anywhere."""
+"""The throat: two tangent arcs, and the distance of points to them."""
 
 import math
 
@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from templates_gen.geometry import Path, Pen
 from templates_gen.shapes.throat import Throat
 
-#: As on a violin, with an upright piece, and an underhand bow's.
+#: A violin bow's, one with a vertical line, and an underhand bow's.
 VIOLIN = Throat(32.5, 6.8, 4.5, 11.6, 0.0, 38.5, 16.4, 8.0)
 STRAIGHT = Throat(32.5, 6.8, 3.0, 11.8, 2.0, 38.5, 16.4, 8.0)
 UNDERHAND = Throat(40.0, 11.0, 10.0, 23.0, 0.0, 52.0, 35.0, 8.0)
@@ -20,7 +20,7 @@ SOME = pytest.mark.parametrize("t", [VIOLIN, STRAIGHT, UNDERHAND], ids=["violin"
 
 
 def drawn(t: Throat) -> Path:
-    """Shoulder to thumb with rule and compass, by the radii and ends the construction tells."""
+    """Draw from shoulder to thumb projection by the calculated radii and ends."""
     low, high = float(t.low), float(t.high)
     back, lower, upper = float(t.deepest), float(t.lower_radius), float(t.upper_radius)
     join = (float(t.joins_thumb[0]), float(t.joins_thumb[1]))
@@ -30,17 +30,17 @@ def drawn(t: Throat) -> Path:
 
 
 @SOME
-def test_arcs_are_tangent_to_each_other_and_to_the_thumbs_line(t):
+def test_arcs_are_tangent_to_each_other_and_to_the_underside(t):
     path = drawn(t)
     assert max(abs(turn) for _, turn in path.kinks()) < 1e-9
-    # Upright at the deepest place, along the thumb's line at the end.
+    # Vertical at the deepest point, along the underside at the end.
     first, last = path.segments[0], path.segments[-1]
     assert math.degrees(first.heading(1.0)) % 360 == pytest.approx(90.0, abs=1e-9)
     assert math.degrees(last.heading(1.0)) == pytest.approx(t.slope_deg, abs=1e-9)
 
 
 @SOME
-def test_arcs_end_where_they_should(t):
+def test_arcs_end_at_shoulder_and_underside(t):
     path = drawn(t)
     assert path.start == (t.shoulder, t.ferrule)
     assert path.box[0] == pytest.approx(t.shoulder - t.depth, abs=1e-9)
@@ -59,7 +59,7 @@ def test_radii_by_hand():
 
 
 def sampled(t: Throat, n: int = 4000):
-    """The arcs as chords, from centres and angles alone: no line of the package's own geometry."""
+    """The arcs as chords, from centres and angles only, without the package's geometry."""
     back = t.shoulder - t.depth
     a0 = math.atan2(t.ferrule - t.low, t.shoulder - back - t.lower_radius)
     lower = np.linspace(a0 % math.tau, math.pi, n)
@@ -84,13 +84,13 @@ def test_gap_by_shapely(t):
 
 
 @SOME
-def test_gap_of_one_is_gap_of_many(t):
+def test_gap_of_point_arrays(t):
     points = [(20.0, 10.0), (27.5, 3.0), (30.0, 16.0)]
     many = t.gap(*np.transpose(points))
     assert [float(t.gap(x, z)) for x, z in points] == pytest.approx(list(many), rel=1e-15)
 
 
-def test_gap_of_many_throats_at_once():
+def test_gap_of_throat_arrays():
     depths = np.array([3.0, 4.5, 4.7])
     many = Throat(32.5, 6.8, depths, 11.6, 0.0, 38.5, 16.4, 8.0).gap(20.0, 9.0)
     alone = [
@@ -102,14 +102,14 @@ def test_gap_of_many_throats_at_once():
 
 
 @SOME
-def test_gap_is_nothing_on_the_throat(t):
+def test_gap_is_zero_on_the_throat(t):
     for x, z in sample(drawn(t), 50):
         assert float(t.gap(x, z)) == pytest.approx(0.0, abs=1e-9)
 
 
 @st.composite
 def throats(draw):
-    """Throats whose construction holds: no undercut, radii that can be cut."""
+    """Valid throats: no undercut, radii that can be cut."""
     depth = draw(st.floats(1.0, 12.0))
     rise = draw(st.floats(1.0, 2.5)) * depth
     straight = draw(st.sampled_from([0.0, 1.0])) * draw(st.floats(0.1, 6.0))
@@ -117,7 +117,7 @@ def throats(draw):
     height = ferrule + rise + straight / 2
     slope, upper = draw(st.floats(0.0, 25.0)), draw(st.floats(2.0, 12.0))
     tip = shoulder + draw(st.floats(1.0, 12.0))
-    # The tip stands where it makes the upper arc's radius what was drawn.
+    # Place the tip so that the upper arc has the drawn radius.
     reach = math.tan(math.radians(slope)) * (tip - shoulder + depth)
     lift = upper * (1 - math.sin(math.radians(slope))) / math.cos(math.radians(slope))
     tip_height = height + straight / 2 + lift + reach
@@ -126,7 +126,7 @@ def throats(draw):
 
 @settings(max_examples=60, deadline=None)
 @given(throats(), st.floats(-25, 12), st.floats(-12, 25))
-def test_gap_of_any_throat_by_shapely(t, dx, dz):
+def test_gap_of_random_throats_by_shapely(t, dx, dz):
     x, z = t.deepest + dx, t.height + dz
     expected = sampled(t, 2000).distance(shapely.Point(x, z))
     assert float(t.gap(x, z)) == pytest.approx(expected, abs=2e-5)
@@ -134,13 +134,13 @@ def test_gap_of_any_throat_by_shapely(t, dx, dz):
 
 @settings(max_examples=60, deadline=None)
 @given(throats())
-def test_any_throat_is_drawn_without_a_kink(t):
+def test_random_throats_are_smooth(t):
     assert max(abs(turn) for _, turn in drawn(t).kinks()) < 1e-6
     assert drawn(t).box[0] == pytest.approx(float(t.deepest), abs=1e-9)
 
 
-def test_an_undercut_throat_is_told():
-    """Deeper than it rises, the lower arc would run behind the ferrule's seat."""
+def test_undercut_shows_in_rise_and_radius():
+    """If deeper than high, the lower arc would run behind the shoulder."""
     t = Throat(32.5, 6.8, 6.0, 10.0, 0.0, 38.5, 16.4, 8.0)
     assert t.rise < t.depth
     assert t.lower_radius < t.depth

@@ -20,7 +20,7 @@ from templates_gen.bench.worse import Worse, worse
 from templates_gen.bow.dims.masses import Masses
 from templates_gen.bow.dims.tension import Tension
 from templates_gen.errors import Fault, InputError
-from templates_gen.mechanics.wood import equally_heavy, equally_stiff
+from templates_gen.mechanics.wood import diameter_factor_same_mass, diameter_factor_same_stiffness
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import StickWood
@@ -188,8 +188,8 @@ def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
     Source: E d⁴ stays, or ρ d² stays; between them their geometric mean.
     """
     m = p.derive(MaterialDims)
-    stiff = float(equally_stiff(float(m.modulus), found.modulus))
-    heavy = float(equally_heavy(float(m.stick_density), found.density))
+    stiff = float(diameter_factor_same_stiffness(float(m.modulus), found.modulus))
+    heavy = float(diameter_factor_same_mass(float(m.stick_density), found.density))
     return {
         Keep.STIFFNESS: stiff,
         Keep.MASS: heavy,

@@ -14,9 +14,9 @@ from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.volumes import Bulks, VolumeAt
 from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.beam import Beam, beam
-from templates_gen.mechanics.bending import supported
+from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.sections import Section, circle, octagon, rectangle
-from templates_gen.mechanics.vibration import Body, clamped_tones, free_tones
+from templates_gen.mechanics.vibration import Body, clamped_frequencies, free_frequencies
 from templates_gen.parameters import Pattern, Points
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes.graduation import GraduationKind
@@ -127,9 +127,9 @@ class Blank:
         if held is Held.END_GRAIN:
             return self._lengthwise(which)
         if held is Held.FREE:
-            return float(free_tones(self.beam(), which, self._bodies)[-1])
+            return float(free_frequencies(self.beam(), which, self._bodies)[-1])
         start = self.length - float(self.measured.values["tapped.free_length"])
-        return float(clamped_tones(self.beam(start), which, self._bodies)[-1])
+        return float(clamped_frequencies(self.beam(start), which, self._bodies)[-1])
 
     def deflection(self) -> float:
         """How far (mm) it would sink under the weight."""
@@ -138,7 +138,7 @@ class Blank:
         middle = (rear + front) / 2
         b = self.beam(0.0, rear, middle, front)
         load = float(v["loaded.weight"]) * 1e-3 * GRAVITY
-        return float(supported(b, {middle: load}, (rear, front))[b.node(middle)])
+        return float(supported_deflection(b, {middle: load}, (rear, front))[b.node(middle)])
 
     def _lengthwise(self, which: int) -> float:
         """A tone along the grain, of short bars end to end, their mass at their ends.

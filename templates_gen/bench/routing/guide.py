@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templates_gen.geometry import Path, Point
 from templates_gen.geometry.offset import offset
-from templates_gen.geometry.reach import SHOWS, reach
+from templates_gen.geometry.reach import VISIBLE_DEPTH, cutter_reach
 from templates_gen.tolerances import FIT_KINK_DEG
 
 
@@ -68,7 +68,9 @@ class Guided:
 
     def _left(self) -> list[Corner]:
         radius = self.cutter / 2 * (-1.0 if self.inside else 1.0)
-        return [Corner(m.place, m.depth, True) for m in reach(self.finished, radius).missed]
+        return [
+            Corner(m.place, m.depth, True) for m in cutter_reach(self.finished, radius).unreached
+        ]
 
     def _rounded(self) -> list[Corner]:
         """Corners the collar swings round: the cut comes nearer than the finished corner."""
@@ -79,7 +81,7 @@ class Guided:
             for place, turn in turns
             if turn > FIT_KINK_DEG
         ]
-        return [Corner(place, depth, False) for place, depth in over if depth >= SHOWS]
+        return [Corner(place, depth, False) for place, depth in over if depth >= VISIBLE_DEPTH]
 
 
 def top_of_dovetail(bottom: float, depth: float, flank_deg: float) -> float:

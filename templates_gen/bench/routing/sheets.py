@@ -25,8 +25,8 @@ from templates_gen.drawing.view import (
     pocket,
 )
 from templates_gen.geometry import Path, Point, circle, rectangle
-from templates_gen.geometry.measure import Where, gap, locate
-from templates_gen.geometry.offset import aside
+from templates_gen.geometry.measure import PointLocation, gap, locate
+from templates_gen.geometry.offset import offset_point
 from templates_gen.geometry.segment import Box
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
 
@@ -157,7 +157,7 @@ def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
 def feed(g: Guided) -> tuple[Stroke, ...]:
     """An arrow along the longest stretch: clockwise in an opening, the other way round a part."""
     piece = max(g.template.segments, key=lambda s: s.length)
-    (x, y), (tx, ty) = aside(piece, 0.5, 4.0), piece.tangent(0.5)
+    (x, y), (tx, ty) = offset_point(piece, 0.5, 4.0), piece.tangent(0.5)
     way = -1.0 if g.inside else 1.0
     half = min(8.0, 0.35 * piece.length) * way
     tail, tip = (x - half * tx, y - half * ty), (x + half * tx, y + half * ty)
@@ -237,7 +237,7 @@ def _within(p: Point, box: Box) -> float:
 
 def _clear_of(opening: Path, p: Point) -> float:
     """How far a place stands outside an opening (mm); 0 within it."""
-    return opening.distance(p) if locate(opening, p) is Where.OUTSIDE else 0.0
+    return opening.distance(p) if locate(opening, p) is PointLocation.OUTSIDE else 0.0
 
 
 def _under(job: Job, plate: Plate, box: Box) -> View:

@@ -12,7 +12,7 @@ import numpy as np
 
 from templates_gen.bench.scale.law import AS_IT_WAS, Moved
 from templates_gen.parameters import Mark, Parameter, Pattern, Points
-from templates_gen.parameters.marks import keys_of, reckoned
+from templates_gen.parameters.marks import sum_keys, sum_value
 from templates_gen.parameters.value import troubles
 
 #: A carried point is told no finer than a calliper reads (mm): common practice, no source.
@@ -80,7 +80,7 @@ def _figure(was: float, now: float) -> float:
 
 def _keys(marks: Sequence[Mark]) -> dict[str, None]:
     """Each parameter the marks name, once, in their order."""
-    return dict.fromkeys(key for m in marks for told in (m.x, m.y) for key in keys_of(told))
+    return dict.fromkeys(key for m in marks for told in (m.x, m.y) for key in sum_keys(told))
 
 
 def _moved(
@@ -93,7 +93,9 @@ def _moved(
     for mark in marks:
         if mark.y and not mark.x:
             most = float(ys.max())
-            factor = (most + reckoned(mark.y, now) - reckoned(mark.y, was)) / most if most else 1.0
+            factor = (
+                (most + sum_value(mark.y, now) - sum_value(mark.y, was)) / most if most else 1.0
+            )
     for x, y in zip(xs, ys, strict=True):
         yield _between(stations, float(x), float(y) * factor)
 
@@ -104,9 +106,9 @@ def _stations(points: Points, marks: Sequence[Mark], was: Values, now: Values) -
     found: list[Station] = []
     for mark in marks:
         if mark.x:
-            old, new = reckoned(mark.x, was), reckoned(mark.x, now)
-            low, high = reckoned(mark.y, was), reckoned(mark.y, now)
-            if mark.said:  # it says so nearly, and shall be off by as much
+            old, new = sum_value(mark.x, was), sum_value(mark.x, now)
+            low, high = sum_value(mark.y, was), sum_value(mark.y, now)
+            if mark.exact:  # it says so nearly, and shall be off by as much
                 told = float(np.interp(old, xs, ys))
                 found.append(Station(old, new, told, told + high - low))
             else:

@@ -17,7 +17,7 @@ from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Identity, Pattern, Scale
 from templates_gen.parameters.families import FAMILIES, Band, bands
 from templates_gen.parameters.naming import LONGEST, name_trouble
-from templates_gen.parameters.starter import known_family
+from templates_gen.parameters.starter import require_family
 from templates_gen.parameters.value import too_wide
 from templates_gen.parameters.words import told
 from templates_gen.parts.hair.dims import HairDims
@@ -137,7 +137,7 @@ def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[
     usual = bands(made.family.name)
     for key, q in p.schema.parameters.items():
         m = moved[key]
-        beyond = q.numeric and m.value != p.values[key] and usual[key].left_by(m.value)
+        beyond = q.numeric and m.value != p.values[key] and usual[key].excludes(m.value)
         yield Change(key, p.values[key], m.value, m.why, m.own, usual[key] if beyond else None)
 
 
@@ -194,7 +194,7 @@ def _identity(p: Pattern, family: str, name: str | None) -> Identity:
     Raises:
         InputError: no such family, or a name that does not fit a title block.
     """
-    known_family(family)
+    require_family(family)
     trouble = name_trouble(name) if name is not None else None
     if trouble is not None:
         raise InputError([Fault("--name", None, "", *trouble)])

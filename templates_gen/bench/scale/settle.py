@@ -9,8 +9,8 @@ from functools import cache
 from templates_gen import registry
 from templates_gen.bench.scale.law import LEADERS, after
 from templates_gen.bench.scale.points import along
-from templates_gen.checks.cure import Cure, levers, sound
-from templates_gen.checks.judge import Result, judge, judge_anew
+from templates_gen.checks.cure import Cure, candidate_cures, first_harmless
+from templates_gen.checks.judge import Result, judge, rejudge
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Pattern, Scale
 from templates_gen.pipeline import judging
@@ -48,7 +48,7 @@ def settle(
         rule, change, then = found
         cured[change.key] = f"so that {rule} passes"
         cured |= _along(p, change, {*kept, *cured})[1]
-        p, results = then, judge_anew(results, p, then)
+        p, results = then, rejudge(results, p, then)
 
 
 #: By a check the verdict it was, and what would cure that; another verdict is looked at anew.
@@ -154,11 +154,13 @@ def _first_cure(
 
         name = each.failed.rule.id
         if name not in known or known[name][0] is not each.failed:
-            known[name] = each.failed, levers(each.failed, p, least=True)
+            known[name] = each.failed, candidate_cures(each.failed, p, least=True)
         those = [c for c in known[name][1] if c.key not in each.kept]
         if each.usual:
             those = [c for c in those if c.beyond is None]
-        found = sound(those, each.failed, p, results, refused, gently=each.gently, change=change)
+        found = first_harmless(
+            those, each.failed, p, results, refused, gently=each.gently, change=change
+        )
         if found is not None:
             return name, found, change(p, found)
     return None

@@ -12,7 +12,7 @@ from templates_gen.bench.weigh.aim import Reached
 from templates_gen.bench.weigh.levers import NUMBERS, WORDS, Changes, chosen, moved
 from templates_gen.bench.weigh.numbers import Limits
 from templates_gen.bench.worse import worse
-from templates_gen.checks.judge import Result, judge, judge_anew
+from templates_gen.checks.judge import Result, judge, rejudge
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Pattern
 
@@ -60,7 +60,7 @@ def judged(p: Pattern, before: Sequence[Result], found: Reached) -> Reached:
         found: the bow that comes near.
     """
     then = found.then.pattern
-    return replace(found, worse=worse(p, then, judge_anew(before, p, then)), refused=refused(then))
+    return replace(found, worse=worse(p, then, rejudge(before, p, then)), refused=refused(then))
 
 
 def refused(p: Pattern) -> bool:

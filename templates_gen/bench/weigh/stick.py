@@ -18,9 +18,9 @@ from templates_gen.bow.dims.tension import (
 )
 from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.beam import Beam, beam
-from templates_gen.mechanics.bending import supported
-from templates_gen.mechanics.bow import weighed
-from templates_gen.mechanics.vibration import Body, free_tones
+from templates_gen.mechanics.bending import supported_deflection
+from templates_gen.mechanics.bow import bow_properties
+from templates_gen.mechanics.vibration import Body, free_frequencies
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims, found_out
 
@@ -107,15 +107,15 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
     bodies = {q.name: _body(p, q) for q in pieces if q.name != "stick"}
     hair = bodies.pop("hair")
     fixed = [*bodies.values()]
-    whole = weighed(b, [*fixed, hair], [*fixed, *hair_ends(t, hair.mass)])
-    bare = free_tones(b, TONES, [bodies[name] for name in BARE])
-    deflection = supported(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
+    whole = bow_properties(b, [*fixed, hair], [*fixed, *hair_ends(t, hair.mass)])
+    bare = free_frequencies(b, TONES, [bodies[name] for name in BARE])
+    deflection = supported_deflection(b, {middle: LOAD}, (ferrule, face))[b.node(middle)]
     return StickFigures(
         float(m.modulus),
         float(m.stick_density),
         *found_out(p),
         tuple(map(float, bare)),
-        tuple(map(float, whole.bow_tones[:TONES])),
+        tuple(map(float, whole.frequencies[:TONES])),
         whole.whole.moment_of_inertia,
         float(deflection),
         float(t.buckling),

@@ -40,7 +40,7 @@ class HairLine:
     def of(cls, p: Pattern) -> HairLine:
         t, head = p.derive(Travel), p.derive(HeadDims)
         camber, frog = t.stick.camber, t.frog
-        rise = math.atan(float(camber.at_head))
+        rise = math.atan(float(camber.slope_at_head))
         return cls(
             underside(p),
             top(p),

@@ -18,7 +18,7 @@ from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
-from templates_gen.shapes.stick_section import wood
+from templates_gen.shapes.stick_section import blend_section
 
 #: Looks into each piece between two places where something begins or ends, and their weights.
 _LOOKS, _WEIGHTS = np.polynomial.legendre.leggauss(4)
@@ -49,7 +49,7 @@ class StickSections:
         """The section without holes at a place (mm); its datum is the axis."""
         s = self.params
         run_out = np.clip((x - s.handle_length) / s.blend_length, 0.0, 1.0)
-        return wood(s.section, self.dims.diameter(x), run_out)
+        return blend_section(s.section, self.dims.diameter(x), run_out)
 
     def at(self, x: FloatOrArray) -> Section:
         """The section as it is, mortise and bores taken out."""

@@ -15,7 +15,7 @@ import numpy as np
 from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.geometry.arrays import Floats
-from templates_gen.mechanics.columns import buckling_loads, heights_under
+from templates_gen.mechanics.columns import buckling_loads, heights_under_tension
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.material.dims import MaterialDims
@@ -98,7 +98,7 @@ class Tension:
     def gaps(self, pull: FloatOrArray) -> Floats:
         """Clear height (mm) under the stick along the hair, drawn with so many newtons."""
         chord = np.asarray(self.travel.stick.chord)
-        drawn = heights_under(self.stiffness, self.unstrung, chord, np.asarray(pull))
+        drawn = heights_under_tension(self.stiffness, self.unstrung, chord, np.asarray(pull))
         return drawn - self.thickness / 2
 
     @cached_property

@@ -105,14 +105,14 @@ class Travel:
         last axis from ferrule to head.
         """
         camber, chord = self.stick.camber, np.asarray(self.stick.chord)
-        depths = camber.some_depths(step)
+        depths = camber.depths_every(step)
         u = np.linspace(0.0, 1.0, depths.shape[-1])
         hair = SlackHair.under(
             *(
                 np.asarray(v)[..., None]
                 for v in (
                     chord,
-                    camber.at_ferrule,
+                    camber.slope_at_ferrule,
                     self.frog.params.clear_height - self.frog.ferrule.params.plate_thickness,
                     self.head.height - self.stick.params.diameter_head,
                     self.hair.length,

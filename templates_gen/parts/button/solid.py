@@ -50,7 +50,7 @@ def build(r: Recipe) -> Built:
     """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
-    grip = solids.ruled("x", dict(r.sections))
+    grip = solids.ruled_loft("x", dict(r.sections))
     bores = (
         solids.prism(r.counterbore, -1.0, r.counterbore_depth, "x"),
         solids.prism(r.hole, -1.0, r.hole_depth, "x"),
@@ -63,8 +63,8 @@ def build(r: Recipe) -> Built:
     )
     counterbore, _ = bores
     groups = {
-        "counterbore": walls.across(counterbore, "x"),
+        "counterbore": walls.faces_around(counterbore, "x"),
         "counterbore floor": walls.toward(counterbore, "+x"),
     }
-    core = {"core": walls.across(solids.ruled("x", dict(r.core)), "x")}
+    core = {"core": walls.faces_around(solids.ruled_loft("x", dict(r.core)), "x")}
     return solids.Built(button, sections, groups, core)

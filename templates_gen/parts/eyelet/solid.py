@@ -53,7 +53,7 @@ def build(r: Recipe) -> Built:
 
     body = solids.prism(r.body, -r.half_width, r.half_width, "y")
     shank = solids.prism(r.shank, r.shank_end, r.foot + 0.1, "z")
-    whole = solids.joined(body, shank, step="shank")
+    whole = solids.fused(body, shank, step="shank")
     bore = solids.prism(r.bore, r.at - r.half_length - 1.0, r.at + r.half_length + 1.0, "x")
     ring = solids.cut(whole, bore, step="bore")
     middle = (r.shank_end + r.foot) / 2

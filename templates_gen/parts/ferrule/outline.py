@@ -11,7 +11,7 @@ from templates_gen.shapes import arch
 def neutral(p: Pattern) -> Path:
     """Draw the arch's neutral line, open."""
     s, d = p.scalars(FerruleDims).params, p.scalars(FerruleDims)
-    return arch.neutral(
+    return arch.neutral_line(
         s.arch_kind,
         s.outer_width,
         d.arch_height,
@@ -23,14 +23,14 @@ def neutral(p: Pattern) -> Path:
 def outside(p: Pattern) -> Path:
     """Draw the D of the ferrule's outside, plate included; the frog's shoulder follows it."""
     s = p.scalars(FerruleDims).params
-    outer = arch.parallel(neutral(p), s.arch_thickness / 2)
-    return arch.d_outline(outer, s.outer_width, s.plate_thickness)
+    outer = arch.offset_face(neutral(p), s.arch_thickness / 2)
+    return arch.ferrule_outline(outer, s.outer_width, s.plate_thickness)
 
 
 def opening(p: Pattern) -> Path:
     """Draw the clear opening, which the mandrel fills."""
     s = p.scalars(FerruleDims).params
-    return arch.inside(arch.parallel(neutral(p), -s.arch_thickness / 2))
+    return arch.opening(arch.offset_face(neutral(p), -s.arch_thickness / 2))
 
 
 def arch_strip(p: Pattern) -> Path:
@@ -75,7 +75,7 @@ def wedge_edge(d: FerruleDims) -> float:
 def counter_form(p: Pattern, margin: float = 8.0) -> Path:
     """Draw a block with the arch's outside cut into it, to press the strip over the mandrel."""
     d = p.scalars(FerruleDims)
-    outer = arch.parallel(neutral(p), d.params.arch_thickness / 2)
+    outer = arch.offset_face(neutral(p), d.params.arch_thickness / 2)
     (right, _), (left, _) = outer.start, outer.end
     top = d.arch_height + margin
     block = (

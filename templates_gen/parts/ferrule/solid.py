@@ -35,8 +35,8 @@ def build(r: Recipe) -> Built:
     ring = solids.prism(r.outside, 0.0, r.length, holes=(r.opening,))
     within = solids.prism(r.opening, 0.0, r.length)
     groups = {
-        "opening": walls.across(within, "z"),
+        "opening": walls.faces_around(within, "z"),
         "plate top": walls.toward(within, "-y"),
-        "plate bottom": walls.outermost(ring, "-y"),
+        "plate bottom": walls.outermost_face(ring, "-y"),
     }
     return solids.Built(ring, (solids.Section("z", r.length / 2, (r.outside, r.opening)),), groups)

@@ -14,7 +14,7 @@ import numpy as np
 
 from templates_gen.geometry import Path, Point
 from templates_gen.geometry.arrays import Floats
-from templates_gen.geometry.curve import through
+from templates_gen.geometry.curve import spline_through
 from templates_gen.geometry.fit import Fit, fit
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form.dims import FormDims
@@ -30,7 +30,7 @@ HEAD_PIECE = 100.0
 @lru_cache(maxsize=32)
 def _fitted(points: tuple[Point, ...]) -> Fit:
     """Fit arcs through points; cached, because several sheets show the same curve."""
-    return fit(through(points))
+    return fit(spline_through(points))
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ import numpy as np
 
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.shapes.arch_depth import depth
+from templates_gen.shapes.arch_depth import depth_in_arch
 from templates_gen.shapes.recess import Recess
 
 
@@ -118,7 +118,7 @@ class FrogWalls:
         s = d.ferrule.params
         level = np.maximum(up - s.plate_thickness, 0.0)
         shape = (s.arch_kind, s.outer_width, d.ferrule.arch_height, s.arch_thickness)
-        in_d = depth(*shape, s.arch_corner_radius, front, level)
+        in_d = depth_in_arch(*shape, s.arch_corner_radius, front, level)
         least: FloatOrArray = np.minimum(np.minimum(block, hollow), in_d)
         return least
 

@@ -6,7 +6,7 @@ import math
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, Point, Segment, polygon
-from templates_gen.geometry.clip import above, beneath
+from templates_gen.geometry.clip import clip_above, parts_below_line
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes import arch, dovetail, seat
@@ -97,7 +97,7 @@ def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment
     foot = d.heel.params.rear_leg if d.heel.plated else d.heel.setback
     whole = _round_the_top(d, Pen(start), foot).open()
     z0, z1 = d.trench_floor(0.0), d.trench_floor(1.0)
-    kept = beneath(whole.segments, (0.0, z0), z1 - z0)
+    kept = parts_below_line(whole.segments, (0.0, z0), z1 - z0)
     gap = next((i for i in range(1, len(kept)) if kept[i].start != kept[i - 1].end), 0)
     if not gap:
         raise GeometryError("the seat's floor does not pass between thumb tip and heel", start)
@@ -229,23 +229,23 @@ def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
     f = p.scalars(FrogDims).ferrule
     s, wall = f.params, f.params.arch_thickness
     wide, plate = s.outer_width + 2 * beyond, s.plate_thickness
-    outer = arch.parallel(_neutral(p), wall / 2 + beyond)
-    return arch.d_outline(outer, wide, plate + beyond).moved(0.0, plate)
+    outer = arch.offset_face(_neutral(p), wall / 2 + beyond)
+    return arch.ferrule_outline(outer, wide, plate + beyond).moved(0.0, plate)
 
 
 def tongue(p: Pattern) -> Path:
     """Draw the section of the tongue at the shoulder: the ferrule's opening less the fit."""
     d = p.scalars(FrogDims)
     f = d.ferrule.params
-    inner = arch.parallel(_neutral(p), -(f.arch_thickness + f.tongue_fit) / 2)
-    opening = arch.inside(inner).moved(0.0, f.plate_thickness)
-    return above(opening, d.tongue_bottom)
+    inner = arch.offset_face(_neutral(p), -(f.arch_thickness + f.tongue_fit) / 2)
+    opening = arch.opening(inner).moved(0.0, f.plate_thickness)
+    return clip_above(opening, d.tongue_bottom)
 
 
 def _neutral(p: Pattern) -> Path:
     f = p.scalars(FrogDims).ferrule
     s = f.params
-    return arch.neutral(
+    return arch.neutral_line(
         s.arch_kind,
         s.outer_width,
         f.arch_height,

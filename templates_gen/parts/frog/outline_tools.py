@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from templates_gen.geometry import Path, Pen, Point, circle, rectangle
-from templates_gen.geometry.clip import above, below
+from templates_gen.geometry.clip import clip_above, clip_below
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
@@ -78,8 +78,8 @@ def hollow(p: Pattern) -> Hollow:
     split = d.throat.low
     return Hollow(
         section,
-        below(_hollow_to(d, outside), split),
-        above(section, split),
+        clip_below(_hollow_to(d, outside), split),
+        clip_above(section, split),
         run_out,
         outside,
         wide,

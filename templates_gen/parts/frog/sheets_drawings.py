@@ -26,7 +26,7 @@ from templates_gen.drawing import (
     scribe,
     template,
 )
-from templates_gen.geometry.clip import above
+from templates_gen.geometry.clip import clip_above
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.seat import CORNER
@@ -130,7 +130,7 @@ def shortened(channel: Path, by: float) -> Path:
 def front(p: Pattern) -> list[View]:
     d = p.scalars(FrogDims)
     ferrule, tongue = outline.ferrule_d(p), outline.tongue(p)
-    tip = above(outline.across(p, d.params.length_top), d.throat.tip_height)
+    tip = clip_above(outline.across(p, d.params.length_top), d.throat.tip_height)
     left, _, right, high = ferrule.box
     strokes = all_strokes(
         cut(ferrule), pocket(tongue), cut(tip), centre_line((0, -3), (0, tip.box[3] + 3))

@@ -77,11 +77,11 @@ def build(r: Recipe) -> Built:
     _, _, end, top = r.block.box
     block = solids.prism(r.block, -wide, wide, "y")
     plan = solids.prism(r.plan, -CLEAR, top + CLEAR, "z")
-    tapered = solids.common(block, plan, step="plan")
+    tapered = solids.intersection(block, plan, step="plan")
     hollows, beyond = _hollows(r.hollow, end), _beyond_shoulder(r.shoulder, wide)
     shaped = solids.cut(tapered, *hollows, beyond, step="flanks")
     tongue = _tongue(r.tongue)
-    held = solids.joined(shaped, tongue, step="tongue")
+    held = solids.fused(shaped, tongue, step="tongue")
     pockets = _pockets(r.pockets, wide)
     frog = solids.cut(held, *(tool for tools in pockets.values() for tool in tools), step="pockets")
     sections = [solids.Section("y", 0.0, (r.middle,))]
@@ -100,15 +100,15 @@ def _sides(plan: Any, hollows: list[Any], beyond: Any) -> dict[str, list[Any]]:
     from templates_gen.kernel import walls
 
     hollow = [f for tool in hollows for f in tool.Faces()]
-    flank = [*walls.across(plan, "z"), *hollow]
-    return {"flank": flank, "hollow": hollow, "cone": walls.across(beyond, "x")}
+    flank = [*walls.faces_around(plan, "z"), *hollow]
+    return {"flank": flank, "hollow": hollow, "cone": walls.faces_around(beyond, "x")}
 
 
 def _on_tongue(tongue: Any) -> dict[str, list[Any]]:
     from templates_gen.kernel import walls
 
     return {
-        "tongue": walls.across(tongue, "x"),
+        "tongue": walls.faces_around(tongue, "x"),
         "tongue end": walls.toward(tongue, "+x"),
         "tongue step": walls.toward(tongue, "-z"),
     }
@@ -120,11 +120,11 @@ def _outside(o: Outside, wide: float, top: float) -> dict[str, list[Any]]:
 
     drawn = {"throat": o.throat, "thumb": o.thumb, "top": o.top, "rear": o.rear}
     drawn |= {"heel rounding": o.heel_rounding, "foot": o.foot}
-    found = {name: walls.sheets(path, -wide, wide, "y") for name, path in drawn.items()}
+    found = {name: walls.swept_faces(path, -wide, wide, "y") for name, path in drawn.items()}
     found["heel"] = [*found["heel rounding"], *found["rear"], *found["foot"]]
     low, high = (o.shoulder, 0.0), (o.shoulder, top)
-    shoulder = walls.sheets(Pen(low).line_to(*high).open(), -wide, wide, "y")
-    bottom = walls.sheets(Pen((0.0, 0.0)).line_to(*low).open(), -wide, wide, "y")
+    shoulder = walls.swept_faces(Pen(low).line_to(*high).open(), -wide, wide, "y")
+    bottom = walls.swept_faces(Pen((0.0, 0.0)).line_to(*low).open(), -wide, wide, "y")
     return {**found, "shoulder": shoulder, "bottom": bottom}
 
 
@@ -134,7 +134,7 @@ def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
 
     (mortise,), (channel,) = pockets["mortise"], pockets["channel"]
     found = {
-        "mortise": [*walls.across(mortise, "z"), *walls.toward(mortise, "+z")],
+        "mortise": [*walls.faces_around(mortise, "z"), *walls.toward(mortise, "+z")],
         "mortise front": walls.toward(mortise, "+x"),
         "mortise rear": walls.toward(mortise, "-x"),
         "mortise sides": walls.toward(mortise, "+y", "-y"),
@@ -142,14 +142,14 @@ def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
         "channel sides": walls.toward(channel, "+y", "-y"),
         "channel floor": walls.toward(channel, "+z"),
         "channel rear": walls.toward(channel, "-x"),
-        "seat": walls.across(pockets["seat"][0], "x"),
-        "lip": walls.across(pockets["lip"][0], "y"),
+        "seat": walls.faces_around(pockets["seat"][0], "x"),
+        "lip": walls.faces_around(pockets["lip"][0], "y"),
         "shank": pockets["shank"][0].Faces(),
         "eye": [f for tool in pockets["eye"] for f in tool.Faces()],
     }
     for plate in pockets["plate bed"]:
         found["plate bed"] = plate.Faces()
-        (leg,) = walls.lowest(walls.toward(plate, "+x"))
+        (leg,) = walls.lowest_face(walls.toward(plate, "+x"))
         found["plate rear"] = [f for f in walls.toward(plate, "+x") if not f.isSame(leg)]
         found["plate bend"] = walls.round_faces(plate)
     return found
@@ -161,7 +161,7 @@ def _hollows(h: tools.Hollow, end: float) -> list[Any]:
 
     right = [
         solids.prism(h.section, -CLEAR - 1.0, h.run_out, "x"),
-        solids.turned_out(h.below, h.run_out, h.outside, "x"),
+        solids.quarter_revolution(h.below, h.run_out, h.outside, "x"),
         solids.prism(h.above, h.run_out, end + CLEAR, "x"),
     ]
     return right + [solids.mirrored(tool, "y") for tool in right]
@@ -171,7 +171,7 @@ def _beyond_shoulder(s: tools.Shoulder, wide: float) -> Any:
     """Build the tool round the shoulder: outside a cone that ends in the D of the ferrule."""
     from templates_gen.kernel import solids
 
-    cone = solids.ruled("x", {s.start: s.at_start, s.end: s.at_end})
+    cone = solids.ruled_loft("x", {s.start: s.at_start, s.end: s.at_end})
     beyond = solids.box((s.start, -wide, -CLEAR), (s.end, wide, s.top))
     return solids.cut(beyond, cone, step="shoulder")
 
@@ -181,7 +181,7 @@ def _tongue(t: tools.Tongue) -> Any:
 
     whole = solids.prism(t.section, t.start - CLEAR, t.end, "x")
     sides = solids.prism(t.plan, t.low - CLEAR, t.high + CLEAR, "z")
-    return solids.common(whole, sides, step="tongue")
+    return solids.intersection(whole, sides, step="tongue")
 
 
 def _pockets(k: tools.Pockets, wide: float) -> dict[str, list[Any]]:
@@ -189,8 +189,8 @@ def _pockets(k: tools.Pockets, wide: float) -> dict[str, list[Any]]:
 
     plate = k.heel_plate
     return {
-        "seat": [solids.ruled("x", dict(k.trench))],
-        "channel": [solids.ruled("x", dict(k.channel))],
+        "seat": [solids.ruled_loft("x", dict(k.trench))],
+        "channel": [solids.ruled_loft("x", dict(k.channel))],
         "mortise": [solids.prism(k.mortise, 0.0, k.mortise_top, "z")],
         "lip": [solids.prism(k.lip, -k.lip_half_width, k.lip_half_width, "y")],
         "shank": [solids.prism(k.bore, k.bore_end, k.bore_top, "z")],

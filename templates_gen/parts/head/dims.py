@@ -21,7 +21,7 @@ from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import facets
 from templates_gen.shapes.arcs import Arcs
-from templates_gen.shapes.arcs_through import through_table
+from templates_gen.shapes.arcs_through import arcs_through_table
 from templates_gen.shapes.bent_sheet import BentSheet
 from templates_gen.shapes.biarc import Biarc
 from templates_gen.shapes.camber import STATIONS
@@ -82,7 +82,7 @@ class HeadDims:
         hair_line = (
             self.neck_height - self.frog.params.clear_height + self.ferrule.params.plate_thickness
         ) / self.tip.length
-        return np.arctan(self.bow.camber.at_head) + np.arctan(hair_line)
+        return np.arctan(self.bow.camber.slope_at_head) + np.arctan(hair_line)
 
     @cached_property
     def camber_radius(self) -> FloatOrArray:
@@ -146,7 +146,7 @@ class HeadDims:
         if not self.params.ridge_points:
             return self.two_arcs.arcs
         d = self.drawn.derive(HeadDims)
-        return through_table(self.params.ridge_points, d.crown, d.nose, d.rise)
+        return arcs_through_table(self.params.ridge_points, d.crown, d.nose, d.rise)
 
     @cached_property
     def block_depth(self) -> FloatOrArray:

@@ -10,7 +10,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import Neck, neck
 from templates_gen.shapes.bent_sheet import BentSheet
-from templates_gen.shapes.stick_section import across
+from templates_gen.shapes.stick_section import stick_outline
 from templates_gen.shapes.trapezoid import trapezoid
 
 #: The bent stick at the head is lofted in this many pieces, which makes its curve far more exact
@@ -71,7 +71,7 @@ def stick(p: Pattern) -> tuple[tuple[float, Path], ...]:
         dx, dz = n.centre[0] - top.centre[0], n.centre[1] - top.centre[1]
         along, across_ = dx * ux + dz * uz, dx * uz - dz * ux
         reach = math.sqrt(top.radius**2 - across_**2) - along
-        found.append((turn, across(kind, n.under - reach)))
+        found.append((turn, stick_outline(kind, n.under - reach)))
     return tuple(found)
 
 

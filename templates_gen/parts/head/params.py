@@ -117,8 +117,8 @@ class Head:
         y_low=0.0,
         y_high=60.0,
         marks=(
-            Mark("0", "head.height", said=False),
-            Mark("head.face_length", "head.nose_rise + head.nose_thickness", said=False),
+            Mark("0", "head.height", exact=False),
+            Mark("head.face_length", "head.nose_rise + head.nose_thickness", exact=False),
         ),
     )
     ridge_width: FloatOrArray = mm(

@@ -174,11 +174,11 @@ def build(r: Recipe) -> Built:
     for cheek in cheeks:
         shaped = _cut_alike(shaped, cheek, "cheek")
     shaped = _cut_alike(shaped, _right_of_ridge(r, wide), "ridge")
-    stick = solids.bent(r.stick, r.centre, r.under)
-    joined = solids.joined(shaped, stick, step="stick")
+    stick = solids.bent_prism(r.stick, r.centre, r.under)
+    joined = solids.fused(shaped, stick, step="stick")
     mortise = solids.prism(r.mortise, -5.0, r.mortise_depth, "z")
     undercut = solids.prism(r.undercut, -wide, wide, "y")
-    pocket = solids.common(undercut, mortise, step="mortise")
+    pocket = solids.intersection(undercut, mortise, step="mortise")
     head = solids.cut(joined, pocket, step="mortise")
     groups = _outside(r, wide) | _inside(mortise, undercut)
     groups["cheeks"] = [f for c in cheeks for f in _both(c.Faces())]
@@ -199,8 +199,8 @@ def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
     """
     from templates_gen.kernel import solids
 
-    once = solids.common(shaped, right, step=f"right {step}")
-    twice = solids.common(solids.mirrored(once, "y"), right, step=f"left {step}")
+    once = solids.intersection(shaped, right, step=f"right {step}")
+    twice = solids.intersection(solids.mirrored(once, "y"), right, step=f"left {step}")
     whole, half, rest = (solids.volume(s) for s in (shaped, once, twice))
     if not math.isclose(whole - half, half - rest, rel_tol=1e-3, abs_tol=UNLIKE):
         raise KernelError(
@@ -214,20 +214,20 @@ def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:
     from templates_gen.kernel import solids
 
     # Within the width of the stick the cheeks stop leaning in: the stick continues into the head.
-    upper = solids.joined(
-        solids.slanted(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
+    upper = solids.fused(
+        solids.oblique_prism(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
         solids.box((-80.0, -wide - 60.0, -5.0), (r.length, r.stick_half_width, r.top)),
         step="upper cheek",
     )
-    return solids.slanted(r.cheek, -5.0, r.top, (0.0, -r.lean)), upper
+    return solids.oblique_prism(r.cheek, -5.0, r.top, (0.0, -r.lean)), upper
 
 
 def _right_of_ridge(r: Recipe, wide: float) -> Any:
     from templates_gen.kernel import solids
 
-    ridge = solids.slanted(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
+    ridge = solids.oblique_prism(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
     over = solids.prism(r.bevel, -wide - 5.0, r.ridge_half_width, "y")
-    return solids.joined(ridge, over, step="ridge")
+    return solids.fused(ridge, over, step="ridge")
 
 
 def _both(faces: list[Any]) -> list[Any]:
@@ -242,8 +242,8 @@ def _outside(r: Recipe, wide: float) -> dict[str, list[Any]]:
     o, half, drift = r.outside, r.ridge_half_width, (-r.facet, -r.facet)
     drawn = {"ridge": o.ridge, "back": o.back, "nose": o.nose, "face": o.face}
     drawn |= {"flat": o.flat, "back rounding": o.back_rounding} | ({"top": o.top} if o.top else {})
-    found = {name: walls.sheets(path, -wide, wide, "y") for name, path in drawn.items()}
-    found["facets"] = _both(walls.sheets(o.ridge, half, wide + 5.0, "y", drift))
+    found = {name: walls.swept_faces(path, -wide, wide, "y") for name, path in drawn.items()}
+    found["facets"] = _both(walls.swept_faces(o.ridge, half, wide + 5.0, "y", drift))
     return found
 
 

@@ -59,10 +59,10 @@ def build(r: Recipe) -> Built:
     bends = walls.round_faces(plate)
     groups = {
         "outside": plate.Faces(),
-        "bottom": walls.outermost(plate, "-z"),
-        "leg end": walls.lowest(walls.toward(plate, "+x")),
+        "bottom": walls.outermost_face(plate, "-z"),
+        "leg end": walls.lowest_face(walls.toward(plate, "+x")),
         "rear": walls.toward(plate, "-x"),
-        "top": walls.outermost(plate, "+z"),
+        "top": walls.outermost_face(plate, "+z"),
         "rounding": sorted(bends, key=lambda f: f.Area())[-1:],
     }
     (dx, dz), deep = r.way, r.depth

@@ -40,10 +40,10 @@ def build(r: Recipe) -> Built:
 
     shaft = solids.prism(r.shaft, 0.0, r.shaft_end, "x")
     tip = solids.prism(r.tip, r.shaft_end, r.tip_end, "x")
-    screw = solids.joined(shaft, tip, step="tip")
+    screw = solids.fused(shaft, tip, step="tip")
     ends = ((r.shaft_end / 2, r.shaft), ((r.shaft_end + r.tip_end) / 2, r.tip))
     groups = {
-        "thread": walls.across(shaft, "x"),
+        "thread": walls.faces_around(shaft, "x"),
         "shaft end": [*walls.toward(shaft, "+x"), *walls.toward(tip, "-x")],
         "end": walls.toward(tip, "+x"),
     }

@@ -43,7 +43,7 @@ def build(r: Recipe) -> Built:
     """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
-    strip = solids.ruled("x", {0.0: r.front, r.length: r.heel})
+    strip = solids.ruled_loft("x", {0.0: r.front, r.length: r.heel})
     return solids.Built(
         strip,
         (

@@ -22,17 +22,17 @@ from templates_gen.parts.head.params import Head
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes import graduation, octagon
 from templates_gen.shapes.camber import (
-    EVENLY,
     STATIONS,
+    UNIT_STATIONS,
     Camber,
     CamberKind,
     chord,
+    curvature_from_depths,
     even_strain,
-    measured,
 )
 from templates_gen.shapes.camber_tension import PulledStraight
 from templates_gen.shapes.graduation import GraduationKind
-from templates_gen.shapes.stick_section import SectionKind, wood
+from templates_gen.shapes.stick_section import SectionKind, blend_section
 
 #: Length of stick (mm), along the underside, that is drawn and built with the head; the solid of
 #: the stick ends there, equally thick.
@@ -211,11 +211,13 @@ class StickDims:
         if s.camber is CamberKind.STATIONS and s.camber_points:
             # Ends of the straight edge: first of an even arc, then of the measured curve.
             reach = chord(self.run, s.camber_depth, np.ones(STATIONS + 1))
-            reach = chord(self.run, s.camber_depth, measured(s.camber_points, reach))
-            return Camber.along(self.run, s.camber_depth, measured(s.camber_points, reach))
+            reach = chord(self.run, s.camber_depth, curvature_from_depths(s.camber_points, reach))
+            return Camber.along(
+                self.run, s.camber_depth, curvature_from_depths(s.camber_points, reach)
+            )
         if s.camber is CamberKind.TENSION:
             return self.pulled.camber
-        return Camber.along(self.run, s.camber_depth, even_strain(self._across(EVENLY)[0]))
+        return Camber.along(self.run, s.camber_depth, even_strain(self._across(UNIT_STATIONS)[0]))
 
     @cached_property
     def pulled(self) -> PulledStraight:
@@ -237,7 +239,7 @@ class StickDims:
         The points are about 12 mm apart, which smooths a change of taper as the wood does. The
         middle line was straight; on the form it is over-bent below the line between its ends.
         """
-        middle = self.camber.depths - self._thick(EVENLY)[1] / 2
+        middle = self.camber.depths - self._thick(UNIT_STATIONS)[1] / 2
         sag = middle[..., : -2 * APART] + middle[..., 2 * APART :] - 2 * middle[..., APART:-APART]
         bend = self.params.over_bend * np.abs(sag).max(axis=-1)
         radius: FloatOrArray = (self.chord * APART / STATIONS) ** 2 / bend
@@ -256,7 +258,7 @@ class StickDims:
         long, blend = (np.asarray(v)[..., None] for v in (s.handle_length, s.blend_length))
         places, thick = self._thick(shares)
         run_out = np.clip((places - long) / blend, 0.0, 1.0)
-        return thick, np.asarray(wood(s.section, thick, run_out).inertia)
+        return thick, np.asarray(blend_section(s.section, thick, run_out).inertia)
 
 
 def _thickness(
@@ -272,9 +274,13 @@ def _thickness(
     beyond = np.clip(x, handle, face)
     # The reader rejects a file that chooses stations and gives none.
     if s.graduation is GraduationKind.STATIONS and s.stations:
-        ahead = graduation.stations(beyond, s.stations)
+        ahead = graduation.interpolated_diameter(beyond, s.stations)
     else:
-        law = graduation.linear if s.graduation is GraduationKind.LINEAR else graduation.published
+        law = (
+            graduation.linear_diameter
+            if s.graduation is GraduationKind.LINEAR
+            else graduation.published_diameter
+        )
         ahead = law(beyond, face, handle, end, head)
     thick: FloatOrArray = np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)
     return thick

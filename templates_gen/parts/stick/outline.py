@@ -6,7 +6,7 @@ from templates_gen.geometry import Path, circle, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes.octagon import octagon
-from templates_gen.shapes.stick_section import between, disc_radius
+from templates_gen.shapes.stick_section import blend_outline, disc_radius
 from templates_gen.tolerances import SAME_POINT
 
 
@@ -18,7 +18,7 @@ def section(p: Pattern, x: float) -> Path:
 def ahead(p: Pattern, x: float) -> Path:
     """Draw the stick across ahead of its handle, at x (mm from the butt's shoulder)."""
     d = p.scalars(StickDims)
-    return between(d.params.section, d.diameter(x), d.roundness(x))
+    return blend_outline(d.params.section, d.diameter(x), d.roundness(x))
 
 
 def eight(p: Pattern, x: float) -> Path:

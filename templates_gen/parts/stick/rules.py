@@ -13,8 +13,8 @@ from templates_gen.parameters import Pattern
 from templates_gen.parameters.faults import fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
-from templates_gen.shapes.camber import CamberKind, wrong_way
-from templates_gen.shapes.graduation import GraduationKind, hump, stations
+from templates_gen.shapes.camber import CamberKind, reversed_bend
+from templates_gen.shapes.graduation import GraduationKind, first_thickening, interpolated_diameter
 
 PRACTICE = "common practice, no source"
 
@@ -190,14 +190,14 @@ def faults(p: Pattern) -> Iterator[Fault]:
 def _station_faults(p: Pattern) -> Iterator[Fault]:
     d = p.scalars(StickDims)
     s = d.params
-    if (at := hump(s.stations)) is not None:
+    if (at := first_thickening(s.stations)) is not None:
         problem = f"the stick thickens toward the head at {at:g} mm"
         yield fault_at(p, "stick.stations", problem, "measure again, or plane the stick first")
     for name, value, x in (
         ("across_flats_handle_end", s.across_flats_handle_end, s.handle_length),
         ("diameter_head", s.diameter_head, d.face_rear),
     ):
-        measured = float(stations(x, s.stations))
+        measured = float(interpolated_diameter(x, s.stations))
         if abs(measured - value) > TABLE_TOLERANCE:
             problem = f"they give {measured:.2f} at {x:.0f} mm, but {name} is {value:g}"
             cure = f"set {name} = {measured:.2f}, or measure again"
@@ -207,7 +207,7 @@ def _station_faults(p: Pattern) -> Iterator[Fault]:
 def _camber_faults(p: Pattern) -> Iterator[Fault]:
     d = p.scalars(StickDims)
     s = d.params
-    if (at := wrong_way(s.camber_points, d.chord)) is not None:
+    if (at := reversed_bend(s.camber_points, d.chord)) is not None:
         problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
         yield fault_at(p, "stick.camber_points", problem, "measure there again")
     deepest, depth = max(y for _, y in s.camber_points), s.camber_depth

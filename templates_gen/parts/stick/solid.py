@@ -81,17 +81,17 @@ def build(r: Recipe) -> Built:
     """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids
 
-    handle = solids.ruled("x", dict(r.handle))
+    handle = solids.ruled_loft("x", dict(r.handle))
     if r.discs:
         handle = solids.cut(handle, _corners(r), step="blend")
     nipple = solids.prism(r.nipple[0], -r.nipple[1], 1.0, "x")
-    ahead = solids.ruled("x", dict(r.ahead))
-    whole = solids.joined(handle, nipple, ahead, step="nipple and stick")
+    ahead = solids.ruled_loft("x", dict(r.ahead))
+    whole = solids.fused(handle, nipple, ahead, step="nipple and stick")
     bores = [solids.prism(path, a, b, "x") for path, a, b in (r.rear_bore, r.front_bore)]
-    slot = solids.ruled("x", dict(r.slot))
+    slot = solids.ruled_loft("x", dict(r.slot))
     stick = solids.cut(whole, *bores, slot, step="mortise and bores")
     sections = [solids.Section("x", x, paths) for x, paths in r.sections]
-    groups = _outside(solids.ruled("x", dict(r.handle)), nipple) | _inside(slot, *bores)
+    groups = _outside(solids.ruled_loft("x", dict(r.handle)), nipple) | _inside(slot, *bores)
     return solids.Built(stick, sections, groups)
 
 
@@ -100,11 +100,11 @@ def _outside(handle: Any, nipple: Any) -> dict[str, list[Any]]:
     from templates_gen.kernel import walls
 
     return {
-        "flats": walls.across(handle, "x"),
+        "flats": walls.faces_around(handle, "x"),
         "top facet": walls.toward(handle, "+z"),
         "side facets": walls.toward(handle, "+y", "-y"),
         "butt": walls.toward(handle, "-x"),
-        "nipple": walls.across(nipple, "x"),
+        "nipple": walls.faces_around(nipple, "x"),
         "nipple end": walls.toward(nipple, "-x"),
     }
 
@@ -118,7 +118,7 @@ def _inside(slot: Any, rear: Any, front: Any) -> dict[str, list[Any]]:
         "slot sides": walls.toward(slot, "+y", "-y"),
         "slot rear": walls.toward(slot, "-x"),
         "slot front": walls.toward(slot, "+x"),
-        "rear bore": walls.across(rear, "x"),
+        "rear bore": walls.faces_around(rear, "x"),
         "front bore floor": walls.toward(front, "+x"),
     }
 
@@ -130,4 +130,4 @@ def _corners(r: Recipe) -> Any:
     start, end = r.discs[0][0], r.discs[-1][0]
     wide = 2 * r.discs[0][1].box[2]
     around = solids.box((start, -wide, 0.0 if r.lower_kept else -wide), (end, wide, wide))
-    return solids.cut(around, solids.ruled("x", dict(r.discs)), step="blend's cone")
+    return solids.cut(around, solids.ruled_loft("x", dict(r.discs)), step="blend's cone")

@@ -52,10 +52,10 @@ def build(r: Recipe) -> Built:
     """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
-    pressed = solids.ruled("x", {r.start: r.at_start, r.end: r.at_end})
+    pressed = solids.ruled_loft("x", {r.start: r.at_start, r.end: r.at_end})
     hole = solids.prism(r.hole, r.top - 5.0, r.top, "z")
     lining = solids.cut(pressed, hole, step="shank hole")
-    diagonals = walls.where(pressed, lambda out, _: 0.5 < out.z < 0.9)
+    diagonals = walls.faces_where(pressed, lambda out, _: 0.5 < out.z < 0.9)
     groups = {
         "land": walls.toward(pressed, "+z"),
         "wings": [f for f in diagonals if f.normalAt().y * f.Center().y < 0.0],
