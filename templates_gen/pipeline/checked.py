@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.checks.cure import Cure, cure, candidate_cures, first_harmless
+from templates_gen.checks.cure import Cure, candidate_cures, cure, first_harmless
 from templates_gen.checks.judge import Result, judge
 from templates_gen.parameters import UNTRACKED, Pattern
 from templates_gen.pipeline.progress import tracked

@@ -76,7 +76,7 @@ def test_ellipse_points_and_tangents():
 
 
 @pytest.mark.parametrize(
-    ("args", "description"),
+    ("args", "message"),
     [
         (([],), "two points"),
         (([(1.0, 2.0)],), "two points"),

@@ -84,7 +84,7 @@ def test_recognises_a_full_circle():
 
 
 @pytest.mark.parametrize(
-    ("vertices", "description"),
+    ("vertices", "message"),
     [
         (((0.0, 0.0, 0.0),), "two points"),
         (((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 1.0, 0.0)), "no length"),

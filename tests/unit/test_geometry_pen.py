@@ -66,7 +66,7 @@ def test_closed_path_is_counter_clockwise_from_the_lowest_left():
 
 
 @pytest.mark.parametrize(
-    ("draw", "description"),
+    ("draw", "message"),
     [
         (lambda p: p.arc_to((9.0, 9.0), (0.0, 0.0), left=True), "cannot end"),
         (lambda p: p.tangent_arc_to((3.0, 3.0)), "a piece before"),
