@@ -1,4 +1,4 @@
-"""The clearances of the frog on its stick, over its whole travel."""
+"""Rules of the frog on its stick over the whole travel, and of the hair line."""
 
 import numpy as np
 
@@ -118,7 +118,7 @@ def hair_clears(d: Travel) -> Bound:
     "the slack hair comes near the stick at the deepest point of the camber",
     dims=Travel,
     severity=Severity.WARNING,
-    basis="H. Saint-George, The Bow, for violin, viola and cello, read as a gap of 0 to 3; "
+    basis="H. Saint-George, The Bow, for violin, viola and cello, taken as a gap of 0 to 3 mm; "
     "for basses common practice, no source",
     place=("bow-hair-line", lambda d: (d.stick.camber.deepest * d.stick.chord, d.least_gap)),
     solid=NotMeasured("the hair is not built as a solid"),

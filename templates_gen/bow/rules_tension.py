@@ -1,4 +1,4 @@
-"""The clearances of the bow under its hair's pull, and its weight."""
+"""Rules of the bow under tension, of its weight and its balance."""
 
 import numpy as np
 
@@ -18,12 +18,12 @@ from templates_gen.parts.stick.params import Stick
 PRACTICE = "common practice, no source"
 
 
-def _drawn(p: Pattern) -> Tension:
-    """The stick under the hair's pull, of which only what a maker moves for it counts as read.
+def _tightened(p: Pattern) -> Tension:
+    """Derive the stick under tension, recording only the parameters a maker changes for it.
 
-    The modulus only where it was found: a table's is as unsure for every wood it tells of. The
-    tolerances of all else move hair and stick by less than a tenth of a millimetre, and a
-    cure is looked for among what is read.
+    The modulus is recorded only where it was measured: the uncertainty of a table is not a
+    tolerance. The tolerances of all other parameters move hair and stick by less than 0.1 mm, and
+    cures are sought among the recorded parameters.
     """
     stick, frog, head, material = p[Stick], p[Frog], p[Head], p[Material]
     _ = (p[Hair].tension_n, stick.camber_depth, stick.diameter_head)
@@ -41,7 +41,7 @@ def _drawn(p: Pattern) -> Tension:
     solid=NotMeasured("the hair is not built as a solid"),
 )
 def hair_clears_in_play(p: Pattern) -> Bound:
-    d = _drawn(p)
+    d = _tightened(p)
     return at_least(d.clear_in_play, d.least_clear)
 
 
@@ -54,7 +54,7 @@ def hair_clears_in_play(p: Pattern) -> Bound:
     solid=NotMeasured("the solid is the straight stick"),
 )
 def camber_in_play(p: Pattern) -> Bound:
-    return at_least(_drawn(p).camber_in_play, LEAST_CAMBER)
+    return at_least(_tightened(p).camber_in_play, LEAST_CAMBER)
 
 
 @rule(
@@ -67,7 +67,7 @@ def camber_in_play(p: Pattern) -> Bound:
     solid=NotMeasured("a force"),
 )
 def pull(p: Pattern) -> Bound:
-    d = _drawn(p)
+    d = _tightened(p)
     return at_most(d.hair.tension_n, MOST_OF_BUCKLING * d.buckling)
 
 
@@ -86,10 +86,10 @@ def hair_strength(p: Pattern) -> Bound:
 
 
 def _masses(p: Pattern) -> Masses:
-    """The bow's masses, of which only what a maker moves for weight's sake counts as read.
+    """Derive the masses, recording only the parameters a maker changes for the weight.
 
-    Every number of the bow has weight. Their tolerances do not add up, and no cure of a bow too
-    light is a wider dovetail.
+    Every dimension changes the weight, but their tolerances do not add up, and a wider dovetail is
+    no cure for a light bow.
     """
     lapping, leather, stick = p[Lapping], p[Leather], p[Stick]
     _ = (lapping.length, lapping.gauge, leather.length, stick.diameter_head)

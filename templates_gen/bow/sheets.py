@@ -30,16 +30,16 @@ from templates_gen.drawing import (
 from templates_gen.parts.frog import outline
 from templates_gen.parts.head.dims import HeadDims
 
-#: From one figure along the thread to the next (mm).
+#: Spacing (mm) of the heights along the cotton line.
 STEP = 50.0
-#: The measuring stick under the thread, and its two feet (mm).
+#: Depth of the measuring stick, and width of each of its two feet (mm).
 DEEP, FOOT = 14.0, 6.0
 
 
 @template(
     "bow-frog-on-stick",
     "Frog on its stick",
-    "See where frog, slot and screw stand in play, and how far the frog goes either way.",
+    "Compare the positions of frog, slot and screw in play, and the travel of the frog.",
     "hair side down",
 )
 def on_stick(p: Pattern) -> list[View]:
@@ -99,11 +99,11 @@ def _slot(t: Travel, start: float, front: float) -> Path:
 @template(
     "bow-hair-line",
     "Hair line, with the dummy frog",
-    "Lay the bent stick on it, dummy frog and thread in place, and compare the heights.",
+    "Lay the bent stick on it, dummy frog and cotton line in place; compare the heights.",
     "hair side down",
 )
 def hair_line(p: Pattern) -> list[View]:
-    """The bent stick over its thread, with the dummy frog in place and the heights between."""
+    """Draw the bent stick over the cotton line, with the dummy frog and the heights between."""
     h, head = p.scalars(HairLine), p.scalars(HeadDims)
     dummy = outline.dummy(p)
     tip = (dummy.box[2], dummy.box[1])
@@ -125,14 +125,14 @@ def hair_line(p: Pattern) -> list[View]:
     dims: tuple[Dimension, ...] = (
         *(Text((x, -4.0), figure(round(z, 1), 1)) for x, z in heights(h)),
         *(Text((x, -8.5), f"{x:g}") for x, _ in heights(h)),
-        HorizontalDim((0.0, 0.0), (long, 0.0), -2, suffix=" thread"),
+        HorizontalDim((0.0, 0.0), (long, 0.0), -2, suffix=" cotton line"),
     )
-    title = "dummy frog left; under the thread the stick's height over it, and the place"
+    title = "dummy frog left; below the cotton line: height of the stick over it, and position"
     return [View(title, strokes, dims)]
 
 
 def heights(h: HairLine) -> list[Point]:
-    """Places along the thread and the stick's height over it (mm)."""
+    """List positions along the cotton line and the height of the stick over it (mm)."""
     ends = h.low.x[0], h.low.x[-1]
     places = [STEP * i for i in range(int(h.length / STEP) + 1)]
     return [(x, h.low.height(x)) for x in places if ends[0] <= x <= ends[1]]
@@ -141,14 +141,14 @@ def heights(h: HairLine) -> list[Point]:
 @template(
     "bow-height-stick",
     "Head-height and hair-length stick",
-    "Hold the edge of its feet from ferrule to face: both feet must touch the stick.",
+    "Hold its upper edge from ferrule to face: both feet must touch the stick.",
     "feet up",
 )
 def height_stick(p: Pattern) -> list[View]:
-    """A strip that lies where the hair will, with two feet that touch the stick."""
+    """Draw a strip that lies where the hair will, with two feet that touch the stick."""
     h, head = p.scalars(HairLine), p.scalars(HeadDims)
     long = h.length
-    # Ahead of the handle's end of the thread; behind the rounding of the head's back.
+    # Ahead of the rear end of the curve; behind the rounding at the back of the head.
     rear = max(0.0, float(h.low.x[0])) + 1.0
     front = long - 2.5 * head.params.back_radius - FOOT
     feet = [(x, h.low.height(x), h.low.height(x + FOOT)) for x in (rear, front)]
@@ -160,12 +160,12 @@ def height_stick(p: Pattern) -> list[View]:
     strokes = all_strokes(cut(path), *(scribe(line((x, -5.0), (x, -0.5))) for x in between))
     dims: tuple[Dimension, ...] = (
         HorizontalDim((0.0, -DEEP), (long, -DEEP), -1, suffix=" ferrule to head"),
-        # Each height and its place are those of one corner of the foot.
+        # Each height and its position belong to the same corner of the foot.
         HorizontalDim((0.0, -DEEP), (rear, feet[0][1]), -2),
         HorizontalDim((front + FOOT, feet[1][2]), (long, -DEEP), -2),
         VerticalDim((0.0, 0.0), (rear, feet[0][1]), -1, suffix=" at the frog"),
         VerticalDim((long, 0.0), (front + FOOT, feet[1][2]), 1, suffix=" behind the head"),
         *(Text((x, -9.5), f"{x:g}") for x in between),
     )
-    title = "feet up, ferrule end left, figures from there; hair lies along the feet's edge"
+    title = "feet up, ferrule end left, numbers from there; the hair lies along the upper edge"
     return [View(title, strokes, dims)]

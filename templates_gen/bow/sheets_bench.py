@@ -1,4 +1,4 @@
-"""Cards for the bench that take more than one part. Part of ``sheets``."""
+"""Bench cards that involve more than one part. Part of ``sheets``."""
 
 from __future__ import annotations
 
@@ -38,34 +38,34 @@ from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.sheets_gauges import places
 from templates_gen.shapes.octagon import GAUGE
 
-#: Least width of a column of the work card (mm), to write a thickness in.
+#: Least width (mm) of a column of the work card that the maker writes in.
 _TO_WRITE_IN = 9.5
 
 
 @template(
     "bow-work-card",
     "Work card",
-    "Tick each stage and write beside it what you measured.",
+    "Tick each stage and write the measured value beside it.",
     TABLE,
 )
 def work_card(p: Pattern) -> list[View]:
-    """The stick's thickness at each stage, a box beside each to write what was measured."""
+    """List the stick's thickness at each stage, with a box beside each for the measured value."""
     d = p.scalars(StickDims)
-    # The graduation gauge's own stations, and the butt.
+    # The stations of the graduation gauge, and the butt.
     stations = [0.0, *places(d)]
     cut_at, left_at = np.array(shaft(p, d.face_rear)).T
     sawn = np.interp(stations, cut_at, left_at)
-    # In a spreadsheet a heading of "+0.4" would be a number.
+    # A spreadsheet would read the heading "+0.4" as a number.
     headings = [stage.replace("+", "plus ") for stage in d.stages]
     rows = [["from shoulder", *(word for stage in headings for word in (stage, ""))]]
     for x, blank in zip(stations, sawn, strict=True):
         thick = {stage: d.at_stage(stage, x) for stage in d.stages}
-        told = [f"{size:.2f}" for size in {**thick, "sawn": blank}.values()]
-        rows.append([f"{x:.0f}", *(word for size in told for word in (size, ""))])
+        sizes = [f"{size:.2f}" for size in {**thick, "sawn": blank}.values()]
+        rows.append([f"{x:.0f}", *(word for size in sizes for word in (size, ""))])
     rows.append(["done", *[""] * (len(rows[0]) - 1)])
-    title = "thickness at each stage, and beside it what you measured; the handle is final at +0.4"
-    # Narrow enough for one page of A4 with the columns to write in.
-    return [table(title, rows, least=_TO_WRITE_IN), table("the rest", _jobs(p))]
+    title = "thickness at each stage, a box for the measured value; the handle is final at +0.4"
+    # Narrow enough to fit one A4 page with the columns to write in.
+    return [table(title, rows, least=_TO_WRITE_IN), table("other dimensions", _jobs(p))]
 
 
 def _jobs(p: Pattern) -> list[list[str]]:
@@ -95,11 +95,11 @@ def _jobs(p: Pattern) -> list[list[str]]:
 @template(
     "bow-stock-list",
     "Stock list",
-    "Look out the wood, sheet and pearl before you begin.",
+    "Gather the wood, sheet and pearl before you begin.",
     TABLE,
 )
 def stock(p: Pattern) -> list[View]:
-    """What to buy or look out, with a little to spare."""
+    """List what to buy, with a small allowance."""
     t, head = p.scalars(Travel), p.scalars(HeadDims)
     frog, ferrule = t.frog.params, t.frog.ferrule
     heel, seat, slide = t.frog.heel.params, t.frog.seat, t.frog.slide.params
@@ -149,17 +149,17 @@ def stock(p: Pattern) -> list[View]:
                                   t.leather.thickness)],
         ["hair", "hank", f"{t.hair.count:g} hairs, {t.hair.length + 120:.0f} long"],
     ]  # fmt: skip
-    return [table("sizes with a little to spare; wood along the grain first", rows)]
+    return [table("sizes with a small allowance; wood along the grain first", rows)]
 
 
 @template(
     "bow-thumb-leather",
     "Thumb leather",
-    "Cut the leather, skive its edges, glue it seam down.",
+    "Cut the leather, skive its edges, glue it on with the seam down.",
     "grain side up",
 )
 def leather(p: Pattern) -> list[View]:
-    """The thumb leather laid flat, with the lines to which its edges are skived."""
+    """Draw the thumb leather laid flat, with the lines to which its edges are skived."""
     t = p.scalars(Travel)
     at, long = t.leather.from_butt, t.leather.length
     thick = t.leather.thickness
@@ -187,7 +187,7 @@ def leather(p: Pattern) -> list[View]:
     "either way up",
 )
 def hair_slot(p: Pattern) -> list[View]:
-    """A slot the gathered ribbon just fills."""
+    """Draw a card with a slot that the gathered ribbon just fills."""
     t = p.scalars(Travel)
     wide, thick = t.frog.hair.ribbon_width, t.frog.hair.thickness
     card = rectangle(-wide / 2 - 10, -10.0, wide / 2 + 10, 14.0)
@@ -203,11 +203,11 @@ def hair_slot(p: Pattern) -> list[View]:
 @template(
     "bow-sighting-gauge",
     "Sighting gauge, frog to head",
-    "Stand both up, sight through the slits: twist at most 0.5°, offset at most 0.3.",
+    "Stand both up, sight through the slits: allow at most 0.5° twist and 0.3 offset.",
     "hair side down",
 )
 def sighting(p: Pattern) -> list[View]:
-    """Two cards, one for the handle and one for the head: their slits must stand in line."""
+    """Draw two cards, for the handle and for the head, whose slits must line up."""
     t, head = p.scalars(Travel), p.scalars(HeadDims)
     a = t.stick.across_flats(t.eyelet_in_play)
     half, corner, deep = a / 2, GAUGE * a, 10.0
@@ -222,7 +222,7 @@ def sighting(p: Pattern) -> list[View]:
     other = pen.line_to(-wide, tall - 12.0).close()
     views = []
     for title, path, top in (
-        ("on the handle, under the frog's place", handle, tall - deep - corner),
+        ("on the handle, under the position of the frog", handle, tall - deep - corner),
         ("on the head, its face in the notch", other, tall - 20.0),
     ):
         slit = rectangle(-0.25, 8.0, 0.25, top - 6.0)

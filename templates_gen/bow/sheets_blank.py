@@ -1,4 +1,4 @@
-"""The sawn blank, which stick and head come out of. Part of ``sheets``."""
+"""The sawn blank for stick and head. Part of ``sheets``."""
 
 from __future__ import annotations
 
@@ -28,10 +28,10 @@ from templates_gen.parts.stick.dims import SAWN
 
 
 def shaft(p: Pattern, end: float) -> list[Point]:
-    """Places from the butt's shoulder and the blank's thickness there (mm), as far as ``end``.
+    """List positions from the butt's shoulder and the blank's thickness there (mm), up to ``end``.
 
-    Along the handle the finished thickness and what is left on; ahead of it one straight saw cut
-    that leaves as much everywhere, and no less than the stick has when it is bent.
+    Along the handle it is the finished thickness plus the allowance; ahead of it one straight saw
+    cut leaves at least that allowance everywhere.
     """
     d = p.scalars(HeadDims).bow
     over = d.stages["sawn"]
@@ -46,19 +46,19 @@ def shaft(p: Pattern, end: float) -> list[Point]:
 @template(
     "stick-blank",
     "Stick, sawn blank",
-    "Saw the blank from a board split along the grain; clear grain through the head block.",
+    "Saw the blank from a board split along the grain, with clear grain through the head block.",
     "top of the stick up",
 )
 def blank(p: Pattern) -> list[View]:
-    """The sawn blank from the side and from above, head block and all.
+    """Draw the sawn blank from the side and from above, head block included.
 
-    The head stands in it as it will on the bent stick: its face rises to the stick's line.
+    The head has the same angle in it as on the bent stick.
     """
     d, n = p.scalars(HeadDims), neck(p)
     s, rise = d.bow.params, d.rise
     x, z = n.on_stick
     at, tall = d.bow.face_rear, d.params.height
-    # Where the rounding behind the head begins, and the face's rear edge, along the straight stick.
+    # Start of the rounding behind the head, and the face's rear edge, along the straight stick.
     back = at + x * math.cos(rise) + (z - tall) * math.sin(rise) - SAWN
     heel, high = at - d.block_rear - SAWN, d.block_depth + SAWN
     rear, end = -s.nipple_length - SAWN, s.length + SAWN
@@ -70,10 +70,10 @@ def blank(p: Pattern) -> list[View]:
     upper.append((end, block))
     plan = polygon([*upper, *((u, -v) for u, v in upper[::-1])])
     half, (knee, wide), (_, thin) = thick[0][1] / 2, thick[1], thick[2]
-    straight = f"{figure(knee - rear)} from the end, {figure(wide)} thick; from here straight"
+    straight = f"{figure(knee - rear)} from the end, {figure(wide)} thick; straight from here"
     return [
         View(
-            "from the side; top of the stick up, butt left; the line is the butt's shoulder",
+            "from the side; top of the stick up, butt left; the line marks the butt's shoulder",
             all_strokes(cut(side), scribe(line((0.0, 0.0), (0.0, -thick[0][1])))),
             (
                 HorizontalDim((rear, -thick[0][1]), (heel, -high), -1, suffix=" to the block"),
@@ -85,7 +85,7 @@ def blank(p: Pattern) -> list[View]:
             ),
         ),
         View(
-            "from above; the stick as thick as from the side",
+            "from above; the stick is as thick as from the side",
             all_strokes(cut(plan), centre_line((rear + 5.0, 0.0), (end - 5.0, 0.0))),
             (
                 VerticalDim((rear, -half), (rear, half), -1),

@@ -164,7 +164,7 @@ def _lines(found, mass):
 #: A stick measured at four places, as the violin's starter has it at its handle's end and head.
 STATIONS = ((0.0, 8.6), (110.0, 8.6), (400.0, 7.2), (704.0, 5.3))
 #: Bows of which a number a little moved is refused: a bend of 0.55 mm takes sheet no thicker, a
-#: half circle 13 mm wide must rise 6.5, a flat top's corners are rounder than its sheet is thick.
+#: half circle 13 mm wide must rise 6.5, a flat top has corners of 0.1 within its sheet.
 REFUSING = {
     "heel": {"heel.bottom_radius": 0.55, "heel.kind": HeelKind.ONE_PIECE},
     "half-circle": {
@@ -173,7 +173,7 @@ REFUSING = {
         "ferrule.outer_width": 13.0,
         "ferrule.plate_thickness": 1.3,
     },
-    "flat-top": {"ferrule.arch_kind": ArchKind.FLAT_TOP, "ferrule.arch_corner_radius": 0.75},
+    "flat-top": {"ferrule.arch_kind": ArchKind.FLAT_TOP, "ferrule.arch_corner_radius": 0.85},
     "two-piece": {"heel.bottom_radius": 0.5, "heel.kind": HeelKind.TWO_PIECE},
 }
 

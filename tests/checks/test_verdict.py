@@ -1,4 +1,4 @@
-"""Where pass, close and fail begin, and which corner is reported.
+"""Where the verdicts begin, and which corner is reported.
 
 The bounds are the command's own promise: close is less than a tenth of the limit to spare,
 or less than 0.1 where the limit is below 1, and less than half a millimetre.
@@ -41,7 +41,7 @@ def test_the_bounds(limit, spare):
     assert verdict(limit, -math.inf) == "fail"
 
 
-def test_what_is_no_number_fails():
+def test_nan_fails():
     assert verdict(5.0, math.nan) == "fail"
     for p in (pattern(height=9.0), pattern(height=9.96)):
         found = judge(toy_rules.root, p)
@@ -49,10 +49,10 @@ def test_what_is_no_number_fails():
 
 
 @pytest.mark.parametrize("tol", [0.0, 0.05])
-def test_a_division_by_nothing_is_judged(tol):
+def test_a_division_by_zero_is_judged(tol):
     p = pattern({"ferrule.height": tol}, height=10.0 + tol)
     found = judge(toy_rules.quotient, p)
-    # At +0 the quotient is without end; at 2 tol it is 10 / 0.1.
+    # At +0 the quotient is infinite; at 2 tol it is 10 / 0.1.
     assert found.verdict == "pass"
     assert found.margin == pytest.approx(99.0) if tol else math.isinf(found.margin)
 
@@ -112,7 +112,7 @@ def test_more_numbers_than_all_corners_allow():
     found = judge(outweigh, p)
     assert len(found.reads) == 12
     assert found.margin == pytest.approx(-1.2, abs=1e-9)
-    # One number makes good what all the others may be off.
+    # One number compensates the tolerances of all the others.
     proposed = cure(found, p, [found])
     assert abs(proposed.value - 10.0) == pytest.approx(1.2, abs=1e-9)
 
@@ -129,7 +129,7 @@ def _tenth():
         ("underslide.kind", UnderslideKind.NONE, "underslide.corner"),
     ],
 )
-def test_of_what_a_bow_does_not_have_nothing_is_asked(key, kind, gone):
+def test_rules_for_absent_parts_do_not_apply(key, kind, gone):
     p = stated("violin")
     had = {c.result.rule.id for c in judging.check(p)}
     has = {c.result.rule.id: c.result for c in judging.check(p.with_(key, kind))}
@@ -139,7 +139,7 @@ def test_of_what_a_bow_does_not_have_nothing_is_asked(key, kind, gone):
 
 
 def test_a_short_bow_is_not_made_long_by_its_button():
-    """A violin's stick 27 mm short: a button of 30 mm would do it, and no maker would."""
+    """A violin's stick is 27 mm short; a button of 30 mm would cure it, but no maker wants one."""
     p = stated("violin", {"stick.length": 701.0, "hair.length": 625.0})
     checked = {c.result.rule.id: c for c in judging.check(p)}
     overall = checked["bow.overall"]

@@ -1,4 +1,4 @@
-"""Clearances whose worst corner and whose cure can be worked out by hand."""
+"""Rules whose worst corner and cure can be calculated by hand."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ VALUES = {
 
 
 def pattern(tolerances=None, **changes):
-    """A toy pattern; ``height=9`` changes ferrule.height, ``count=7`` hair.count."""
+    """Make a toy pattern; ``height=9`` changes ferrule.height, ``count=7`` hair.count."""
     keys = {key.partition(".")[2]: key for key in VALUES}
     values = VALUES | {keys[name]: value for name, value in changes.items()}
     return Pattern(SCHEMA, Identity("Toy", "A", FAMILIES["viola"]), values, tolerances)
@@ -58,8 +58,8 @@ def warned(p):
     return few.bound(p)
 
 
-@rule("toy.hopeless", "the height is more than can be", dims=Pattern, basis="a toy")
-def hopeless(p):
+@rule("toy.impossible", "the height is more than its range allows", dims=Pattern, basis="a toy")
+def impossible(p):
     return at_least(p[Ferrule].height, 17.0)
 
 

@@ -97,8 +97,11 @@ def test_reports_every_fault_at_once(dunlin):
 def test_refuses_values_that_conflict():
     """Each value is possible; together they are not, as in a file."""
     rows = [[0, 8.6], [100, 8.6], [120, 5.5]]
-    with pytest.raises(tg.InputError, match="they say"):
+    with pytest.raises(tg.InputError) as e:
         tg.new("violin").set({"stick.graduation": "stations", "stick.stations": rows})
+    # 8.6 to 5.5 over 20 mm is 7.44 or so a third of the way on, and the file states 8.6 there.
+    assert {f.key for f in e.value.faults} == {"stick.stations"}
+    assert "at 110 mm" in str(e.value)
 
 
 def test_set_changes_nothing_else(dunlin):

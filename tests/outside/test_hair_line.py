@@ -53,7 +53,7 @@ def test_the_check_and_the_sheet_tell_the_same_heights(family):
     for x, height in told.items():
         assert f"{x:g}" in figures
         assert any(abs(float(f) - height) <= 0.051 for f in figures), (x, height)
-    (said,) = [w for w in words if w.endswith(" thread")]
+    (said,) = [w for w in words if w.endswith(" cotton line")]
     assert float(said.split()[0]) == pytest.approx(thread.length, abs=0.006)
 
 

@@ -309,7 +309,16 @@ LIMITS = {
         ">=", E, _is(3.0), lambda b: b("head.face_length") - b("head.face_width_front_at")
     ),
     "head.nose_narrows": Limit(
-        ">=", E, _is(1.0), lambda b: b("head.face_width_front") - b("head.nose_width")
+        ">=",
+        E,
+        _is(0.5),
+        lambda b: (
+            b("head.width")
+            + (b("head.face_width_front") - b("head.width"))
+            * b("head.face_length")
+            / b("head.face_width_front_at")
+            - b("head.nose_width")
+        ),
     ),
     "head.ribbon": Limit(
         "<=", W, lambda b: b("head.mortise_width") + 1.2, _of("hair.ribbon_width_tip")

@@ -16,7 +16,7 @@ every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
 
 @every_file
-def test_ends_of_the_graduation_are_what_is_stated(stem):
+def test_graduation_ends_at_the_given_diameters(stem):
     v, d = pattern(stem).values, pattern(stem).derive(StickDims)
     assert float(d.face_rear) == v["stick.length"] - v["head.face_length"]
     ends = d.diameter(np.array([0.0, v["stick.handle_length"], float(d.face_rear)]))
@@ -25,7 +25,7 @@ def test_ends_of_the_graduation_are_what_is_stated(stem):
 
 
 @every_file
-def test_no_stick_thickens_toward_its_head(stem):
+def test_no_stick_thickens_toward_the_head(stem):
     """Common practice, no source."""
     d = pattern(stem).derive(StickDims)
     all_along = d.diameter(np.linspace(0.0, float(d.face_rear), 2000))
@@ -33,8 +33,8 @@ def test_no_stick_thickens_toward_its_head(stem):
 
 
 @every_file
-def test_what_was_bent_is_thicker_than_what_is_finished_by_the_trades_figure(stem):
-    """Common practice, no source: what finishes at 10 is bent at about 12."""
+def test_stick_is_bent_with_the_usual_oversize(stem):
+    """Common practice, no source: a stick that finishes at 10 is bent at about 12."""
     over = pattern(stem).values["stick.bent_oversize"]
     assert 1.0 <= over <= 2.5
     if stem in ("bass-french", "bass-german", "whimbrel"):

@@ -1,4 +1,4 @@
-"""The clearances of the button."""
+"""Rules of the button."""
 
 import numpy as np
 

@@ -25,7 +25,7 @@ from templates_gen.parts.button.dims import ButtonDims
 @template(
     "button-turning",
     "Button, turning profile",
-    "Turn the button to this, rings and all, then file the flats.",
+    "Turn the button to this profile, rings included, then file the flats.",
     "either way up",
 )
 def turning(p: Pattern) -> list[View]:
@@ -52,18 +52,18 @@ def turning(p: Pattern) -> list[View]:
         VerticalDim((shoulder, -end), (shoulder, end), 1),
         *(HorizontalDim((0.0, low * 0.9), (x, low * 0.9), -2 - i) for i, x in enumerate(rings)),
     )
-    return [View("turned, before the flats; butt end left", strokes, dims)]
+    return [View("as turned, before the flats; butt end left", strokes, dims)]
 
 
 @template(
     "button-facets",
     "Button, facets and counterbore",
-    "File the flats to the octagon, in phase with the handle's at the seated thread; try the "
+    "File the flats to the octagon, in line with the handle's when the thread is seated; test the "
     "counterbore with the tongue.",
     "either way up",
 )
 def facets(p: Pattern) -> list[View]:
-    """A card with the octagon as a hole, and on its edge a tongue that fills the counterbore."""
+    """Draw a card with the octagon as a hole and a tongue that fills the counterbore."""
     d = p.scalars(ButtonDims)
     hole = outline.section(p, 0.0)
     a, rim = d.params.across_flats, 9.0
@@ -77,5 +77,7 @@ def facets(p: Pattern) -> list[View]:
         HorizontalDim((half, wide), (half + end, wide), 1),
         VerticalDim((half + end, -wide), (half + end, wide), 1, suffix=" counterbore"),
     )
-    title = "slip the button's rear in; tongue in the counterbore, the shoulders touch its face"
+    title = (
+        "slip the button's rear in; with the tongue in the counterbore the shoulders touch the face"
+    )
     return [View(title, strokes, dims)]

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: sections by their place, counterbore and hole with their depth (mm)."""
+    """Input of ``build``: sections at x, counterbore and hole with their depths (mm)."""
 
     sections: tuple[tuple[float, Path], ...]
     counterbore: Path
@@ -29,7 +29,7 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the button's solid is built from."""
+    """Collect the outlines and lengths that the button's solid is built from."""
     d = p.scalars(ButtonDims)
     s, length = d.params, d.params.length
     hole = circle((0.0, 0.0), d.screw.diameter / 2)
@@ -47,7 +47,7 @@ def recipe(p: Pattern) -> Recipe:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     grip = solids.ruled("x", dict(r.sections))

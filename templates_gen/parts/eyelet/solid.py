@@ -18,7 +18,7 @@ THREAD_CLEAR = 0.2
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets, in the frog's frame (mm)."""
+    """Input of ``build``, in the frog's frame (mm)."""
 
     body: Path
     half_width: float
@@ -31,7 +31,7 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the eyelet's solid is built from."""
+    """Collect the outlines and lengths that the eyelet's solid is built from."""
     d = p.scalars(EyeletDims)
     s, at, half = d.params, d.params.from_heel, d.params.length / 2
     axis, foot = d.seat.axis_height, d.body_foot
@@ -48,7 +48,7 @@ def recipe(p: Pattern) -> Recipe:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     body = solids.prism(r.body, -r.half_width, r.half_width, "y")

@@ -1,4 +1,4 @@
-"""The clearances of the ferrule."""
+"""Rules of the ferrule."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.shapes.arch import ArchKind
 
 PRACTICE = "common practice, no source"
+#: Least inside radius (mm) of a corner of the arch: strip is not bent to a sharp edge. Our choice.
+INSIDE_CORNER = 0.1
 
 
 @rule(
@@ -63,7 +65,7 @@ def wedge_thin_end(d: FerruleDims) -> Bound:
     solid=Extent(("frog: tongue end",), axis="z"),
 )
 def tongue_height(d: FerruleDims) -> Bound:
-    """Less than the solid's: it keeps 0.1 clear under the arch, whatever the tongue's fit."""
+    """Less than the solid's: it keeps 0.1 clear under the arch, whatever the fit of the tongue."""
     return at_least(d.tongue_height, 4.0 if d.bass else 2.4)
 
 
@@ -141,21 +143,22 @@ def flush(d: FerruleDims) -> Bound:
 
 
 def faults(p: Pattern) -> Iterator[Fault]:
-    """A curve of the arch that these dimensions do not allow."""
-    d = p.derive(FerruleDims)
-    kind, rise, half = d.params.arch_kind, float(d.arch_height), float(d.half_width)
-    corner, wall = float(d.params.arch_corner_radius), float(d.params.arch_thickness)
+    """Find an arch curve that these dimensions do not allow."""
+    d = p.scalars(FerruleDims)
+    kind, rise, half = d.params.arch_kind, d.arch_height, d.half_width
+    corner, wall = d.params.arch_corner_radius, d.params.arch_thickness
 
     def wrong(why: str, cure: str) -> Fault:
         return fault_at(p, "ferrule.arch_kind", f'"{kind}" {why}', cure)
 
-    told = f"the arch rises {rise:g} mm over half a width of {half:g}"
+    size = f"the arch rises {rise:g} mm over half a width of {half:g}"
     if kind is ArchKind.HALF_CIRCLE and rise < half:
-        yield wrong(f"needs to rise half its width; {told}", 'choose "half-ellipse" or "segment"')
+        yield wrong(f"needs to rise half its width; {size}", 'choose "half-ellipse" or "segment"')
     if kind is ArchKind.SEGMENT and rise > half:
-        yield wrong(f"rises at most half its width; {told}", 'choose "half-circle"')
-    if kind is ArchKind.FLAT_TOP and not (wall < corner <= min(rise, half)):
+        yield wrong(f"rises at most half its width; {size}", 'choose "half-circle"')
+    least = wall + INSIDE_CORNER
+    if kind is ArchKind.FLAT_TOP and not (least <= corner <= min(rise, half)):
         yield wrong(
-            f"does not go with a corner radius of {corner:g} mm",
-            f"make arch_corner_radius more than {wall:g} and at most {min(rise, half):g}",
+            f"does not fit a corner radius of {corner:g} mm",
+            f"make arch_corner_radius at least {least:g} and at most {min(rise, half):g}",
         )

@@ -1,4 +1,4 @@
-"""The ferrule's templates: which outlines, in which role."""
+"""The ferrule's templates."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ def mandrel(p: Pattern) -> list[View]:
 @template(
     "ferrule-counter-form",
     "Ferrule counter-form",
-    "Cut this hollow in hard wood and press the arch over the mandrel with it.",
+    "Cut this hollow in hard wood; press the arch over the mandrel with it.",
     "plate side down",
 )
 def counter_form(p: Pattern) -> list[View]:
@@ -65,7 +65,7 @@ def counter_form(p: Pattern) -> list[View]:
 @template(
     "ferrule-arch-strip",
     "Ferrule arch, developed flat",
-    "Cut the strip from sheet, bend it over the mandrel, file it to the scribed lines.",
+    "Cut the strip from sheet, bend it over the mandrel, file its ends to the scribed lines.",
     "outside face up",
 )
 def arch_strip(p: Pattern) -> list[View]:
@@ -88,7 +88,7 @@ def plate(p: Pattern) -> list[View]:
 
 
 def _sheet(title: str, sheet: Path, half: float) -> View:
-    """A sheet to cut with its filing allowance, and the lines it is filed to."""
+    """Draw a sheet to cut with its filing allowance, and the lines to file to."""
     left, bottom, right, top = sheet.box
     strokes = all_strokes(
         cut(sheet),
@@ -107,7 +107,7 @@ def _sheet(title: str, sheet: Path, half: float) -> View:
 @template(
     "ferrule-spread-wedge",
     "Spread wedge",
-    "Cut the wedge from soft straight-grained wood; press it in from the front, over the hair.",
+    "Cut the wedge from soft straight-grained wood; press it in over the hair, from the front.",
     "hair side down",
 )
 def wedge(p: Pattern) -> list[View]:
@@ -117,7 +117,7 @@ def wedge(p: Pattern) -> list[View]:
     thin, thick, r = d.wedge_thin, d.params.wedge_thickness, outline.wedge_edge(d)
     return [
         View(
-            "from above; the thin end, which goes in first, left",
+            "from above; the thin end, left, goes in first",
             all_strokes(cut(plan), centre_line((left - 3, 0), (right + 3, 0))),
             (
                 HorizontalDim((left, bottom), (right, bottom), -1),
@@ -125,7 +125,7 @@ def wedge(p: Pattern) -> list[View]:
             ),
         ),
         View(
-            "from the side, hair side down; the hair leaves over the round edge",
+            "from the side, hair side down; the hair leaves over the rounded edge",
             all_strokes(cut(side)),
             (
                 VerticalDim((0.0, 0.0), (0.0, thin), -1, suffix=" thin end"),

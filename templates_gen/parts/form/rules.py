@@ -1,4 +1,4 @@
-"""The clearances of the bending form."""
+"""Rules of the bending form."""
 
 from __future__ import annotations
 

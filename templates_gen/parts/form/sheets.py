@@ -34,14 +34,14 @@ from templates_gen.parts.form import outline
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
 
-#: A mark nearer than this to the face's (mm) would be taken for it.
+#: A mark nearer than this (mm) to the mark of the face could be mistaken for it.
 _APART = 5.0
 
 
 @template(
     "form-bending",
     "Bending form",
-    "Saw the form, write its ends on it, bend the stick on it, head first, a little at a time.",
+    "Saw the form and label its ends; bend the stick on it, head first, a little at a time.",
     "clamping edge away from you",
 )
 def form(p: Pattern) -> list[View]:
@@ -70,12 +70,12 @@ def form(p: Pattern) -> list[View]:
     )  # fmt: skip
     over = figure(d.stick.params.over_bend)
     thick = figure(d.stick.params.bent_oversize)
-    title = f"for the stick's top, {thick} oversize, {over} × its camber; figures along the edge"
+    title = f"for the stick's top, {thick} oversize, {over} × its camber; numbers along the edge"
     return [View(title, strokes, dims)]
 
 
 def _ends(ferrule: outline.Mark, face: outline.Mark, box: Box) -> list[Dimension]:
-    """The form's ends by name: they are not alike, so it must not be used turned round."""
+    """Label the ends of the form: they differ, so it must not be used turned round."""
     (_, _, start), (along, _, end), (left, _, right, high) = ferrule, face, box
     return [
         Leader(start, (start[0] + 4.0, start[1] + 9.0), "0: ferrule's front"),
@@ -88,14 +88,14 @@ def _ends(ferrule: outline.Mark, face: outline.Mark, box: Box) -> list[Dimension
 @template(
     "form-head-piece",
     "Bending form, head piece",
-    "Bend the end behind the head on it; its clamping edge lies as the face will.",
+    "Bend the end behind the head on it; its clamping edge shows the direction of the face.",
     "clamping edge away from you",
 )
 def head_piece(p: Pattern) -> list[View]:
     path, edge = outline.head_piece(p), curves.head_edge(p)
     rise = math.degrees(p.scalars(HeadDims).rise)
     left, _, right, high = path.box
-    # Told from the face backward, as the stick is laid on.
+    # Counted from the face backward, as the stick is laid on.
     marks = outline.marks(edge.reversed())[:2]
     strokes = all_strokes(
         cut(path),
@@ -116,7 +116,7 @@ def head_piece(p: Pattern) -> list[View]:
 @template(
     "form-camber-card",
     "Camber card",
-    "Hold the finished stick against this: underside and top, from ferrule to head.",
+    "Hold the finished stick against this card: underside and top, ferrule to head.",
     "hair side down",
 )
 def camber_card(p: Pattern) -> list[View]:
@@ -142,7 +142,7 @@ def camber_card(p: Pattern) -> list[View]:
 @template(
     "form-ordinates",
     "Bending form, ordinates",
-    "Check the printed form against these figures before sawing: paper moves with the weather.",
+    "Check the printed form against these numbers before sawing: paper moves with the weather.",
     TABLE,
 )
 def ordinates(p: Pattern) -> list[View]:
@@ -161,5 +161,5 @@ def ordinates(p: Pattern) -> list[View]:
                 f"{d.stick.camber.at(x)[0]:.1f}",
             )
         )
-    title = "x straight from the ferrule; form from its clamping edge, thickness, camber"
+    title = "x along a straight edge from the ferrule; form depth from its clamping edge"
     return [table(title, rows, least=22.0)]

@@ -15,7 +15,7 @@ from templates_gen.tolerances import SAME_POINT
 
 
 def side(p: Pattern) -> Path:
-    """The frog from the side, tongue and all; x toward the head, y of the path is z."""
+    """Draw the frog from the side, tongue included; x toward the head, y of the path is z."""
     d = p.scalars(FrogDims)
     start = d.heel.params.bottom_radius
     pen = Pen((start, 0.0)).line_to(d.shoulder, 0.0)
@@ -25,10 +25,10 @@ def side(p: Pattern) -> Path:
 
 
 def _round_the_top(d: FrogDims, pen: Pen, down_to: float) -> Pen:
-    """From the throat round the thumb's tip, along the edges and down the heel to a height.
+    """Draw from the throat round the thumb's tip, along the edges and down the heel to a height.
 
     Args:
-        down_to: how far (mm), told along the heel's rear face, above its sharp corner.
+        down_to: where to stop: distance (mm) up the heel's rear face from its sharp corner.
     """
     s, top = d.params, d.params.overall_height
     tip, round_tip = s.length_top, s.thumb_tip_thickness / 2
@@ -39,14 +39,14 @@ def _round_the_top(d: FrogDims, pen: Pen, down_to: float) -> Pen:
 
 
 def on_heel(d: FrogDims, up: float, within: float) -> Point:
-    """A place so far (mm) up the heel's rear face and so deep within it."""
+    """Return the point at a distance (mm) up the heel's rear face and a depth within it."""
     lean, corner = math.radians(d.heel.params.lean_deg), d.heel.corner
     x = corner + up * math.sin(lean) + within * math.cos(lean)
     return (x, up * math.cos(lean) - within * math.sin(lean))
 
 
 def _tongue(d: FrogDims, pen: Pen) -> Pen:
-    """From the shoulder's foot round the tongue up to the throat."""
+    """Draw from the shoulder's foot round the tongue up to the throat."""
     shoulder, front = d.shoulder, d.tongue_front
     low, high = d.tongue_bottom, d.tongue_top
     pen.line_to(shoulder, low).line_to(front, low).line_to(front, high)
@@ -65,7 +65,7 @@ def throat(d: FrogDims, pen: Pen) -> Pen:
 
 
 def middle(p: Pattern) -> Path:
-    """The section along the mid-plane: mortise, channel, lip, seat and the eyelet's bore."""
+    """Draw the section along the mid-plane: mortise, channel, lip, seat and the eyelet's bore."""
     d = p.scalars(FrogDims)
     floor = d.slide.params.thickness
     rear, front, top = d.params.hair_mortise_from_heel, d.mortise_front, d.mortise_top
@@ -89,10 +89,10 @@ def middle(p: Pattern) -> Path:
 
 
 def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment]]:
-    """What the seat's floor leaves of thumb tip and heel: of their roundings too, if they reach.
+    """Cut the outline round thumb tip and heel at the floor of the seat, roundings included.
 
     Args:
-        start: where the throat ends (mm).
+        start: the end of the throat (mm).
     """
     foot = d.heel.params.rear_leg if d.heel.plated else d.heel.setback
     whole = _round_the_top(d, Pen(start), foot).open()
@@ -105,7 +105,7 @@ def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment
 
 
 def _behind_channel(d: FrogDims) -> Pen:
-    """From the heel's foot along the bottom to the closed end of the channel."""
+    """Draw from the heel's foot along the bottom to the closed end of the channel."""
     leg, sheet = d.heel.params.leg_length, d.heel.params.plate_thickness
     rear, floor = d.channel_rear, d.slide.params.thickness
     if not d.heel.plated:
@@ -116,7 +116,7 @@ def _behind_channel(d: FrogDims) -> Pen:
 
 
 def _round_heel(d: FrogDims, pen: Pen) -> Path:
-    """From the heel, or its plate's upper edge, round its foot, inside the plate."""
+    """Draw from the heel, or its plate's upper edge, round its foot, inside the plate."""
     h = d.heel.params
     back, r = d.heel.setback, h.bottom_radius
     if not d.heel.plated:
@@ -130,7 +130,7 @@ def _round_heel(d: FrogDims, pen: Pen) -> Path:
 
 
 def across(p: Pattern, x: float) -> Path:
-    """The section across at x (mm from the heel), leaving out heel plate and throat."""
+    """Draw the section across at x (mm from the heel), leaving out heel plate and throat."""
     d = p.scalars(FrogDims)
     centre, _ = d.flank.circle()
     right = [*_bottom_half(d, x)]
@@ -161,7 +161,7 @@ def across(p: Pattern, x: float) -> Path:
 
 
 def _foot_of_hollow(d: FrogDims, x: float) -> Point:
-    """Where the flank's hollow begins across at x: on the block's side, or on the bottom plane."""
+    """Find where the hollow of the flank begins at x: on the block's side or the bottom plane."""
     block, f = d.half_width(x), d.flank
     lowest = f.half_width(0.0) if f.radius > f.waist_height else math.inf
     if block >= lowest:
@@ -170,7 +170,7 @@ def _foot_of_hollow(d: FrogDims, x: float) -> Point:
 
 
 def _bottom_half(d: FrogDims, x: float) -> list[Point]:
-    """From mid-plane to flank along the bottom: mortise or lip, and channel."""
+    """List the corners along the bottom, mid-plane to flank: mortise or lip, and channel."""
     floor, half = d.slide.params.thickness, _foot_of_hollow(d, x)[0]
     if x < d.channel_rear:
         return [(0.0, 0.0), (half, 0.0)]
@@ -185,13 +185,13 @@ def _bottom_half(d: FrogDims, x: float) -> list[Point]:
 
 
 def _eye_notch(d: FrogDims, x: float) -> list[Point]:
-    """The eye's recess in the right flank at x: lower rim, floor, upper rim; nothing elsewhere."""
+    """List the corners of the eye's recess in the right flank at x; none beside the eye."""
     r, away = d.params.eye_diameter / 2, abs(x - d.eye[0])
     if not d.has_eye or away >= r:
         return []
     half, lean = math.sqrt(r * r - away * away), d.eye_lean
     (y, z), big = d.eye_floor, d.flank.radius
-    # From the floor out to the hollow along the way the eye looks, past the hollow's own sag.
+    # From the floor out to the hollow along the axis of the eye, past the curve of the hollow.
     rim = big + d.params.eye_thickness - math.sqrt(big * big - half * half)
     points = []
     for along, out in ((-half, rim), (-half, 0.0), (half, 0.0), (half, rim)):
@@ -201,7 +201,7 @@ def _eye_notch(d: FrogDims, x: float) -> list[Point]:
 
 
 def _top_half(d: FrogDims, p: Pattern, x: float) -> list[Point]:
-    """From the right edge down into the seat to the mid-plane; with the shank's bore."""
+    """List the corners from the right edge down the seat to the mid-plane, shank bore included."""
     high = d.params.overall_height
     vertices = [v[:2] for v in trench(p, x).vertices]
     right = [q for q in sorted(vertices, key=lambda q: -q[1]) if q[0] > 0]
@@ -215,17 +215,17 @@ def _top_half(d: FrogDims, p: Pattern, x: float) -> list[Point]:
 
 
 def trench(p: Pattern, x: float) -> Path:
-    """What is cut away on top for stick and lining, across at x (mm from the heel)."""
+    """Draw the section cut away on top for stick and lining, at x (mm from the heel)."""
     d = p.scalars(FrogDims).seat
     if d.trench_height(x) <= 0.0 or d.stop_at(x) <= 0.0:
         raise GeometryError("the edges do not stand above the seat", (x, d.land_height(x)))
-    # A little above the edges, so that the cut leaves no skin.
+    # A little above the edges, so that the cut leaves no thin skin.
     cut = seat.trench(d.land_at(x), d.trench_height(x) + 1.0, d.lining, d.stop_at(x))
     return cut.moved(0.0, d.land_height(x))
 
 
 def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
-    """The ferrule's outside across, or its parallel ``beyond`` it (mm): the shoulder's shape."""
+    """Draw the section of the ferrule's outside, or its offset by ``beyond`` (mm)."""
     f = p.scalars(FrogDims).ferrule
     s, wall = f.params, f.params.arch_thickness
     wide, plate = s.outer_width + 2 * beyond, s.plate_thickness
@@ -234,7 +234,7 @@ def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
 
 
 def tongue(p: Pattern) -> Path:
-    """The tongue across at the shoulder: the ferrule's opening less the fit, above its step."""
+    """Draw the section of the tongue at the shoulder: the ferrule's opening less the fit."""
     d = p.scalars(FrogDims)
     f = d.ferrule.params
     inner = arch.parallel(_neutral(p), -(f.arch_thickness + f.tongue_fit) / 2)
@@ -255,14 +255,14 @@ def _neutral(p: Pattern) -> Path:
 
 
 def channel(p: Pattern, x: float) -> Path:
-    """The slide's channel across at x (mm from the heel), its face at z = 0."""
+    """Draw the slide's channel across at x (mm from the heel), its face at z = 0."""
     d = p.scalars(FrogDims)
     s = d.slide.params
     return dovetail.section(d.channel_width(x), s.thickness, s.dovetail_deg)
 
 
 def bottom(p: Pattern) -> Path:
-    """The frog from below, with its tongue."""
+    """Draw the frog from below, with its tongue."""
     d = p.scalars(FrogDims)
     heel, shoulder = d.half_width(0.0), d.half_width(d.shoulder)
     x, front = d.shoulder, d.tongue_front
@@ -274,14 +274,14 @@ def bottom(p: Pattern) -> Path:
 
 
 def channel_plan(p: Pattern) -> Path:
-    """The slide's channel at the bottom plane."""
+    """Draw the slide's channel at the bottom plane."""
     d = p.scalars(FrogDims)
     ends = (d.channel_rear, d.shoulder)
     return trapezoid(*ends, *(d.channel_width(x) for x in ends))
 
 
 def mortise_plan(p: Pattern) -> Path:
-    """The hair mortise from below."""
+    """Draw the hair mortise from below."""
     d = p.scalars(FrogDims)
     half = d.params.hair_mortise_width / 2
     rear, front = d.params.hair_mortise_from_heel, d.mortise_front
@@ -289,7 +289,7 @@ def mortise_plan(p: Pattern) -> Path:
 
 
 def dummy(p: Pattern) -> Path:
-    """The dummy frog from the side: its foot lies where the hair does."""
+    """Draw the dummy frog from the side; its foot lies where the hair will."""
     d = p.scalars(FrogDims)
     hair, top = d.ferrule.params.plate_thickness, d.params.clear_height
     end, notch = d.params.length_bottom, 1.0

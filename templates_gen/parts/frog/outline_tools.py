@@ -1,4 +1,4 @@
-"""What is cut from the frog's block, as outlines and numbers for ``solid``. Frame of ``dims``."""
+"""Cutting tools for the frog's block, as outlines and numbers for ``solid``. Frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.angle_plate import angle_plate
 from templates_gen.shapes.trapezoid import trapezoid
 
-#: The shoulder's cone opens at least this much for each millimetre it goes back: a gentle blend.
+#: The cone behind the shoulder widens at least this much per millimetre: a gentle blend.
 _OPENING = 0.5
 _CLEAR = 1.0
 #: The flank's cutter reaches this far (mm) beyond the block.
@@ -21,7 +21,7 @@ _BEYOND = 0.5
 
 
 def block(p: Pattern) -> Path:
-    """The side without its tongue: the block whose front is the shoulder."""
+    """Draw the side without its tongue: the block whose front is the shoulder."""
     d = p.scalars(FrogDims)
     shoulder, high = d.shoulder, d.ferrule.params.height
     drawn = list(outline.side(p).vertices)
@@ -39,7 +39,7 @@ def _tongue_corners(d: FrogDims) -> list[Point]:
 
 
 def plan(p: Pattern) -> Path:
-    """The tapering block from below, its taper carried beyond both ends."""
+    """Draw the tapering block from below, extended beyond both ends."""
     d = p.scalars(FrogDims)
     start, end = -_CLEAR, max(d.shoulder, d.params.length_top) + _CLEAR
     return trapezoid(start, end, *(2 * d.half_width(x) for x in (start, end)))
@@ -50,11 +50,11 @@ class Hollow:
     """The right flank's hollow, beyond the block at its widest.
 
     Args:
-        section: all of it across, behind the run-out.
-        below: its part below the throat, no wider than ``outside``; it is turned out.
-        above: its part beside throat and thumb.
-        run_out: x (mm) where the lower part begins to turn out.
-        outside: y (mm) of the upright axis it turns about: beyond the block from there on.
+        section: the whole section, behind the run-out.
+        below: the part below the throat, no wider than ``outside``; it is revolved outward.
+        above: the part beside throat and thumb.
+        run_out: x (mm) where the lower part begins to turn outward.
+        outside: y (mm) of the vertical axis it turns about, outside the block from there on.
         wide: y (mm) beyond the whole block.
     """
 
@@ -67,14 +67,14 @@ class Hollow:
 
 
 def hollow(p: Pattern) -> Hollow:
-    """What the flank's cutter takes."""
+    """Collect the outlines of the cutter that hollows the flank."""
     d = p.scalars(FrogDims)
     end, run_out = max(d.params.length_top, d.shoulder), d.run_out
     # A frog may taper either way: wider at the heel, or at the ferrule.
     outside = max(d.half_width(x) for x in (run_out, end)) + _BEYOND
     wide = max(d.half_width(-_CLEAR) + _BEYOND, outside)
     section = _hollow_to(d, wide)
-    # In the throat's height there is air between its deepest place and the shoulder.
+    # In the throat's height there is no wood between its deepest point and the shoulder.
     split = d.throat.low
     return Hollow(
         section,
@@ -87,12 +87,12 @@ def hollow(p: Pattern) -> Hollow:
 
 
 def _hollow_to(d: FrogDims, outside: float) -> Path:
-    """The right hollow across, out to so far from the mid-plane (mm)."""
+    """Draw the section of the right hollow, out to a distance (mm) from the mid-plane."""
     f, top, foot = d.flank, d.params.overall_height + _CLEAR, d.flank.meets(outside)
     pen = Pen((outside, foot))
     back = 2 * f.waist_height - foot
     if back <= top:
-        # Edges wider than the block: the hollow comes out of its side again below them.
+        # Edges wider than the block: the hollow leaves its side again below them.
         return pen.arc_to((outside, back), f.circle()[0], left=False).close()
     pen.arc_to((f.half_width(top), top), f.circle()[0], left=False)
     return pen.line_to(outside, top).close()
@@ -110,12 +110,12 @@ class Shoulder:
 
 
 def shoulder(p: Pattern) -> Shoulder:
-    """How the ebony grows into the ferrule's outside."""
+    """Blend the ebony into the outside of the ferrule."""
     d = p.scalars(FrogDims)
     end = d.shoulder
     t = d.throat
     back = min(4.0, t.depth / 2)
-    # The crown must stay above the throat's lower arc, which alone makes the side's outline.
+    # The crown stays above the throat's lower arc, so that the arc alone forms the outline.
     reach = (t.lower_radius - t.depth) + back
     rise = t.rise - math.sqrt(t.lower_radius**2 - reach**2)
     return Shoulder(
@@ -140,7 +140,7 @@ class Tongue:
 
 
 def tongue(p: Pattern) -> Tongue:
-    """The tongue, filed narrower toward its front."""
+    """Collect the outlines of the tongue, which narrows toward its front."""
     d = p.scalars(FrogDims)
     section = outline.tongue(p)
     start, end = d.shoulder, d.tongue_front
@@ -154,7 +154,7 @@ def tongue(p: Pattern) -> Tongue:
 
 @dataclass(frozen=True)
 class Eye:
-    """One recess: the middle of its floor, the way it looks, its radius."""
+    """One recess: the middle of its floor, its outward direction, its radius."""
 
     floor: tuple[float, float, float]
     outward: tuple[float, float, float]
@@ -180,7 +180,7 @@ class Pockets:
 
 
 def pockets(p: Pattern) -> Pockets:
-    """Seat, channel, hair mortise with its lip, the shank's bore, heel plate and eyes."""
+    """Collect all pockets: seat, channel, hair mortise, lip, shank bore, heel plate, eyes."""
     d = p.scalars(FrogDims)
     s, at = d.params, d.seat.eyelet.from_heel
     ends = (-_CLEAR, max(s.length_top, d.shoulder) + _CLEAR)
@@ -203,7 +203,7 @@ def pockets(p: Pattern) -> Pockets:
 
 
 def _lip(d: FrogDims) -> Path:
-    """From the side: the ramp from the mortise's rounded front wall to the tongue's step."""
+    """Draw, from the side, the ramp from the mortise's rounded front wall to the tongue's step."""
     front, floor = d.mortise_front, d.slide.params.thickness
     up = floor + min(2 * d.params.lip_radius, d.params.hair_mortise_depth * 0.9)
     pen = Pen((front - _CLEAR, up)).line_to(front, up)

@@ -1,4 +1,4 @@
-"""Outlines of the frog's outside, open, which tell its finished faces. Frame of ``dims``."""
+"""Open outlines of the frog's outside, which identify its finished faces. Frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from templates_gen.parts.frog.dims import FrogDims
 
 @dataclass(frozen=True)
 class Outside:
-    """From the side (mm).
+    """Pieces of the side outline (mm).
 
     Args:
         throat: its arcs and the straight between them.
@@ -34,7 +34,7 @@ class Outside:
 
 
 def outside(p: Pattern) -> Outside:
-    """The faces of the block that no pocket's tool leaves."""
+    """Collect the outlines of the faces that belong to the block, not to a pocket."""
     d = p.scalars(FrogDims)
     start, high = d.heel.params.bottom_radius, d.params.overall_height
     throat = outline.throat(d, Pen((d.shoulder, d.ferrule.params.height))).open()

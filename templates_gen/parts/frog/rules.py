@@ -1,4 +1,4 @@
-"""The clearances of the frog's outline and seat."""
+"""Rules of the frog's outline and seat."""
 
 import numpy as np
 
@@ -61,10 +61,10 @@ def edges_height(d: FrogDims) -> Bound:
     dims=FrogWalls,
     basis=PRACTICE,
     place=("frog-rear", lambda w: (w.frog.params.width_top / 2, w.frog.params.overall_height)),
-    solid=Land(("frog: top", "frog: seat", "frog: flank")),
+    solid=Land(("frog: top", "frog: seat", "frog: flank + frog: cone")),
 )
 def edges_thickness(w: FrogWalls) -> Bound:
-    """Less than the solid's: it includes the places of the roundings at heel and tip."""
+    """Less than the solid's: it includes the roundings at heel and tip."""
     return at_least(w.edge_thickness, 0.3)
 
 
@@ -72,7 +72,7 @@ def edges_thickness(w: FrogWalls) -> Bound:
     "frog.edges_in_block",
     "the top edges are no wider than the frog is at the bottom",
     dims=FrogDims,
-    basis="geometry: they are cut from the same block, whose sides stand upright",
+    basis="geometry: they are cut from the same block, whose sides are upright",
     place=("frog-rear", lambda d: (d.params.width_top / 2, d.params.overall_height)),
     solid=NotMeasured("widths of the block, not a wall"),
 )
@@ -98,7 +98,7 @@ def edges_rise(d: FrogDims) -> Bound:
     "frog.seat_over_plate",
     "enough ebony remains between the upper edge of the heel plate and the seat",
     dims=FrogWalls,
-    basis=f"{PRACTICE}: the stick lies in the seat, and a plate that reaches it marks the stick",
+    basis=f"{PRACTICE}: the stick rests in the seat, and a plate that reaches it marks the stick",
     place=(
         "frog-rear",
         lambda w: (

@@ -1,4 +1,4 @@
-"""The clearances of the frog's pockets: hair mortise, channel and shank. Part of ``rules``."""
+"""Rules of the frog's pockets: hair mortise, channel and shank. Part of ``rules``."""
 
 import numpy as np
 
@@ -22,7 +22,7 @@ PRACTICE = "common practice, no source"
             np.clip(d.throat.low, d.slide.params.thickness, d.mortise_top),
         ),
     ),
-    solid=gap("frog: mortise", "frog: throat"),
+    solid=gap("frog: mortise", "frog: throat + frog: cone"),
 )
 def mortise_to_throat(d: FrogDims) -> Bound:
     return at_least(d.mortise_to_throat, 2.0)
@@ -173,7 +173,7 @@ def slide_covers_mortise(d: FrogDims) -> Bound:
             (w.frog.channel_width(w.frog.shoulder) / 2 + w.frog.half_width(w.frog.shoulder)) / 2,
         ),
     ),
-    solid=gap("frog: channel sides", "frog: flank"),
+    solid=gap("frog: channel sides", "frog: flank + frog: cone"),
 )
 def dovetail_wall(w: FrogWalls) -> Bound:
     """Less than the solid's: it extends block, hollow and D past where each ends."""
@@ -214,7 +214,7 @@ def plug(d: FrogDims) -> Bound:
     solid=gap("frog: shank", "frog: mortise + frog: lip"),
 )
 def shank_to_mortise(d: FrogDims) -> Bound:
-    """Less than the solid's where they stand apart along the bow: it takes off 1 mm there."""
+    """Less than the solid's where they stand apart along the bow: it subtracts 1 mm there."""
     return at_least(d.shank_to_mortise, 1.0)
 
 

@@ -1,4 +1,4 @@
-"""The clearances of the frog's eye. Part of ``rules``."""
+"""Rules of the frog's eye. Part of ``rules``."""
 
 from templates_gen.checks.rule import Bound, at_least, rule
 from templates_gen.checks.solid import NotMeasured, gap

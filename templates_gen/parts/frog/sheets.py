@@ -29,7 +29,7 @@ from templates_gen.parts.frog.dims import FrogDims
 @template(
     "frog-side",
     "Frog, side outline",
-    "Saw and file the frog's side to this line; drill and rout only after the seat fits.",
+    "Saw and file the side of the frog to this line; drill and rout only after the seat fits.",
     "stick side up",
 )
 def side(p: Pattern) -> list[View]:
@@ -63,13 +63,13 @@ def side(p: Pattern) -> list[View]:
         VerticalDim((end, 0), (back, s.throat_centre_height), 2),
         Radius((back + lower, low), lower, 225.0, reach=4.0),
         Radius((back + upper, t.high), upper, 140.0, reach=4.0),
-        Leader((tip - 6, clear), (tip + 6, top + 3.0), "stick's lower facet"),
+        Leader((tip - 6, clear), (tip + 6, top + 3.0), "stick's bottom facet"),
     )
     return [View("heel left, ferrule right; hidden edges and neighbours dashed", strokes, dims)]
 
 
 def _inside(d: FrogDims) -> list[Stroke]:
-    """The hair mortise, the shank's bore and the eye: what a saw or a drill must not meet."""
+    """Draw the hair mortise, the shank's bore and the eye, which a saw or a drill must not meet."""
     s, e = d.params, d.seat.eyelet
     floor, r = d.slide.params.thickness, e.shank_diameter / 2
     rear, front, high = s.hair_mortise_from_heel, d.mortise_front, d.mortise_top
@@ -87,7 +87,7 @@ def _inside(d: FrogDims) -> list[Stroke]:
 
 
 def _ferrule_edges(box: tuple[float, float, float, float]) -> list[Stroke]:
-    """The ferrule's edges, but for the one that is the frog's own shoulder."""
+    """Draw the edges of the ferrule, except the one that is the frog's shoulder."""
     left, bottom, right, top = box
     return [
         hidden(line((left, bottom), (right, bottom))),
@@ -99,7 +99,7 @@ def _ferrule_edges(box: tuple[float, float, float, float]) -> list[Stroke]:
 @template(
     "frog-dummy",
     "Dummy frog",
-    "Hold it to the handle while the camber is checked: the thread lies where the hair will.",
+    "Hold it to the handle while you check the camber: the cotton line lies where the hair will.",
     "stick side up",
 )
 def dummy(p: Pattern) -> list[View]:
@@ -112,13 +112,15 @@ def dummy(p: Pattern) -> list[View]:
         HorizontalDim((0, top), (at, top), 1, suffix=" eyelet"),
         HorizontalDim((0, bottom), (right, bottom), -1),
         VerticalDim((right, bottom), (right, top), 1),
-        Leader((right - 2, bottom + 0.5), (right + 5, bottom - 5), "notch 2 × 1 for the thread"),
+        Leader(
+            (right - 2, bottom + 0.5), (right + 5, bottom - 5), "notch 2 × 1 for the cotton line"
+        ),
     )
     return [
         View(
             "heel left, front in play "
             f"{figure(d.params.front_at_play)} from the butt's shoulder; "
-            "thread along the foot and on to the head",
+            "cotton line along the foot, then to the head",
             strokes,
             dims,
         )

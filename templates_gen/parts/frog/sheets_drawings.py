@@ -31,7 +31,7 @@ from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.seat import CORNER
 
-#: A heel that leans less than this (mm) at its top is upright to the hand.
+#: A lean of the heel below this (mm) is not mentioned on the top view.
 _LEANS = 0.05
 
 
@@ -46,7 +46,7 @@ def top(p: Pattern) -> list[View]:
     start, end, half = d.heel_lean, d.params.length_top, d.params.width_top / 2
     at, r = d.seat.eyelet.from_heel, d.seat.eyelet.shank_diameter / 2
     path = polygon([(start, -half), (end, -half), (end, half), (start, half)])
-    # What is cut into the ebony: under a lining its floor is wider than the land the stick meets.
+    # As cut into the ebony: under a lining the floor is wider than the land the stick rests on.
     lining = d.seat.lining
     lands = [d.seat.land_at(x) / 2 + CORNER * lining for x in (start, end)]
     mouths = [d.seat.land_at(x) / 2 + d.seat.trench_height(x) for x in (start, end)]
@@ -66,7 +66,7 @@ def top(p: Pattern) -> list[View]:
     )
     title = "from the stick's side; heel left"
     if start > _LEANS:
-        title += f", its top edge {start:.2f} ahead of its rearmost place"
+        title += f", its top edge {start:.2f} ahead of its rearmost point"
     if lining:
         title += f"; floor {figure(lining)} under the land"
     return [View(title, strokes, dims)]
@@ -79,7 +79,7 @@ def _pair(x0: float, x1: float, at_start: float, at_end: float) -> list[Stroke]:
 @template(
     "frog-bottom",
     "Frog, bottom view",
-    "Lay out block, tongue, slide channel and hair mortise on the bottom of the block.",
+    "Lay out tongue, slide channel and hair mortise on the bottom of the block.",
     "hair side up",
 )
 def bottom(p: Pattern) -> list[View]:
@@ -89,8 +89,8 @@ def bottom(p: Pattern) -> list[View]:
     x, rear = d.shoulder, d.channel_rear
     strokes = all_strokes(
         cut(path),
-        # Ended a hair early, so that its end is not drawn over the shoulder. Neither is a window:
-        # the one lies within the other.
+        # Shortened a little, so that its end is not drawn over the shoulder. Neither is a pocket to
+        # cut out: one lies within the other.
         scribe(shortened(outline.channel_plan(p), 0.02)),
         scribe(mortise),
         centre_line((left - 3, 0), (right + 3, 0)),
@@ -112,7 +112,7 @@ def bottom(p: Pattern) -> list[View]:
 
 
 def shortened(channel: Path, by: float) -> Path:
-    """The channel's plan ended so much (mm) behind the shoulder, its sides as they taper."""
+    """Shorten the channel's plan by a length (mm) at the shoulder; its taper stays."""
     (rear, narrow), (x, wide) = ((f(v[:2] for v in channel.vertices)) for f in (min, max))
     half = abs(wide) - by * (abs(wide) - abs(narrow)) / (x - rear)
     return Path(
@@ -124,7 +124,7 @@ def shortened(channel: Path, by: float) -> Path:
 @template(
     "frog-front",
     "Frog, front view",
-    "File the shoulder to the ferrule's outside, the tongue to its inside, with this.",
+    "File the shoulder to the ferrule's outside and the tongue to its inside with this.",
     "stick side up",
 )
 def front(p: Pattern) -> list[View]:
@@ -158,7 +158,7 @@ def rear(p: Pattern) -> list[View]:
     d = p.scalars(FrogDims)
     path = outline.across(p, 0.0)
     left, _, right, high = path.box
-    # The plate's heights count along the heel, which leans.
+    # The heights on the plate are measured along the heel, which leans.
     upright = math.cos(math.radians(d.heel.params.lean_deg))
     up = d.heel.params.rear_leg * upright
     half = d.flank.half_width(max(up, d.params.flank_band))
@@ -205,12 +205,12 @@ def _section(p: Pattern, x: float, title: str) -> list[View]:
         VerticalDim((right, 0), (0, d.trench_floor(x)), 1, suffix=" to the seat"),
         VerticalDim((right, 0), (d.channel_width(x) / 2, floor), 2, suffix=" channel"),
     )
-    told = f"{title}, {x:.1f} from the heel; flank hollowed to R {figure(d.flank.radius)}"
-    return [View(told, strokes, dims)]
+    heading = f"{title}, {x:.1f} from the heel; flank hollow R {figure(d.flank.radius)}"
+    return [View(heading, strokes, dims)]
 
 
 def _lining(d: FrogDims, x: float) -> list[Stroke]:
-    """The handle's facets, which the seat carries."""
+    """Draw the facets of the handle in a lined seat."""
     half, z = d.seat.land_at(x) / 2, d.seat.land_height(x)
     up = d.seat.trench_height(x)
     points = [(-half - up, z + up), (-half, z), (half, z), (half + up, z + up)]
@@ -222,7 +222,7 @@ def _lining(d: FrogDims, x: float) -> list[Stroke]:
 @template(
     "frog-section-waist",
     "Frog, section at the waist",
-    "Compare the flanks with this section between throat and hair mortise.",
+    "Compare the flanks with this section, between throat and hair mortise.",
     "stick side up",
 )
 def waist(p: Pattern) -> list[View]:
@@ -235,7 +235,7 @@ def waist(p: Pattern) -> list[View]:
 @template(
     "frog-section-mortise",
     "Frog, section at the hair mortise",
-    "See what ebony stands round the hair mortise before it is cut.",
+    "Check the ebony round the hair mortise before you cut it.",
     "stick side up",
 )
 def mortise(p: Pattern) -> list[View]:
@@ -251,7 +251,7 @@ def mortise(p: Pattern) -> list[View]:
 @template(
     "frog-section-eyelet",
     "Frog, section at the eyelet",
-    "See how deep the eyelet's shank may be bored before it is drilled.",
+    "Check the depth for the eyelet's shank before you drill.",
     "stick side up",
 )
 def eyelet(p: Pattern) -> list[View]:

@@ -27,7 +27,7 @@ from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.trapezoid import trapezoid
 
-#: A card of half a millimetre goes under a dovetail of 15° with this much less than the floor (mm).
+#: Play (mm) with which a card 0.5 mm thick slides under a dovetail of 15°.
 _CARD_PLAY = 0.3
 
 
@@ -50,7 +50,7 @@ def eye(p: Pattern) -> list[View]:
         Radius((x, z), r, 40.0, diameter=True, reach=right - x),
     )
     title = (
-        "left edge at the heel's rearmost, lower edge to the bottom; turn over for the other flank"
+        "left edge at the heel's rearmost, lower edge at the bottom; turn over for the other flank"
     )
     return [View(title, strokes, dims)]
 
@@ -58,7 +58,7 @@ def eye(p: Pattern) -> list[View]:
 @template(
     "frog-channel-card",
     "Slide channel, scribing card",
-    "Lay its lines on the shoulder and scribe the channel that far; undercut its sides to the "
+    "Lay its lines on the shoulder and scribe the channel up to there; undercut its sides to the "
     "dovetail.",
     "hair side up",
 )
@@ -66,8 +66,8 @@ def channel_card(p: Pattern) -> list[View]:
     d = p.scalars(FrogDims)
     heel, shoulder = (d.half_width(x) for x in (0.0, d.shoulder))
     x, rear = d.shoulder, d.channel_rear
-    # Window and card run on past the shoulder, where the channel is open, so that its whole length
-    # is scribed and the card stays in one piece.
+    # Window and card extend past the shoulder, where the channel is open, so that the whole channel
+    # can be scribed and the card stays in one piece.
     run, end = x + 2.0, x + 7.0
     widths = [2 * d.half_width(v) for v in (0.0, end)]
     path = trapezoid(0.0, end, *widths)
@@ -95,12 +95,12 @@ def channel_card(p: Pattern) -> list[View]:
 def mortise_card(p: Pattern) -> list[View]:
     d = p.scalars(FrogDims)
     mortise, ends = outline.mortise_plan(p), (d.channel_rear, d.shoulder)
-    # As wide as the channel's floor, on which it lies, less what a thick card needs to go in.
+    # As wide as the floor of the channel, on which it lies, less the play of a thick card.
     floors = [d.slide.floor(d.channel_width(x)) - _CARD_PLAY for x in ends]
     card = trapezoid(*ends, *floors)
     left, low, right, high = card.box
     a, b, c, e = mortise.box
-    # Two holes side by side that do not meet.
+    # Two holes side by side that do not overlap.
     bit = bit_below(min((c - a - 1.4) / 2 - 0.4, (e - b) * 0.6))
     centres = [(x, 0.0) for x in (a + bit / 2 + 0.5, c - bit / 2 - 0.5)]
     strokes = all_strokes(
@@ -141,7 +141,7 @@ def eyelet_card(p: Pattern) -> list[View]:
     )
     e = d.seat.eyelet
     title = (
-        f"lies on the land, left end flush with the heel; shank {e.shank_diameter:g} over its "
-        f"thread, {e.shank_length:g} deep: drill for its core"
+        f"lay on the land, left end flush with the heel; shank thread {e.shank_diameter:g}, "
+        f"{e.shank_length:g} deep: drill to its core diameter"
     )
     return [View(title, strokes, dims)]

@@ -1,4 +1,4 @@
-"""The clearances of the hair itself."""
+"""Rules of the hair itself."""
 
 from templates_gen.checks.rule import Bound, Severity, at_most, rule
 from templates_gen.checks.solid import NotMeasured

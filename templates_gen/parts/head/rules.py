@@ -1,4 +1,4 @@
-"""The clearances of the head."""
+"""Rules of the head."""
 
 from __future__ import annotations
 
@@ -16,8 +16,8 @@ from templates_gen.parts.head.dims_walls import HeadWalls
 
 PRACTICE = "common practice, no source"
 
-#: A measured point may lie so far (mm) ahead of the nose that is stated.
-STATED_APART = 0.15
+#: Largest distance (mm) of a measured point ahead of the nose.
+BEYOND_NOSE = 0.15
 
 
 @rule(
@@ -106,7 +106,7 @@ def mortise_to_nose(w: HeadWalls) -> Bound:
     solid=gap("head: mortise roof", "head: top"),
 )
 def mortise_roof(d: HeadDims) -> Bound:
-    """Less than the solid's: it takes the height over the face's rear; the stick's top rises."""
+    """Less than the solid's: it takes the height at the face's rear; the stick's top rises."""
     return at_least(d.params.height - d.params.mortise_depth, 1.8 * d.stick.diameter_head)
 
 
@@ -176,7 +176,7 @@ def ridge_radii(d: HeadDims) -> Bound:
     "head.ridge_ends_at_nose",
     "the ridge is nowhere steeper than upright, so that it neither overhangs nor crosses itself",
     dims=HeadDims,
-    basis="geometry: steeper than upright it would come back from beyond the nose",
+    basis="geometry: steeper than upright, it would return from beyond the nose",
     unit="°",
     place=("head-side", lambda d: d.ridge.steepest[1:]),
     solid=NotMeasured("an angle, not a wall"),
@@ -192,7 +192,7 @@ def ridge_ends_at_nose(d: HeadDims) -> Bound:
     basis=PRACTICE,
     place=("head-side", lambda d: d.ridge.lowest[1:]),
     solid=NotMeasured(
-        "a height of the line itself; the solid's section is compared with the whole outline"
+        "a height of the line; the solid's section is compared with the whole outline"
     ),
 )
 def ridge_above_nose(d: HeadDims) -> Bound:
@@ -203,7 +203,7 @@ def ridge_above_nose(d: HeadDims) -> Bound:
     "head.back_straight",
     "the back of the head has a straight length before it rounds into the stick",
     dims=HeadDims,
-    basis="geometry: else the rounding does not fit under the stick",
+    basis="geometry: otherwise the rounding does not fit under the stick",
     place=("head-side", lambda d: (0.0, 0.0)),
     solid=Land(("head: back", "head: back rounding", "head: face")),
 )
@@ -226,23 +226,22 @@ def nose_curve(d: HeadDims) -> Bound:
 
 @rule(
     "head.nose_narrows",
-    "the nose is narrower than the face behind it",
+    "the nose is narrower than the straight sides extended to it, so that its curve bulges",
     dims=HeadDims,
     basis="geometry",
     place=("head-face", lambda d: (d.params.face_length, d.params.nose_width / 2)),
     solid=NotMeasured("two given widths, not a wall"),
 )
 def nose_narrows(d: HeadDims) -> Bound:
-    s = d.params
-    return at_least(s.face_width_front - s.nose_width, 1.0)
+    return at_least(2 * d.half_width(d.params.face_length) - d.params.nose_width, 0.5)
 
 
 def faults(p: Pattern) -> Iterator[Fault]:
-    """Measured points that lie beyond the nose."""
-    s = p.derive(HeadDims).params
-    length = float(s.face_length)
-    if s.ridge_points and s.ridge_points[-1][0] > length + STATED_APART:
+    """Find measured points beyond the nose."""
+    s = p.scalars(HeadDims).params
+    length = s.face_length
+    if s.ridge_points and s.ridge_points[-1][0] > length + BEYOND_NOSE:
         last = s.ridge_points[-1][0]
-        problem = f"the last point is at {last:g} mm, beyond the nose: face_length says {length:g}"
-        cure = f"leave out the points beyond the nose, or state face_length = {last:g}"
+        problem = f"the last point is at {last:g} mm, beyond the nose: face_length is {length:g}"
+        cure = f"remove the points beyond the nose, or set face_length = {last:g}"
         yield fault_at(p, "head.ridge_points", problem, cure)

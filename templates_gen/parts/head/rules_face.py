@@ -1,4 +1,4 @@
-"""The clearances of the head's face, plate and ribbon. Part of ``rules``."""
+"""Rules of the head's face, plate and ribbon. Part of ``rules``."""
 
 from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
 from templates_gen.checks.solid import NotMeasured

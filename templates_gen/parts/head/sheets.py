@@ -30,14 +30,14 @@ from templates_gen.parts.head.dims_neck import neck
 from templates_gen.shapes.octagon import FACET
 from templates_gen.shapes.stick_section import SectionKind
 
-#: An arc of a larger radius (mm) nobody can strike; it is as good as straight.
+#: An arc with a larger radius (mm) counts as straight and gets no dimension.
 _FLAT = 250.0
 
 
 @template(
     "head-side",
     "Head, side outline",
-    "Saw and file the head to this line; the camber runs on.",
+    "Saw and file the head to this line; the camber continues.",
     "hair side down",
 )
 def side(p: Pattern) -> list[View]:
@@ -45,7 +45,7 @@ def side(p: Pattern) -> list[View]:
     s, path = d.params, outline.side(p)
     length, high = s.face_length, s.height
     cx, cz = d.crown
-    # A measured ridge runs in many arcs; their radii would tell nobody anything.
+    # A measured ridge has many arcs; their radii would not help.
     arcs = [] if s.ridge_points else [q for q in outline.ridge(p).segments if q.radius < _FLAT]
     nose = s.nose_rise + s.nose_thickness
     pocket_side = _within(p)
@@ -62,20 +62,20 @@ def side(p: Pattern) -> list[View]:
         VerticalDim((length, 0.0), (length, nose), 1, suffix=" nose"),
         *(_radius(q, reach) for q, reach in zip(arcs, (5.0, -7.0), strict=False)),
         Radius(neck(p).fillet, s.back_radius, 20.0, reach=-s.back_radius),
-        Leader((-40.0, neck(p).underside(-40.0)), (-46.0, high * 0.35), "camber runs on"),
+        Leader((-40.0, neck(p).underside(-40.0)), (-46.0, high * 0.35), "camber continues"),
     )
     return [View("hair side down; plate and liner scribed, mortise dashed", strokes, dims)]
 
 
 def _radius(q: Segment, reach: float) -> Radius:
-    """A radius of the ridge, square to the middle of its arc; the words outside or in the head."""
+    """Dimension an arc of the ridge at its middle; the text outside or inside the head."""
     middle = q.point(0.5)
     toward = math.degrees(math.atan2(middle[1] - q.centre[1], middle[0] - q.centre[0]))
     return Radius(q.centre, q.radius, toward, reach=reach if q.bulge < 0 else -reach)
 
 
 def _within(p: Pattern) -> Path:
-    """The mortise's walls and roof as a line; its mouth is the face's own."""
+    """Draw the walls and roof of the mortise; its mouth is part of the face."""
     d = p.scalars(HeadDims)
     s = d.params
     rear, front, foot = s.mortise_from_rear, d.mortise_front, d.mortise_foot
@@ -84,9 +84,9 @@ def _within(p: Pattern) -> Path:
 
 
 def _inner_face(d: HeadDims, depth: float) -> Path:
-    """The face's parallel at a depth, from the back of the head to the nose's front or the ridge.
+    """Offset the face by a depth, from the back of the head to the nose or the ridge.
 
-    It is the seam of plate or liner, so it ends where the outline does.
+    It is the seam of plate or liner, so it ends on the outline.
     """
     flat, r = d.flat, d.face_radius
     lean = depth / math.tan(math.radians(d.params.back_deg))
@@ -133,11 +133,11 @@ def plan(p: Pattern) -> list[View]:
 @template(
     "head-rear",
     "Head, from the frog",
-    "Lay out cheeks and chamfers with this.",
+    "Lay out cheeks and chamfers with this view.",
     "hair side down",
 )
 def front(p: Pattern) -> list[View]:
-    """The rear of the head across: cheeks, chamfers, the stick."""
+    """Draw the head from the rear: cheeks, chamfers, stick."""
     d = p.scalars(HeadDims)
     s = d.params
     half, top = s.width / 2, d.cheek_top
@@ -150,7 +150,7 @@ def front(p: Pattern) -> list[View]:
         pen.line_to(stick, neck + stick + flat).line_to(flat, high).line_to(-flat, high)
         pen.line_to(-stick, neck + stick + flat)
     else:
-        # Round, or a D, which is round above.
+        # Round, or a D, whose upper half is round.
         pen.line_to(stick, neck + stick).arc_by((0.0, neck + stick), math.pi)
     path = pen.line_to(-stick, neck).line_to(-half + lean * top, top).close()
     strokes = all_strokes(

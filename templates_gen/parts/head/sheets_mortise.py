@@ -27,18 +27,18 @@ from templates_gen.shapes.trapezoid import trapezoid
 @template(
     "head-mortise-card",
     "Head mortise, scribing card",
-    "Lay it on the face, rear edges and sides flush; prick corners and centres, drill, chisel.",
+    "Lay it on the face, rear edge and sides flush; prick corners and centres, drill, chisel.",
     "hair side up",
 )
 def mortise_card(p: Pattern) -> list[View]:
     d = p.scalars(HeadDims)
     s, mortise = d.params, outline.mortise(p)
     rear, ahead = s.mortise_from_rear, d.mortise_front
-    # Its sides are the head's, as far as they run straight.
+    # Its sides are those of the head, as far as they are straight.
     half, end = s.width / 2, ahead + 6.0
     card = trapezoid(0.0, end, *(2 * d.half_width(x) for x in (0.0, end)))
     narrow_side = min(s.mortise_width, s.mortise_width_front)
-    # Two holes side by side that do not meet.
+    # Two holes side by side that do not overlap.
     bit = bit_below(min((ahead - rear - 1.2) / 2 - 0.4, narrow_side * 0.55))
     first, last = rear + bit / 2 + 0.4, ahead - bit / 2 - 0.4
     strokes = all_strokes(
@@ -70,7 +70,7 @@ def plug(p: Pattern) -> list[View]:
     s = d.params
     length, deep = d.plug_length, d.plug_room - d.hair.knot
     ahead = s.mortise_width_front / 2
-    # The hair lies behind it, where the mortise is widest.
+    # The hair passes behind it, where the mortise is widest.
     grows = ((s.mortise_width - s.mortise_width_front) / s.mortise_length) / 2
     rear = ahead + grows * length
     plan_ = polygon([(0.0, -rear), (length, -ahead), (length, ahead), (0.0, rear)])

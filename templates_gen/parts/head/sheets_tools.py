@@ -27,11 +27,11 @@ from templates_gen.parts.head.dims import HeadDims
 @template(
     "head-caul",
     "Caul of the face",
-    "Press liner and plate onto the face with this.",
+    "Press liner and plate onto the face with this caul.",
     "face up",
 )
 def caul(p: Pattern) -> list[View]:
-    """A block with the face's curve, to press plate and liner on with."""
+    """Draw a block with the curve of the face, to press plate and liner onto it."""
     d = p.scalars(HeadDims)
     s = d.params
     length, rise = s.face_length, s.nose_rise
@@ -51,11 +51,11 @@ def caul(p: Pattern) -> list[View]:
 @template(
     "head-bevel-card",
     "Head, bevel card",
-    "Hold it to a cheek after bending: foot on the face, top along the stick.",
+    "Hold it against a cheek after bending: foot on the face, top along the stick.",
     "hair side down",
 )
 def bevel(p: Pattern) -> list[View]:
-    """A card for the angle between the face and the stick's top, back from the head."""
+    """Draw a card for the angle between the face and the top of the stick."""
     rise, path = p.scalars(HeadDims).rise, outline.bevel(p, 40.0)
     high, (left, _, right, top) = p.scalars(HeadDims).params.height, path.box
     dims = (

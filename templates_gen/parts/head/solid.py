@@ -1,4 +1,4 @@
-"""The head as a solid: its side drawn out, cheeks and ridge shaped, joined to a length of stick."""
+"""The head as a solid: its side extruded, cheeks and ridge cut, joined to a length of stick."""
 
 from __future__ import annotations
 
@@ -18,19 +18,19 @@ from templates_gen.shapes.trapezoid import trapezoid
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
-#: The mortise's plan, carried on ahead of the mortise, stays this wide (mm) at least.
+#: Least width (mm) of the mortise's plan where it is extended ahead of the mortise.
 THIN = 0.1
 
-#: The head's sides may differ by so much (mm³).
+#: Largest difference (mm³) between the two sides of the head.
 UNLIKE = 0.05
 
-#: Half as wide as this (mm), the ridge is an edge and no face.
+#: Below this half width (mm) the ridge is an edge, not a face.
 SHARP = 1e-3
 
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets, in the head's frame (mm)."""
+    """Input of ``build``, in the head's frame (mm)."""
 
     block: Path
     cheek: Path
@@ -54,7 +54,7 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the head's solid is built from."""
+    """Collect the outlines and lengths that the head's solid is built from."""
     d = p.scalars(HeadDims)
     n = neck(p)
     return Recipe(
@@ -81,11 +81,11 @@ def recipe(p: Pattern) -> Recipe:
 
 
 def _mortise(d: HeadDims) -> Path:
-    """The mortise's plan carried on along its sides, ahead for the undercut and behind."""
+    """Draw the plan of the mortise, extended ahead for the undercut and behind."""
     s = d.params
     start, long = s.mortise_from_rear, s.mortise_length
     slope = (s.mortise_width_front - s.mortise_width) / long
-    # A mortise that narrows fast is carried on only as far as it has a width.
+    # A mortise that narrows fast is extended only as far as it has a width.
     wide = s.mortise_width
     ahead = start + (wide - THIN) / -slope if slope < 0 else math.inf
     ends = (start - 3.0, min(start + long + 6.0, ahead))
@@ -93,7 +93,7 @@ def _mortise(d: HeadDims) -> Path:
 
 
 def _cheek(p: Pattern) -> Path:
-    """The right half of the face's plan, carried back past the neck and over the mid-plane."""
+    """Draw the right half of the face's plan, extended past the neck and the mid-plane."""
     d = p.scalars(HeadDims)
     s = d.params
     rear, front, nose = (w / 2 for w in (s.width, s.face_width_front, s.nose_width))
@@ -105,10 +105,10 @@ def _cheek(p: Pattern) -> Path:
 
 
 def _bevel(p: Pattern) -> Path:
-    """All that lies behind the ridge and under the stick's top, far back and far down.
+    """Draw the region behind the ridge and under the stick's top, far back and far down.
 
-    Ahead it rises as steeply as it is moved back across the head: so the nose keeps its height, and
-    the face's plan alone tells how wide it is.
+    Ahead it rises at the slope at which it falls back across the head, so that the nose keeps its
+    height and only the face's plan decides its width.
     """
     ridge = outline.ridge(p)
     (x, z), (cx, cz) = ridge.end, ridge.start
@@ -122,7 +122,7 @@ def _bevel(p: Pattern) -> Path:
 
 
 def _middle(p: Pattern) -> Path:
-    """The mid-plane's section: the side, open where the mortise is."""
+    """Draw the mid-plane section: the side, open at the mortise."""
     d = p.scalars(HeadDims)
     s = d.params
     rear, front, foot = s.mortise_from_rear, d.mortise_front, d.mortise_foot
@@ -147,10 +147,10 @@ def _middle(p: Pattern) -> Path:
 
 
 def carried(r: Recipe) -> tuple[float, Point]:
-    """Volume (mm³) of the length of stick the head's solid carries, and x and z of its middle.
+    """Return the volume (mm³) of the stick that is part of the head's solid, and its centroid.
 
-    Source: Pappus, an area times the way of its centroid, for each slice of the bend; summed by
-    Simpson's rule (any handbook).
+    Source: Pappus (area times the path of its centroid) for each slice of the bend, summed by
+    Simpson's rule; any handbook.
     """
     step, last = r.stick[1][0] - r.stick[0][0], len(r.stick) - 1
     volume = x = z = 0.0
@@ -164,7 +164,7 @@ def carried(r: Recipe) -> tuple[float, Point]:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid, the outline its section must show, the tools that left its faces."""
+    """Build the solid, with the outline its section must show and the tools that cut its faces."""
     from templates_gen.kernel import solids
 
     wide = max(v[1] for v in r.cheek.vertices) + 2.0
@@ -189,10 +189,10 @@ def build(r: Recipe) -> Built:
 
 
 def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
-    """What is left of a symmetric shape when both sides are cut as one tool cuts the right.
+    """Cut both sides of a symmetric shape with one tool made for the right side.
 
-    The shape is turned over between two cuts with the same tool: the kernel has been seen to cut
-    nothing, without a word, with the tool mirrored.
+    The shape is mirrored between two cuts with the same tool: with a mirrored tool the kernel has
+    been seen to cut nothing and report no error.
 
     Raises:
         KernelError: one side lost more than the other.
@@ -210,10 +210,10 @@ def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
 
 
 def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:
-    """What is left right of the left cheek: beside the mortise, and above it."""
+    """Build the regions inside a cheek: beside the mortise, and above it."""
     from templates_gen.kernel import solids
 
-    # Over the stick's own width the cheeks stop leaning in: the stick runs on into the head.
+    # Within the width of the stick the cheeks stop leaning in: the stick continues into the head.
     upper = solids.joined(
         solids.slanted(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
         solids.box((-80.0, -wide - 60.0, -5.0), (r.length, r.stick_half_width, r.top)),
@@ -231,24 +231,24 @@ def _right_of_ridge(r: Recipe, wide: float) -> Any:
 
 
 def _both(faces: list[Any]) -> list[Any]:
-    """Faces of the right side and their images on the left."""
+    """List faces of the right side and their mirror images."""
     return [*faces, *(f.mirror("XZ") for f in faces)]
 
 
 def _outside(r: Recipe, wide: float) -> dict[str, list[Any]]:
-    """The block's outside, by what it is called."""
+    """Group the outside faces of the block by name."""
     from templates_gen.kernel import walls
 
     o, half, drift = r.outside, r.ridge_half_width, (-r.facet, -r.facet)
-    drawn = {"ridge": o.ridge, "back": o.back, "nose": o.nose, "face": o.face, "top": o.top}
-    drawn |= {"flat": o.flat, "back rounding": o.back_rounding}
+    drawn = {"ridge": o.ridge, "back": o.back, "nose": o.nose, "face": o.face}
+    drawn |= {"flat": o.flat, "back rounding": o.back_rounding} | ({"top": o.top} if o.top else {})
     found = {name: walls.sheets(path, -wide, wide, "y") for name, path in drawn.items()}
     found["facets"] = _both(walls.sheets(o.ridge, half, wide + 5.0, "y", drift))
     return found
 
 
 def _inside(mortise: Any, undercut: Any) -> dict[str, list[Any]]:
-    """The mortise's faces, by what they are called."""
+    """Group the faces of the mortise by name."""
     from templates_gen.kernel import walls
 
     return {

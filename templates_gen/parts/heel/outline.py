@@ -10,7 +10,7 @@ from templates_gen.shapes.angle_plate import angle_plate
 
 
 def flat(p: Pattern) -> list[Path]:
-    """The sheet to cut, laid flat with its filing allowance; two pieces where the heel is so."""
+    """Draw the sheet laid flat, with filing allowance; two pieces for a two-piece plate."""
     d = p.scalars(HeelDims)
     over = d.params.filing_allowance
     front, heel = d.width_front / 2 + over, d.frog.width_heel / 2 + over
@@ -25,7 +25,7 @@ def flat(p: Pattern) -> list[Path]:
 
 
 def side(p: Pattern) -> Path:
-    """The bent plate from the side; x = 0 at the heel plane, z = 0 at the bottom plane."""
+    """Draw the bent plate from the side; x = 0 at the heel plane, z = 0 at the bottom plane."""
     s = p.scalars(HeelDims).params
     return angle_plate(
         s.leg_length,

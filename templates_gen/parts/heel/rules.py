@@ -1,4 +1,4 @@
-"""The clearances of the heel plate."""
+"""Rules of the heel plate."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ PRACTICE = "common practice, no source"
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-bottom", lambda d: (d.leg_zone / 2, 0.0)),
-    solid=Along(("frog: heel + heel: outside", "frog: channel rear")),
+    solid=Along(("frog: heel + heel: outside", "slide: rear")),
 )
 def leg_least(d: HeelDims) -> Bound:
     return at_least(d.leg_zone, 4.0)
@@ -33,7 +33,7 @@ def leg_least(d: HeelDims) -> Bound:
     dims=HeelDims,
     basis=PRACTICE,
     place=("frog-bottom", lambda d: (d.leg_zone / 2, 0.0)),
-    solid=Along(("frog: heel + heel: outside", "frog: channel rear")),
+    solid=Along(("frog: heel + heel: outside", "slide: rear")),
 )
 def leg_most(d: HeelDims) -> Bound:
     return at_most(d.leg_zone, 9.0)
@@ -150,12 +150,12 @@ def pin_length(d: HeelDims) -> Bound:
 
 
 def faults(p: Pattern) -> Iterator[Fault]:
-    """A bend no sheet can make."""
-    s = p.derive(HeelDims).params
+    """Find a bend too sharp for its sheet."""
+    s = p.scalars(HeelDims).params
     if s.kind is HeelKind.ONE_PIECE and s.bottom_radius < s.plate_thickness:
         yield fault_at(
             p,
             "heel.bottom_radius",
-            f"{s.bottom_radius:g} mm round is less than the {s.plate_thickness:g} mm sheet",
-            'make it larger, or state kind = "two-piece"',
+            f"{s.bottom_radius:g} mm is less than the {s.plate_thickness:g} mm of the sheet",
+            'make it larger, or set kind = "two-piece"',
         )

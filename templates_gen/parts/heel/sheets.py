@@ -25,7 +25,7 @@ from templates_gen.parts.heel import outline
 from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.heel.params import HeelKind
 
-#: Within a bend shorter than this (mm) a middle line would only blot its two ends.
+#: A bend shorter than this (mm) gets no middle line, which would blur its two ends.
 _NARROW = 3.0
 
 
@@ -75,7 +75,7 @@ def flat(p: Pattern) -> list[View]:
             a, low, b, high = q.box
             strokes += tuple(scribe(line((x, low), (x, high))) for x in (a + over, b - over))
             dims += (HorizontalDim((a, low), (b, low), -1, suffix=" to cut"),)
-    # The rear leg's finished upper edge lies right, in one piece or in two.
+    # The finished upper edge of the rear leg is at the right, for one piece and for two.
     edge = right - d.params.filing_allowance
     for up in d.pin_heights:
         pin = edge - (d.params.rear_leg - up)
@@ -85,7 +85,7 @@ def flat(p: Pattern) -> list[View]:
 
 
 def _bent(d: HeelDims, p: Pattern) -> list[View]:
-    """The finished plate from the side, to bend or solder against."""
+    """Draw the finished plate from the side, to check the bend or the joint against."""
     side = outline.side(p)
     left, bottom, _, top = side.box
     lean = math.radians(d.params.lean_deg)
@@ -99,7 +99,7 @@ def _bent(d: HeelDims, p: Pattern) -> list[View]:
     foot = (corner[0] + back * math.sin(lean), back * math.cos(lean))
     strokes = all_strokes(
         cut(side),
-        # The lengths are told from the sharp corner the rounding takes away.
+        # The lengths are measured from the sharp corner that the rounding removes.
         hidden(line(corner, (round_outside, 0.0))),
         hidden(line(corner, foot)),
     )

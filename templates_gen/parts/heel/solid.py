@@ -17,12 +17,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: the section and the width (mm), and the pins of the rear leg.
+    """Input of ``build``: the section and the width (mm), and the pins of the rear leg.
 
     Args:
-        pins: x and z of each one's head, on the plate's outside.
-        way: x and z of the direction they are driven, square to the rear leg.
-        radius, depth: of a pin, and how far its point stands from the plate's outside.
+        pins: x and z of the head of each pin, on the outside of the plate.
+        way: direction (x, z) in which they are driven, square to the rear leg.
+        radius: of a pin.
+        depth: from the outside of the plate to the point of a pin.
     """
 
     side: Path
@@ -34,7 +35,7 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe | None:
-    """What the plate's solid is built from; nothing where there is no plate."""
+    """Collect the outlines and lengths of the plate's solid; None without a plate."""
     d = p.scalars(HeelDims)
     if not d.plated:
         return None
@@ -51,7 +52,7 @@ def recipe(p: Pattern) -> Recipe | None:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid, the outline its section must show, the tools that left its faces."""
+    """Build the solid, with the outline its section must show and the tools that cut its faces."""
     from templates_gen.kernel import solids, walls
 
     plate = solids.prism(r.side, -r.width / 2, r.width / 2, "y")

@@ -1,4 +1,4 @@
-"""The clearances of the lapping: nothing of it is cut, so they only warn."""
+"""Rules of the lapping; no template cuts it, so they only warn."""
 
 import numpy as np
 
@@ -19,7 +19,7 @@ from templates_gen.parts.material.dims import MaterialDims
     solid=NotMeasured("the lapping is not built as a solid"),
 )
 def gauge_usual(p: Pattern) -> Bound:
-    """What is bought as so thick counts as such: its ± is given away."""
+    """Widen the range by the tolerance: stock of a nominal thickness counts as that thickness."""
     d = p.derive(MaterialDims)
     gauge, usual = d.lapping.gauge, d.usual_gauge
     if usual is None:

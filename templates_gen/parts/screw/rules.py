@@ -1,4 +1,4 @@
-"""The clearances of the screw."""
+"""Rules of the screw."""
 
 from templates_gen.checks.rule import Bound, at_least, at_most, rule
 from templates_gen.checks.solid import Along, NotMeasured, gap

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: two circles and how far each reaches (mm)."""
+    """Input of ``build``: two circles and the x at which each ends (mm)."""
 
     shaft: Path
     tip: Path
@@ -24,7 +24,7 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the screw's solid is built from."""
+    """Collect the outlines and lengths that the screw's solid is built from."""
     d = p.scalars(ScrewDims)
     return Recipe(
         circle((0.0, 0.0), d.params.diameter / 2),
@@ -35,7 +35,7 @@ def recipe(p: Pattern) -> Recipe:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     shaft = solids.prism(r.shaft, 0.0, r.shaft_end, "x")

@@ -10,13 +10,13 @@ from templates_gen.shapes.trapezoid import trapezoid
 
 
 def face(p: Pattern) -> Path:
-    """The face one sees, at the bottom plane."""
+    """Draw the visible face, at the bottom plane."""
     d = p.scalars(SlideDims)
     return trapezoid(0.0, d.params.length, d.params.width_front, d.width_heel)
 
 
 def back(p: Pattern) -> Path:
-    """The face in the wood, at the channel's floor."""
+    """Draw the hidden face, at the floor of the channel."""
     d = p.scalars(SlideDims)
     return trapezoid(
         0.0,
@@ -27,23 +27,23 @@ def back(p: Pattern) -> Path:
 
 
 def section_front(p: Pattern) -> Path:
-    """The section at the ferrule end, face down."""
+    """Draw the section at the ferrule end, face down."""
     return _section(p, p.scalars(SlideDims).params.width_front)
 
 
 def section_heel(p: Pattern) -> Path:
-    """The section at the heel end, face down."""
+    """Draw the section at the heel end, face down."""
     return _section(p, p.scalars(SlideDims).width_heel)
 
 
 def section_middle(p: Pattern) -> Path:
-    """The section halfway along, face down."""
+    """Draw the section halfway along, face down."""
     d = p.scalars(SlideDims)
     return _section(p, (d.params.width_front + d.width_heel) / 2)
 
 
 def half_up(p: Pattern) -> Path:
-    """The plan halfway between the face and the channel's floor."""
+    """Draw the plan halfway between the face and the channel's floor."""
     d = p.scalars(SlideDims)
     s = d.params
     front, heel = ((w + d.floor(w)) / 2 for w in (s.width_front, d.width_heel))

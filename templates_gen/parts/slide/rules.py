@@ -1,4 +1,4 @@
-"""The clearances of the slide."""
+"""Rules of the slide."""
 
 import numpy as np
 

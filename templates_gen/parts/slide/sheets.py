@@ -21,8 +21,8 @@ from templates_gen.parts.slide.dims import SlideDims
 @template(
     "slide-outline",
     "Slide",
-    "Scribe the slide with this; the narrow face is the one that is seen.",
-    "seen face up",
+    "Scribe the slide with this; its narrow face is the visible one.",
+    "visible face up",
 )
 def plan(p: Pattern) -> list[View]:
     d = p.scalars(SlideDims)
@@ -37,7 +37,7 @@ def plan(p: Pattern) -> list[View]:
         VerticalDim(*_across(back.box[0], d.floor(d.params.width_front)), -2, suffix=" floor"),
         VerticalDim(*_across(length, d.floor(d.width_heel)), 2, suffix=" floor"),
     )
-    return [View("the face one sees; ferrule end left; the floor's edges dashed", strokes, dims)]
+    return [View("the visible face; ferrule end left; hidden face dashed", strokes, dims)]
 
 
 def _across(x: float, width: float) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -47,7 +47,7 @@ def _across(x: float, width: float) -> tuple[tuple[float, float], tuple[float, f
 @template(
     "slide-dovetail",
     "Slide, dovetail sections",
-    "File a plug to each section: it fills that end of the channel, and the slide is as wide.",
+    "File a plug to each section: it must fill that end of the channel; the slide is as wide.",
     "hair side down",
 )
 def section(p: Pattern) -> list[View]:

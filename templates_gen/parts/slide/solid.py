@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: sections at both ends, halfway along and halfway up; lengths (mm)."""
+    """Input of ``build``: sections at both ends, halfway along and halfway up; lengths (mm)."""
 
     front: Path
     heel: Path
@@ -27,7 +27,7 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the slide's solid is built from."""
+    """Collect the outlines and lengths that the slide's solid is built from."""
     s = p.scalars(SlideDims).params
     return Recipe(
         outline.section_front(p),
@@ -40,7 +40,7 @@ def recipe(p: Pattern) -> Recipe:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     strip = solids.ruled("x", {0.0: r.front, r.length: r.heel})

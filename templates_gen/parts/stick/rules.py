@@ -1,4 +1,4 @@
-"""The clearances of the handle, its mortise and its nipple."""
+"""Rules of the handle, its mortise and its nipple."""
 
 from __future__ import annotations
 
@@ -18,8 +18,8 @@ from templates_gen.shapes.graduation import GraduationKind, hump, stations
 
 PRACTICE = "common practice, no source"
 
-#: A table and a single figure of one place agree within this (mm).
-STATED_APART = 0.15
+#: Largest difference (mm) between a table and a single value of the same place.
+TABLE_TOLERANCE = 0.15
 
 
 @rule(
@@ -131,7 +131,7 @@ def nipple_shoulder(d: StickDims) -> Bound:
     "stick.never_thickens",
     "the stick gets no thicker anywhere toward the head",
     dims=StickDims,
-    basis=f"{PRACTICE}: never as drawn; 0.1 here, for the tolerances at both ends",
+    basis=f"{PRACTICE}: 0 as drawn; 0.1 allows for the tolerances at both ends",
     solid=NotMeasured("thicknesses at three places, not a wall"),
 )
 def never_thickens(d: StickDims) -> Bound:
@@ -148,7 +148,7 @@ def never_thickens(d: StickDims) -> Bound:
     "the bend changes gently along the stick",
     dims=StickDims,
     severity=Severity.WARNING,
-    basis=f"{PRACTICE}; by the tension law four tenths, as a thickness that changes by a tenth",
+    basis=f"{PRACTICE}; a change of a tenth in 25 mm, four tenths by the tension law",
     unit="1",
     solid=NotMeasured("the solid is the straight stick"),
 )
@@ -169,47 +169,48 @@ def bend_radius(d: StickDims) -> Bound:
 
 
 def faults(p: Pattern) -> Iterator[Fault]:
-    """Measured tables that a stick cannot have, or that are asked for and missing."""
-    s = p.derive(StickDims).params
+    """Find measured tables that no stick can have, and tables that are chosen but missing."""
+    s = p.scalars(StickDims).params
     if s.graduation is GraduationKind.STATIONS:
         if s.stations:
             yield from _station_faults(p)
         else:
             yield fault_at(
-                p, "stick.graduation", '"stations" needs [stick] stations', "state them as a list"
+                p, "stick.graduation", '"stations" needs [stick] stations', "add them as a list"
             )
     if s.camber is CamberKind.STATIONS:
         if s.camber_points:
             yield from _camber_faults(p)
         else:
             yield fault_at(
-                p, "stick.camber", '"stations" needs [stick] camber_points', "state them as a list"
+                p, "stick.camber", '"stations" needs [stick] camber_points', "add them as a list"
             )
 
 
 def _station_faults(p: Pattern) -> Iterator[Fault]:
-    d = p.derive(StickDims)
+    d = p.scalars(StickDims)
     s = d.params
     if (at := hump(s.stations)) is not None:
         problem = f"the stick thickens toward the head at {at:g} mm"
-        yield fault_at(p, "stick.stations", problem, "measure there again, or plane it first")
-    for name, figure, x in (
-        ("across_flats_handle_end", float(s.across_flats_handle_end), float(s.handle_length)),
-        ("diameter_head", float(s.diameter_head), float(d.face_rear)),
+        yield fault_at(p, "stick.stations", problem, "measure again, or plane the stick first")
+    for name, value, x in (
+        ("across_flats_handle_end", s.across_flats_handle_end, s.handle_length),
+        ("diameter_head", s.diameter_head, d.face_rear),
     ):
-        told = float(stations(x, s.stations))
-        if abs(told - figure) > STATED_APART:
-            problem = f"they say {told:.2f} at {x:.0f} mm, {name} says {figure:g}"
-            yield fault_at(p, "stick.stations", problem, f"state {name} = {told:.2f}, or measure")
+        measured = float(stations(x, s.stations))
+        if abs(measured - value) > TABLE_TOLERANCE:
+            problem = f"they give {measured:.2f} at {x:.0f} mm, but {name} is {value:g}"
+            cure = f"set {name} = {measured:.2f}, or measure again"
+            yield fault_at(p, "stick.stations", problem, cure)
 
 
 def _camber_faults(p: Pattern) -> Iterator[Fault]:
-    d = p.derive(StickDims)
+    d = p.scalars(StickDims)
     s = d.params
-    if (at := wrong_way(s.camber_points, float(d.chord))) is not None:
+    if (at := wrong_way(s.camber_points, d.chord)) is not None:
         problem = f"the camber bends the other way near {at:.0f} mm from the ferrule"
         yield fault_at(p, "stick.camber_points", problem, "measure there again")
-    deepest, told = max(depth for _, depth in s.camber_points), float(s.camber_depth)
-    if abs(deepest - told) > 2 * STATED_APART:
-        problem = f"they are {deepest:g} deep at most, camber_depth says {told:g}"
-        yield fault_at(p, "stick.camber_points", problem, f"state camber_depth = {deepest:g}")
+    deepest, depth = max(y for _, y in s.camber_points), s.camber_depth
+    if abs(deepest - depth) > 2 * TABLE_TOLERANCE:
+        problem = f"their greatest depth is {deepest:g}, but camber_depth is {depth:g}"
+        yield fault_at(p, "stick.camber_points", problem, f"set camber_depth = {deepest:g}")

@@ -1,4 +1,4 @@
-"""The templates of the handle: butt, bores and the eyelet's mortise."""
+"""The templates of the handle: butt, bores and the mortise of the eyelet."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ _AHEAD = 8.0
 @template(
     "stick-handle",
     "Handle, mortise and bores from the side",
-    "Mark mortise and bores on the handle's side before drilling; the nipple is turned last.",
+    "Mark mortise and bores on the side of the handle before drilling; turn the nipple last.",
     "hair side down",
 )
 def side(p: Pattern) -> list[View]:
@@ -75,7 +75,7 @@ def side(p: Pattern) -> list[View]:
 
 
 def _bits(d: StickDims, deep: float) -> list[Leader]:
-    """What each bore is drilled with."""
+    """Label each bore with its drill size."""
     s, high = d.params, d.params.across_flats_butt / 2 + 5.0
     rear, ahead = s.mortise_from_butt / 2, d.mortise_front + deep / 2
     return [
@@ -88,7 +88,7 @@ def _bores(d: StickDims, deep: float) -> list[Path]:
     s, front = d.params, d.mortise_front
     rear_r, front_r = s.rear_bore / 2, s.front_bore / 2
     start = s.mortise_from_butt
-    # The rear bore runs through the nipple, whose end is the stick's.
+    # The rear bore goes through the nipple, which ends the stick.
     end = -s.nipple_length
     rows = [line((end, way * rear_r), (start, way * rear_r)) for way in (1.0, -1.0)]
     rows += [line((front, way * front_r), (front + deep, way * front_r)) for way in (1.0, -1.0)]
@@ -111,16 +111,16 @@ def _slot(d: StickDims) -> list[Path]:
     "stick-mortise-card",
     "Stick mortise, scribing card",
     "Lay it on the bottom facet, left end at the stick's end or line on the turned shoulder; "
-    "prick corners, join, drill, chisel.",
+    "prick the corners, join them, drill, chisel.",
     "hair side up",
 )
 def card(p: Pattern) -> list[View]:
     d = p.scalars(StickDims)
     start, front = d.params.mortise_from_butt, d.mortise_front
-    # As long as the stick is while the nipple is not yet turned: its end is what one can feel.
+    # It starts at the end of the unturned stick, which the maker can feel.
     rear, end = -d.params.nipple_length, front + _AHEAD + 4.0
     half = d.params.mortise_width / 2
-    wide, thin = (float(octagon.facet(d.across_flats(x))) + 6.0 for x in (rear, end))
+    wide, thin = (octagon.facet(d.across_flats(x)) + 6.0 for x in (rear, end))
     path = trapezoid(rear, end, wide, thin)
     slot = polygon([(start, -half), (front, -half), (front, half), (start, half)])
     low, high = path.box[1], path.box[3]
@@ -143,19 +143,19 @@ def card(p: Pattern) -> list[View]:
         Radius(last, bit / 2, 60.0, diameter=True, reach=9.0),
         Leader((0.0, high - 0.5), (-6.0, high + 6.0), "butt's shoulder"),
     )
-    title = f"scribed lines to the facet's corners; {d.params.mortise_depth:g} deep"
+    title = f"scribed lines on the corners of the facet; {d.params.mortise_depth:g} deep"
     return [View(title, strokes, dims)]
 
 
 def _facets(d: StickDims, start: float, end: float) -> tuple[float, float]:
-    a, b = (float(octagon.facet(d.across_flats(x))) / 2 for x in (start, end))
+    a, b = (octagon.facet(d.across_flats(x)) / 2 for x in (start, end))
     return a, b
 
 
 @template(
     "stick-butt",
     "Butt, octagon and bore",
-    "Glue it to the butt, prick the centre, bore square to it; test the octagon with it.",
+    "Glue it to the butt, prick the centre, bore square to it; check the octagon with it.",
     "hair side down",
 )
 def butt(p: Pattern) -> list[View]:
@@ -177,5 +177,5 @@ def butt(p: Pattern) -> list[View]:
         Radius((0.0, 0.0), nipple / 2, 35.0, diameter=True, reach=a / 2 + 3.0),
         Radius((0.0, 0.0), bore / 2, 145.0, diameter=True, reach=a / 2 + 3.0),
     )
-    title = "bore on the axis within 0.1; tilt at most 0.1 over the mortise's length"
+    title = "bore on the axis within 0.1; tilt at most 0.1 over the length of the mortise"
     return [View(title, strokes, dims)]

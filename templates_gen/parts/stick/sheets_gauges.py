@@ -26,13 +26,13 @@ GAUGED = ("finished", "+0.2", "+0.4", "octagon", "bent")
 
 
 def places(d: StickDims) -> list[float]:
-    """Stations (mm from the butt) from the handle's end to the face's rear edge."""
+    """List the stations (mm from the butt) from the handle's end to the face's rear edge."""
     start, end = d.params.handle_length, d.face_rear
     return [start + (end - start) * i / (STATIONS - 1) for i in range(STATIONS)]
 
 
 def _comb(stage: str) -> Callable[[Pattern], list[View]]:
-    """A card with a notch for each station, as wide as the stick is there at a stage."""
+    """Draw a card with a notch for each station, as wide as the stick is there at a stage."""
 
     def views(p: Pattern) -> list[View]:
         d = p.scalars(StickDims)
@@ -46,14 +46,16 @@ def _comb(stage: str) -> Callable[[Pattern], list[View]]:
             words.append(Text((x + wide / 2, deep + 8.0), f"{place:.0f}"))
             x += wide + between
         path = pen.line_to(x, 0.0).line_to(x, tall).line_to(0.0, tall).close()
-        words.append(Text((x / 2, tall - 5.0), "from the butt's shoulder; below it the notch"))
-        final = " (the first, the handle's end, is final)" if stage in HANDLE_DONE[:2] else ""
-        return [View(_told(oversize) + final, all_strokes(cut(path)), tuple(words))]
+        words.append(
+            Text((x / 2, tall - 5.0), "distance from the butt's shoulder; below it the notch width")
+        )
+        final = " (the first, the end of the handle, is final)" if stage in HANDLE_DONE[:2] else ""
+        return [View(_heading(oversize) + final, all_strokes(cut(path)), tuple(words))]
 
     return views
 
 
-def _told(oversize: float) -> str:
+def _heading(oversize: float) -> str:
     over = f"{figure(oversize)} over finished size" if oversize else "finished size"
     return f"stations ahead of the handle, {over}"
 
@@ -72,11 +74,11 @@ GRADUATION = tuple(
 @template(
     "stick-octagon-gauge",
     "Handle, octagon gauge",
-    "Try the handle's octagon with this at the butt and at its front end.",
+    "Check the octagon of the handle at the butt and at its front end.",
     "either way up",
 )
 def handle(p: Pattern) -> list[View]:
-    """Two half octagons, for the butt and for the handle's end, in one card."""
+    """Draw a card with two half octagons, for the butt and for the end of the handle."""
     d = p.scalars(StickDims)
     sizes = [d.params.across_flats_butt, d.params.across_flats_handle_end]
     rim = 8.0

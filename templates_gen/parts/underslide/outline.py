@@ -10,7 +10,7 @@ from templates_gen.shapes.trapezoid import trapezoid
 
 
 def flat(p: Pattern) -> Path:
-    """The sheet to cut, laid flat with its filing allowance."""
+    """Draw the sheet laid flat, with filing allowance."""
     d = p.scalars(UnderslideDims)
     over = d.params.filing_allowance
     ends = (d.start - over, d.end + over)
@@ -19,13 +19,13 @@ def flat(p: Pattern) -> Path:
 
 
 def shank_hole(p: Pattern) -> Path:
-    """The hole for the eyelet's shank."""
+    """Draw the hole for the eyelet's shank."""
     d = p.scalars(UnderslideDims)
     return circle((d.eyelet.from_heel, 0.0), d.shank_hole / 2)
 
 
 def section(p: Pattern, x: float) -> Path:
-    """The pressed lining across at a place on the frog (mm from the heel)."""
+    """Draw the pressed lining across at a place on the frog (mm from the heel)."""
     d = p.scalars(UnderslideDims)
     pressed = seat.lining(d.land_at(x), d.params.thickness, d.stop_at(x))
     return pressed.moved(0.0, d.land_height(x))

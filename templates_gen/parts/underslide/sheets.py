@@ -58,7 +58,7 @@ def flat(p: Pattern) -> list[View]:
 
 
 def _pressed(p: Pattern, d: UnderslideDims) -> View:
-    """The pressed lining across."""
+    """Draw the pressed lining across."""
     start = d.start
     level = d.land_height(start)
     section = outline.section(p, start).moved(0.0, -level)
@@ -81,7 +81,7 @@ def _pressed(p: Pattern, d: UnderslideDims) -> View:
     wanted=lambda p: p.scalars(UnderslideDims).lined,
 )
 def press(p: Pattern) -> list[View]:
-    """Die and caul across: the handle's three facets, and their bed with the sheet between."""
+    """Draw die and caul across: the three facets of the handle, and their bed under the sheet."""
     d = p.scalars(UnderslideDims)
     half, stop = d.land / 2, d.stop
     sheet, grip, block = d.params.thickness, 14.0, 12.0
