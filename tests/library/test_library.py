@@ -99,7 +99,7 @@ def test_refuses_values_that_conflict():
     rows = [[0, 8.6], [100, 8.6], [120, 5.5]]
     with pytest.raises(tg.InputError) as e:
         tg.new("violin").set({"stick.graduation": "stations", "stick.stations": rows})
-    # 8.6 to 5.5 over 20 mm is 7.44 or so a third of the way on, and the file states 8.6 there.
+    # The handle ends at 110 mm, where these stations are thinner than the 8.6 stated for it.
     assert {f.key for f in e.value.faults} == {"stick.stations"}
     assert "at 110 mm" in str(e.value)
 
