@@ -11,7 +11,8 @@ from outside.maker import PARAMS
 from sweep.cases import FAMILIES, starter
 
 from templates_gen.bench.routing import templates as tooling
-from templates_gen.cli import DXF, PAPERS
+from templates_gen.command.arguments import PAPERS
+from templates_gen.command.draw import DXF
 from templates_gen.errors import InputError
 from templates_gen.parameters.declare import parameters_of
 from templates_gen.parameters.rewrite import set_values
