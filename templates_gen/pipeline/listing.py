@@ -12,8 +12,8 @@ def declarations() -> dict[str, Parameter]:
     """List every parameter of a parameter file, by its key.
 
     Returns:
-        By key: ``meaning``, ``letter`` on the drawings, ``unit``, possible range (``low``, ``high``),
-        usual ``tol`` and ``scale``, what it follows when scaled.
+        By key: ``meaning``, ``letter`` on the drawings, ``unit``, possible range (``low`` and
+        ``high``), usual ``tol``, and ``scale``, what it follows when scaled.
 
     Example:
         >>> import templates_gen as tg

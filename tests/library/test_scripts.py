@@ -31,7 +31,8 @@ def test_frog_has_the_stated_size():
     (frog,) = shown_by("frog").values()
     box = frog.val().BoundingBox()
     assert frog.solids().size() == 1 and frog.val().isValid()
-    # The stated length counts the heel's sheet, at most 0.8 mm; the front is as wide as the ferrule.
+    # The stated length counts the heel's sheet, at most 0.8 mm. The front is as wide as the
+    # ferrule.
     assert 60.0 - 0.8 <= box.xlen <= 60.0
     assert box.ylen == pytest.approx(22.5, abs=1e-4)
     # Whatever its shape, it fills some of its box and not all of it.
