@@ -14,7 +14,7 @@ class Ledger:
     def __init__(self) -> None:
         self.faults: list[Fault] = []
         #: keys and sections a fault has named; what one mistake caused is reported once
-        self.told: set[str] = set()
+        self.reported: set[str] = set()
 
     def add(self, place: Place, key: str, problem: str, cure: str) -> None:
         """Note one fault.
@@ -26,7 +26,7 @@ class Ledger:
             cure: what to do about it.
         """
         self.faults.append(Fault(place[0], place[1], key, problem, cure))
-        self.told.add(key)
+        self.reported.add(key)
 
     def settle(self, files: Sequence[str]) -> None:
         """Raise the faults, if there are any.

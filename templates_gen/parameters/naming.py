@@ -42,10 +42,10 @@ def identity_of(chain: Chain, family: str, ledger: Ledger) -> Identity | None:
         if source is chain.files[0]:
             texts = sound
     own = chain.files[0]
-    if _heading(own, "name") is None and "pattern.name" not in ledger.told:
+    if _heading(own, "name") is None and "pattern.name" not in ledger.reported:
         cure = 'add `name = "…"` under [pattern]; sheets and files are called by it'
         ledger.add(own.place("pattern"), "pattern.name", "the pattern has no name", cure)
-    if not family and not chain.broken and "pattern.family" not in ledger.told:
+    if not family and not chain.broken and "pattern.family" not in ledger.reported:
         cure = f"add `family = …` under [pattern], one of {listed(FAMILIES)}"
         ledger.add(own.place("pattern"), "pattern.family", "the family is not stated", cure)
     if not family or "name" not in texts:

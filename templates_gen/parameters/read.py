@@ -186,7 +186,7 @@ def _starter_values(chain: Chain, schema: Schema) -> Stated:
 def _judge_tolerances(stated: Stated, judge: Judge) -> None:
     """Compare each tolerance with its value, which may be stated in another file."""
     for key, tol in stated.tolerances.items():
-        if key in stated.values and key not in judge.ledger.told:
+        if key in stated.values and key not in judge.ledger.reported:
             parameter = judge.kind.schema.parameters[key]
             trouble = too_wide(parameter, stated.values[key], tol)
             if trouble is not None:
@@ -195,7 +195,7 @@ def _judge_tolerances(stated: Stated, judge: Judge) -> None:
 
 def _judge_missing(chain: Chain, stated: Stated, judge: Judge) -> None:
     """Report what no file states; of a file that lacks its base, only that."""
-    if "based_on" in judge.ledger.told:
+    if "based_on" in judge.ledger.reported:
         return  # what the misplaced base would have stated is not missing
     own = chain.files[0]
     sections = judge.kind.schema.sections
@@ -205,7 +205,7 @@ def _judge_missing(chain: Chain, stated: Stated, judge: Judge) -> None:
         cure += "" if judge.family else f", with one of {listed(families.FAMILIES)}"
         problem = f"is not stated, and {len(missing)} of {len(sections)} sections are incomplete"
         judge.ledger.add((own.file, 1), "based_on", problem, cure)
-        judge.ledger.told.add("pattern.family")
+        judge.ledger.reported.add("pattern.family")
         return
     for section, found in missing.items():
         holder = next((s for s in chain.files if section in s.table), own)

@@ -39,11 +39,11 @@ def broken(message: str, text: str, file: str) -> InputError:
         repeated = _repeated("\n".join(lines[:line]), file)
         if repeated is not None:
             return InputError([repeated])
-    told = _slip(what, guilty, column)
-    if told is None:
+    found = _slip(what, guilty, column)
+    if found is None:
         where = f" at column {column}" if column else ""
-        told = f"it is not sound TOML: {what[:1].lower()}{what[1:]}{where}", _cure(guilty)
-    return InputError([Fault(file, line, "", *told)])
+        found = f"it is not valid TOML: {what[:1].lower()}{what[1:]}{where}", _cure(guilty)
+    return InputError([Fault(file, line, "", *found)])
 
 
 def _slip(what: str, guilty: str, column: int | None) -> tuple[str, str] | None:

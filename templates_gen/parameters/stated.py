@@ -109,9 +109,9 @@ class Judge:
 
     def missing(self, section: str, stated: Stated) -> list[Parameter]:
         """List what must be stated of a section, is not, and has not been reported yet."""
-        if section in self.ledger.told:
+        if section in self.ledger.reported:
             return []
-        known = {*stated.values, *self.ledger.told, *self.kind.optional}
+        known = {*stated.values, *self.ledger.reported, *self.kind.optional}
         return [p for p in self._parameters(section) if p.key not in known]
 
     def report_missing(
@@ -155,7 +155,7 @@ class Judge:
         cure = 'state `units = "mm"` at the top, and every length in millimetres'
         if len(self.kind.units) > 1:
             cure = 'state `units = "mm"` at the top; a length in inches says so, `unit = "in"`'
-        if units is None and "units" not in self.ledger.told:
+        if units is None and "units" not in self.ledger.reported:
             self.ledger.add((source.file, None), "units", "the unit is not stated", cure)
         elif units is not None and units != "mm":
             problem = f'{shown(units)} is not the unit "mm"'
@@ -212,13 +212,13 @@ class Judge:
         """Say what a mistaken name may have meant; it is then not reported missing as well."""
         like = nearest(name, known)
         if like:
-            self.ledger.told.add(".".join((*within, like)))
+            self.ledger.reported.add(".".join((*within, like)))
             yield f"the nearest known name is `{like}`"
         if within and name in self.kind.top:
-            self.ledger.told.add(name)
+            self.ledger.reported.add(name)
             yield f"`{name}` belongs above the first [section]"
         homes = [p.section for p in self.kind.schema.parameters.values() if p.name == name]
         homes += [heading for heading, names in self.kind.headings.items() if name in names]
         if homes:
-            self.ledger.told.update(f"{home}.{name}" for home in homes)
+            self.ledger.reported.update(f"{home}.{name}" for home in homes)
             yield f"`{name}` belongs in {' or '.join(f'[{home}]' for home in homes)}"

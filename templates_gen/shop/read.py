@@ -99,7 +99,7 @@ def _built(values: dict[str, Any], sections: Iterable[str]) -> Shop:
 def _fitting(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     """Check that a collar goes round its cutter, and that a bearing is no smaller than it."""
     for section in SCHEMA.sections:
-        unsound = any(key.startswith(f"{section}.") for key in ledger.told)
+        unsound = any(key.startswith(f"{section}.") for key in ledger.reported)
         if section not in CUTTERS or not source.table.get(section) or unsound:
             continue
         guide, outside, cutter = (values[f"{section}.{k}"] for k in ("guide", "outside", "cutter"))

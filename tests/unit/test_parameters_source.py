@@ -1,6 +1,6 @@
 """Whatever lies under a file's name: one clear fault, never a traceback, never a wait.
 
-What is and is not sound TOML: TOML v1.0.0, toml.io.
+What is and is not valid TOML: TOML v1.0.0, toml.io.
 """
 
 import os
@@ -133,7 +133,7 @@ def test_broken_toml_names_the_line(old, new, line, words):
         assert fault.key == "hair.count"
         return
     assert fault.line == line
-    assert "not sound TOML" in fault.problem
+    assert "not valid TOML" in fault.problem
     assert words in fault.cure
 
 
