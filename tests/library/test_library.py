@@ -353,4 +353,5 @@ def test_results_print(dunlin):
     scaled = tg.scale(dunlin, settings={"ferrule.outer_width": 23})
     assert "ferrule.outer_width" in str(scaled) and "22.5 → 23" in str(scaled)
     assert len(repr(scaled)) < 100
+    assert "0x" not in repr(tg.templates(dunlin)[:3]) + repr(tg.check(dunlin).checks[:3])
     assert repr(dunlin) == '<Pattern "Dunlin", bass-french, 150 parameters>'
