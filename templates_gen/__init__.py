@@ -23,9 +23,9 @@ if TYPE_CHECKING:
     from templates_gen.bench.weigh.weighing import weigh
     from templates_gen.errors import InputError
     from templates_gen.parameters import Pattern
-    from templates_gen.pipeline.catalogue import declarations, templates
     from templates_gen.pipeline.draw import draw, write_dxf, write_svg
     from templates_gen.pipeline.judging import ChecksFailed, check, new, read
+    from templates_gen.pipeline.listing import declarations, templates
     from templates_gen.pipeline.models import assembly, outline, solid
 
 #: Where each name lives. A module is imported when a name of it is first used.
@@ -33,7 +33,7 @@ _HOMES = {
     "errors": ("InputError",),
     "parameters": ("Pattern",),
     "pipeline.judging": ("read", "new", "check", "ChecksFailed"),
-    "pipeline.catalogue": ("declarations", "templates"),
+    "pipeline.listing": ("declarations", "templates"),
     "pipeline.models": ("outline", "solid", "assembly"),
     "pipeline.draw": ("draw", "write_dxf", "write_svg"),
     "bench.scale.scaling": ("scale",),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from templates_gen.drawing.view import View
 from templates_gen.parameters import Pattern
@@ -32,8 +32,8 @@ class Template:
     part: str
     purpose: str
     up: str
-    views: Views
-    wanted: Callable[[Pattern], bool] = lambda p: True
+    views: Views = field(repr=False)
+    wanted: Callable[[Pattern], bool] = field(default=lambda p: True, repr=False)
     note: str = ""
 
 

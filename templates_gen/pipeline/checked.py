@@ -14,7 +14,7 @@ from templates_gen.parameters import UNTRACKED, Pattern
 from templates_gen.pipeline.progress import tracked
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Checked:
     """One check of a pattern, at the worst corner of its tolerances.
 
@@ -60,6 +60,9 @@ class Checked:
     def verdict(self) -> str:
         """The verdict in one word."""
         return self.result.verdict
+
+    def __repr__(self) -> str:
+        return f"<Check {self.id}: {self.verdict}, margin {self.margin:+.3f} {self.unit}>"
 
     def __str__(self) -> str:
         from templates_gen.pipeline.table import table

@@ -97,8 +97,11 @@ def test_reports_every_fault_at_once(dunlin):
 def test_refuses_values_that_conflict():
     """Each value is possible; together they are not, as in a file."""
     rows = [[0, 8.6], [100, 8.6], [120, 5.5]]
-    with pytest.raises(tg.InputError, match="they say"):
+    with pytest.raises(tg.InputError) as e:
         tg.new("violin").set({"stick.graduation": "stations", "stick.stations": rows})
+    # The handle ends at 110 mm, where these stations are thinner than the 8.6 stated for it.
+    assert {f.key for f in e.value.faults} == {"stick.stations"}
+    assert "at 110 mm" in str(e.value)
 
 
 def test_set_changes_nothing_else(dunlin):
@@ -350,4 +353,36 @@ def test_results_print(dunlin):
     scaled = tg.scale(dunlin, settings={"ferrule.outer_width": 23})
     assert "ferrule.outer_width" in str(scaled) and "22.5 → 23" in str(scaled)
     assert len(repr(scaled)) < 100
+    assert "0x" not in repr(tg.templates(dunlin)[:3]) + repr(tg.check(dunlin).checks[:3])
     assert repr(dunlin) == '<Pattern "Dunlin", bass-french, 150 parameters>'
+
+
+BLANK = """units = "mm"
+[stick]
+form = "octagon"
+head = "no"
+length = 712
+stations = [[0, 9.6], [100, 9.55], [250, 9.15], [400, 8.6], [550, 7.75], [705, 6.6]]
+[weighed]
+mass = 42.0
+[tapped]
+held = "free"
+frequency = 81.4
+"""
+
+
+def test_fitted_pattern_prints_and_reads_back(tmp_path):
+    (tmp_path / "blank.toml").write_text(BLANK, "utf-8")
+    fitted = tg.fit(tg.new("violin", "Sanderling"), tmp_path / "blank.toml", keep="mass")
+    assert f"diameters × {fitted.factor:.4f}" in str(fitted)
+    assert len(repr(fitted)) < 100
+    (tmp_path / "soft.toml").write_text(fitted.pattern.to_toml(), "utf-8")
+    assert tg.read(tmp_path / "soft.toml").digest == fitted.pattern.digest
+
+
+@pytest.mark.kernel
+def test_weighed_bow_prints_as_a_table(dunlin):
+    w = tg.weigh(dunlin)
+    assert f"{w.total:.2f}" in str(w) and f"{w.total:.2f} g" in repr(w)
+    assert all(piece.name in str(w) for piece in w.pieces)
+    assert sum(float(piece.mass) for piece in w.pieces) == pytest.approx(w.total, abs=1e-9)

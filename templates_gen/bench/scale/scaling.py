@@ -183,9 +183,16 @@ def _after_the_knot(p: Pattern, now: Pattern, known: Mapping[str, Any]) -> dict[
 
 def _with(p: Pattern, identity: Identity, moved: Mapping[str, Moved]) -> Pattern:
     """The pattern with other values, in its new family."""
-    values = {key: m.value for key, m in moved.items()}
+    values = {key: _as_written(m.value) for key, m in moved.items()}
     text = p.text if identity.family == p.family else ""
     return Pattern(p.schema, identity, values, p.tolerances, _notes(p, values), text=text)
+
+
+def _as_written(value: Any) -> Any:
+    """Round a value to the six decimals a file shows, so that its file reads back the same."""
+    if isinstance(value, tuple):
+        return tuple((round(x, 6), round(y, 6)) for x, y in value)
+    return round(value, 6) if isinstance(value, float) else value
 
 
 def _identity(p: Pattern, family: str, name: str | None) -> Identity:

@@ -12,14 +12,14 @@ def declarations() -> dict[str, Parameter]:
     """List every parameter of a parameter file, by its key.
 
     Returns:
-        By key: meaning, letter on the drawings, unit, possible range (``low``, ``high``), usual
-        ``tol``, in the unit, and what it follows when scaled.
+        By key: ``meaning``, ``letter`` on the drawings, ``unit``, possible range (``low`` and
+        ``high``), usual ``tol``, and ``scale``, what it follows when scaled.
 
     Example:
         >>> import templates_gen as tg
         >>> width = tg.declarations()["ferrule.outer_width"]
-        >>> width.meaning, width.unit, width.low, width.high
-        ("Outside width, which is the frog's width there", 'mm', 8, 34)
+        >>> width.letter, width.unit, width.low, width.high
+        ('W_f', 'mm', 8, 34)
     """
     return dict(registry.SCHEMA.parameters)
 
