@@ -138,6 +138,23 @@ class Pattern:
         made._drawn = self
         return made
 
+    def columned(self, axes: int) -> Pattern:
+        """The same bow, every number an array with so many axes of length 1 added at the end.
+
+        What is derived from it broadcasts against places along those axes.
+        """
+
+        def column(value: FloatOrArray) -> FloatOrArray:
+            return np.reshape(value, (*np.shape(value), *(1,) * axes))
+
+        def work(p: Pattern) -> Pattern:
+            numeric = (k for k, q in p.schema.parameters.items() if q.numeric)
+            made = p.with_many({k: column(p.values[k]) for k in numeric})
+            made._drawn = p.drawn
+            return made
+
+        return self.once(("columned", axes), work)
+
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
         """The keys a function of the pattern looks at, in the order of the declarations."""
         seen = self.depends_on(look)
