@@ -1,4 +1,7 @@
-"""The ordered list of parts. A new part is a folder and a line here."""
+"""The ordered list of parts. A new part is a folder and a line here.
+
+What the whole bow adds to the parts' rules and templates is joined to them in ``bow.catalogue``.
+"""
 
 from __future__ import annotations
 
@@ -12,6 +15,7 @@ from typing import Any
 from templates_gen.checks.rule import Rule
 from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault
+from templates_gen.mechanics.assembly import Frame, Portion, VolumeAt
 from templates_gen.parameters import Pattern, Schema
 from templates_gen.parameters.declare import records_in
 
@@ -34,17 +38,13 @@ PARTS = (
 )
 
 
-#: What takes more than one part comes last.
-_PACKAGES = (*((name, f"parts.{name}") for name in PARTS), ("bow", "bow"))
-
-
 def _modules(kind: str) -> list[tuple[str, Any]]:
-    """The file of one kind of every part that has it."""
-    here = files("templates_gen")
+    """Import the file of one kind of every part that has it."""
+    here = files("templates_gen.parts")
     return [
-        (name, import_module(f"templates_gen.{package}.{kind}"))
-        for name, package in _PACKAGES
-        if here.joinpath(*package.split("."), f"{kind}.py").is_file()
+        (name, import_module(f"templates_gen.parts.{name}.{kind}"))
+        for name in PARTS
+        if here.joinpath(name, f"{kind}.py").is_file()
     ]
 
 
@@ -53,28 +53,30 @@ SCHEMA = Schema(tuple(r for _, params in _modules("params") for r in records_in(
 
 @cache
 def rules() -> tuple[Rule, ...]:
-    """Every clearance, in the order of the parts."""
+    """List the rules of all parts, in the order of the parts."""
     return tuple(rule for _, module in _modules("rules") for rule in module.RULES)
 
 
 def faults(p: Pattern) -> list[Fault]:
-    """What no maker could make of a pattern, whatever the clearances."""
-    asked = (getattr(module, "faults", None) for _, module in _modules("rules"))
-    return [fault for ask in asked if ask is not None for fault in ask(p)]
+    """List the faults that make a part impossible to build, whatever the rules say."""
+    found = (getattr(module, "faults", None) for _, module in _modules("rules"))
+    return [fault for faults_of in found if faults_of is not None for fault in faults_of(p)]
 
 
 @cache
 def templates() -> tuple[Template, ...]:
-    """Every template, in the order of the parts."""
-    order = [name for name, _ in _PACKAGES]
-    found = (t for _, module in _modules("sheets") for t in module.TEMPLATES)
-    # What takes a later part's dims may yet belong to an earlier part.
-    return tuple(sorted(found, key=lambda t: order.index(t.part)))
+    """List the templates of all parts, in the order of the parts."""
+    return tuple(t for _, module in _modules("sheets") for t in module.TEMPLATES)
 
 
 @dataclass(frozen=True)
 class Builder:
-    """How a part becomes a solid: what it is built from (None for no such part), the building."""
+    """How to build a part's solid.
+
+    Args:
+        recipe: returns what the solid is built from, or None where the pattern has no such part.
+        build: builds the solid from it.
+    """
 
     part: str
     recipe: Callable[..., Any]
@@ -83,5 +85,36 @@ class Builder:
 
 @cache
 def builders() -> tuple[Builder, ...]:
-    """Every solid, in the order of the parts."""
+    """List the builders of all solids, in the order of the parts."""
     return tuple(Builder(name, m.recipe, m.build) for name, m in _modules("solid"))
+
+
+@dataclass(frozen=True)
+class Member:
+    """What a part is in the assembly and on the scales (``assembly.py`` of its folder).
+
+    Args:
+        moves_with: its group, ``FROG`` or ``STICK`` of ``mechanics.assembly``.
+        frame: returns where it stands in the group's frame; a part without one is told in that.
+        volume: returns its volume, x in the group's frame, or None where there is no such part.
+        portions: returns what it has of each material, from its volume with x in the stick's frame.
+    """
+
+    part: str
+    moves_with: str
+    frame: Callable[[Pattern], Frame]
+    volume: Callable[[Pattern], VolumeAt | None]
+    portions: Callable[[Pattern, VolumeAt], tuple[Portion, ...]]
+
+
+@cache
+def members() -> tuple[Member, ...]:
+    """List what every part is in the assembly, in the order of the parts."""
+    return tuple(
+        Member(name, m.MOVES_WITH, getattr(m, "frame", _group_frame), m.volume, m.portions)
+        for name, m in _modules("assembly")
+    )
+
+
+def _group_frame(p: Pattern) -> Frame:
+    return Frame()

@@ -9,7 +9,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.bow.dims.masses import Masses, Piece
-from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import LEAST_CAMBER, Tension, camber_left, least
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.drawing.chart import Curve, Reach, chart
@@ -20,6 +19,7 @@ from templates_gen.geometry import Point
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.dims_sections import StickSections
 
 #: The bow is weighed in slices so long (mm).
 SLICE = 20.0

@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Collection, Iterator, Mapping
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import Result, judge
 from templates_gen.checks.rule import Rule
 from templates_gen.command.text import figure, wrapped
@@ -32,11 +33,11 @@ def explain(args: argparse.Namespace) -> int:
     else:
         routed = args.key and args.key.startswith("route.")
         more = (r.rule.id for r in _routed("violin")) if routed else SHOP.parameters
-        others = [*(rule.id for rule in registry.rules()), *more]
+        others = [*(rule.id for rule in catalogue.rules()), *more]
         print(parameter(args.key, registry.SCHEMA, others=others))
     if args.key is None:
         print("\nChecks:")
-        for rule in registry.rules():
+        for rule in catalogue.rules():
             print(wrapped(f"{rule.id:<24} ", rule.description, 2))
         print("\nThe shop file (`templates-gen new shop`):")
         print(wrapped("", ", ".join(f"[{name}]" for name in SHOP.sections), 2))
@@ -47,7 +48,7 @@ def _judged(key: str) -> dict[str, Result]:
     """The check of that name on every family's usual bow that has it; none, of another name."""
     if key.startswith("route."):
         return {f: r for f in FAMILIES for r in _routed(f) if r.rule.id == key}
-    return {f: judge(r, usual(f)) for r in registry.rules() if r.id == key for f in FAMILIES}
+    return {f: judge(r, usual(f)) for r in catalogue.rules() if r.id == key for f in FAMILIES}
 
 
 def _routed(family: str) -> list[Result]:

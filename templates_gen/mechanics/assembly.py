@@ -27,7 +27,7 @@ class Frame:
         x, z: directions of the part's own x and z axes, of length 1.
     """
 
-    origin: Vector
+    origin: Vector = (0.0, 0.0, 0.0)
     x: Vector = ALONG
     z: Vector = UP
 

@@ -12,7 +12,9 @@ Floats = NDArray[np.float64]
 
 def breaks(start: FloatOrArray, end: FloatOrArray, *between: FloatOrArray) -> Floats:
     """Return start, end and the places between them that lie within, rising, on the last axis."""
-    own = np.broadcast_arrays(*(np.atleast_1d(np.asarray(v, float)) for v in (start, end, *between)))
+    own = np.broadcast_arrays(
+        *(np.atleast_1d(np.asarray(v, float)) for v in (start, end, *between))
+    )
     edges: Floats = np.concatenate(own, axis=-1)
     return np.sort(np.clip(edges, own[0], np.maximum(own[0], own[1])), axis=-1)
 

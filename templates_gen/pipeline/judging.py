@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.cure import Cure, cure
 from templates_gen.checks.judge import Result, judge
 from templates_gen.errors import InputError
@@ -38,7 +39,7 @@ class Checked:
 
 def results(p: Pattern) -> list[Result]:
     """Every clearance judged, in the order of the parts."""
-    return [judge(rule, p) for rule in registry.rules()]
+    return [judge(rule, p) for rule in catalogue.rules()]
 
 
 def check(p: Pattern) -> list[Checked]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.bow.dims import frames
 from templates_gen.checks.rule import Rule
 from templates_gen.checks.solid import Measure, Pose
@@ -14,7 +14,7 @@ from templates_gen.parameters import Pattern
 
 def measures() -> Iterator[tuple[Rule, Measure]]:
     """Every rule for which something is measured on the solids, and what."""
-    for rule in registry.rules():
+    for rule in catalogue.rules():
         if isinstance(rule.solid, Measure):
             yield rule, rule.solid
 

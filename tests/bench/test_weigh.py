@@ -16,7 +16,6 @@ from templates_gen.bench.weigh.levers import NUMBERS, WORDS, levers, matters
 from templates_gen.bench.weigh.numbers import Numbers
 from templates_gen.bench.weigh.target import reach
 from templates_gen.bow.dims.masses import Masses
-from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import Tension
 from templates_gen.bow.rules_tension import RULES
 from templates_gen.checks.judge import judge
@@ -25,6 +24,7 @@ from templates_gen.mechanics.beam import beam
 from templates_gen.mechanics.columns import buckling_loads, heights_under
 from templates_gen.mechanics.materials import materials
 from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.stick.dims_sections import StickSections
 from templates_gen.pipeline import rendering
 from templates_gen.shapes.stick_section import flat_below
 

@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from outside.maker import FAMILIES, drawn, on, stated
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 
-(RULE,) = (r for r in registry.rules() if r.id == "stick.bend_radius")
+(RULE,) = (r for r in catalogue.rules() if r.id == "stick.bend_radius")
 #: Bend is averaged over this much of the drawn stick (mm): arcs follow a curve within 5 µm, which
 #: over less would make a bend of its own.
 WINDOW = 50.0

@@ -7,7 +7,7 @@ import _small
 import make
 import pytest
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.view import (
     HorizontalDim,
     Leader,
@@ -25,7 +25,7 @@ from templates_gen.geometry import rectangle
 MOST = 265.0
 
 
-@pytest.mark.parametrize("name", [t.name for t in registry.templates()])
+@pytest.mark.parametrize("name", [t.name for t in catalogue.templates()])
 def test_a_picture_is_narrow_enough_to_be_read(name):
     svg = (make.ROOT / "docs" / "pictures" / f"{name}.svg").read_text("utf-8")
     (wide,) = re.findall(r'width="(\d+)mm"', svg)
@@ -61,7 +61,7 @@ def test_a_long_drawing_shrinks_and_its_figures_do_not():
 
 
 def test_the_form_tells_its_own_length():
-    (template,) = (t for t in registry.templates() if t.name == "form-bending")
+    (template,) = (t for t in catalogue.templates() if t.name == "form-bending")
     views = list(template.views(_pictures.patterns(make.ROOT)[0]))
     left, _, right, _ = views[0].box
     svg = (make.ROOT / "docs" / "pictures" / f"{template.name}.svg").read_text("utf-8")

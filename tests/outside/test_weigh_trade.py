@@ -8,8 +8,8 @@ from outside.maker import FAMILIES, PARAMS, stated
 
 from templates_gen import weigh
 from templates_gen.bow.dims.masses import Masses
-from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.volumes import Bulks
+from templates_gen.parts.stick.dims_sections import StickSections
 from templates_gen.pipeline import rendering
 
 #: Violin, viola, cello: H. Saint-George, The Bow, ch. VII, light to heavy from grains, widened by

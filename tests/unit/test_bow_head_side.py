@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from outside.maker import FAMILIES, stated
 from shapely import Polygon, box
-
 from templates_gen.bow.dims.head_side import side
+
 from templates_gen.geometry.flatten import flatten
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.outline import block

@@ -16,9 +16,9 @@ from outside.by_hand import FACET, Bow
 from outside.maker import PARAMS
 from shapely.geometry import LineString, Polygon, box
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.bow.dims.masses import Masses
-from templates_gen.bow.dims.volumes import Bulks
+from templates_gen.bow.dims.volumes import Volumes
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
 from templates_gen.parts.frog import outline
@@ -26,7 +26,7 @@ from templates_gen.pipeline import rendering
 from templates_gen.shapes.graduation import GraduationKind
 from templates_gen.shapes.stick_section import SectionKind
 
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 #: g/mm³.
 SILVER, BRASS, STEEL, PEARL = 10.36e-3, 8.5e-3, 7.85e-3, 2.7e-3
 EBONY, BONE, LEATHER, HAIR, SOFT = 1.035e-3, 1.925e-3, 0.925e-3, 1.3e-3, 0.6e-3
@@ -175,7 +175,7 @@ def test_the_ebony_of_the_frog_is_its_sections_along_its_length(bow: Bow) -> Non
             (_, low), (_, high) = sorted(part.coords, key=lambda c: c[1])
             size = section.intersection(box(-99, low, 99, high)).area * (z - a)
             volume, moment = volume + size, moment + size * x
-    found = bow.p.derive(Bulks).parts["frog"]
+    found = bow.p.derive(Volumes).parts["frog"]
     assert float(found.volume) == pytest.approx(volume, rel=0.05)
     assert float(found.x) - heel(bow) == pytest.approx(moment / volume, abs=1.5)
     mass, _ = piece(bow, "frog")
@@ -223,7 +223,7 @@ def test_the_head_is_between_its_drawn_side_a_stick_wide_and_a_face_wide(bow: Bo
     """It is no narrower than the stick above and no wider than the face below."""
     (view,) = TEMPLATES["head-side"].views(bow.p)
     side = area_of(view.strokes[0].path).intersection(box(0.0, -9.0, 99.0, 99.0))
-    head = bow.p.derive(Bulks).parts["head"]
+    head = bow.p.derive(Volumes).parts["head"]
     thin, wide = float(bow("stick.diameter_head")), float(bow("head.width"))
     assert 0.9 * side.area * thin < float(head.volume) < side.area * (thin + wide) / 2
     rear = float(bow("stick.length") - bow("head.face_length"))
@@ -239,7 +239,7 @@ def test_the_button_is_an_octagon_less_counterbore_and_hole(bow: Bow) -> None:
     deep, reach = bow("button.counterbore_depth"), 0.6 * long
     grip, wide = octagon(mean) * long, disc(bow("button.counterbore_diameter")) * deep
     hole = disc(bow("screw.diameter")) * (reach - deep)
-    whole = bow.p.derive(Bulks).parts["button"]
+    whole = bow.p.derive(Volumes).parts["button"]
     assert float(whole.volume) == pytest.approx(grip - wide - hole, rel=1e-9)
     moment = -(grip * long / 2 - wide * deep / 2 - hole * (reach + deep) / 2)
     # The counterbore is short; it is left out of the moment by the quick sum.
@@ -375,7 +375,7 @@ def test_a_larger_pocket_takes_just_its_own_wood_out_of_the_frog(
         return disc(b("eyelet.shank_diameter")) * b("eyelet.shank_length"), b("eyelet.from_heel")
 
     (v0, x0), (v1, x1) = pocket(bow), pocket(larger)
-    was, now = (b.p.derive(Bulks).parts["frog"] for b in (bow, larger))
+    was, now = (b.p.derive(Volumes).parts["frog"] for b in (bow, larger))
     assert float(was.volume - now.volume) == pytest.approx(v1 - v0, rel=1e-6)
     moments = [float(q.volume * (q.x - heel(bow))) for q in (was, now)]
     assert moments[0] - moments[1] == pytest.approx(v1 * x1 - v0 * x0, rel=1e-6)

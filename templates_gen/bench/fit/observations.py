@@ -14,9 +14,9 @@ import numpy as np
 
 from templates_gen.bench.fit.measured import Held, Measured
 from templates_gen.bench.fit.model import DENSITY, MODULUS, Blank
-from templates_gen.bow.dims.stick_sections import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims, found_out
+from templates_gen.parts.stick.dims_sections import Floats
 
 #: What the model itself may be off by, one σ: a tone, a tone along the grain, a depth under load.
 _MODEL = {"tone": 0.002, "lengthwise": 0.005, "deflection": 0.004}

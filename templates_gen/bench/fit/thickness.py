@@ -17,9 +17,9 @@ from itertools import pairwise
 import numpy as np
 
 from templates_gen.bench.fit.measured import Form, Measured
-from templates_gen.bow.dims.stick_sections import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.dims_sections import Floats
 
 #: ± of one station's thickness, and of the calipers everywhere alike (mm); of a thickness taken
 #: from the pattern because none was measured. Common practice, no source.

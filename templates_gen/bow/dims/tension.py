@@ -13,12 +13,12 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.mechanics.columns import buckling_loads, heights_under
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.stick.dims_sections import StickSections
 from templates_gen.shapes.camber import CamberKind
 
 Floats = NDArray[np.float64]

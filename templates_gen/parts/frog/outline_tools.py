@@ -10,14 +10,12 @@ from templates_gen.geometry.clip import above, below
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog.dims_volume import BEYOND, hollow_outside, shoulder_cone
 from templates_gen.shapes.angle_plate import angle_plate
 from templates_gen.shapes.trapezoid import trapezoid
 
-#: The shoulder's cone opens at least this much for each millimetre it goes back: a gentle blend.
-_OPENING = 0.5
+#: Tools reach this far (mm) beyond the block.
 _CLEAR = 1.0
-#: The flank's cutter reaches this far (mm) beyond the block.
-_BEYOND = 0.5
 
 
 def block(p: Pattern) -> Path:
@@ -69,10 +67,9 @@ class Hollow:
 def hollow(p: Pattern) -> Hollow:
     """What the flank's cutter takes."""
     d = p.derive(FrogDims)
-    end, run_out = max(float(d.params.length_top), float(d.shoulder)), float(d.run_out)
-    # A frog may taper either way: wider at the heel, or at the ferrule.
-    outside = max(float(d.half_width(x)) for x in (run_out, end)) + _BEYOND
-    wide = max(float(d.half_width(-_CLEAR)) + _BEYOND, outside)
+    run_out = float(d.run_out)
+    outside = float(hollow_outside(d))
+    wide = max(float(d.half_width(-_CLEAR)) + BEYOND, outside)
     section = _hollow_to(d, wide)
     # In the throat's height there is air between its deepest place and the shoulder.
     split = float(d.throat.low)
@@ -113,17 +110,9 @@ def shoulder(p: Pattern) -> Shoulder:
     """How the ebony grows into the ferrule's outside."""
     d = p.derive(FrogDims)
     end = float(d.shoulder)
-    t = d.throat
-    back = min(4.0, float(t.depth) / 2)
-    # The crown must stay above the throat's lower arc, which alone makes the side's outline.
-    reach = float(t.lower_radius - t.depth) + back
-    rise = float(t.rise) - math.sqrt(float(t.lower_radius) ** 2 - reach**2)
+    back, wider = map(float, shoulder_cone(d))
     return Shoulder(
-        end - back,
-        end,
-        outline.ferrule_d(p, max(back * _OPENING, 1.2 * rise)),
-        outline.ferrule_d(p),
-        float(d.throat.low),
+        end - back, end, outline.ferrule_d(p, wider), outline.ferrule_d(p), float(d.throat.low)
     )
 
 

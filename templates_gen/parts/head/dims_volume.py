@@ -14,7 +14,7 @@ from templates_gen.mechanics.quadrature import breaks, gauss
 from templates_gen.mechanics.sections import octagon
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.head.dims import HeadDims
-from templates_gen.parts.head.dims_neck import Neck, construct
+from templates_gen.parts.head.dims_neck import construct
 from templates_gen.shapes.octagon import FACET
 from templates_gen.shapes.stick_section import SectionKind, wood
 
@@ -102,9 +102,10 @@ def _ahead(d: HeadDims) -> Solid:
 def _upper_outline(
     d: HeadDims,
 ) -> Iterator[tuple[tuple[FloatOrArray, FloatOrArray], FloatOrArray, FloatOrArray]]:
-    """Points along stick's top, ridge and nose; how far x - z grows at each; the ridge's half width.
+    """Yield points along the stick's top, each arc of the ridge, and the nose.
 
-    The last axis but one runs along each piece.
+    With them how far x - z grows at each, and half the width at which the facets begin. The last
+    axis but one runs along each piece.
     """
     t, weight = (v[:, None] for v in gauss(breaks(0.0, 1.0, 0.5), 6))
     (cx, cz), (nx, nz) = d.crown, d.nose
@@ -172,7 +173,8 @@ def _mortise(d: HeadDims) -> Solid:
     x, each = gauss(breaks(0.0 * long, long))
     risen = np.maximum(rear + x - d.flat, 0.0)
     face = d.face_radius - np.sqrt(d.face_radius**2 - risen**2)
-    z, high = (np.swapaxes(v, -1, -2) for v in gauss(breaks(0.0 * s.mortise_depth, s.mortise_depth)))
+    edges = breaks(0.0 * s.mortise_depth, s.mortise_depth)
+    z, high = (np.swapaxes(v, -1, -2) for v in gauss(edges))
     reach = 1 + tilt * z / long
     wide = s.mortise_width + grows * x * reach
     whole = Solid.summed(wide * each * reach * high, rear + x * reach, z)
