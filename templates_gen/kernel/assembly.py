@@ -8,6 +8,7 @@ from typing import Any
 
 from templates_gen.errors import KernelError
 from templates_gen.kernel import open_kernel
+from templates_gen.mechanics.assembly import Frame
 
 open_kernel()
 import cadquery as cq  # noqa: E402
@@ -17,12 +18,11 @@ _GRID, _INSIDE = 4, 1e-6
 #: Boxes that overlap by less only touch: the kernel's boxes are a little too large.
 _TOUCH = 1e-5
 
-Vector = tuple[float, float, float]
 
-
-def placed(solid: Any, origin: Vector, x: Vector, z: Vector) -> Any:
-    """A solid moved from its own frame into another."""
-    return solid.moved(cq.Location(cq.Plane(origin=origin, xDir=x, normal=z)))
+def placed(solid: Any, frame: Frame) -> Any:
+    """Move a solid from its own frame into another."""
+    plane = cq.Plane(*(tuple(map(float, v)) for v in (frame.origin, frame.x, frame.z)))
+    return solid.moved(cq.Location(plane))
 
 
 def overlap(one: Any, other: Any) -> float:

@@ -33,3 +33,9 @@ def gauss(edges: Floats, order: int = 4) -> tuple[Floats, Floats]:
     shape = (*half.shape[:-2], -1)
     places = (edges[..., :-1, None] + half * (1 + points)).reshape(shape)
     return places, (half * weights).reshape(shape)
+
+
+def gauss_across(edges: Floats, order: int = 4) -> tuple[Floats, Floats]:
+    """Return points and weights as ``gauss`` does, on the last axis but one."""
+    points, weights = gauss(edges, order)
+    return np.swapaxes(points, -1, -2), np.swapaxes(weights, -1, -2)

@@ -150,7 +150,7 @@ class Pattern:
         def work(p: Pattern) -> Pattern:
             numeric = (k for k, q in p.schema.parameters.items() if q.numeric)
             made = p.with_many({k: column(p.values[k]) for k in numeric})
-            made._drawn = p.drawn
+            made._drawn = p._drawn and p._drawn.columned(axes)
             return made
 
         return self.once(("columned", axes), work)

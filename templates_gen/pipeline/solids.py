@@ -11,6 +11,7 @@ from templates_gen.bow.dims import frames
 from templates_gen.checks.judge import Result, judge
 from templates_gen.checks.rule import Bound, Rule, Severity, at_most
 from templates_gen.checks.solid import Measure
+from templates_gen.mechanics.assembly import FROG, STICK
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import walls as measuring
 from templates_gen.pipeline import witness
@@ -51,8 +52,8 @@ def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dic
 
 
 def _whole(p: Pattern, names: dict[str, str]) -> str:
-    """What the whole is kept under: its parts and where they stand."""
-    places = (frames.in_frog(p), frames.head(p), frames.positions(p))
+    """Return the key of the whole's witness: its parts and where they stand."""
+    places = (*(frames.of_group(p, group) for group in (FROG, STICK)), frames.positions(p))
     return witness.key("bow", (sorted(names.items()), places))
 
 
@@ -70,16 +71,11 @@ def step_files(p: Pattern, name: str) -> dict[str, bytes]:
         p: the pattern.
         name: what the whole is called in the file.
     """
-    from templates_gen.kernel import assembly, step
+    from templates_gen.kernel import step
 
     own = solids(p)
     files = {part: step.step({part: solid}, f"{name}-{part}") for part, solid in own.items()}
-    x, z = frames.positions(p)["play"]
-    whole = _with_stick(p, own)
-    for part, f in frames.in_frog(p).items():
-        if part in own:
-            there = assembly.placed(own[part], f.origin, f.x, f.z)
-            whole[part] = assembly.placed(there, (x, 0.0, z), frames.ALONG, frames.UP)
+    whole = _group(p, STICK, own) | _on_stick(p, "play", _group(p, FROG, own))
     files["assembly"] = step.step(whole, name)
     return files
 
@@ -116,35 +112,31 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
 
     parts = {part: _built(part, recipes, built) for part in recipes}
     own = {part: b.solid for part, b in parts.items()}
-    frog = {
-        part: assembly.placed(own[part], f.origin, f.x, f.z)
-        for part, f in frames.in_frog(p).items()
-        if part in own
-    }
-    stick = _with_stick(p, own)
+    frog, stick = (_group(p, group, own) for group in (FROG, STICK))
     shared = {f"frog: {k}": v for k, v in assembly.overlaps(frog).items()}
     shared |= {f"stick: {k}": v for k, v in assembly.overlaps(stick).items()}
     for end in ENDS:
-        x, z = frames.positions(p)[end]
-        moved = {
-            k: assembly.placed(s, (x, 0.0, z), frames.ALONG, frames.UP) for k, s in frog.items()
-        }
+        moved = _on_stick(p, end, frog)
         shared |= {f"{end}: {k}": v for k, v in assembly.between(moved, stick).items()}
     volume = sum(kernel.volume(s) for s in own.values())
     walls = measuring.together(p, parts)
     return Witness("bow", volume, (0.0, 0.0, 0.0), 0.0, walls, shared)
 
 
-def _with_stick(p: Pattern, own: dict[str, Any]) -> dict[str, Any]:
-    """The parts that stay with the stick, in its frame."""
+def _group(p: Pattern, group: str, own: dict[str, Any]) -> dict[str, Any]:
+    """Place the solids of the parts that move as one in their group's frame."""
     from templates_gen.kernel import assembly
 
-    places = {**frames.WITH_STICK, "head": frames.head(p)}
-    return {
-        part: assembly.placed(own[part], f.origin, f.x, f.z)
-        for part, f in places.items()
-        if part in own
-    }
+    places = frames.of_group(p, group)
+    return {part: assembly.placed(own[part], f) for part, f in places.items() if part in own}
+
+
+def _on_stick(p: Pattern, pose: str, frog: dict[str, Any]) -> dict[str, Any]:
+    """Place what travels with the frog on the stick."""
+    from templates_gen.kernel import assembly
+
+    there = frames.frog_at(p, pose)
+    return {part: assembly.placed(solid, there) for part, solid in frog.items()}
 
 
 def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:
@@ -179,7 +171,7 @@ def _shown(p: Pattern, rule: Rule, measure: Measure, value: float) -> Rule:
 def _overlap_rules(w: Witness) -> Iterator[Rule]:
     for where, description in (
         ("frog", "no part of the frog stands in another's place"),
-        ("stick", "screw and button turn free on the stick"),
+        ("stick", "screw and button turn free, and no part on the stick touches another"),
         *((end, f"frog and stick clear each other with the frog {end}") for end in ENDS),
     ):
         worst = max(v for k, v in w.overlaps.items() if k.startswith(f"{where}: "))

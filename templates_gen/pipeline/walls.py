@@ -9,6 +9,7 @@ from templates_gen.bow import catalogue
 from templates_gen.bow.dims import frames
 from templates_gen.checks.rule import Rule
 from templates_gen.checks.solid import Measure, Pose
+from templates_gen.mechanics.assembly import FROG, STICK, Frame
 from templates_gen.parameters import Pattern
 
 
@@ -58,7 +59,7 @@ class _Part:
         self._built = built
         self._finished = walls.Finished(built.solid)
         self._found: dict[str, list[Any]] = {}
-        self.places: tuple[frames.Frame, ...] = ()
+        self.places: tuple[Frame, ...] = ()
 
     def has(self, group: str) -> bool:
         """Whether this bow has such a group at all."""
@@ -80,19 +81,16 @@ class _Part:
                 self._found[group] = walls.over(self._found[group], self._built.over[group])
         faces = self._found[group]
         for f in self.places:
-            faces = [assembly.placed(face, f.origin, f.x, f.z) for face in faces]
+            faces = [assembly.placed(face, f) for face in faces]
         return faces
 
 
 def _place(p: Pattern, pose: Pose, own: Mapping[str, _Part]) -> None:
     """Stand every part where it is, in the stick's frame, with the frog in one place."""
-    x, z = frames.positions(p)[pose]
-    for part, f in frames.in_frog(p).items():
-        if part in own:
-            own[part].places = (f, frames.Frame((x, 0.0, z)))
-    for part, f in {**frames.WITH_STICK, "head": frames.head(p)}.items():
-        if part in own:
-            own[part].places = (f,)
+    for group, on_stick in ((FROG, (frames.frog_at(p, pose),)), (STICK, ())):
+        for part, f in frames.of_group(p, group).items():
+            if part in own:
+                own[part].places = (f, *on_stick)
 
 
 def _measured(wanted: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[str, float]:

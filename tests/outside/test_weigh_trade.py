@@ -8,7 +8,7 @@ from outside.maker import FAMILIES, PARAMS, stated
 
 from templates_gen import weigh
 from templates_gen.bow.dims.masses import Masses
-from templates_gen.bow.dims.volumes import Bulks
+from templates_gen.bow.dims.volumes import Volumes
 from templates_gen.parts.stick.dims_sections import StickSections
 from templates_gen.pipeline import rendering
 
@@ -51,7 +51,7 @@ def test_starters_weigh_and_balance_as_bows_do_by_their_solids(family):
     near = p.derive(Masses)
     assert float(near.total) == pytest.approx(w.total, rel=0.015)
     assert float(near.balance) == pytest.approx(w.from_butt, abs=1.5)
-    for part, lump in p.derive(Bulks).parts.items():
+    for part, lump in p.derive(Volumes).parts.items():
         off = 0.15 if part == "heel" else 0.05
         assert float(lump.volume) == pytest.approx(w.bulk[part].volume, rel=off), part
 
@@ -74,7 +74,7 @@ def test_a_head_with_a_ridge_as_measured_weighs_as_its_solid(tmp_path, family, s
     file.write_text(f"{top}{lines}\n", "utf-8")
     p = rendering.read(str(file))
     w, near = weigh(p), p.derive(Masses)
-    assert float(p.derive(Bulks).parts["head"].volume) == pytest.approx(
+    assert float(p.derive(Volumes).parts["head"].volume) == pytest.approx(
         w.bulk["head"].volume, rel=0.03
     )
     assert float(near.balance) == pytest.approx(w.from_butt, abs=1.5)

@@ -1,4 +1,4 @@
-"""Volume and centre of each part as its solid measured them. Frame: the stick's."""
+"""Volume and centre of each part, measured on its solid if it has one. Frame: the stick's."""
 
 from __future__ import annotations
 
@@ -6,19 +6,20 @@ from collections.abc import Mapping
 
 from templates_gen import registry
 from templates_gen.bow.dims import frames
+from templates_gen.bow.dims.volumes import Volumes
 from templates_gen.mechanics.assembly import VolumeAt
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline.witness import Witness
 
 
 def bulk(p: Pattern, seen: Mapping[str, Witness]) -> dict[str, VolumeAt]:
-    """Place each measured part on the bow, the frog in play.
+    """Return the volume of each part on the bow, the frog in play.
 
     Args:
         p: the pattern.
         seen: the solids' witnesses, by part.
     """
-    found = {}
+    found = dict(p.derive(Volumes).parts)
     for m in registry.members():
         if m.part in seen:
             w = seen[m.part]

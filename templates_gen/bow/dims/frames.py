@@ -22,7 +22,7 @@ def group_in_play(p: Pattern, group: str) -> FloatOrArray:
 
 
 def positions(p: Pattern) -> dict[str, tuple[float, float]]:
-    """The frog's heel on the stick, x and z of its bottom plane (mm), by the place of its travel.
+    """Return x and z (mm) of the frog's heel on the stick, at its bottom plane, by pose.
 
     The frog hangs on the diagonals: where the handle is thinner it lies nearer the axis.
     """
@@ -38,3 +38,9 @@ def positions(p: Pattern) -> dict[str, tuple[float, float]]:
         name: (x - from_heel, -axis - taper * (x - play) / math.sqrt(2))
         for name, x in places.items()
     }
+
+
+def frog_at(p: Pattern, pose: str) -> Frame:
+    """Return the frog's frame on the stick: ``rearmost``, in ``play`` or ``foremost``."""
+    x, z = positions(p)[pose]
+    return Frame((x, 0.0, z))

@@ -59,7 +59,7 @@ class Masses:
 
     @classmethod
     def of(cls, p: Pattern) -> Masses:
-        return cls(pieces(p, {}))
+        return cls(pieces(p, p.derive(Volumes).parts))
 
     @property
     def total(self) -> FloatOrArray:
@@ -87,13 +87,12 @@ def pieces(p: Pattern, volumes: Mapping[str, VolumeAt]) -> tuple[Piece, ...]:
 
     Args:
         p: the pattern.
-        volumes: volumes measured on the solids, x from the butt's shoulder; those of the other
-            parts follow from the dimensions.
+        volumes: the volume of every part it has, x from the butt's shoulder.
     """
-    m, known = p.derive(MaterialDims), p.derive(Volumes).parts | volumes
+    m = p.derive(MaterialDims)
     return tuple(
         Piece(q.name, q.volume.volume * m.density(q.material) * 1e-6, q.volume.x, str(q.material))
         for member in registry.members()
-        if member.part in known
-        for q in member.portions(p, known[member.part])
+        if member.part in volumes
+        for q in member.portions(p, volumes[member.part])
     )

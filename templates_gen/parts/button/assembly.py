@@ -35,7 +35,6 @@ def volume(p: Pattern) -> VolumeAt:
 def portions(p: Pattern, volume: VolumeAt) -> tuple[Portion, ...]:
     """List the core, the rings or the shell round it, and the end of the screw in it."""
     d, m = p.derive(ButtonDims), p[Material]
-    s = d.params
     end = VolumeAt(circle(d.screw.diameter).area * d.hole_depth, -d.hole_depth / 2)
     metal = _metal(d)
     return (

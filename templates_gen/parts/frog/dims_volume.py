@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from templates_gen.mechanics.assembly import VolumeAt
-from templates_gen.mechanics.quadrature import Floats, breaks, gauss
+from templates_gen.mechanics.quadrature import Floats, breaks, gauss, gauss_across
 from templates_gen.mechanics.sections import circle
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.frog.dims import FrogDims
@@ -22,16 +22,11 @@ BEYOND = 0.5
 def ebony(p: Pattern) -> VolumeAt:
     """The frog's volume, from the heel: block and tongue less seat, mortise, bore and recesses."""
     d = p.columned(2).derive(FrogDims)
-    z, high = _upright(_levels(d))
+    z, high = gauss_across(_levels(d))
     x, long = gauss(breaks(_rear(d, z), _front(d, z), *_places(d)))
     block = np.maximum(_outside(d, x, z) - _trench(d, x, z), 0.0)
     whole = _total(2 * block * long * high, x) + _tongue(d) - _hollowed(d)
     return whole - _round_holes(p.derive(FrogDims))
-
-
-def _upright(edges: Floats, order: int = 4) -> tuple[Floats, Floats]:
-    """Return ``gauss``'s points and weights on the last axis but one."""
-    return tuple(np.swapaxes(np.atleast_2d(v[..., 0, :]), -1, -2) for v in gauss(edges, order))
 
 
 def _total(volumes: FloatOrArray, x: FloatOrArray) -> VolumeAt:
@@ -60,7 +55,7 @@ def _places(d: FrogDims) -> tuple[FloatOrArray, ...]:
 
 
 def shoulder_cone(d: FrogDims) -> tuple[FloatOrArray, FloatOrArray]:
-    """How far (mm) behind the shoulder the cone to the ferrule's outside begins, and how much wider.
+    """How far (mm) behind the shoulder the cone to the ferrule begins, and how much wider.
 
     The crown must stay above the throat's lower arc, which alone makes the side's outline.
     """
@@ -144,7 +139,7 @@ def _hollowed(d: FrogDims) -> VolumeAt:
     """What is cut from below: the slide's channel, the hair mortise and its lip."""
     s, deep = d.params, d.slide.params.thickness
     ends = (s.hair_mortise_from_heel, d.mortise_front, d.mortise_front + s.lip_radius)
-    x, long = _upright(breaks(d.channel_rear, d.shoulder, *ends))
+    x, long = gauss_across(breaks(d.channel_rear, d.shoulder, *ends))
     top = np.where(x < d.mortise_front, d.mortise_top, d.lip_height(x))
     top = np.where(x < s.hair_mortise_from_heel, deep, top)
     z, high = gauss(breaks(0.0 * top, top, deep))
@@ -159,7 +154,7 @@ def _tongue(d: FrogDims) -> VolumeAt:
     """The tongue: the ferrule's opening less the fit, narrower toward its front."""
     f = d.ferrule.params
     inset, low = f.arch_thickness + f.tongue_fit / 2, d.tongue_bottom
-    z, high = _upright(breaks(low, d.tongue_top), 12)
+    z, high = gauss_across(breaks(low, d.tongue_top), 12)
     x, long = gauss(breaks(d.shoulder, d.tongue_front))
     widest = d.ferrule.arch_half_width(low - f.plate_thickness, inset)
     sides = widest - (x - d.shoulder) * f.tongue_taper / f.length / 2

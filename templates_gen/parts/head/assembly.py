@@ -40,14 +40,13 @@ def without_stick(p: Pattern) -> VolumeAt:
 
 def portions(p: Pattern, volume: VolumeAt) -> tuple[Portion, ...]:
     """List the head's wood, tip plate and liner, and the plug that holds the hair."""
-    m, s = p[Material], p[Head]
-    plate, liner, plug = (*facings(p), _plug(p))
-    metal = "bone" if p.values["head.plate_kind"] == "bone" else m.mounts
+    m, (plate, liner) = p[Material], facings(p)
+    metal = "bone" if p[Head].plate_kind == "bone" else m.mounts
     return (
         Portion("head", volume - _placed(p, rod(p)) - plate - liner, m.stick_wood),
         Portion("tip plate", plate, metal),
         Portion("liner", liner, "ebony"),
-        Portion("plug in the head", plug, "soft wood"),
+        Portion("plug in the head", _plug(p), "soft wood"),
     )
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.mechanics.quadrature import breaks, gauss
+from templates_gen.mechanics.quadrature import breaks, gauss, gauss_across
 from templates_gen.mechanics.sections import octagon
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.head.dims import HeadDims
@@ -142,7 +142,7 @@ def _neck(d: HeadDims) -> Solid:
     n, s = construct(d), d.params
     axis, thick = d.neck_height + d.stick.diameter_head / 2, n.under - n.top
     edges = breaks(0.0 * axis, axis, n.on_back[1], n.on_stick[1], d.neck_height)
-    z, high = (np.swapaxes(v, -1, -2) for v in gauss(edges))
+    z, high = gauss_across(edges)
     fillet = n.fillet[0] + np.sqrt(np.maximum(s.back_radius**2 - (z - n.fillet[1]) ** 2, 0.0))
     rear = np.where(z < n.on_stick[1], fillet, n.on_stick[0])
     rear = np.where(z < n.on_back[1], z / np.tan(np.radians(s.back_deg)), rear)
@@ -174,7 +174,7 @@ def _mortise(d: HeadDims) -> Solid:
     risen = np.maximum(rear + x - d.flat, 0.0)
     face = d.face_radius - np.sqrt(d.face_radius**2 - risen**2)
     edges = breaks(0.0 * s.mortise_depth, s.mortise_depth)
-    z, high = (np.swapaxes(v, -1, -2) for v in gauss(edges))
+    z, high = gauss_across(edges)
     reach = 1 + tilt * z / long
     wide = s.mortise_width + grows * x * reach
     whole = Solid.summed(wide * each * reach * high, rear + x * reach, z)
