@@ -23,8 +23,8 @@ FLOORS = (
     ("checks", "drawing"),
     ("writers", "kernel"),
     ("parts",),
-    ("bow",),
     ("registry",),
+    ("bow",),
     ("pipeline",),
     ("bench",),
     ("command",),
@@ -32,7 +32,7 @@ FLOORS = (
     ("__init__", "__main__"),
 )
 #: Within a part, likewise; a long file may be split as ``sheets_jig.py``.
-STOREYS = (("params",), ("dims",), ("outline",), ("solid", "rules", "sheets"))
+STOREYS = (("params",), ("dims",), ("outline",), ("solid", "rules", "sheets", "assembly"))
 
 #: Libraries that cost or bind much, and the only places that may know them.
 KEPT_TO = {
