@@ -95,9 +95,9 @@ class Member:
 
     Args:
         moves_with: its group, ``FROG`` or ``STICK`` of ``mechanics.assembly``.
-        frame: returns where it stands in the group's frame; a part without one is told in that.
-        volume: returns its volume, x in the group's frame, or None where there is no such part.
-        portions: returns what it has of each material, from its volume with x in the stick's frame.
+        frame: returns its frame in the group's; the group's own for a part that defines none.
+        volume: returns its volume, x in the group's frame, or None where the bow has no such part.
+        portions: splits its volume, x in the stick's frame, by material.
     """
 
     part: str

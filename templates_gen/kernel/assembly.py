@@ -1,4 +1,4 @@
-"""Parts put together: where they overlap, and the whole as one STEP file."""
+"""Place parts in an assembly and measure the volume they share."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from templates_gen.mechanics.assembly import Frame
 open_kernel()
 import cadquery as cq  # noqa: E402
 
-#: Places looked at along each side of the common box, and how far inside counts (mm).
+#: Grid points along each side of the common box, and how far inside counts (mm).
 _GRID, _INSIDE = 4, 1e-6
 #: Boxes that overlap by less only touch: the kernel's boxes are a little too large.
 _TOUCH = 1e-5
@@ -26,7 +26,7 @@ def placed(solid: Any, frame: Frame) -> Any:
 
 
 def overlap(one: Any, other: Any) -> float:
-    """Volume (mm³) two solids share; nothing where their boxes stand apart."""
+    """Return the volume (mm³) two solids share; 0 where their bounding boxes do not meet."""
     a, b = one.BoundingBox(), other.BoundingBox()
     apart = (
         a.xmax < b.xmin or b.xmax < a.xmin or a.ymax < b.ymin or b.ymax < a.ymin
@@ -41,7 +41,7 @@ def overlap(one: Any, other: Any) -> float:
 
 
 def _meet(one: Any, other: Any, a: Any, b: Any) -> bool:
-    """Whether some point of a small grid in both boxes lies well inside both solids.
+    """Return whether a point of a small grid in both boxes lies well inside both solids.
 
     The kernel's intersection can come back empty where faces nearly coincide.
     """
@@ -60,11 +60,11 @@ def _meet(one: Any, other: Any, a: Any, b: Any) -> bool:
 
 
 def overlaps(solids: Mapping[str, Any]) -> dict[str, float]:
-    """Volume (mm³) shared by each pair of placed solids."""
+    """Return the volume (mm³) shared by each pair of placed solids."""
     return {f"{a}-{b}": overlap(solids[a], solids[b]) for a, b in combinations(sorted(solids), 2)}
 
 
 def between(some: Mapping[str, Any], others: Mapping[str, Any]) -> dict[str, float]:
-    """Volume (mm³) shared by each of some placed solids with each of others."""
+    """Return the volume (mm³) shared by each of some placed solids with each of others."""
     pairs: Iterable[tuple[str, str]] = ((a, b) for a in sorted(some) for b in sorted(others))
     return {f"{a}-{b}": overlap(some[a], others[b]) for a, b in pairs}

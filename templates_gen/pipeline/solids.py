@@ -1,4 +1,4 @@
-"""Build the solids, or recall what they left behind, and hold the checks against them."""
+"""Build the solids, or read their witnesses from the cache, and check the pattern on them."""
 
 from __future__ import annotations
 
@@ -23,12 +23,12 @@ ENDS = ("rearmost", "foremost")
 
 
 def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dict[str, Witness]:
-    """What each part's solid left behind, from the cache where it is known.
+    """Return the witness of each part's solid, from the cache where it is known.
 
     Args:
         p: the pattern.
-        together: put the parts together as well, under ``bow``; it takes longer than all else.
-        parts: look at these only; at all if empty.
+        together: also assemble the parts and measure the whole, under ``bow``; this takes longest.
+        parts: the parts to measure; all if empty.
 
     Raises:
         EnvironmentFault: a solid is not known and the modeller does not start.
@@ -58,18 +58,18 @@ def _whole(p: Pattern, names: dict[str, str]) -> str:
 
 
 def solids(p: Pattern) -> dict[str, Any]:
-    """Every part's solid, in its own frame."""
+    """Build every part's solid, in its own frame."""
     recipes = _recipes(p)
     built: dict[str, Any] = {}
     return {part: _built(part, recipes, built).solid for part in recipes}
 
 
 def step_files(p: Pattern, name: str) -> dict[str, bytes]:
-    """Each part's solid and the whole in play as STEP, by what stands behind the pattern's name.
+    """Write each part's solid and the assembled bow in play as STEP, by the end of the file's name.
 
     Args:
         p: the pattern.
-        name: what the whole is called in the file.
+        name: the name of the whole in the file.
     """
     from templates_gen.kernel import step
 
@@ -81,14 +81,14 @@ def step_files(p: Pattern, name: str) -> dict[str, bytes]:
 
 
 def _recipes(p: Pattern, parts: Collection[str] = ()) -> dict[str, Any]:
-    """What the solids of some parts, or of all, are built from."""
+    """Return the recipes of some parts' solids, or of all."""
     builders = (b for b in registry.builders() if not parts or b.part in parts)
     made = ((b.part, b.recipe(p)) for b in builders)
     return {part: recipe for part, recipe in made if recipe is not None}
 
 
 def _built(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Any:
-    """A part's solid, built once."""
+    """Build a part's solid once."""
     if part not in built:
         builder = next(b for b in registry.builders() if b.part == part)
         built[part] = builder.build(recipes[part])
@@ -106,7 +106,7 @@ def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness
 
 
 def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
-    """The parts put together in play and at both ends of the frog's travel."""
+    """Assemble the parts and measure them in play and at both ends of the frog's travel."""
     from templates_gen.kernel import assembly
     from templates_gen.kernel import solids as kernel
 
@@ -140,7 +140,7 @@ def _on_stick(p: Pattern, pose: str, frog: dict[str, Any]) -> dict[str, Any]:
 
 
 def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:
-    """The checks as the solids show them: sections, walls, and nothing in another's place."""
+    """Judge the pattern on its solids: sections, walls and overlaps."""
     return [judge(rule, p) for rule in _rules(p, seen)]
 
 
@@ -161,7 +161,7 @@ def _rules(p: Pattern, seen: dict[str, Witness]) -> Iterator[Rule]:
 
 
 def _shown(p: Pattern, rule: Rule, measure: Measure, value: float) -> Rule:
-    """A clearance as measured, held to the limit of its check; as severe as that."""
+    """Make the rule that holds a measured clearance to the limit and severity of its check."""
     stated = rule.bound(p)
     limit, sense = (stated.limit, stated.sense) if measure.limit is None else (measure.limit, ">=")
     shown = _rule(f"{rule.id}_solid", rule.description, Bound(value, limit, sense))

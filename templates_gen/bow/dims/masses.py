@@ -1,4 +1,4 @@
-"""What the bow weighs, piece by piece, and where it balances. Frame: the stick's.
+"""Mass and balance of the bow, piece by piece. Frame: the stick's.
 
 Lengths may be arrays, one for each of many bows.
 """
@@ -16,7 +16,7 @@ from templates_gen.parts.material.dims import MaterialDims
 
 @dataclass(frozen=True)
 class Usual:
-    """What is usual: mass (g), and balance ahead of the ferrule's front in play (mm)."""
+    """The usual range of mass (g), and of the balance ahead of the ferrule's front in play (mm)."""
 
     mass: tuple[float, float]
     balance: tuple[float, float]
@@ -41,7 +41,7 @@ class Piece:
     Args:
         name: what the maker calls it.
         mass: g.
-        x: place of its middle from the butt's shoulder (mm).
+        x: its centre from the butt's shoulder (mm).
         material: what it is made of.
     """
 
@@ -53,7 +53,7 @@ class Piece:
 
 @dataclass(frozen=True)
 class Masses:
-    """Every piece, from the dimensions alone."""
+    """Every piece of the bow, from the dimensions alone."""
 
     pieces: tuple[Piece, ...]
 
@@ -63,22 +63,22 @@ class Masses:
 
     @property
     def total(self) -> FloatOrArray:
-        """What the bow weighs (g)."""
+        """Mass of the bow (g)."""
         return total(self.pieces)
 
     @property
     def balance(self) -> FloatOrArray:
-        """Where it balances (mm from the butt's shoulder)."""
+        """Centre of mass (mm from the butt's shoulder)."""
         return balance(self.pieces)
 
 
 def total(pieces: tuple[Piece, ...]) -> FloatOrArray:
-    """What pieces weigh together (g)."""
+    """Return the mass of all pieces (g)."""
     return sum((piece.mass for piece in pieces), 0.0)
 
 
 def balance(pieces: tuple[Piece, ...]) -> FloatOrArray:
-    """Σ m x / Σ m (mm)."""
+    """Return the centre of mass Σ m x / Σ m (mm)."""
     return sum((piece.mass * piece.x for piece in pieces), 0.0) / total(pieces)
 
 

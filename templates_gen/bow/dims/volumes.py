@@ -1,4 +1,4 @@
-"""Each part's volume from its dimensions alone, where no solid has been built.
+"""Volume and centre of each part from its dimensions, without building a solid.
 
 Frame: the stick's, with the frog in play. Lengths may be arrays.
 """

@@ -15,12 +15,12 @@ MOVES_WITH = STICK
 
 
 def frame(p: Pattern) -> Frame:
-    """Its own x runs away from the head."""
+    """Return its frame: its own x runs away from the head."""
     return Frame(x=(-1.0, 0.0, 0.0))
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of the tapered octagon less its counterbore and the screw's hole."""
+    """Return the volume of the tapered octagon less its counterbore and the screw's hole."""
     d = p.columned(1).derive(ButtonDims)
     x, each = gauss(breaks(0.0 * d.params.length, d.params.length))
     slices = octagon(d.across_flats(x)).area * each

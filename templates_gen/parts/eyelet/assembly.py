@@ -1,4 +1,4 @@
-"""The eyelet in the whole bow, told in the frog's frame."""
+"""The eyelet in the whole bow. Frame: the frog's."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ MOVES_WITH = FROG
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of the bored body on its shank."""
+    """Return the volume of the bored body on its shank."""
     d = p.derive(EyeletDims)
     s = d.params
     body = (d.body_top - d.body_foot) * s.width - circle(d.bore).area

@@ -12,13 +12,13 @@ MOVES_WITH = FROG
 
 
 def frame(p: Pattern) -> Frame:
-    """Its own z runs along the bow from the shoulder, its x across."""
+    """Return its frame: its own z runs along the bow from the shoulder, its x across."""
     s = p.derive(FerruleDims).params
     return Frame((_front(p) - s.length, 0.0, s.plate_thickness), (0.0, 1.0, 0.0), ALONG)
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of the bent arch, as long as its neutral line, and of the plate."""
+    """Return the volume of plate and bent arch, the arch as long as its neutral line."""
     d = p.derive(FerruleDims)
     s = d.params
     across = d.arch_length * s.arch_thickness + s.outer_width * s.plate_thickness

@@ -1,4 +1,4 @@
-"""The frog in the whole bow. Its frame is the one its group moves in."""
+"""The frog in the whole bow. Frame: the frog's, in which its group moves."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How much ebony the frog holds: the drawn sections, integrated along and up. Frame of ``dims``."""
+"""Volume of the frog's wood: the drawn outlines, integrated along and up. Frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ BEYOND = 0.5
 
 
 def ebony(p: Pattern) -> VolumeAt:
-    """The frog's volume, from the heel: block and tongue less seat, mortise, bore and recesses."""
+    """Integrate block and tongue less seat, mortise, bore and eyes; x from the heel."""
     d = p.columned(2).derive(FrogDims)
     z, high = gauss_across(_levels(d))
     x, long = gauss(breaks(_rear(d, z), _front(d, z), *_places(d)))
@@ -35,7 +35,7 @@ def _total(volumes: FloatOrArray, x: FloatOrArray) -> VolumeAt:
 
 
 def _levels(d: FrogDims) -> Floats:
-    """Heights (mm) at which the frog's outside or its seat begins or ends."""
+    """List the heights (mm) at which the shape of the frog's outside or seat changes."""
     s, t, h = d.params, d.throat, d.heel.params
     lean = np.radians(h.lean_deg)
     return breaks(
@@ -49,13 +49,13 @@ def _levels(d: FrogDims) -> Floats:
 
 
 def _places(d: FrogDims) -> tuple[FloatOrArray, ...]:
-    """Places (mm) along the frog at which its outside changes."""
+    """List the places (mm) along the frog at which the shape of its outside changes."""
     back, _ = shoulder_cone(d)
     return d.heel.params.leg_length, d.run_out, d.shoulder - back, d.shoulder
 
 
 def shoulder_cone(d: FrogDims) -> tuple[FloatOrArray, FloatOrArray]:
-    """How far (mm) behind the shoulder the cone to the ferrule begins, and how much wider.
+    """Return length and widening (mm) of the cone behind the shoulder, where the ferrule butts.
 
     The crown must stay above the throat's lower arc, which alone makes the side's outline.
     """
@@ -67,7 +67,7 @@ def shoulder_cone(d: FrogDims) -> tuple[FloatOrArray, FloatOrArray]:
 
 
 def hollow_outside(d: FrogDims) -> FloatOrArray:
-    """y (mm) of the axis about which the flank's hollow runs out: beyond the block from there on.
+    """Return y (mm) of the axis about which the flank's hollow runs out, outside the block.
 
     A frog may taper either way: wider at the heel, or at the ferrule.
     """
@@ -76,7 +76,7 @@ def hollow_outside(d: FrogDims) -> FloatOrArray:
 
 
 def _rear(d: FrogDims, z: FloatOrArray) -> FloatOrArray:
-    """Where the ebony begins at a height: the leaning heel and its roundings, inside its plate."""
+    """Return x (mm) of the wood's rear end at a height: leaning heel, roundings, plate's bed."""
     h, lean = d.heel.params, np.radians(d.heel.params.lean_deg)
     sheet = d.heel.sheet
     inset = np.where(z < h.rear_leg * np.cos(lean) - sheet * np.sin(lean) / 2, sheet, 0.0)
@@ -92,7 +92,7 @@ def _rear(d: FrogDims, z: FloatOrArray) -> FloatOrArray:
 
 
 def _front(d: FrogDims, z: FloatOrArray) -> FloatOrArray:
-    """Where the ebony ends at a height: shoulder, throat, thumb's line, rounded tip."""
+    """Return x (mm) of the wood's front end at a height: shoulder, throat, thumb, rounded tip."""
     t, r = d.throat, d.params.thumb_tip_thickness / 2
     rise = np.where(z < t.low, t.low - z, np.maximum(z - t.high, 0.0))
     radius = np.where(z < t.low, t.lower_radius, t.upper_radius)
@@ -107,12 +107,12 @@ def _front(d: FrogDims, z: FloatOrArray) -> FloatOrArray:
 
 
 def _across(radius: FloatOrArray, away: FloatOrArray) -> FloatOrArray:
-    """Half a circle's chord (mm) so far from its middle."""
+    """Return half a circle's chord (mm) at a distance from its centre."""
     return np.sqrt(np.maximum(radius**2 - away**2, 0.0))
 
 
 def _outside(d: FrogDims, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
-    """Half the frog's width (mm): its taper, the hollowed flank, the shoulder's cone."""
+    """Return half the frog's width (mm): its taper, the hollowed flank, the shoulder's cone."""
     out = hollow_outside(d)
     room = out - np.minimum(d.flank.half_width(z), out)
     turned = out - _across(room, np.where(z < d.throat.low, np.maximum(x - d.run_out, 0.0), 0.0))
@@ -126,7 +126,7 @@ def _outside(d: FrogDims, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
 
 
 def _trench(d: FrogDims, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
-    """Half the width (mm) of what is cut away for the handle and its lining; 0 below it."""
+    """Return half the width (mm) of the seat for the handle and its lining; 0 below it."""
     lining, stop = d.seat.lining, d.seat.stop_at(x)
     up = z - d.seat.land_height(x)
     over = np.where(up < stop, 2 * stop - up, up)
@@ -136,7 +136,7 @@ def _trench(d: FrogDims, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
 
 
 def _hollowed(d: FrogDims) -> VolumeAt:
-    """What is cut from below: the slide's channel, the hair mortise and its lip."""
+    """Integrate what is cut from below: the slide's channel, the hair mortise and its lip."""
     s, deep = d.params, d.slide.params.thickness
     ends = (s.hair_mortise_from_heel, d.mortise_front, d.mortise_front + s.lip_radius)
     x, long = gauss_across(breaks(d.channel_rear, d.shoulder, *ends))
@@ -151,7 +151,7 @@ def _hollowed(d: FrogDims) -> VolumeAt:
 
 
 def _tongue(d: FrogDims) -> VolumeAt:
-    """The tongue: the ferrule's opening less the fit, narrower toward its front."""
+    """Integrate the tongue: the ferrule's opening less the fit, narrower toward its front."""
     f = d.ferrule.params
     inset, low = f.arch_thickness + f.tongue_fit / 2, d.tongue_bottom
     z, high = gauss_across(breaks(low, d.tongue_top), 12)
@@ -163,7 +163,7 @@ def _tongue(d: FrogDims) -> VolumeAt:
 
 
 def _round_holes(d: FrogDims) -> VolumeAt:
-    """The shank's bore, and the eyes' recesses up to the hollow of the flank."""
+    """Return the shank's bore, and the eyes' recesses up to the hollow of the flank."""
     s, e = d.params, d.seat.eyelet
     deep = d.trench_floor(e.from_heel) - d.shank_end
     bore = VolumeAt(circle(e.shank_diameter).area * deep, e.from_heel)

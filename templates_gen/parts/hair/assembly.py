@@ -16,7 +16,7 @@ MOVES_WITH = STICK
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of all hairs, from the knot in the frog to the knot in the head."""
+    """Return the volume of all hairs, from the knot in the frog to the knot in the head."""
     frog, head = p[Frog], p[Head]
     rear = frog.front_at_play - frog.length_bottom + frog.hair_mortise_from_heel
     rear = rear + frog.hair_mortise_length / 2

@@ -17,7 +17,7 @@ MOVES_WITH = STICK
 
 
 def frame(p: Pattern) -> Frame:
-    """On the unbent stick: the head's own bent length begins where that ends, as thick."""
+    """Return its frame: its own bent length begins where the unbent stick ends, as thick."""
     d = p.derive(HeadDims)
     n, join = construct(d), d.bow.face_rear - WITH_HEAD
     turn, reach = n.end - d.rise, n.under - d.bow.diameter(join) / 2
@@ -29,12 +29,12 @@ def frame(p: Pattern) -> Frame:
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of the head's solid, with the length of stick it carries."""
+    """Return the volume of the head's solid, with the length of stick it carries."""
     return _placed(p, own(p) + rod(p))
 
 
 def without_stick(p: Pattern) -> VolumeAt:
-    """Volume of the head alone, plate and liner on."""
+    """Return the volume of the head alone, plate and liner included."""
     return _placed(p, own(p))
 
 
@@ -51,7 +51,7 @@ def portions(p: Pattern, volume: VolumeAt) -> tuple[Portion, ...]:
 
 
 def facings(p: Pattern) -> tuple[VolumeAt, VolumeAt]:
-    """Tip plate and liner: the face's plan, laid flat, less the mortise's mouth."""
+    """Return tip plate and liner: the face's plan, laid flat, less the mortise's mouth."""
     d = p.derive(HeadDims)
     s = d.params
     mouth = s.mortise_length * (s.mortise_width + s.mortise_width_front) / 2
@@ -65,9 +65,9 @@ def facings(p: Pattern) -> tuple[VolumeAt, VolumeAt]:
 
 
 def _face(s: Head) -> VolumeAt:
-    """Area (mm²) of the face's plan and its middle (mm from the rear edge).
+    """Return area (mm²) and centroid (mm from the rear edge) of the face's plan.
 
-    A trapezoid with straight sides, another to the nose, and the two bows of the nose's curves.
+    Two trapezoids, to the end of the straight sides and to the nose, and two circular segments.
     """
     at, end = s.face_width_front_at, s.face_length
     rear, front, nose = s.width, s.face_width_front, s.nose_width
@@ -86,7 +86,7 @@ def _trapezoid(
 
 
 def _plug(p: Pattern) -> VolumeAt:
-    """The plug under the head's plate, the knot above it."""
+    """Return the plug under the head's plate, the knot above it."""
     d = p.derive(HeadDims)
     s = d.params
     wide = (s.mortise_width + s.mortise_width_front) / 2

@@ -53,7 +53,8 @@ def construct(d: HeadDims) -> Neck:
     fillet = (on_back[0] - r * np.sin(back), on_back[1] + r * np.cos(back))
     share = r / np.hypot(centre[0] - fillet[0], centre[1] - fillet[1])
     on_stick = tuple(f + share * (c - f) for c, f in zip(centre, fillet, strict=True))
-    return Neck(centre, top, under, fillet, on_back, on_stick, WITH_HEAD / under)
+    numbers: list[Any] = [centre, top, under, fillet, on_back, on_stick, WITH_HEAD / under]
+    return Neck(*numbers)
 
 
 def neck(p: Pattern) -> Neck:

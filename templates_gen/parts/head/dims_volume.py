@@ -1,4 +1,4 @@
-"""How much the head's solid holds: its drawn outlines, integrated. Frame of ``dims``.
+"""Volume of the head's solid: the drawn outlines, integrated. Frame of ``dims``.
 
 The solid carries a length of bent stick; ``rod`` is that length, ``own`` all the rest.
 """
@@ -48,14 +48,14 @@ class Solid:
 
 
 def own(p: Pattern) -> Solid:
-    """The head with its plate and liner, without the stick it is joined to, less its mortise."""
+    """Integrate the head with plate and liner, less its mortise, without its length of stick."""
     d = p.columned(2).derive(HeadDims)
     with np.errstate(invalid="ignore"):
         return _ahead(d) + _neck(d) - _mortise(d)
 
 
 def rod(p: Pattern) -> Solid:
-    """The length of bent stick that the head's solid carries.
+    """Integrate the length of bent stick that the head's solid carries.
 
     Source: Pappus, an area times the way of its centroid, for each slice of the bend.
     """
@@ -79,7 +79,7 @@ def _thick(d: HeadDims, turn: FloatOrArray) -> FloatOrArray:
 
 
 def _ahead(d: HeadDims) -> Solid:
-    """All ahead of the face's rear edge.
+    """Integrate what lies ahead of the face's rear edge.
 
     The facets fall as far back as down. So the head is cut into strips along that diagonal, from
     its outline above down to the face; along a strip the facets open evenly.
@@ -125,7 +125,7 @@ def _upper_outline(
 
 
 def _cheek(d: HeadDims, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
-    """Half the width (mm) between the cheeks: beside the mortise, and above it to the stick."""
+    """Return half the width (mm) between the cheeks, beside the mortise and above it."""
     s, (cx, cy, r) = d.params, d.nose_curve
     curve = cy + np.sign(r) * np.sqrt(np.maximum(r**2 - (x - cx) ** 2, 0.0))
     plan = np.where(x < s.face_width_front_at, d.half_width(np.maximum(x, 0.0)), curve)
@@ -135,9 +135,10 @@ def _cheek(d: HeadDims, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
 
 
 def _neck(d: HeadDims) -> Solid:
-    """What stands behind the face's rear edge, outside the stick; below zero where it leans ahead.
+    """Integrate what lies behind the face's rear edge, outside the stick.
 
-    The stick's end leans over that edge; the wedge of it ahead of the edge is no part of the head.
+    It is negative where the back leans ahead. The stick's end leans over that edge: its wedge ahead
+    of the edge is subtracted.
     """
     n, s = construct(d), d.params
     axis, thick = d.neck_height + d.stick.diameter_head / 2, n.under - n.top
@@ -157,7 +158,7 @@ def _neck(d: HeadDims) -> Solid:
 
 
 def _half_stick(d: HeadDims, thick: FloatOrArray, below: FloatOrArray) -> FloatOrArray:
-    """Half the width (mm) of the stick's lower half so far below its axis; 0 beneath it."""
+    """Return half the width (mm) of the stick at a depth below its axis; 0 outside it."""
     if d.stick.section is SectionKind.ROUND:
         return np.sqrt(np.maximum(thick**2 / 4 - below**2, 0.0))
     half = thick / 2 - np.maximum(below - FACET * thick / 2, 0.0)
@@ -165,7 +166,7 @@ def _half_stick(d: HeadDims, thick: FloatOrArray, below: FloatOrArray) -> FloatO
 
 
 def _mortise(d: HeadDims) -> Solid:
-    """The mortise with its undercut front wall, from the curved face to its full depth."""
+    """Integrate the mortise, its front wall undercut, from the curved face to its full depth."""
     s, rear = d.params, d.params.mortise_from_rear
     long = d.mortise_front - rear
     tilt = (d.mortise_foot - d.mortise_front) / s.mortise_depth

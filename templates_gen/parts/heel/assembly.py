@@ -1,4 +1,4 @@
-"""The heel plate in the whole bow, told in the frog's frame."""
+"""The heel plate in the whole bow. Frame: the frog's."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ MOVES_WITH = FROG
 
 
 def volume(p: Pattern) -> VolumeAt | None:
-    """Volume of the bent plate, as wide as the heel; None where there is none.
+    """Return the volume of the bent plate, as wide as the heel; None where there is none.
 
     Source: two straight legs and a sector of a ring; areas and centroids by any handbook.
     """

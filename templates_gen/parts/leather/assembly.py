@@ -13,7 +13,7 @@ MOVES_WITH = STICK
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of the leather, wound once round the stick."""
+    """Return the volume of the leather, wound once round the stick."""
     s = p[Leather]
     at = s.from_butt + s.length / 2
     around = p.derive(StickDims).girth(at) + math.pi * s.thickness

@@ -12,7 +12,7 @@ MOVES_WITH = STICK
 
 
 def volume(p: Pattern) -> VolumeAt | None:
-    """Volume of the lapping ahead of the leather; None where nothing is wound."""
+    """Return the volume of the lapping ahead of the leather; None where nothing is wound."""
     m, leather = p.derive(MaterialDims), p[Leather]
     if not m.lapping_material:
         return None

@@ -1,4 +1,4 @@
-"""The screw in the whole bow, told in the stick's frame."""
+"""The screw in the whole bow. Frame: the stick's."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ MOVES_WITH = STICK
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of the shaft, its thread left smooth, and of the thinner tip."""
+    """Return the volume of the shaft, its thread left smooth, and of the thinner tip."""
     d = p.derive(ScrewDims)
     thread, end = d.params.thread_end, d.params.length
     shaft = VolumeAt(circle(d.params.diameter).area * thread, thread / 2)
@@ -19,5 +19,5 @@ def volume(p: Pattern) -> VolumeAt:
 
 
 def portions(p: Pattern, volume: VolumeAt) -> tuple[Portion, ...]:
-    """List the screw; what of it stands in the button is listed there."""
+    """List the screw; its end in the button is listed there."""
     return (Portion("screw", volume, "steel"),)

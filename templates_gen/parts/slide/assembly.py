@@ -12,13 +12,13 @@ MOVES_WITH = FROG
 
 
 def frame(p: Pattern) -> Frame:
-    """Its own x runs from the ferrule to the heel."""
+    """Return its frame: its own x runs from the ferrule to the heel."""
     shoulder = p[Frog].length_bottom - p.derive(SlideDims).ferrule.params.length
     return Frame((shoulder, 0.0, 0.0), (-1.0, 0.0, 0.0))
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of the tapered dovetail. Source: its width falls evenly from end to end."""
+    """Return the volume of the tapered dovetail. Source: its width falls evenly from end to end."""
     d = p.derive(SlideDims)
     s = d.params
     front, heel = (w + d.floor(w) for w in (s.width_front, d.width_heel))

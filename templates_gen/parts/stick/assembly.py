@@ -1,4 +1,4 @@
-"""The stick in the whole bow. Its frame is the stick's own: x = 0 at the butt's shoulder."""
+"""The stick in the whole bow. Frame: the stick's, x = 0 at the butt's shoulder."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ MOVES_WITH = STICK
 
 
 def volume(p: Pattern) -> VolumeAt:
-    """Volume of the stick's solid, which ends where the head's begins."""
+    """Return the volume of the stick's solid, which ends where the head's begins."""
     return p.derive(StickSections).solid
 
 

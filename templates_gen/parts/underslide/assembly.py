@@ -1,4 +1,4 @@
-"""The underslide in the whole bow, told in the frog's frame."""
+"""The underslide in the whole bow. Frame: the frog's."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ MOVES_WITH = FROG
 
 
 def volume(p: Pattern) -> VolumeAt | None:
-    """Volume of the pressed lining less the shank's hole; None where the seat is bare."""
+    """Return the volume of the bent lining less the shank's hole; None where the seat is bare."""
     if not p.derive(UnderslideDims).lined:
         return None
     d = p.columned(1).derive(UnderslideDims)
@@ -27,9 +27,9 @@ def volume(p: Pattern) -> VolumeAt | None:
     wide = d.land_at(x) + 2 * math.sqrt(2) * d.stop_at(x) + 2 * CORNER * d.lining
     slices = wide * d.lining * each
     size = np.sum(slices, axis=-1)
-    pressed = VolumeAt(size, np.sum(slices * x, axis=-1) / size)
+    bent = VolumeAt(size, np.sum(slices * x, axis=-1) / size)
     d = p.derive(UnderslideDims)
-    return pressed - VolumeAt(circle(d.shank_hole).area * d.lining, d.eyelet.from_heel)
+    return bent - VolumeAt(circle(d.shank_hole).area * d.lining, d.eyelet.from_heel)
 
 
 def portions(p: Pattern, volume: VolumeAt) -> tuple[Portion, ...]:
