@@ -153,7 +153,7 @@ def test_the_eyelet_is_a_block_with_a_bore_on_a_shank(bow: Bow) -> None:
 def test_the_underslide_is_its_drawn_section_less_the_shanks_hole(bow: Bow) -> None:
     """Simpson's rule over the drawn sections, sharp in their bends (any handbook).
 
-    The sheet laid flat, rounded in its bends, is lighter by no more than a fiftieth.
+    The sheet laid flat, rounded in its bends, is lighter by no more than 3 per cent.
     """
     mass, x = piece(bow, "underslide")
     d = bow.p.derive(UnderslideDims)
@@ -169,7 +169,7 @@ def test_the_underslide_is_its_drawn_section_less_the_shanks_hole(bow: Bow) -> N
     left, _, right, _ = sheet.bounds
     flat = (sheet.area / (right - left) - 2 * more) * (right - left - 2 * more)
     flat_mass = SILVER * (flat * bow("underslide.thickness") - hole)
-    assert 0.98 * mass < flat_mass < mass
+    assert 0.97 * mass < flat_mass < mass
 
 
 def test_the_heel_plate_is_the_drawn_section_as_wide_as_the_heel(bow: Bow) -> None:

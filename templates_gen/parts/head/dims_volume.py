@@ -86,13 +86,13 @@ def _ahead(d: HeadDims) -> Solid:
     """
     found = Solid(0.0, 0.0, 0.0)
     for (x, z), step, facet in _upper_outline(d):
-        flat = np.where(x - z <= d.flat, z, np.nan)
         ahead, up = x - d.flat, z - d.face_radius
         root = np.sqrt(np.maximum(2 * d.face_radius**2 - (ahead - up) ** 2, 0.0))
-        long = np.minimum(np.where(np.isnan(flat), (ahead + up + root) / 2, flat), x)
+        long = np.minimum(np.where(x - z <= d.flat, z, (ahead + up + root) / 2), x)
         meets = 0.0 * long
-        for _ in range(3):  # where facet and cheek meet; a cheek hardly leans
-            meets = np.minimum((_cheek(d, x - meets, z - meets) - facet) * d.facet_fall, long)
+        for _ in range(3):  # the place where facet and cheek meet, as a cheek leans little
+            facets = (_cheek(d, x - meets, z - meets) - facet) * d.facet_fall
+            meets = np.clip(facets, 0.0, np.maximum(long, 0.0))
         down, each = gauss(breaks(0.0 * long, long, meets, z - d.cheek_top))
         half = np.minimum(_cheek(d, x - down, z - down), facet + down / d.facet_fall)
         found += Solid.summed(2 * half * step * each, x - down, z - down)
@@ -113,7 +113,8 @@ def _upper_outline(
     yield (t * cx, height + t * (cz - height)), weight * (cx - cz + height), ridge
     arcs = d.ridge
     for i in range(len(arcs.turn)):
-        ax, az, bx, bz, turn = *(v[j] for j in (i, i + 1) for v in (arcs.x, arcs.z)), arcs.turn[i]
+        ax, az, bx, bz = (v[j] for j in (i, i + 1) for v in (arcs.x, arcs.z))
+        turn = arcs.turn[i] + 1e-12  # a straight piece is an arc that hardly turns
         length, heading = np.hypot(bx - ax, bz - az), np.arctan2(bz - az, bx - ax)
         part = length * np.sin(turn * t / 2) / np.sin(turn / 2)
         along = heading - turn * (1 - t) / 2
