@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from templates_gen.mechanics.sections import FloatOrArray
 
 Vector = tuple[FloatOrArray, FloatOrArray, FloatOrArray]
@@ -49,6 +51,12 @@ class VolumeAt:
 
     volume: FloatOrArray
     x: FloatOrArray
+
+    @classmethod
+    def summed(cls, volumes: FloatOrArray, x: FloatOrArray) -> VolumeAt:
+        """Add up small volumes (mm³) at their places (mm) along the last two axes."""
+        volume = np.sum(volumes, axis=(-2, -1))
+        return cls(volume, np.sum(volumes * x, axis=(-2, -1)) / volume)
 
     def moved(self, by: FloatOrArray) -> VolumeAt:
         """Return the same volume farther along the bow (mm)."""

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 from numpy.typing import NDArray
 
 from templates_gen.mechanics.sections import FloatOrArray
 
 Floats = NDArray[np.float64]
+
+_rule = cache(np.polynomial.legendre.leggauss)
 
 
 def breaks(start: FloatOrArray, end: FloatOrArray, *between: FloatOrArray) -> Floats:
@@ -28,7 +32,7 @@ def gauss(edges: Floats, order: int = 4) -> tuple[Floats, Floats]:
 
     Source: Gauss-Legendre quadrature; any handbook of numerical analysis.
     """
-    points, weights = np.polynomial.legendre.leggauss(order)
+    points, weights = _rule(order)
     half = np.diff(edges)[..., None] / 2
     shape = (*half.shape[:-2], -1)
     places = (edges[..., :-1, None] + half * (1 + points)).reshape(shape)

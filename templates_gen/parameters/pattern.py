@@ -138,22 +138,19 @@ class Pattern:
         made._drawn = self
         return made
 
-    def columned(self, axes: int) -> Pattern:
-        """The same bow, every number an array with so many axes of length 1 added at the end.
+    def on_grid(self) -> Pattern:
+        """The same bow, every number an array with two axes of length 1 added at the end.
 
-        What is derived from it broadcasts against places along those axes.
+        What is derived from it broadcasts against a grid of places along those axes.
         """
 
-        def column(value: FloatOrArray) -> FloatOrArray:
-            return np.reshape(value, (*np.shape(value), *(1,) * axes))
-
         def work(p: Pattern) -> Pattern:
-            numeric = (k for k, q in p.schema.parameters.items() if q.numeric)
-            made = p.with_many({k: column(p.values[k]) for k in numeric})
-            made._drawn = p._drawn and p._drawn.columned(axes)
+            numbers = {k: p.values[k] for k, q in p.schema.parameters.items() if q.numeric}
+            made = p.with_many({k: np.asarray(v)[..., None, None] for k, v in numbers.items()})
+            made._drawn = p._drawn and p._drawn.on_grid()
             return made
 
-        return self.once(("columned", axes), work)
+        return self.once("on grid", work)
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
         """The keys a function of the pattern looks at, in the order of the declarations."""

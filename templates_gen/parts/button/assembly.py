@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from templates_gen.mechanics.assembly import STICK, Frame, Portion, VolumeAt
 from templates_gen.mechanics.quadrature import breaks, gauss
 from templates_gen.mechanics.sections import circle, octagon
@@ -21,15 +19,15 @@ def frame(p: Pattern) -> Frame:
 
 def volume(p: Pattern) -> VolumeAt:
     """Return the volume of the tapered octagon less its counterbore and the screw's hole."""
-    d = p.columned(1).derive(ButtonDims)
+    d = p.on_grid().derive(ButtonDims)
     x, each = gauss(breaks(0.0 * d.params.length, d.params.length))
     slices = octagon(d.across_flats(x)).area * each
-    size = np.sum(slices, axis=-1)
+    grip = VolumeAt.summed(slices, -x)
     d = p.derive(ButtonDims)
     deep, hole = d.params.counterbore_depth, d.hole_depth
     bored = VolumeAt(circle(d.screw.diameter).area * (hole - deep), -(deep + hole) / 2)
     wide = VolumeAt(circle(d.params.counterbore_diameter).area * deep, -deep / 2)
-    return VolumeAt(size, -np.sum(slices * x, axis=-1) / size) - bored - wide
+    return grip - bored - wide
 
 
 def portions(p: Pattern, volume: VolumeAt) -> tuple[Portion, ...]:

@@ -21,17 +21,12 @@ BEYOND = 0.5
 
 def ebony(p: Pattern) -> VolumeAt:
     """Integrate block and tongue less seat, mortise, bore and eyes; x from the heel."""
-    d = p.columned(2).derive(FrogDims)
+    d = p.on_grid().derive(FrogDims)
     z, high = gauss_across(_levels(d))
     x, long = gauss(breaks(_rear(d, z), _front(d, z), *_places(d)))
     block = np.maximum(_outside(d, x, z) - _trench(d, x, z), 0.0)
-    whole = _total(2 * block * long * high, x) + _tongue(d) - _hollowed(d)
+    whole = VolumeAt.summed(2 * block * long * high, x) + _tongue(d) - _hollowed(d)
     return whole - _round_holes(p.derive(FrogDims))
-
-
-def _total(volumes: FloatOrArray, x: FloatOrArray) -> VolumeAt:
-    volume = np.sum(volumes, axis=(-2, -1))
-    return VolumeAt(volume, np.sum(volumes * x, axis=(-2, -1)) / volume)
 
 
 def _levels(d: FrogDims) -> Floats:
@@ -147,7 +142,7 @@ def _hollowed(d: FrogDims) -> VolumeAt:
     channel = (face + (d.slide.floor(face) - face) * z / deep) / 2
     mortise = np.where(x > s.hair_mortise_from_heel, s.hair_mortise_width / 2, 0.0)
     half = np.maximum(np.where(z < deep, channel, 0.0), mortise)
-    return _total(2 * half * long * high, x)
+    return VolumeAt.summed(2 * half * long * high, x)
 
 
 def _tongue(d: FrogDims) -> VolumeAt:
@@ -159,7 +154,7 @@ def _tongue(d: FrogDims) -> VolumeAt:
     widest = d.ferrule.arch_half_width(low - f.plate_thickness, inset)
     sides = widest - (x - d.shoulder) * f.tongue_taper / f.length / 2
     half = np.minimum(d.ferrule.arch_half_width(z - f.plate_thickness, inset), sides)
-    return _total(2 * half * long * high, x)
+    return VolumeAt.summed(2 * half * long * high, x)
 
 
 def _round_holes(d: FrogDims) -> VolumeAt:

@@ -49,7 +49,7 @@ class Solid:
 
 def own(p: Pattern) -> Solid:
     """Integrate the head with plate and liner, less its mortise, without its length of stick."""
-    d = p.columned(2).derive(HeadDims)
+    d = p.on_grid().derive(HeadDims)
     with np.errstate(invalid="ignore"):
         return _ahead(d) + _neck(d) - _mortise(d)
 
@@ -59,7 +59,7 @@ def rod(p: Pattern) -> Solid:
 
     Source: Pappus, an area times the way of its centroid, for each slice of the bend.
     """
-    d = p.columned(2).derive(HeadDims)
+    d = p.on_grid().derive(HeadDims)
     n = construct(d)
     turn, each = gauss(breaks(0.0 * n.end, n.end))
     # As drawn: the top is one arc, right at both ends and midway.

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-
 from templates_gen.mechanics.assembly import FROG, Portion, VolumeAt
 from templates_gen.mechanics.quadrature import breaks, gauss
 from templates_gen.mechanics.sections import circle
@@ -21,13 +19,12 @@ def volume(p: Pattern) -> VolumeAt | None:
     """Return the volume of the bent lining less the shank's hole; None where the seat is bare."""
     if not p.derive(UnderslideDims).lined:
         return None
-    d = p.columned(1).derive(UnderslideDims)
+    d = p.on_grid().derive(UnderslideDims)
     x, each = gauss(breaks(d.start, d.end))
     # Land and two wings, sharp in their bends.
     wide = d.land_at(x) + 2 * math.sqrt(2) * d.stop_at(x) + 2 * CORNER * d.lining
     slices = wide * d.lining * each
-    size = np.sum(slices, axis=-1)
-    bent = VolumeAt(size, np.sum(slices * x, axis=-1) / size)
+    bent = VolumeAt.summed(slices, x)
     d = p.derive(UnderslideDims)
     return bent - VolumeAt(circle(d.shank_hole).area * d.lining, d.eyelet.from_heel)
 
