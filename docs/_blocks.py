@@ -13,6 +13,7 @@ from pathlib import Path
 from _text import code, link, picture, sentence, table
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.solid import NotMeasured
 from templates_gen.parameters.declare import parameters_of, title_of
 from templates_gen.parameters.families import BASIS, bands
@@ -49,7 +50,7 @@ def _parameters(section: str, page: str) -> str:
 def _checks(part: str, page: str) -> str:
     rows = [
         [code(r.id), sentence(r.description), r.severity.value]
-        for r in registry.rules()
+        for r in catalogue.rules()
         if r.part == part
     ]
     more = link("docs/reference/checks.md", page)
@@ -60,7 +61,7 @@ def _checks(part: str, page: str) -> str:
 def _templates(part: str, page: str) -> str:
     entries = [
         f"**{t.title}** ({code(t.name)}), {t.up}. {t.purpose}\n\n{picture(t.name, t.title, page)}"
-        for t in registry.templates()
+        for t in catalogue.templates()
         if t.part == part
     ]
     return "\n\n".join(entries)
@@ -69,10 +70,10 @@ def _templates(part: str, page: str) -> str:
 def _drawn(_: str, page: str) -> str:
     """List every template, one row for each part."""
     of: dict[str, list[str]] = {}
-    for t in registry.templates():
+    for t in catalogue.templates():
         of.setdefault(t.part, []).append(t.title[:1].lower() + t.title[1:])
     rows = [[part.capitalize(), "; ".join(titles)] for part, titles in of.items()]
-    return table(("Part", f"Templates ({len(registry.templates())})"), rows)
+    return table(("Part", f"Templates ({len(catalogue.templates())})"), rows)
 
 
 def _basis(_: str, page: str) -> str:
@@ -93,7 +94,7 @@ def _basis(_: str, page: str) -> str:
 
 def _referee(_: str, page: str) -> str:
     """Tabulate the largest difference between closed form and solid, by check."""
-    description = {rule.id: (rule.bound.__doc__ or "") for rule in registry.rules()}
+    description = {rule.id: (rule.bound.__doc__ or "") for rule in catalogue.rules()}
     with REFEREE.open(newline="", encoding="utf-8") as file:
         rows = [
             [
@@ -120,7 +121,7 @@ def _why_less(description: str) -> str:
 def _unmeasured(_: str, page: str) -> str:
     """List the reasons why checks cannot be measured on a solid, each with its checks."""
     why: dict[str, list[str]] = {}
-    for rule in registry.rules():
+    for rule in catalogue.rules():
         if isinstance(rule.solid, NotMeasured):
             why.setdefault(rule.solid.why, []).append(code(rule.id))
     return table(("Why", "Checks"), [[sentence(w), ", ".join(ids)] for w, ids in why.items()])

@@ -8,7 +8,7 @@ import _lettered_head
 import _lettered_screw
 import _lettered_stick
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import (
     HorizontalDim,
@@ -144,7 +144,7 @@ def underslide(p: Pattern) -> View:
 
 def _views(p: Pattern, name: str) -> list[View]:
     """The views of a template."""
-    (template,) = (t for t in registry.templates() if t.name == name)
+    (template,) = (t for t in catalogue.templates() if t.name == name)
     return list(template.views(p))
 
 

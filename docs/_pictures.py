@@ -12,7 +12,7 @@ import _lettered
 import _shop
 import _small
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.compose import SheetInfo, compose
 from templates_gen.drawing.furniture import drawing_area
 from templates_gen.drawing.marks import Marks, box_of, label_corners, place
@@ -47,7 +47,7 @@ def pictures(root: Path) -> dict[str, bytes]:
     p = patterns(root)[0]
     (whole,) = rendering.sheets(rendering.check(p), only=(WHOLE,))
     made = {"sheet": _on_white(whole)}
-    for t in registry.templates():
+    for t in catalogue.templates():
         of = pictured(t, root)
         if of is not None:
             made[t.name] = _cropped(list(t.views(of)), t.title)

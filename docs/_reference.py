@@ -11,6 +11,7 @@ from _text import NOTICE, code, picture, sentence, table
 
 from templates_gen import registry
 from templates_gen.bench.routing import checks
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import judge
 from templates_gen.command.explain import limit, usual
 from templates_gen.drawing.sheet import STYLES
@@ -86,7 +87,7 @@ def _band(band: Band) -> str:
 def _checks(root: Path) -> str:
     p = patterns(root)[0]
     rows = []
-    for rule in registry.rules():
+    for rule in catalogue.rules():
         reads = ", ".join(code(key) for key in judge(rule, p).reads)
         rows.append(
             [
@@ -157,7 +158,7 @@ def _templates(root: Path) -> str:
         "The pictures are not templates: do not measure them.",
     ]
     part = ""
-    for t in registry.templates():
+    for t in catalogue.templates():
         if t.part != part:
             part = t.part
             lines += ["", f"## {part.capitalize()}"]

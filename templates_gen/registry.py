@@ -1,4 +1,7 @@
-"""The ordered list of parts. A new part is a folder and a line here."""
+"""The ordered list of parts. A new part is a folder and a line here.
+
+What the whole bow adds to the parts' rules and templates is joined to them in ``bow.catalogue``.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +16,7 @@ from typing import Any, TypeVar
 from templates_gen.checks.rule import Rule
 from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault
+from templates_gen.mechanics.assembly import Frame, Portion, VolumeAt
 from templates_gen.parameters import Pattern, Schema
 from templates_gen.parameters.declare import records_in
 
@@ -39,20 +43,21 @@ PARTS = (
 #: The template that shows a pattern in a notebook.
 PICTURE = "frog-side"
 
-#: What takes more than one part comes last.
-_PACKAGES = (*((name, f"parts.{name}") for name in PARTS), ("bow", "bow"))
-
 
 @cache
 def _modules(kind: str) -> tuple[tuple[str, Any], ...]:
     """Import the files of one kind of every part: ``rules.py``, then ``rules_*.py`` by name."""
-    here = files("templates_gen")
-    return tuple(
-        (name, import_module(f"templates_gen.{package}.{found.removesuffix('.py')}"))
-        for name, package in _PACKAGES
-        for found in sorted(f.name for f in here.joinpath(*package.split(".")).iterdir())
+    return tuple((name, module) for name in PARTS for module in modules_in(f"parts.{name}", kind))
+
+
+def modules_in(package: str, kind: str) -> list[Any]:
+    """Import the files of one kind of a package: ``rules.py``, then ``rules_*.py`` by name."""
+    here = files("templates_gen").joinpath(*package.split("."))
+    return [
+        import_module(f"templates_gen.{package}.{found.removesuffix('.py')}")
+        for found in sorted(f.name for f in here.iterdir())
         if fullmatch(rf"{kind}(_\w+)?\.py", found)
-    )
+    ]
 
 
 def declared(module: Any, what: type[T]) -> list[T]:
@@ -66,23 +71,20 @@ def declared(module: Any, what: type[T]) -> list[T]:
 
 @cache
 def rules() -> tuple[Rule, ...]:
-    """List every rule, in the order of the parts."""
+    """List the rules of all parts, in the order of the parts."""
     return tuple(rule for _, module in _modules("rules") for rule in declared(module, Rule))
 
 
 def faults(p: Pattern) -> list[Fault]:
-    """List the faults that make a pattern impossible to build, whatever its rules say."""
+    """List the faults that make a part impossible to build, whatever the rules say."""
     found = (getattr(module, "faults", None) for _, module in _modules("rules"))
     return [fault for faults_of in found if faults_of is not None for fault in faults_of(p)]
 
 
 @cache
 def templates() -> tuple[Template, ...]:
-    """List every template, in the order of the parts."""
-    order = [name for name, _ in _PACKAGES]
-    found = (t for _, module in _modules("sheets") for t in declared(module, Template))
-    # A sheet of an earlier part may need a later part's dims; it is then declared in ``bow``.
-    return tuple(sorted(found, key=lambda t: order.index(t.part)))
+    """List the templates of all parts, in the order of the parts."""
+    return tuple(t for _, module in _modules("sheets") for t in declared(module, Template))
 
 
 def picture(p: Pattern) -> str:
@@ -100,7 +102,12 @@ SCHEMA = Schema(
 
 @dataclass(frozen=True)
 class Builder:
-    """How a part becomes a solid: what it is built from (None for no such part), the building."""
+    """How to build a part's solid.
+
+    Args:
+        recipe: returns what the solid is built from, or None where the pattern has no such part.
+        build: builds the solid from it.
+    """
 
     part: str
     recipe: Callable[..., Any]
@@ -109,5 +116,36 @@ class Builder:
 
 @cache
 def builders() -> tuple[Builder, ...]:
-    """Every solid, in the order of the parts."""
+    """List the builders of all solids, in the order of the parts."""
     return tuple(Builder(name, m.recipe, m.build) for name, m in _modules("solid"))
+
+
+@dataclass(frozen=True)
+class Member:
+    """What a part is in the assembly and on the scales (``assembly.py`` of its folder).
+
+    Args:
+        moves_with: its group, ``FROG`` or ``STICK`` of ``mechanics.assembly``.
+        frame: returns its frame in the group's; the group's own for a part that defines none.
+        volume: returns its volume, x in the group's frame, or None where the bow has no such part.
+        portions: splits its volume, x in the stick's frame, by material.
+    """
+
+    part: str
+    moves_with: str
+    frame: Callable[[Pattern], Frame]
+    volume: Callable[[Pattern], VolumeAt | None]
+    portions: Callable[[Pattern, VolumeAt], tuple[Portion, ...]]
+
+
+@cache
+def members() -> tuple[Member, ...]:
+    """List what every part is in the assembly, in the order of the parts."""
+    return tuple(
+        Member(name, m.MOVES_WITH, getattr(m, "frame", _group_frame), m.volume, m.portions)
+        for name, m in _modules("assembly")
+    )
+
+
+def _group_frame(p: Pattern) -> Frame:
+    return Frame()

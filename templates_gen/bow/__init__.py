@@ -1,1 +1,1 @@
-"""What takes more than one part: the frog's travel on the stick, and everything assembled."""
+"""The whole bow: dimensions, rules and sheets that take several parts."""

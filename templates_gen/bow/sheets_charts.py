@@ -8,7 +8,6 @@ from __future__ import annotations
 import numpy as np
 
 from templates_gen.bow.dims.masses import Masses, Piece
-from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import LEAST_CAMBER, Tension, camber_left, least
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.drawing import (
@@ -25,6 +24,7 @@ from templates_gen.drawing import (
 from templates_gen.geometry.arrays import Floats
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.dims_sections import StickSections
 
 #: Length (mm) of the slices in which the weight is shown.
 SLICE = 20.0

@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import Result, judge
 from templates_gen.checks.rule import Rule
 from templates_gen.parameters import Identity, Pattern
@@ -41,7 +42,7 @@ def run(args: argparse.Namespace) -> int:
     """Print the entry of a key of the bow or of the shop, or those that words find."""
     key = args.words[0] if args.words else None
     known = {*registry.SCHEMA.sections, *registry.SCHEMA.parameters, *SHOP.sections}
-    known |= {*SHOP.parameters, *(rule.id for rule in registry.rules())}
+    known |= {*SHOP.parameters, *(rule.id for rule in catalogue.rules())}
     exact = key is None or (len(args.words) == 1 and (key in known or "." in key))
     found = [] if exact else _search(args.words)
     if found:
@@ -50,7 +51,7 @@ def run(args: argparse.Namespace) -> int:
         _explain(key if len(args.words) < 2 else " ".join(args.words))
     if key is None:
         print("\nChecks:")
-        for rule in registry.rules():
+        for rule in catalogue.rules():
             print(wrapped(f"{rule.id:<24} ", rule.description, 6))
         print("\nThe shop file (`templates-gen new shop`):")
         print(wrapped("  ", ", ".join(f"[{name}]" for name in SHOP.sections), 6))
@@ -67,7 +68,7 @@ def _explain(key: str | None) -> None:
     else:
         routed = key and key.startswith("route.")
         more = (r.rule.id for r in _routed("violin")) if routed else SHOP.parameters
-        others = [*(rule.id for rule in registry.rules()), *more]
+        others = [*(rule.id for rule in catalogue.rules()), *more]
         print(parameter(key, registry.SCHEMA, others=others))
         if results:  # a check of a parameter's own limit has the parameter's name
             print("\n".join(("", *_check(results))))
@@ -87,7 +88,7 @@ def _having(words: Collection[str], enough: Callable[[Iterable[bool]], bool]) ->
     parameters = [*registry.SCHEMA.parameters.values(), *SHOP.parameters.values()]
     for title, rows in (
         ("Parameters:", [(p.key, p.meaning) for p in parameters]),
-        ("Checks:", [(rule.id, rule.description) for rule in registry.rules()]),
+        ("Checks:", [(rule.id, rule.description) for rule in catalogue.rules()]),
     ):
         hits = [r for r in rows if enough(w.lower() in " ".join(r).lower() for w in words)]
         if hits:
@@ -101,7 +102,7 @@ def _judged(key: str) -> dict[str, Result]:
     """Judge the check of that name on the usual bow of every family; none, of another name."""
     if key.startswith("route."):
         return {f: r for f in FAMILIES for r in _routed(f) if r.rule.id == key}
-    return {f: judge(r, usual(f)) for r in registry.rules() if r.id == key for f in FAMILIES}
+    return {f: judge(r, usual(f)) for r in catalogue.rules() if r.id == key for f in FAMILIES}
 
 
 def _routed(family: str) -> list[Result]:

@@ -8,28 +8,22 @@ from typing import Any
 
 from templates_gen.errors import KernelError
 from templates_gen.kernel import open_kernel
+from templates_gen.mechanics.assembly import Frame
 
 open_kernel()
 import cadquery as cq  # noqa: E402
 
 #: Grid points along each side of the common box, and how far inside (mm) they must be.
+#: Grid points along each side of the common box, and how far inside counts (mm).
 _GRID, _INSIDE = 4, 1e-6
 #: Boxes that overlap by less (mm) only touch: the kernel's boxes are a little too large.
 _TOUCH = 1e-5
 
-Vector = tuple[float, float, float]
 
-
-def placed(solid: Any, origin: Vector, x: Vector, z: Vector) -> Any:
-    """Move a solid from its own frame into another.
-
-    Args:
-        solid: the solid.
-        origin: origin of its frame (mm).
-        x: direction of its x axis.
-        z: direction of its z axis.
-    """
-    return solid.moved(cq.Location(cq.Plane(origin=origin, xDir=x, normal=z)))
+def placed(solid: Any, frame: Frame) -> Any:
+    """Move a solid from its own frame into another."""
+    plane = cq.Plane(*(tuple(map(float, v)) for v in (frame.origin, frame.x, frame.z)))
+    return solid.moved(cq.Location(plane))
 
 
 def overlap_volume(one: Any, other: Any) -> float:

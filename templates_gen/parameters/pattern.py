@@ -9,6 +9,8 @@ from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Protocol, Self, TypeVar, cast, overload
 
+import numpy as np
+
 from templates_gen.geometry.arrays import FloatOrArray
 from templates_gen.parameters.declare import Points, Schema
 from templates_gen.parameters.families import Family
@@ -225,6 +227,20 @@ class Pattern:
         made = self.with_many(changes)
         made._drawn = self
         return made
+
+    def on_grid(self) -> Pattern:
+        """The same bow, every number an array with two axes of length 1 added at the end.
+
+        What is derived from it broadcasts against a grid of places along those axes.
+        """
+
+        def work(p: Pattern) -> Pattern:
+            numbers = {k: p.values[k] for k, q in p.schema.parameters.items() if q.numeric}
+            made = p.with_many({k: np.asarray(v)[..., None, None] for k, v in numbers.items()})
+            made._drawn = p._drawn and p._drawn.on_grid()
+            return made
+
+        return self.once("on grid", work)
 
     def reads(self, look: Callable[[Pattern], object]) -> tuple[str, ...]:
         """List the keys a function of the pattern reads, in the order of the declarations."""

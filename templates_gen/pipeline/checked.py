@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.cure import Cure, candidate_cures, cure, first_harmless
 from templates_gen.checks.judge import Result, judge
 from templates_gen.parameters import UNTRACKED, Pattern
@@ -72,7 +73,7 @@ class Checked:
 
 def results(p: Pattern) -> list[Result]:
     """Judge every clearance, in the order of the parts."""
-    return [judge(rule, p) for rule in tracked(registry.rules(), "check")]
+    return [judge(rule, p) for rule in tracked(catalogue.rules(), "check")]
 
 
 def with_cures(p: Pattern) -> list[Checked]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.template import Template
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.pipeline import selection
@@ -38,4 +39,4 @@ def templates(p: Pattern | None = None) -> list[Template]:
         >>> [t.name for t in tg.templates(tg.new("cello")) if t.part == "button"]
         ['button-turning', 'button-facets']
     """
-    return list(registry.templates()) if p is None else selection.templates(p)
+    return list(catalogue.templates()) if p is None else selection.templates(p)

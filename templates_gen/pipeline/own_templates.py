@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import View
 from templates_gen.errors import Fault, InputError, in_one_line
@@ -28,7 +29,7 @@ def load(folder: str | os.PathLike[str]) -> list[Template]:
             taken.
     """
     root, faults = Path(folder), []
-    taken = {t.name: "templates-gen itself" for t in registry.templates()}
+    taken = {t.name: "templates-gen itself" for t in catalogue.templates()}
     found: list[Template] = []
     for file in sorted(root.glob("*.py")):
         try:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault, InputError
 from templates_gen.parameters import Pattern
@@ -20,7 +20,7 @@ Absent = Mapping[str, tuple[str, str]]
 
 def templates(p: Pattern) -> list[Template]:
     """List the templates a pattern has."""
-    return [t for t in registry.templates() if t.wanted(p)]
+    return [t for t in catalogue.templates() if t.wanted(p)]
 
 
 def chosen(
@@ -42,7 +42,7 @@ def chosen(
     """
     there = [*templates(p), *(t for t in more if t.wanted(p))]
     lacks = ("this pattern has none", f"`templates-gen list {p.identity.file}` names those it has")
-    own = {t.name: lacks for t in registry.templates()}
+    own = {t.name: lacks for t in catalogue.templates()}
     own |= {t.name: ("it cannot be made", "`check` with --shop says why") for t in more}
     named = meant(only, [t.name for t in there], own | dict(absent))
     return [t for t in there if not only or t.name in named]

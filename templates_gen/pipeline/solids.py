@@ -1,4 +1,4 @@
-"""Build the solids, or recall what they left behind, and hold the checks against them."""
+"""Build the solids, or read their witnesses from the cache, and check the pattern on them."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from templates_gen.bow.dims import frames
 from templates_gen.checks.judge import Result, judge
 from templates_gen.checks.rule import Bound, Rule, Severity, at_most
 from templates_gen.checks.solid import Measure
+from templates_gen.mechanics.assembly import FROG, STICK
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import walls as measuring
 from templates_gen.pipeline import witness
@@ -23,12 +24,12 @@ ENDS = ("rearmost", "foremost")
 
 
 def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dict[str, Witness]:
-    """What each part's solid left behind, from the cache where it is known.
+    """Return the witness of each part's solid, from the cache where it is known.
 
     Args:
         p: the pattern.
-        together: put the parts together as well, under ``bow``; it takes longer than all else.
-        parts: look at these only; at all if empty.
+        together: also assemble the parts and measure the whole, under ``bow``; this takes longest.
+        parts: the parts to measure; all if empty.
 
     Raises:
         EnvironmentFault: a solid is not known and the modeller does not start.
@@ -52,8 +53,8 @@ def witnesses(p: Pattern, *, together: bool, parts: Collection[str] = ()) -> dic
 
 
 def _whole(p: Pattern, names: dict[str, str]) -> str:
-    """What the whole is kept under: its parts and where they stand."""
-    places = (frames.in_frog(p), frames.head(p), frames.positions(p))
+    """Return the key of the whole's witness: its parts and where they stand."""
+    places = (*(frames.of_group(p, group) for group in (FROG, STICK)), frames.positions(p))
     return witness.key("bow", (sorted(names.items()), places))
 
 
@@ -89,26 +90,19 @@ def assembled(p: Pattern, own: dict[str, Any], at: str = "play") -> dict[str, An
         own: the solids, each in its own frame.
         at: the place of the frog's travel, ``play``, ``rearmost`` or ``foremost``.
     """
-    from templates_gen.kernel import assembly
 
-    x, z = frames.positions(p)[at]
-    whole = _with_stick(p, own)
-    for part, f in frames.in_frog(p).items():
-        if part in own:
-            there = assembly.placed(own[part], f.origin, f.x, f.z)
-            whole[part] = assembly.placed(there, (x, 0.0, z), frames.ALONG, frames.UP)
-    return whole
+    return _group(p, STICK, own) | _on_stick(p, at, _group(p, FROG, own))
 
 
 def _recipes(p: Pattern, parts: Collection[str] = ()) -> dict[str, Any]:
-    """What the solids of some parts, or of all, are built from."""
+    """Return the recipes of some parts' solids, or of all."""
     builders = (b for b in registry.builders() if not parts or b.part in parts)
     made = ((b.part, b.recipe(p)) for b in builders)
     return {part: recipe for part, recipe in made if recipe is not None}
 
 
 def _built(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Any:
-    """A part's solid, built once."""
+    """Build a part's solid once."""
     if part not in built:
         builder = next(b for b in registry.builders() if b.part == part)
         built[part] = builder.build(recipes[part])
@@ -126,25 +120,17 @@ def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness
 
 
 def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
-    """The parts put together in play and at both ends of the frog's travel."""
+    """Assemble the parts and measure them in play and at both ends of the frog's travel."""
     from templates_gen.kernel import assembly
     from templates_gen.kernel import solids as kernel
 
     parts = {part: _built(part, recipes, built) for part in recipes}
     own = {part: b.solid for part, b in parts.items()}
-    frog = {
-        part: assembly.placed(own[part], f.origin, f.x, f.z)
-        for part, f in frames.in_frog(p).items()
-        if part in own
-    }
-    stick = _with_stick(p, own)
+    frog, stick = (_group(p, group, own) for group in (FROG, STICK))
     shared = {f"frog: {k}": v for k, v in assembly.overlap_volumes(frog).items()}
     shared |= {f"stick: {k}": v for k, v in assembly.overlap_volumes(stick).items()}
     for end in ENDS:
-        x, z = frames.positions(p)[end]
-        moved = {
-            k: assembly.placed(s, (x, 0.0, z), frames.ALONG, frames.UP) for k, s in frog.items()
-        }
+        moved = _on_stick(p, end, frog)
         shared |= {
             f"{end}: {k}": v for k, v in assembly.overlap_volumes_between(moved, stick).items()
         }
@@ -153,20 +139,24 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
     return Witness("bow", volume, (0.0, 0.0, 0.0), 0.0, walls, shared)
 
 
-def _with_stick(p: Pattern, own: dict[str, Any]) -> dict[str, Any]:
-    """The parts that stay with the stick, in its frame."""
+def _group(p: Pattern, group: str, own: dict[str, Any]) -> dict[str, Any]:
+    """Place the solids of the parts that move as one in their group's frame."""
     from templates_gen.kernel import assembly
 
-    places = {**frames.WITH_STICK, "head": frames.head(p)}
-    return {
-        part: assembly.placed(own[part], f.origin, f.x, f.z)
-        for part, f in places.items()
-        if part in own
-    }
+    places = frames.of_group(p, group)
+    return {part: assembly.placed(own[part], f) for part, f in places.items() if part in own}
+
+
+def _on_stick(p: Pattern, pose: str, frog: dict[str, Any]) -> dict[str, Any]:
+    """Place what travels with the frog on the stick."""
+    from templates_gen.kernel import assembly
+
+    there = frames.frog_at(p, pose)
+    return {part: assembly.placed(solid, there) for part, solid in frog.items()}
 
 
 def confirm(p: Pattern, seen: dict[str, Witness]) -> list[Result]:
-    """The checks as the solids show them: sections, walls, and nothing in another's place."""
+    """Judge the pattern on its solids: sections, walls and overlaps."""
     return [judge(rule, p) for rule in _rules(p, seen)]
 
 
@@ -187,7 +177,7 @@ def _rules(p: Pattern, seen: dict[str, Witness]) -> Iterator[Rule]:
 
 
 def _shown(p: Pattern, rule: Rule, measure: Measure, value: float) -> Rule:
-    """A clearance as measured, held to the limit of its check; as severe as that."""
+    """Make the rule that holds a measured clearance to the limit and severity of its check."""
     stated = rule.bound(p)
     limit, sense = (stated.limit, stated.sense) if measure.limit is None else (measure.limit, ">=")
     shown = _rule(f"{rule.id}_solid", rule.description, Bound(value, limit, sense))
@@ -197,7 +187,7 @@ def _shown(p: Pattern, rule: Rule, measure: Measure, value: float) -> Rule:
 def _overlap_rules(w: Witness) -> Iterator[Rule]:
     for where, description in (
         ("frog", "no part of the frog stands in another's place"),
-        ("stick", "screw and button turn free on the stick"),
+        ("stick", "screw and button turn free, and no part on the stick touches another"),
         *((end, f"frog and stick clear each other with the frog {end}") for end in ENDS),
     ):
         worst = max(v for k, v in w.overlaps.items() if k.startswith(f"{where}: "))

@@ -1,26 +1,27 @@
-"""What the finished solids show of the walls and clearances the rules speak of."""
+"""Measure on the finished solids the walls and clearances of the rules."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.bow.dims import frames
 from templates_gen.checks.rule import Rule
 from templates_gen.checks.solid import Measure, Pose
+from templates_gen.mechanics.assembly import FROG, STICK, Frame
 from templates_gen.parameters import Pattern
 
 
 def measures() -> Iterator[tuple[Rule, Measure]]:
-    """Every rule for which something is measured on the solids, and what."""
-    for rule in registry.rules():
+    """Yield every rule that is measured on the solids, and its measure."""
+    for rule in catalogue.rules():
         if isinstance(rule.solid, Measure):
             yield rule, rule.solid
 
 
 def alone(part: str, built: Any) -> dict[str, float]:
-    """What is measured within one part's solid (mm), by the rule's name.
+    """Measure walls within one part's solid (mm), by the rule's name.
 
     Args:
         part: the part.
@@ -31,11 +32,11 @@ def alone(part: str, built: Any) -> dict[str, float]:
 
 
 def together(p: Pattern, built: Mapping[str, Any]) -> dict[str, float]:
-    """What is measured between the parts put together (mm), by the rule's name.
+    """Measure clearances between the assembled parts (mm), by the rule's name.
 
     Args:
-        p: the pattern, which tells where each part stands.
-        built: the parts' solids by name; a rule is left out whose parts are not all there.
+        p: the pattern.
+        built: the parts' solids by name; a rule is left out if one of its parts is missing.
     """
     shared = {rule.id: measure for rule, measure in measures() if len(measure.parts) > 1}
     own = {part: _Part(b) for part, b in built.items()}
@@ -50,7 +51,7 @@ def together(p: Pattern, built: Mapping[str, Any]) -> dict[str, float]:
 
 
 class _Part:
-    """A part's solid, its groups of faces, each found when first needed, and its place."""
+    """A part's solid, its groups of faces, each found when first needed, and its position."""
 
     def __init__(self, built: Any) -> None:
         from templates_gen.kernel import walls
@@ -58,14 +59,14 @@ class _Part:
         self._built = built
         self._finished = walls.FinishedSolid(built.solid)
         self._found: dict[str, list[Any]] = {}
-        self.places: tuple[frames.Frame, ...] = ()
+        self.places: tuple[Frame, ...] = ()
 
     def has(self, group: str) -> bool:
-        """Whether this bow has such a group at all."""
+        """Return whether this bow has such a group."""
         return bool(self._built.tools.get(group) or self._built.within.get(group))
 
     def faces(self, group: str) -> list[Any]:
-        """The finished faces of a group, where the part stands."""
+        """Return the finished faces of a group at the part's position."""
         from templates_gen.kernel import assembly, walls
 
         if group not in self._found:
@@ -80,19 +81,16 @@ class _Part:
                 self._found[group] = walls.parts_above(self._found[group], self._built.over[group])
         faces = self._found[group]
         for f in self.places:
-            faces = [assembly.placed(face, f.origin, f.x, f.z) for face in faces]
+            faces = [assembly.placed(face, f) for face in faces]
         return faces
 
 
 def _place(p: Pattern, pose: Pose, own: Mapping[str, _Part]) -> None:
-    """Stand every part where it is, in the stick's frame, with the frog in one place."""
-    x, z = frames.positions(p)[pose]
-    for part, f in frames.in_frog(p).items():
-        if part in own:
-            own[part].places = (f, frames.Frame((x, 0.0, z)))
-    for part, f in {**frames.WITH_STICK, "head": frames.head(p)}.items():
-        if part in own:
-            own[part].places = (f,)
+    """Place every part in the stick's frame, with the frog in one pose."""
+    for group, on_stick in ((FROG, (frames.frog_at(p, pose),)), (STICK, ())):
+        for part, f in frames.of_group(p, group).items():
+            if part in own:
+                own[part].places = (f, *on_stick)
 
 
 def _measured(wanted: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[str, float]:
@@ -108,6 +106,6 @@ def _measured(wanted: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[s
 
 
 def _there(names: Collection[str], own: Mapping[str, _Part]) -> list[tuple[str, str, str]]:
-    """Of the groups that stand together those this bow has: name, part and group."""
+    """List name, part and group of those groups that this bow has."""
     split = ((name, *name.split(": ")) for name in names)
     return [(n, part, group) for n, part, group in split if part in own and own[part].has(group)]

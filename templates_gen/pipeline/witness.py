@@ -14,7 +14,7 @@ from typing import Any
 
 #: The packages and modules whose sources shape a solid, or what is noted of it.
 _SHAPING = (
-    *("geometry", "shapes", "kernel", "parts", "bow"),
+    *("geometry", "shapes", "kernel", "parts", "bow", "registry", "mechanics/assembly"),
     *("checks/solid", "pipeline/walls", "pipeline/solids", "pipeline/witness"),
 )
 

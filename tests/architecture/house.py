@@ -24,8 +24,8 @@ FLOORS = (
     ("checks", "drawing"),
     ("writers", "kernel"),
     ("parts",),
-    ("bow",),
     ("registry",),
+    ("bow",),
     ("pipeline",),
     ("bench",),
     ("command",),
@@ -33,7 +33,7 @@ FLOORS = (
     ("__init__", "__main__"),
 )
 #: The files of a part, in the same order. A long file may be split: ``sheets_jig.py``.
-STOREYS = (("params",), ("dims",), ("outline",), ("solid", "rules", "sheets"))
+STOREYS = (("params",), ("dims",), ("outline",), ("solid", "rules", "sheets", "assembly"))
 
 #: Libraries that are slow to load or hard to replace, and the only modules that may import them.
 KEPT_TO = {

@@ -5,7 +5,7 @@ from outside.maker import PARAMS
 
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bow.dims.masses import pieces
-from templates_gen.bow.dims.volumes import Bulks
+from templates_gen.bow.dims.volumes import Volumes
 from templates_gen.parts.material.params import LappingKind
 from templates_gen.pipeline import rendering
 
@@ -17,5 +17,5 @@ LIGHT = {"lapping.kind": LappingKind.SUBSTITUTE, "lapping.gauge": 0.5, "lapping.
 def bow():
     """A violin bow with a light lapping, weighed from its dimensions: no solid is built."""
     p = rendering.read(str(PARAMS / "violin.toml")).with_many(LIGHT)
-    parts = p.derive(Bulks).parts
+    parts = p.derive(Volumes).parts
     return Weighed(p, parts, pieces(p, parts))

@@ -9,7 +9,6 @@ import pytest
 from outside.maker import PARAMS
 from outside.maker import stated as starter
 
-from templates_gen import registry
 from templates_gen.bench.fit import measured as fit_measured
 from templates_gen.bench.fit import model, table, thickness
 from templates_gen.bench.fit.adapt import Keep, factor_for, fit, write
@@ -17,6 +16,7 @@ from templates_gen.bench.fit.measured import Form, Head, Held, Measured
 from templates_gen.bench.fit.model import DENSITY, GRAVITY, MODULUS, Blank
 from templates_gen.bench.fit.stations import stations_of
 from templates_gen.bench.fit.wood import wood
+from templates_gen.bow import catalogue
 from templates_gen.bow.dims.tension import Tension
 from templates_gen.checks.judge import judge
 from templates_gen.cli import main
@@ -231,7 +231,7 @@ def test_what_gave_way_holds_with_the_woods_own_uncertainty(family):
     gave = {c.key: c.why for c in fitted.scaled.changes if c.why.startswith("so that ")}
     assert gave
     assert all(verdicts[why.split()[2]] != "fail" for why in gave.values())
-    again = {r.id: judge(r, fitted.pattern).verdict for r in registry.rules()}
+    again = {r.id: judge(r, fitted.pattern).verdict for r in catalogue.rules()}
     assert verdicts == again
 
 

@@ -6,8 +6,8 @@ import pytest
 from bench.test_scale import pattern
 
 import templates_gen
-from templates_gen import registry
 from templates_gen.bench.scale import scaling
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import judge
 from templates_gen.parameters.families import FAMILIES, bands
 from templates_gen.parts.material.params import LappingKind
@@ -94,7 +94,7 @@ def test_settling_ends_and_begins_no_failure(tmp_path, monkeypatch, family, shar
     settled = templates_gen.scale(p, settings=settings)
 
     def left(made, kept, was):
-        return made, {}, [judge(rule, made) for rule in registry.rules()]
+        return made, {}, [judge(rule, made) for rule in catalogue.rules()]
 
     monkeypatch.setattr(scaling, "settle", left)
     before = fails(templates_gen.scale(p, settings=settings))

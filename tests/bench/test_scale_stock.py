@@ -11,6 +11,7 @@ from templates_gen.bench.weigh.aim import Target
 from templates_gen.bench.weigh.levers import NUMBERS
 from templates_gen.bench.weigh.target import reach
 from templates_gen.bench.weigh.weighing import weigh
+from templates_gen.bow import catalogue
 from templates_gen.checks.cure import candidate_cures, cure
 from templates_gen.checks.judge import judge
 from templates_gen.cli import main
@@ -104,7 +105,7 @@ def test_a_screw_too_thick_for_the_handle_is_reported(tmp_path, family, failing)
 )
 def test_a_cure_names_a_size_that_is_sold(tmp_path, family, key, value, check):
     p = pattern(tmp_path, family).with_(key, value)
-    rule = next(r for r in registry.rules() if r.id == check)
+    rule = next(r for r in catalogue.rules() if r.id == check)
     failed = judge(rule, p)
     assert failed.stops
     offered = {c.key: c.value for c in candidate_cures(failed, p) if c.key in STOCKED}
@@ -112,7 +113,7 @@ def test_a_cure_names_a_size_that_is_sold(tmp_path, family, key, value, check):
     for each, size in offered.items():
         assert STOCKED[each].stock.holds(size), (each, size)
         assert judge(rule, p.with_(each, size)).verdict != "fail"
-    results = [judge(r, p) for r in registry.rules()]
+    results = [judge(r, p) for r in catalogue.rules()]
     assert cure(failed, p, results) is not None
 
 

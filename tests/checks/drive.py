@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 
 import templates_gen
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import Result, judge, numbers_read
 from templates_gen.checks.rule import Rule
@@ -36,7 +36,7 @@ def shipped() -> dict[str, Pattern]:
 @cache
 def as_shipped(name: str) -> list[Result]:
     """Judge every rule of a shipped file."""
-    return [judge(rule, shipped()[name]) for rule in registry.rules()]
+    return [judge(rule, shipped()[name]) for rule in catalogue.rules()]
 
 
 def judged_again(before: list[Result], p: Pattern, keys: Iterable[str]) -> list[Result]:

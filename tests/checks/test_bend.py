@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 from outside.maker import FAMILIES, drawn, on, stated
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 
-(RULE,) = (r for r in registry.rules() if r.id == "stick.bend_radius")
+(RULE,) = (r for r in catalogue.rules() if r.id == "stick.bend_radius")
 #: The bend is averaged over this length (mm) of the drawn stick: arcs follow a curve within 5 µm,
 #: which over a shorter length would itself look like a bend.
 WINDOW = 50.0

@@ -7,6 +7,7 @@ import pytest
 from checks.drive import shipped
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import judge, numbers_read
 from templates_gen.checks.rule import Severity
@@ -34,7 +35,7 @@ def bases():
 
 def ends(p, keys):
     """Yield each number moved as far as its error-checks allow, one at a time."""
-    errors = [r for r in registry.rules() if r.severity is Severity.ERROR]
+    errors = [r for r in catalogue.rules() if r.severity is Severity.ERROR]
     read = {r.id: numbers_read(r, p) for r in errors}
     signs = {r.id: corners(r, p, read[r.id]) for r in errors}
     for q in (p.schema.parameters[key] for key in keys):
@@ -53,7 +54,7 @@ def ends(p, keys):
 @pytest.mark.parametrize(("name", "words"), list(bases()))
 def test_each_number_as_far_as_the_checks_let_it_go(name, words):
     p = shipped()[name].with_many(words)
-    if any(judge(rule, p).stops for rule in registry.rules()):
+    if any(judge(rule, p).stops for rule in catalogue.rules()):
         pytest.skip("with this word alone a check fails")
     looks_at = {t: set(p.reads(t.views)) for t in selection.templates(p)}
     drawn = [t for t in looks_at if set(words) <= looks_at[t]]
@@ -97,7 +98,7 @@ def wander(p, seed):
         next_one = p.with_many(changes)
         if registry.faults(next_one):
             continue
-        if not any(judge(rule, next_one).stops for rule in registry.rules()):
+        if not any(judge(rule, next_one).stops for rule in catalogue.rules()):
             p = next_one
             yield p
 
@@ -120,7 +121,7 @@ def sheets_of(p):
 @pytest.mark.parametrize("name", list(shipped()))
 def test_what_ships_is_drawn_without_a_fault(name):
     p = shipped()[name]
-    assert [r.id for r in registry.rules() if judge(r, p).stops] == []
+    assert [r.id for r in catalogue.rules() if judge(r, p).stops] == []
     assert [s.name for s in sheets_of(p)] == [t.name for t in selection.templates(p)]
 
 
@@ -139,6 +140,6 @@ def _little_changed(p):
             continue
         value = p.values[key] + 0.0123 * (q.high - q.low)
         moved = p.with_(key, min(value, q.high))
-        if not any(judge(r, moved).stops for r in registry.rules() if key in p.reads(r.bound)):
+        if not any(judge(r, moved).stops for r in catalogue.rules() if key in p.reads(r.bound)):
             p = moved
     return p

@@ -5,12 +5,12 @@ import math
 import pytest
 from outside.maker import FAMILIES, drawn, on, stated
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import judge
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
 
-RULES = {r.id: r for r in registry.rules()}
+RULES = {r.id: r for r in catalogue.rules()}
 
 
 def measured(p, rule_id):

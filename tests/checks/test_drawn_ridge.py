@@ -10,7 +10,7 @@ from itertools import pairwise
 import pytest
 from outside.maker import drawn, on, stated
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.errors import InputError
 from templates_gen.parameters.rewrite import set_values
 from templates_gen.pipeline import judging
@@ -64,7 +64,7 @@ def judged(p):
 
 
 def place(p, rule_id):
-    (rule,) = [r for r in registry.rules() if r.id == rule_id]
+    (rule,) = [r for r in catalogue.rules() if r.id == rule_id]
     template, where = rule.place(p)
     assert template == "head-side"
     return complex(*where)

@@ -5,13 +5,13 @@ import random
 import pytest
 from outside.maker import stated
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import judge, rejudge
 from templates_gen.parameters import UNTRACKED, Pattern
 
 
 def every(p):
-    return [judge(rule, p) for rule in registry.rules()]
+    return [judge(rule, p) for rule in catalogue.rules()]
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])

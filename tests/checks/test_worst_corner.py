@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 from checks.drive import shipped, some_patterns
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import judge
 from templates_gen.tolerances import BOUND
 
 #: Up to this count every corner is tried; beyond it, this many random ones.
 EVERY, DRAWN = 12, 4096
 
-RULES = pytest.mark.parametrize("rule", registry.rules(), ids=lambda r: r.id)
+RULES = pytest.mark.parametrize("rule", catalogue.rules(), ids=lambda r: r.id)
 
 
 def near(seed):

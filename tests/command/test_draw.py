@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from command.calls import FAILING, SOUND, call, refused, tree, write
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.parameters.families import FAMILIES
 from templates_gen.pipeline import rendering, selection
 
@@ -157,7 +157,7 @@ def test_the_manifest_tells_the_checks_and_the_files(capsys):
     call(capsys, *DRAW, "dunlin.toml")
     manifest = json.loads(Path("out/manifest.json").read_text("utf-8"))
     assert set(manifest["files"]) >= set(drawn())
-    assert [c["id"] for c in manifest["checks"]] == [r.id for r in registry.rules()]
+    assert [c["id"] for c in manifest["checks"]] == [r.id for r in catalogue.rules()]
 
 
 def _a_file():

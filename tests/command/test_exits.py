@@ -14,7 +14,7 @@ import pytest
 from checks.drive import falls, shipped, some_patterns
 from command.calls import FAILING, SOUND, WAYS, call, refused, tree, way, write
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import judge
 from templates_gen.checks.rule import Severity
 from templates_gen.errors import GeometryError, KernelError
@@ -56,13 +56,13 @@ def test_the_worse_of_several_files_decides(capsys):
 
 def warned():
     """A file on which a warning fails and no error does, found among what ships."""
-    for rule in registry.rules():
+    for rule in catalogue.rules():
         if rule.severity is not Severity.WARNING:
             continue
         for name, p in shipped().items():
             for key, value in falls(rule, p):
                 moved = p.with_(key, value)
-                if not any(judge(r, moved).stops for r in registry.rules()):
+                if not any(judge(r, moved).stops for r in catalogue.rules()):
                     return name, key, value, rule.id
     raise AssertionError("no warning can fail alone")
 
@@ -160,8 +160,8 @@ def test_a_shape_that_cannot_be_made(capsys, monkeypatch, text, fault):
     def broken(_):
         raise fault
 
-    first = replace(registry.templates()[0], views=broken)
-    monkeypatch.setattr(registry, "templates", lambda: (first,))
+    first = replace(catalogue.templates()[0], views=broken)
+    monkeypatch.setattr(catalogue, "templates", lambda: (first,))
     write("dunlin.toml", text)
     theirs = text == FAILING
     for name in ("list", "list-json"):
@@ -229,7 +229,7 @@ def test_output_fits_80_columns(capsys):
     write("knot.toml", FAILING.replace("outer_width = 11", "outer_width = 9\nheight = 5"))
     calls = [["check", "knot.toml"], ["list", "knot.toml"], ["explain"]]
     calls += [["check", "--brief", "knot.toml"]]
-    calls += [["explain", rule.id] for rule in registry.rules()]
+    calls += [["explain", rule.id] for rule in catalogue.rules()]
     for argv in calls:
         said = call(capsys, *argv)
         assert said.out

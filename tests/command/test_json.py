@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from command.calls import FAILING, SOUND, call, write
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.parameters.rewrite import set_values
 
 CHECK = {
@@ -50,7 +50,7 @@ def test_check(capsys, file):
     assert list(told) == ["file", "ok", "checks"]
     assert told["file"] == file
     assert told["ok"] is (file == "dunlin.toml")
-    assert [c["id"] for c in told["checks"]] == [r.id for r in registry.rules()]
+    assert [c["id"] for c in told["checks"]] == [r.id for r in catalogue.rules()]
     for check in told["checks"]:
         shaped(check, CHECK)
         assert check["sense"] in (">=", "<=")

@@ -12,7 +12,7 @@ import pytest
 from command.calls import call, write
 from page.parsed import parsed
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.errors import GeometryError
 
 #: A section of a violin's file, and the template that once could not be drawn with it.
@@ -111,8 +111,8 @@ def test_reports_a_bug_where_every_check_passes(capsys, monkeypatch):
     def broken(_):
         raise GeometryError("no arc", (1.0, 2.0))
 
-    first = replace(registry.templates()[0], views=broken)
-    monkeypatch.setattr(registry, "templates", lambda: (first,))
+    first = replace(catalogue.templates()[0], views=broken)
+    monkeypatch.setattr(catalogue, "templates", lambda: (first,))
     said = draw(capsys, "")
     assert said.status == 3 and said.out == ""
     assert "no arc" in said.err and "report" in said.err

@@ -11,6 +11,7 @@ import pytest
 
 from templates_gen import cli, registry
 from templates_gen.bench.routing.checks import checks
+from templates_gen.bow import catalogue
 from templates_gen.command.explain import usual
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import Leader, Text
@@ -59,8 +60,8 @@ def test_reference_lists_every_shop_parameter():
 def test_reference_lists_every_check():
     listed = rows("checks")
     routed = [c.result.rule.id for c in checks(usual("violin"), example())]
-    assert [*listed] == [*(r.id for r in registry.rules()), *routed]
-    for r in registry.rules():
+    assert [*listed] == [*(r.id for r in catalogue.rules()), *routed]
+    for r in catalogue.rules():
         ((_, description, severity, limit, basis, depends_on),) = listed[r.id]
         assert re.match(r"at (least|most) -?\d", limit), r.id
         assert description.lower().startswith(r.description.lower())
@@ -70,7 +71,7 @@ def test_reference_lists_every_check():
 
 def test_reference_lists_every_template_with_a_picture():
     page = reference("templates")
-    for t in registry.templates():
+    for t in catalogue.templates():
         assert f"`{t.name}`" in page
         assert t.purpose in page
         assert f"({'../pictures/' + t.name + '.svg'})" in page
@@ -120,8 +121,8 @@ def test_every_part_has_its_generated_tables_on_a_page():
     pages = "".join((ROOT / page).read_text("utf-8") for page in make.pages())
     there = {*re.findall(r"<!-- made: (\w+) ([\w-]+) -->", pages)}
     wanted = {("parameters", name) for name in registry.SCHEMA.sections}
-    wanted |= {("checks", r.part) for r in registry.rules()}
-    wanted |= {("templates", t.part) for t in registry.templates()}
+    wanted |= {("checks", r.part) for r in catalogue.rules()}
+    wanted |= {("templates", t.part) for t in catalogue.templates()}
     assert wanted - there == set()
 
 

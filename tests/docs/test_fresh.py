@@ -9,7 +9,7 @@ import _sessions
 import make
 import pytest
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.pipeline import rendering
 from templates_gen.tolerances import SECTION, VOLUME_FREE
 
@@ -51,7 +51,7 @@ def test_the_first_example_is_fresh(plane):
     now, then = json.loads(made.pop(name)), json.loads(there.pop(name))
     assert then.pop("solids"), "an example is drawn with its solids"
     assert now.pop("solids") == {}
-    known = {r.id for r in registry.rules()}
+    known = {r.id for r in catalogue.rules()}
     then["checks"] = [c for c in then["checks"] if c["id"] in known]
     assert now == then, SAY
     folder = name.partition("/")[0]

@@ -7,7 +7,7 @@ import _small
 import make
 import pytest
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.view import (
     HorizontalDim,
     Leader,
@@ -25,7 +25,7 @@ from templates_gen.geometry import rectangle
 MOST = 265.0
 
 
-@pytest.mark.parametrize("name", [t.name for t in registry.templates()])
+@pytest.mark.parametrize("name", [t.name for t in catalogue.templates()])
 def test_picture_is_narrow_enough_to_be_legible(name):
     svg = (make.ROOT / "docs" / "pictures" / f"{name}.svg").read_text("utf-8")
     (wide,) = re.findall(r'width="(\d+)mm"', svg)
@@ -61,7 +61,7 @@ def test_scales_a_long_drawing_but_not_its_dimensions():
 
 
 def test_picture_of_the_form_shows_its_true_length():
-    (template,) = (t for t in registry.templates() if t.name == "form-bending")
+    (template,) = (t for t in catalogue.templates() if t.name == "form-bending")
     views = list(template.views(_pictures.patterns(make.ROOT)[0]))
     left, _, right, _ = views[0].box
     svg = (make.ROOT / "docs" / "pictures" / f"{template.name}.svg").read_text("utf-8")

@@ -6,6 +6,7 @@ import pytest
 from kernel.bench import built, having, pattern
 
 from templates_gen.bow.dims import frames
+from templates_gen.mechanics.assembly import Frame
 
 pytestmark = pytest.mark.kernel
 
@@ -135,8 +136,7 @@ def test_in_play_seat_and_stick_touch_without_overlap(stem):
     stick = built(stem, "stick").solid
 
     def put(lifted):
-        at = (x, 0.0, z + lifted)
-        return assembly.placed(built(stem, part).solid, at, frames.ALONG, frames.UP)
+        return assembly.placed(built(stem, part).solid, Frame((x, 0.0, z + lifted)))
 
     assert put(0.0).distance(stick) < 1e-6
     assert assembly.overlap_volume(put(0.0), stick) < 1e-6

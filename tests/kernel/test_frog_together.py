@@ -9,13 +9,15 @@ import sys
 import pytest
 from kernel.bench import BUILDERS, FILES, PARAMS, built, parts_of, pattern
 
+from templates_gen import registry
 from templates_gen.bow.dims import frames
+from templates_gen.mechanics.assembly import STICK
 from templates_gen.pipeline import solids as confirm
 from templates_gen.tolerances import OVERLAP, VOLUME_EXACT, VOLUME_FREE
 
 pytestmark = pytest.mark.kernel
 #: Every part with a position: on the stick's handle, or in the frog.
-ON_THE_HANDLE = {*frames.WITH_STICK, *frames.in_frog(pattern("violin"))}
+ON_THE_HANDLE = {m.part for m in registry.members()} - {"head"}
 every_file = pytest.mark.parametrize("stem", FILES)
 
 
@@ -131,14 +133,9 @@ def in_place(part):
     """A part of the violin's bow at its position in play."""
     from templates_gen.kernel import assembly
 
-    solid = built("violin", part).solid
-    if part in frames.WITH_STICK:
-        own = frames.WITH_STICK[part]
-        return assembly.placed(solid, own.origin, own.x, own.z)
-    x, z = frames.positions(pattern("violin"))["play"]
-    f = frames.in_frog(pattern("violin"))[part]
-    there = assembly.placed(solid, f.origin, f.x, f.z)
-    return assembly.placed(there, (x, 0.0, z), frames.ALONG, frames.UP)
+    p, (member,) = pattern("violin"), (m for m in registry.members() if m.part == part)
+    own = assembly.placed(built("violin", part).solid, member.frame(p))
+    return own if member.moves_with == STICK else assembly.placed(own, frames.frog_at(p, "play"))
 
 
 def assert_same_solid(read, part, known):

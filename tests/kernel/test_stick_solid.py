@@ -12,6 +12,7 @@ import pytest
 from kernel.bench import BUILDERS, FILES, PARAMS, built, pattern
 
 from templates_gen.bow.dims import frames
+from templates_gen.mechanics.assembly import STICK
 from templates_gen.parameters.rewrite import set_values
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import StickDims
@@ -266,8 +267,8 @@ def test_head_starts_where_the_stick_ends(stem):
     """The head is entirely ahead of the stick's front end, so the two cannot overlap."""
     from templates_gen.kernel import assembly
 
-    f = frames.head(pattern(stem))
-    head = assembly.placed(built(stem, "head").solid, f.origin, f.x, f.z).BoundingBox(1e-9)
+    there = frames.of_group(pattern(stem), STICK)["head"]
+    head = assembly.placed(built(stem, "head").solid, there).BoundingBox(1e-9)
     stick_ = built(stem, "stick").solid.BoundingBox(1e-9)
     assert head.xmin == pytest.approx(stick_.xmax, abs=1e-5)
     assert head.xmin >= stick_.xmax - 1e-5
@@ -282,8 +283,7 @@ def on_the_stick(p, head):
     """The head's solid at its position on the stick."""
     from templates_gen.kernel import assembly
 
-    f = frames.head(p)
-    return assembly.placed(head, f.origin, f.x, f.z)
+    return assembly.placed(head, frames.of_group(p, STICK)["head"])
 
 
 @pytest.mark.parametrize("way", [0.25, 0.5, 0.75])
@@ -335,13 +335,13 @@ def test_stick_and_head_join_without_a_step(stem, kind):
 def test_mass_of_stick_in_the_head_agrees_with_the_solid(stem, kind):
     """The piece of stick alone, by the kernel's integration."""
     from templates_gen.kernel import solids
-    from templates_gen.parts.head.solid import carried
+    from templates_gen.parts.head.dims_volume import rod as carried
 
     p, _ = made(stem, kind, "head")
     r = BUILDERS["head"].recipe(p)
-    volume, (x, z) = carried(r)
+    told = carried(p)
     rod = solids.bent_prism(r.stick, r.centre, r.under)
-    assert volume == pytest.approx(rod.Volume(1e-9), rel=1e-6)
+    assert float(told.volume) == pytest.approx(rod.Volume(1e-9), rel=1e-6)
     middle = solids.centroid(rod)
     # The thickness of the slices along the bend is neglected: one or two thousandths.
-    assert (x, 0.0, z) == pytest.approx(middle, abs=0.005)
+    assert [float(v) for v in told.centre] == pytest.approx(middle, abs=0.005)

@@ -8,6 +8,7 @@ from kernel.bench import BUILDERS, built, pattern
 from templates_gen.bow.dims import frames
 from templates_gen.checks.solid import gap
 from templates_gen.geometry import rectangle
+from templates_gen.mechanics.assembly import Frame
 from templates_gen.pipeline import walls as measuring
 
 pytestmark = pytest.mark.kernel
@@ -121,7 +122,7 @@ def test_overlap_of_two_boxes(solids, assembly):
 def test_places_a_part_by_its_frame(solids, assembly):
     """Its x along y and its z along x, so its y is along z."""
     own = solids.box((0, 0, 0), (1, 2, 3))
-    box = assembly.placed(own, (10, 20, 30), (0, 1, 0), (1, 0, 0)).BoundingBox(1e-9)
+    box = assembly.placed(own, Frame((10, 20, 30), (0, 1, 0), (1, 0, 0))).BoundingBox(1e-9)
     assert (box.xmin, box.xmax) == pytest.approx((10, 13), abs=1e-6)
     assert (box.ymin, box.ymax) == pytest.approx((20, 21), abs=1e-6)
     assert (box.zmin, box.zmax) == pytest.approx((30, 32), abs=1e-6)
@@ -130,8 +131,7 @@ def test_places_a_part_by_its_frame(solids, assembly):
 def frog_on_stick(assembly, lifted):
     """Volume frog and stick share with the frog in play, raised by a distance (mm)."""
     x, z = frames.positions(pattern("violin"))["play"]
-    at = (x, 0.0, z + lifted)
-    frog = assembly.placed(built("violin", "frog").solid, at, frames.ALONG, frames.UP)
+    frog = assembly.placed(built("violin", "frog").solid, Frame((x, 0.0, z + lifted)))
     return assembly.overlap_volume(frog, built("violin", "stick").solid)
 
 

@@ -12,7 +12,7 @@ import pytest
 from outside.maker import FAMILIES, drawn, on, stated
 from shapely import LineString, Point
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import judge
 from templates_gen.cli import main
 from templates_gen.pipeline import rendering
@@ -68,7 +68,7 @@ def headings(p, n=400):
 
 
 def stopping(p):
-    return {rule.id for rule in registry.rules() if judge(rule, p).stops}
+    return {rule.id for rule in catalogue.rules() if judge(rule, p).stops}
 
 
 @pytest.mark.parametrize("name", CHARACTERS)

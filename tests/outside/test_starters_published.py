@@ -21,7 +21,7 @@ from templates_gen.bench.weigh.levers import levers
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bow.dims.masses import pieces
 from templates_gen.bow.dims.travel import Travel
-from templates_gen.bow.dims.volumes import Bulks
+from templates_gen.bow.dims.volumes import Volumes
 from templates_gen.pipeline import rendering
 
 INCH = 25.4
@@ -42,7 +42,7 @@ PLAYED = (55.0, 60.0)
 def weighed(family):
     """A starter weighed from its dimensions; its solids come within a hundredth (see below)."""
     p = stated(family)
-    parts = p.derive(Bulks).parts
+    parts = p.derive(Volumes).parts
     return Weighed(p, parts, pieces(p, parts))
 
 
@@ -96,7 +96,7 @@ def test_species_mean_of_the_wood_would_lose_its_camber_at_that_pull():
     """The Wood Database, Paubrasilia echinata: 20.2 GPa. So the modulus was what was wrong: makers
     choose the stiffer part of the species (Alves, Longui and Amano, IAWA Journal 29(3), 2008)."""
     p = stated("violin", {"material.stick_wood": "pernambuco"})
-    parts = p.derive(Bulks).parts
+    parts = p.derive(Volumes).parts
     s = Weighed(p, parts, pieces(p, parts)).stick
     assert s.modulus == pytest.approx(20.2)
     assert s.pulls[3][2] == pytest.approx(0.0, abs=1e-9)
@@ -148,7 +148,7 @@ WOODS = [
 @pytest.mark.parametrize(("changes", "description", "measured"), WOODS)
 def test_weigh_says_which_figure_of_the_wood_was_measured(changes, description, measured):
     p = stated("violin", changes)
-    parts = p.derive(Bulks).parts
+    parts = p.derive(Volumes).parts
     w = Weighed(p, parts, pieces(p, parts))
     assert f"stick: {description}\n" in table.table(w, levers(w))
     found = table.as_data(w, ())["stick"]
@@ -164,5 +164,5 @@ def test_usual_figure_stated_with_its_own_tolerance_is_measured(tmp_path):
         "utf-8",
     )
     p = rendering.read(str(file))
-    parts = p.derive(Bulks).parts
+    parts = p.derive(Volumes).parts
     assert Weighed(p, parts, pieces(p, parts)).stick.measured

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.pipeline import rendering, selection
 
@@ -81,10 +81,10 @@ def test_mark_is_on_the_line_that_fails(failing):
 
 def test_places_lie_on_the_drawing_they_name():
     """Of every shipped family: on a template of its own, within a hand's breadth of its lines."""
-    named = [r for r in registry.rules() if r.place]
+    named = [r for r in catalogue.rules() if r.place]
     assert len(named) >= 25
     p = rendering.read("params/bass-french.toml")
-    templates = {t.name: t for t in registry.templates()}
+    templates = {t.name: t for t in catalogue.templates()}
     for rule in named:
         name, (x, y) = rule.place(p)
         left, bottom, right, top = templates[name].views(p)[0].box

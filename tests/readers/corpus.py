@@ -11,7 +11,7 @@ from functools import cache
 from pathlib import Path
 from random import Random
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.compose import SheetInfo, compose
 from templates_gen.drawing.sheet import Sheet
 from templates_gen.drawing.view import (
@@ -52,8 +52,8 @@ def names(stem: str) -> list[str]:
     try:
         p = pattern(stem)
     except InputError:
-        return [t.name for t in registry.templates()]
-    return [t.name for t in registry.templates() if t.wanted(p)]
+        return [t.name for t in catalogue.templates()]
+    return [t.name for t in catalogue.templates() if t.wanted(p)]
 
 
 FILES = tuple(f for f in sorted((ROOT / "params").glob("*.toml")) if _is_pattern(f))

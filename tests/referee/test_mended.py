@@ -4,12 +4,13 @@ import pytest
 from referee import campaign, walk
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.parts.heel.params import HeelKind
 from templates_gen.pipeline import walls
 
 pytestmark = pytest.mark.kernel
 
-RULES = {rule.id: rule for rule in registry.rules()}
+RULES = {rule.id: rule for rule in catalogue.rules()}
 BUILDERS = {b.part: b for b in registry.builders()}
 #: A deep eye, a frog that widens toward its ferrule: what one plane of a section does not show.
 WIDENS = {

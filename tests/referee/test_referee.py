@@ -15,6 +15,7 @@ import pytest
 from referee import campaign, results, walk
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.rule import Severity
 from templates_gen.checks.solid import Measure, NotMeasured
 
@@ -23,7 +24,7 @@ TESTS = Path(__file__).parents[1]
 AGREE = campaign.AGREE
 #: A chunk that takes longer (s) than this hangs.
 PATIENCE = 1500
-RULES = {rule.id: rule for rule in registry.rules()}
+RULES = {rule.id: rule for rule in catalogue.rules()}
 CHUNKS = [(family, number) for family in walk.FAMILIES for number in range(walk.CHUNKS)]
 
 

@@ -8,10 +8,10 @@ import pytest
 from readers import corpus, dxf_raw, pdf_page, svg_page
 from readers.outline import EXACT, Item, compare
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 
 full_sheets = pytest.mark.parametrize(("stem", "name"), corpus.FULL_SHEETS)
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 FURNITURE = {"NOTE", "DIMENSION"}
 
 

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from outside.maker import FAMILIES, stated
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import Result, judge, numbers_read, rejudge
 from templates_gen.drawing.template import Template
@@ -40,7 +40,7 @@ class Starter:
     def __init__(self, family: str) -> None:
         self.family = family
         self.pattern = stated(family)
-        self.results = [judge(rule, self.pattern) for rule in registry.rules()]
+        self.results = [judge(rule, self.pattern) for rule in catalogue.rules()]
 
     def judged(self, p: Pattern) -> list[Result]:
         return rejudge(self.results, self.pattern, p)

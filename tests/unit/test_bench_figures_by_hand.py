@@ -23,7 +23,7 @@ from templates_gen.bench.weigh.solid_masses import bulk
 from templates_gen.bench.weigh.table import reached
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bow.dims.masses import Masses
-from templates_gen.bow.dims.volumes import Bulks, VolumeAt
+from templates_gen.bow.dims.volumes import VolumeAt, Volumes
 from templates_gen.checks.judge import Result
 from templates_gen.checks.rule import Rule, Severity, at_least
 from templates_gen.drawing.sheet import Layer
@@ -71,12 +71,12 @@ def test_the_middle_of_each_solid_is_told_from_the_butt(family: str) -> None:
 def test_a_part_without_a_solid_is_weighed_by_its_dimensions_when_a_number_changes() -> None:
     """Its own solid may be unknown; its weight is then what the dimensions give."""
     p = stated("violin")
-    known = p.derive(Bulks).parts
+    known = p.derive(Volumes).parts
     without = {part: q for part, q in known.items() if part != "button"}
     w = Weighed(p, without, p.derive(Masses).pieces)
     longer = {"button.length": float(p.values["button.length"]) + 1.0}
     then = w.changed(longer)
-    assert then.bulk["button"] == p.with_many(longer).derive(Bulks).parts["button"]
+    assert then.bulk["button"] == p.with_many(longer).derive(Volumes).parts["button"]
     # One with a solid changes in the same share as its dimensions.
     doubled = {part: VolumeAt(2 * q.volume, q.x) for part, q in known.items()}
     both = Weighed(p, doubled, w.pieces).changed(longer)

@@ -14,14 +14,14 @@ from outside.by_hand import FACET, Bow
 from outside.maker import PARAMS
 from shapely.geometry import LineString, Point, Polygon
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.compose import free_space
 from templates_gen.drawing.view import HorizontalDim, View
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
 from templates_gen.pipeline import rendering
 
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 FAMILIES = ("violin", "viola", "cello", "bass-french", "bass-german")
 
 

@@ -7,10 +7,10 @@ import pytest
 import shapely
 from readers.corpus import FILES, pattern
 
-from templates_gen import registry
-from templates_gen.bow import rules
-from templates_gen.bow.dims.frames import in_frog, positions
+from templates_gen.bow import catalogue, rules
+from templates_gen.bow.dims.frames import frog_at, of_group, positions
 from templates_gen.bow.dims.travel import Travel
+from templates_gen.mechanics.assembly import FROG
 
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 FACET = math.sqrt(2) - 1
@@ -98,11 +98,12 @@ def test_parts_stand_in_the_frog_as_their_frames_say():
     """The ferrule's plate on the bottom plane, the slide's own x toward the heel."""
     p = pattern("violin")
     shoulder = p.values["frog.length_bottom"] - p.values["ferrule.length"]
-    frames = in_frog(p)
+    frames = of_group(p, FROG)
     assert frames["ferrule"].origin == (shoulder, 0.0, p.values["ferrule.plate_thickness"])
     assert frames["slide"].origin == (shoulder, 0.0, 0.0)
     assert frames["slide"].x == (-1.0, 0.0, 0.0)
-    assert frames["frog"].moved(3.0, -2.0).origin == (3.0, 0.0, -2.0)
+    x, z = positions(p)["foremost"]
+    assert frog_at(p, "foremost").origin == (x, 0.0, z)
     # No part is turned over: each frame's x and z are square to one another, and of length 1.
     for f in frames.values():
         assert np.dot(f.x, f.z) == 0.0
@@ -154,7 +155,7 @@ MANY = {
 
 
 @pytest.mark.parametrize(
-    "rule", [r for r in registry.rules() if r.part == "bow"], ids=lambda r: r.id
+    "rule", [r for r in catalogue.rules() if r.part == "bow"], ids=lambda r: r.id
 )
 @pytest.mark.parametrize("key", MANY)
 def test_a_rule_of_many_patterns_is_the_rule_of_each(rule, key):

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from outside.maker import PARAMS
 
-from templates_gen import registry
 from templates_gen.bench.calibrate.page import page
+from templates_gen.bow import catalogue
 from templates_gen.bow.dims.masses import Piece
 from templates_gen.bow.sheets_charts import slices
 from templates_gen.drawing import dimension
@@ -22,7 +22,7 @@ from templates_gen.drawing.view import Angle, HorizontalDim, Leader, Radius, Tex
 from templates_gen.pipeline import rendering
 from templates_gen.shop import Printer
 
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 CHARTS = ("bow-chart-weight", "bow-chart-bend")
 
 

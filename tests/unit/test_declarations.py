@@ -9,6 +9,7 @@ import pytest
 from outside.maker import FAMILIES, PARAMS
 
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
 
@@ -104,7 +105,7 @@ def test_the_ridge_comes_down_onto_the_nose_as_its_meaning_says() -> None:
     """The head is drawn hair side down: so the ridge's start is above the nose that it ends on."""
     assert "comes down onto the nose" in DECLARED["head.ridge_deg"].meaning
     p = starter("violin")
-    (side,) = [t for t in registry.templates() if t.name == "head-side"]
+    (side,) = [t for t in catalogue.templates() if t.name == "head-side"]
     assert side.up == "hair side down"
     (path,) = [s.path for s in side.views(p)[0].strokes if s.layer.value == "OUTLINE"]
     nose = max(path.vertices, key=lambda v: v[0])

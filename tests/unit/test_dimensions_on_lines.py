@@ -15,8 +15,8 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 from shapely.validation import explain_validity
 
-from templates_gen import registry
 from templates_gen.bench.routing import templates
+from templates_gen.bow import catalogue
 from templates_gen.drawing.sheet import CUTS, UNSCALED, Layer
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import HorizontalDim, Leader, Radius, VerticalDim, View
@@ -29,7 +29,7 @@ from templates_gen.shop.read import usual
 OFF = 0.012
 #: Ends that lie between corners for a reason, by template: the camber's middle, on many arcs.
 BETWEEN = {"form-camber-card": 1}
-TEMPLATES = [*registry.templates(), *templates.templates(usual())]
+TEMPLATES = [*catalogue.templates(), *templates.templates(usual())]
 EACH = pytest.mark.parametrize("t", TEMPLATES, ids=[t.name for t in TEMPLATES])
 
 

@@ -7,7 +7,7 @@ import pytest
 from readers import corpus
 from reportlab.lib import pagesizes
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.compose import compose
 from templates_gen.drawing.furniture import (
     MARGIN,
@@ -25,7 +25,7 @@ from templates_gen.errors import DrawingError
 from templates_gen.geometry import rectangle
 
 INFO = corpus.CARD_INFO
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 
 
 def block(width: float, height: float) -> View:

@@ -8,7 +8,7 @@ from geometry_referee import sample
 from readers import corpus
 from readers.arrows import tips
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing import dimension
 from templates_gen.drawing.marks import box_of, label_corners
 from templates_gen.drawing.sheet import Layer
@@ -30,7 +30,7 @@ ROUNDED = 0.005 + 1e-9
 #: A point is on a line within the distance allowed between a curve and the arcs that replace it.
 ON = FIT_DISTANCE + 1e-6
 BOX = (-20.0, -10.0, 20.0, 10.0)
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 
 
 def numbers(text: str) -> list[float]:

@@ -7,7 +7,7 @@ import pytest
 from readers import corpus
 from readers.arrows import tips
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing import dimension
 from templates_gen.drawing.compose import compose
 from templates_gen.drawing.lint import lint
@@ -125,7 +125,7 @@ def test_every_template_can_be_drawn_with_changed_lengths(file):
     for _ in range(3):
         lengths = [k for k, v in base if isinstance(v, float)]
         p = base.with_many({k: base.values[k] * rng.uniform(0.93, 1.07) for k in lengths})
-        for t in registry.templates():
+        for t in catalogue.templates():
             if not t.wanted(p):
                 continue
             tried += 1

@@ -11,7 +11,7 @@ from math import pi, radians, sqrt, tan
 import pytest
 from outside.maker import PARAMS
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.bow.dims.masses import Masses
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import View
@@ -20,7 +20,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
 
 STARTERS = ("violin", "cello", "bass-french", "bass-german")
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 FACET = tan(radians(22.5))
 
 

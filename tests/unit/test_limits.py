@@ -16,10 +16,10 @@ import pytest
 from outside.by_hand import FACET, Bow
 from outside.maker import FAMILIES, PARAMS
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.pipeline import rendering
 
-RULES = {rule.id: rule for rule in registry.rules()}
+RULES = {rule.id: rule for rule in catalogue.rules()}
 
 
 class Limit(NamedTuple):

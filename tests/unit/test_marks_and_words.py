@@ -12,8 +12,8 @@ from itertools import pairwise
 import pytest
 from outside.maker import PARAMS
 
-from templates_gen import registry
 from templates_gen.bench.routing import templates
+from templates_gen.bow import catalogue
 from templates_gen.drawing.sheet import Layer, Stroke
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.view import HorizontalDim, Leader, Text, VerticalDim, View
@@ -24,7 +24,7 @@ from templates_gen.pipeline import rendering
 from templates_gen.shop.read import usual
 
 SAME = 1e-6
-TEMPLATES = [*registry.templates(), *templates.templates(usual())]
+TEMPLATES = [*catalogue.templates(), *templates.templates(usual())]
 NAMED = {t.name: t for t in TEMPLATES}
 EACH = pytest.mark.parametrize("t", TEMPLATES, ids=[t.name for t in TEMPLATES])
 #: Changes to a starter that bring other lines to a sheet, by the sheet.

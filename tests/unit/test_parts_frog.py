@@ -6,7 +6,7 @@ import shapely
 from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.judge import judge
 from templates_gen.errors import GeometryError
 from templates_gen.parameters import Scale
@@ -135,7 +135,7 @@ SIDE_RULES = {
 
 
 def side_holds(p):
-    rules = [r for r in registry.rules() if r.id in SIDE_RULES]
+    rules = [r for r in catalogue.rules() if r.id in SIDE_RULES]
     assert len(rules) == len(SIDE_RULES)
     return all(judge(r, p).verdict != "fail" for r in rules)
 

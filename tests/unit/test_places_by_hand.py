@@ -12,14 +12,14 @@ import pytest
 from outside.by_hand import Bow
 from outside.maker import PARAMS
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.rule import Rule
 from templates_gen.drawing.view import View
 from templates_gen.pipeline import rendering
 
-RULES = {rule.id: rule for rule in registry.rules()}
+RULES = {rule.id: rule for rule in catalogue.rules()}
 PLACED = [rule for rule in RULES.values() if rule.place is not None]
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 #: These point into the wood between two lines, or at a place that has no line of its own.
 BETWEEN = {
     "frog.mortise_to_throat",

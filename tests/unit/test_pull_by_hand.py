@@ -14,7 +14,7 @@ import pytest
 from outside.by_hand import FACET, Bow
 from outside.maker import FAMILIES, PARAMS
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.bow.dims.masses import Masses
 from templates_gen.bow.dims.tension import Tension, camber_left, least
 from templates_gen.parameters import Pattern
@@ -23,7 +23,7 @@ from templates_gen.pipeline import rendering
 from templates_gen.shapes.graduation import GraduationKind
 from templates_gen.shapes.stick_section import SectionKind
 
-RULES = {rule.id: rule for rule in registry.rules()}
+RULES = {rule.id: rule for rule in catalogue.rules()}
 E = 22.0e3  # N/mm²
 
 

@@ -7,6 +7,7 @@ import pytest
 
 import templates_gen
 from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.checks.rule import Rule, at_least, rule
 from templates_gen.drawing import Template
 from templates_gen.parameters import Pattern
@@ -59,8 +60,8 @@ def test_a_template_belongs_to_the_part_its_name_begins_with():
 @pytest.mark.parametrize(
     ("kind", "found"),
     [
-        ("rules", [r.id for r in registry.rules()]),
-        ("sheets", [t.name for t in registry.templates()]),
+        ("rules", [r.id for r in catalogue.rules()]),
+        ("sheets", [t.name for t in catalogue.templates()]),
     ],
 )
 def test_every_declaration_in_every_file_is_found_once(kind, found):
@@ -94,7 +95,7 @@ def test_a_rule_gets_its_dimensions_and_may_not_apply():
 
 def test_rules_share_an_id_only_with_the_parameter_whose_limit_they_are():
     """``explain`` prints both; any other rule of that name would hide what it means."""
-    shared = {r.id for r in registry.rules()} & set(registry.SCHEMA.parameters)
+    shared = {r.id for r in catalogue.rules()} & set(registry.SCHEMA.parameters)
     assert shared == {
         "button.ring_sheet",
         "form.beyond",

@@ -14,12 +14,12 @@ import pytest
 from outside.by_hand import FACET, Bow
 from outside.maker import PARAMS
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.pipeline import rendering
 
 Box = tuple[float, float, float, float]
 Lines = list[tuple[str, Box]]
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 #: A fitted arc may stand so far (mm) off its curve.
 OFF = 0.012
 

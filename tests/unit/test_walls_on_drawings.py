@@ -15,12 +15,12 @@ from outside.by_hand import Bow
 from outside.maker import PARAMS
 from shapely.geometry import LineString, Point
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.geometry.flatten import flatten
 from templates_gen.pipeline import rendering
 
-RULES = {rule.id: rule for rule in registry.rules()}
-TEMPLATES = {t.name: t for t in registry.templates()}
+RULES = {rule.id: rule for rule in catalogue.rules()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 #: An outline's fitted arcs stand at most so far (mm) off their curves.
 OFF = 0.012
 

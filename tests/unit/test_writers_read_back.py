@@ -13,13 +13,13 @@ import pytest
 from readers import corpus, svg_page
 from readers.verify import verify_dxf_raw, verify_pdf, verify_svg
 
-from templates_gen import registry
+from templates_gen.bow import catalogue
 from templates_gen.drawing.compose import compose
 from templates_gen.drawing.sheet import Layer, Sheet
 from templates_gen.writers import writer
 
 READERS = {"dxf": verify_dxf_raw, "svg": verify_svg, "pdf": verify_pdf}
-TEMPLATES = {t.name: t for t in registry.templates()}
+TEMPLATES = {t.name: t for t in catalogue.templates()}
 DRAWN = ("frog-side", "ferrule-mandrel", "head-face", "button-facets")
 
 

@@ -10,15 +10,16 @@ import numpy as np
 
 from templates_gen.bench.fit.measured import Form, Head, Held, Measured
 from templates_gen.bench.fit.thickness import thickness_of
-from templates_gen.bow.dims.stick_sections import StickSections
-from templates_gen.bow.dims.volumes import Bulks, VolumeAt
 from templates_gen.geometry.arrays import Floats
+from templates_gen.mechanics.assembly import VolumeAt
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.sections import Section, circle, octagon, rectangle
 from templates_gen.mechanics.vibration import Body, clamped_frequencies, free_frequencies
 from templates_gen.parameters import Pattern, Points
+from templates_gen.parts.head.assembly import without_stick
 from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.dims_sections import StickSections
 from templates_gen.shapes.graduation import GraduationKind
 
 #: The wood the model is reckoned with (kg/m³, GPa); answers for other wood follow from it.
@@ -90,7 +91,7 @@ class Blank:
         """The head, if it is on."""
         if self.measured.values["stick.head"] is Head.NO:
             return None
-        lump = self.pattern.derive(Bulks).parts["head"]
+        lump = without_stick(self.pattern)
         face = float(self.pattern.derive(StickDims).face_rear)
         return VolumeAt(float(lump.volume), float(lump.x) - face + self.length)
 

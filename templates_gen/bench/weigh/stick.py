@@ -8,7 +8,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from templates_gen.bow.dims.masses import Piece
-from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import (
     LEAST_CAMBER,
     MOST_OF_BUCKLING,
@@ -23,6 +22,7 @@ from templates_gen.mechanics.bow import bow_properties
 from templates_gen.mechanics.vibration import Body, free_frequencies
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims, found_out
+from templates_gen.parts.stick.dims_sections import StickSections
 
 #: Hung in the middle between ferrule and head (N), the stick resting under these two.
 LOAD = 5.0

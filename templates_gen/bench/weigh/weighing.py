@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from templates_gen.bench.weigh.solid_masses import bulk
 from templates_gen.bench.weigh.stick import StickFigures, figures
 from templates_gen.bow.dims.masses import Piece, balance, pieces, total
-from templates_gen.bow.dims.volumes import Bulks, VolumeAt
+from templates_gen.bow.dims.volumes import VolumeAt, Volumes
 from templates_gen.errors import Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import solids
@@ -68,7 +68,7 @@ class Weighed:
         mass is near, not exact. All that keeps its shape is exact.
         """
         p = self.pattern.with_many(changes)
-        was, now = self.pattern.derive(Bulks).parts, p.derive(Bulks).parts
+        was, now = self.pattern.derive(Volumes).parts, p.derive(Volumes).parts
         moved = {part: _moved(self.bulk.get(part), was.get(part), now[part]) for part in now}
         return Weighed(p, moved, pieces(p, moved))
 

@@ -1,1 +1,1 @@
-"""Dimensions that take more than one part."""
+"""Dimensions that take several parts."""

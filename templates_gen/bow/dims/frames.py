@@ -1,80 +1,28 @@
-"""Where each part stands: in the frog, and with the frog on the stick.
-
-Frames are told as an origin, the direction of the part's own x, and that of its own z.
-"""
+"""Where each part stands: in the frog, and with the frog on the stick."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from templates_gen import registry
 from templates_gen.bow.dims.travel import Travel
-from templates_gen.parameters import Pattern
-from templates_gen.parts.head.dims import HeadDims
-from templates_gen.parts.head.dims_neck import neck
-from templates_gen.parts.stick.dims import WITH_HEAD
-
-Vector = tuple[float, float, float]
-
-ALONG: Vector = (1.0, 0.0, 0.0)
-UP: Vector = (0.0, 0.0, 1.0)
+from templates_gen.mechanics.assembly import FROG, Frame
+from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parts.underslide.dims import UnderslideDims
 
 
-@dataclass(frozen=True)
-class Frame:
-    """A part's place in another frame (mm)."""
-
-    origin: Vector
-    x: Vector = ALONG
-    z: Vector = UP
-
-    def moved(self, dx: float, dz: float) -> Frame:
-        """The same a little farther along and up."""
-        x, y, z = self.origin
-        return Frame((x + dx, y, z + dz), self.x, self.z)
+def of_group(p: Pattern, group: str) -> dict[str, Frame]:
+    """List the frames of the parts that move as one (``FROG``, ``STICK``), in the group's own."""
+    return {m.part: m.frame(p) for m in registry.members() if m.moves_with == group}
 
 
-#: Parts that stay with the stick, in its frame; the button's own x runs away from the head.
-WITH_STICK = {
-    "stick": Frame((0.0, 0.0, 0.0)),
-    "screw": Frame((0.0, 0.0, 0.0)),
-    "button": Frame((0.0, 0.0, 0.0), (-1.0, 0.0, 0.0)),
-}
-
-
-def in_frog(p: Pattern) -> dict[str, Frame]:
-    """Each part that travels with the frog, in the frog's frame."""
-    d = p.derive(Travel).frog
-    shoulder = float(d.shoulder)
-    own = Frame((0.0, 0.0, 0.0))
-    return {
-        # The ferrule's own z runs along the bow, its x across.
-        "ferrule": Frame(
-            (shoulder, 0.0, float(d.ferrule.params.plate_thickness)), (0.0, 1.0, 0.0), ALONG
-        ),
-        # The slide's own x runs from the ferrule to the heel.
-        "slide": Frame((shoulder, 0.0, 0.0), (-1.0, 0.0, 0.0)),
-        "heel": own,
-        "underslide": own,
-        "eyelet": own,
-        "frog": own,
-    }
-
-
-def head(p: Pattern) -> Frame:
-    """The head on the unbent stick: its own bent length runs on where that ends, as thick."""
-    d, n = p.derive(HeadDims), neck(p)
-    join = float(d.bow.face_rear) - WITH_HEAD
-    turn, reach = n.end - float(d.rise), n.under - float(d.bow.diameter(join)) / 2
-    sine, cosine = math.sin(turn), math.cos(turn)
-    # The middle of the bent length's end, told in the head's frame and turned.
-    x, z = n.centre[0] - reach * sine, n.centre[1] - reach * cosine
-    along, up = (cosine, 0.0, sine), (-sine, 0.0, cosine)
-    return Frame((join - x * along[0] - z * up[0], 0.0, -x * along[2] - z * up[2]), along, up)
+def group_in_play(p: Pattern, group: str) -> FloatOrArray:
+    """Return how far (mm) from the butt's shoulder a group's frame begins in play."""
+    return p.derive(UnderslideDims).heel_in_play if group == FROG else 0.0
 
 
 def positions(p: Pattern) -> dict[str, tuple[float, float]]:
-    """The frog's heel on the stick, x and z of its bottom plane (mm), by the place of its travel.
+    """Return x and z (mm) of the frog's heel on the stick, at its bottom plane, by pose.
 
     The frog hangs on the diagonals: where the handle is thinner it lies nearer the axis.
     """
@@ -90,3 +38,9 @@ def positions(p: Pattern) -> dict[str, tuple[float, float]]:
         name: (x - from_heel, -axis - taper * (x - play) / math.sqrt(2))
         for name, x in places.items()
     }
+
+
+def frog_at(p: Pattern, pose: str) -> Frame:
+    """Return the frog's frame on the stick: ``rearmost``, in ``play`` or ``foremost``."""
+    x, z = positions(p)[pose]
+    return Frame((x, 0.0, z))

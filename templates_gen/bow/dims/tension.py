@@ -1,8 +1,8 @@
-"""What follows from the hair's pull.
+"""The stick under the hair's pull: stiffness, buckling load, clear height, camber left in play.
 
 Frame: places from the ferrule in play to the head, even along the straight edge under the stick.
 
-Not reckoned: that the wood creeps, and that head and frog give.
+Not included: creep of the wood, and the flexibility of head and frog.
 """
 
 from __future__ import annotations
@@ -12,16 +12,16 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.columns import buckling_loads, heights_under_tension
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.material.dims import MaterialDims
+from templates_gen.parts.stick.dims_sections import StickSections
 from templates_gen.shapes.camber import CamberKind
 
-#: Every so manieth of the camber's places is reckoned with.
+#: Of the camber's places, every fifth is used.
 _EVERY = 5
 
 #: Least clear height (mm) under the stick in play. Common practice, no source.
@@ -29,7 +29,7 @@ CLEAR_IN_PLAY = {"violin": 6.0, "viola": 7.0, "cello": 8.0, "bass-french": 10.0,
 #: Least camber (mm) that is left in play, and the most of the buckling load that may be pulled.
 LEAST_CAMBER = 3.0
 #: The head's face lies along the frog's bottom in play to so many degrees. Common practice, no
-#: source; told and not judged, for a stick that straightens most near its tip turns the head more.
+#: source; printed and not judged: a stick that straightens most near its tip turns the head more.
 PARALLEL = 1.0
 MOST_OF_BUCKLING = 0.7
 

@@ -13,6 +13,9 @@ from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes.octagon import CORNERS
 
+#: The screw reaches so far into the button, in parts of its length. Our own choice.
+SCREW_IN = 0.6
+
 
 @dataclass(frozen=True)
 class ButtonDims:
@@ -56,6 +59,11 @@ class ButtonDims:
     def play_on_nipple(self) -> FloatOrArray:
         """How much wider the counterbore is than the nipple (mm)."""
         return self.params.counterbore_diameter - self.stick.params.nipple_diameter
+
+    @property
+    def hole_depth(self) -> FloatOrArray:
+        """How far (mm) the screw reaches into the button."""
+        return SCREW_IN * self.params.length
 
     def across_flats(self, x: FloatOrArray) -> FloatOrArray:
         """Return the width across flats (mm) at x; the taper is even."""

@@ -33,13 +33,13 @@ def recipe(p: Pattern) -> Recipe:
     d = p.scalars(ButtonDims)
     s, length = d.params, d.params.length
     hole = circle((0.0, 0.0), d.screw.diameter / 2)
-    deep = (s.counterbore_depth + 0.6 * length) / 2
+    deep = (s.counterbore_depth + d.hole_depth) / 2
     return Recipe(
         tuple((x, outline.section(p, x)) for x in (0.0, length)),
         circle((0.0, 0.0), s.counterbore_diameter / 2),
         s.counterbore_depth,
         hole,
-        0.6 * length,
+        float(d.hole_depth),
         tuple((x, outline.core(p, x)) for x in (0.0, length)),
         (0.8 * length, outline.section(p, 0.8 * length)),
         (deep, outline.section(p, deep)),

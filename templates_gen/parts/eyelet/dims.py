@@ -12,6 +12,9 @@ from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.underslide.dims import UnderslideDims
 
+#: The thread is drawn as a smooth bore this much wider than the screw (mm).
+THREAD_CLEAR = 0.2
+
 
 @dataclass(frozen=True)
 class EyeletDims:
@@ -38,6 +41,11 @@ class EyeletDims:
     def ring_wall(self) -> FloatOrArray:
         """Metal on each side of the thread (mm)."""
         return (self.params.width - self.screw.diameter) / 2
+
+    @property
+    def bore(self) -> FloatOrArray:
+        """Diameter (mm) of the bore drawn for the thread."""
+        return self.screw.diameter + THREAD_CLEAR
 
     @property
     def body_foot(self) -> FloatOrArray:

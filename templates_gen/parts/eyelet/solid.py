@@ -12,9 +12,6 @@ from templates_gen.parts.eyelet.dims import EyeletDims
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
-#: The thread is drawn as a smooth bore this much wider than the screw (mm).
-THREAD_CLEAR = 0.2
-
 
 @dataclass(frozen=True)
 class Recipe:
@@ -38,7 +35,7 @@ def recipe(p: Pattern) -> Recipe:
     return Recipe(
         rectangle(at - half, foot, at + half, d.body_top),
         s.width / 2,
-        circle((0.0, axis), (d.screw.diameter + THREAD_CLEAR) / 2),
+        circle((0.0, axis), d.bore / 2),
         half,
         at,
         circle((at, 0.0), s.shank_diameter / 2),

@@ -36,18 +36,29 @@ class FerruleDims:
     @cached_property
     def inside_width(self) -> FloatOrArray:
         """Clear width between the arch's feet (mm)."""
-        s = self.params
-        if s.arch_kind is ArchKind.SEGMENT:
-            return self._within_segment(0.0)
-        return s.outer_width - 2 * s.arch_thickness
+        return 2 * self.arch_half_width(0.0, self.params.arch_thickness)
 
-    def _within_segment(self, level: FloatOrArray) -> FloatOrArray:
-        """Return the clear width (mm) of a segment, whose feet lean inward, at a height."""
+    def arch_half_width(self, level: FloatOrArray, inset: FloatOrArray) -> FloatOrArray:
+        """Return half the arch's width (mm) at a height above the plate; zero above its crown.
+
+        Args:
+            level: height above the plate's top (mm).
+            inset: how far (mm) the line that is measured lies inside the arch's outer face.
+        """
         s = self.params
-        half, rise = (s.outer_width - s.arch_thickness) / 2, self.arch_height - s.arch_thickness / 2
-        radius = (half**2 + rise**2) / (2 * rise)
-        inner, centre = radius - s.arch_thickness / 2, rise - radius
-        return 2 * np.sqrt(np.maximum(0.0, inner**2 - (level - centre) ** 2))
+        half, rise = s.outer_width / 2 - inset, self.arch_height - inset
+        if s.arch_kind is ArchKind.HALF_ELLIPSE:
+            return half * np.sqrt(np.maximum(0.0, 1 - (level / rise) ** 2))
+        if s.arch_kind is ArchKind.SEGMENT:
+            # The neutral line is drawn; its feet lean inward.
+            a, b = (s.outer_width - s.arch_thickness) / 2, self.arch_height - s.arch_thickness / 2
+            radius = (a**2 + b**2) / (2 * b)
+            own = radius + s.arch_thickness / 2 - inset
+            return np.sqrt(np.maximum(0.0, own**2 - (level - b + radius) ** 2))
+        corner = half if s.arch_kind is ArchKind.HALF_CIRCLE else s.arch_corner_radius - inset
+        over = np.maximum(level - (rise - corner), 0.0)
+        width = half - corner + np.sqrt(np.maximum(corner**2 - over**2, 0.0))
+        return np.where(over > corner, 0.0, width)
 
     @cached_property
     def half_width(self) -> FloatOrArray:
@@ -75,21 +86,8 @@ class FerruleDims:
 
     @cached_property
     def ribbon_room(self) -> FloatOrArray:
-        """Clear width (mm) at the top of the hair, where the arch already leans in."""
-        s = self.params
-        half, rise = self.inside_width / 2, self.arch_height - s.arch_thickness
-        level = self.hair.thickness
-        if s.arch_kind is ArchKind.HALF_ELLIPSE:
-            return 2 * half * np.sqrt(np.maximum(0.0, 1 - (level / rise) ** 2))
-        if s.arch_kind is ArchKind.SEGMENT:
-            return self._within_segment(level)
-        corner = (
-            half
-            if s.arch_kind is ArchKind.HALF_CIRCLE
-            else (s.arch_corner_radius - s.arch_thickness)
-        )
-        over = np.clip(level - (rise - corner), 0.0, corner)
-        return 2 * (half - corner + np.sqrt(corner**2 - over**2))
+        """Clear width at the top of the hair (mm), where the arch has begun to lean in."""
+        return 2 * self.arch_half_width(self.hair.thickness, self.params.arch_thickness)
 
     @cached_property
     def wedge_width(self) -> FloatOrArray:

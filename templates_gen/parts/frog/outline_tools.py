@@ -10,14 +10,12 @@ from templates_gen.geometry.clip import clip_above, clip_below
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
+from templates_gen.parts.frog.dims_volume import BEYOND, hollow_outside, shoulder_cone
 from templates_gen.shapes.angle_plate import angle_plate
 from templates_gen.shapes.trapezoid import trapezoid
 
-#: The cone behind the shoulder widens at least this much per millimetre: a gentle blend.
-_OPENING = 0.5
+#: Tools reach this far (mm) beyond the block.
 _CLEAR = 1.0
-#: The flank's cutter reaches this far (mm) beyond the block.
-_BEYOND = 0.5
 
 
 def block(p: Pattern) -> Path:
@@ -69,10 +67,9 @@ class Hollow:
 def hollow(p: Pattern) -> Hollow:
     """Collect the outlines of the cutter that hollows the flank."""
     d = p.scalars(FrogDims)
-    end, run_out = max(d.params.length_top, d.shoulder), d.run_out
-    # A frog may taper either way: wider at the heel, or at the ferrule.
-    outside = max(d.half_width(x) for x in (run_out, end)) + _BEYOND
-    wide = max(d.half_width(-_CLEAR) + _BEYOND, outside)
+    run_out = d.run_out
+    outside = hollow_outside(d)
+    wide = max(d.half_width(-_CLEAR) + BEYOND, outside)
     section = _hollow_to(d, wide)
     # In the throat's height there is no wood between its deepest point and the shoulder.
     split = d.throat.low
@@ -113,17 +110,9 @@ def shoulder(p: Pattern) -> Shoulder:
     """Blend the ebony into the outside of the ferrule."""
     d = p.scalars(FrogDims)
     end = d.shoulder
-    t = d.throat
-    back = min(4.0, t.depth / 2)
-    # The crown stays above the throat's lower arc, so that the arc alone forms the outline.
-    reach = (t.lower_radius - t.depth) + back
-    rise = t.rise - math.sqrt(t.lower_radius**2 - reach**2)
+    back, wider = map(float, shoulder_cone(d))
     return Shoulder(
-        end - back,
-        end,
-        outline.ferrule_d(p, max(back * _OPENING, 1.2 * rise)),
-        outline.ferrule_d(p),
-        d.throat.low,
+        end - back, end, outline.ferrule_d(p, wider), outline.ferrule_d(p), d.throat.low
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -39,31 +40,39 @@ class Neck:
         return self.centre[1] - math.sqrt(self.under**2 - (x - self.centre[0]) ** 2)
 
 
+def construct(d: HeadDims) -> Neck:
+    """Construct the neck: a circle that touches the back's line and the stick's curve.
+
+    Lengths may be arrays; NaN where there is no such circle.
+    """
+    rise, r, under = d.rise, d.params.back_radius, d.camber_radius
+    top = under - d.stick.diameter_head * np.cos(rise)
+    centre = (-top * np.sin(rise), d.params.height + top * np.cos(rise))
+    back, t = np.radians(d.params.back_deg), d.back_straight
+    on_back = (t * np.cos(back), t * np.sin(back))
+    fillet = (on_back[0] - r * np.sin(back), on_back[1] + r * np.cos(back))
+    share = r / np.hypot(centre[0] - fillet[0], centre[1] - fillet[1])
+    on_stick = tuple(f + share * (c - f) for c, f in zip(centre, fillet, strict=True))
+    numbers: list[Any] = [centre, top, under, fillet, on_back, on_stick, WITH_HEAD / under]
+    return Neck(*numbers)
+
+
 def neck(p: Pattern) -> Neck:
-    """Construct the neck: a circle tangent to the line of the back and the curve of the stick.
+    """Construct the neck in single numbers, to draw with.
 
     Raises:
         GeometryError: there is no such circle.
     """
-    d = p.scalars(HeadDims)
-    rise, r = d.rise, d.params.back_radius
-    thick = d.stick.diameter_head * math.cos(rise)
-    under = d.camber_radius
-    top = under - thick
-    centre = (-top * math.sin(rise), d.params.height + top * math.cos(rise))
-    back = math.radians(d.params.back_deg)
-    along, rear = (math.cos(back), math.sin(back)), (-math.sin(back), math.cos(back))
     with np.errstate(invalid="ignore"):
-        t = d.back_straight
-    if math.isnan(t):
-        raise GeometryError("the back of the head does not meet the stick", (0.0, 0.0))
-    on_back = (t * along[0], t * along[1])
-    fillet = (on_back[0] + r * rear[0], on_back[1] + r * rear[1])
+        d = p.scalars(HeadDims)
+        if math.isnan(t := d.back_straight):
+            raise GeometryError("the back of the head does not meet the stick", (0.0, 0.0))
+    n = construct(d)
     if t <= 0:
-        raise GeometryError("the rounding at the back of the head is too large", on_back)
-    reach = math.hypot(centre[0] - fillet[0], centre[1] - fillet[1])
-    on_stick = (
-        fillet[0] + r * (centre[0] - fillet[0]) / reach,
-        fillet[1] + r * (centre[1] - fillet[1]) / reach,
-    )
-    return Neck(centre, top, under, fillet, on_back, on_stick, WITH_HEAD / under)
+        raise GeometryError("the rounding at the back of the head is too large", n.on_back)
+    return Neck(*(_numbers(v) for v in vars(n).values()))
+
+
+def _numbers(value: Any) -> Any:
+    """Convert a length or a point to plain numbers."""
+    return tuple(map(float, value)) if isinstance(value, tuple) else float(value)

@@ -12,6 +12,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
+from templates_gen.parts.head.dims_volume import RUNS_ON
 from templates_gen.parts.head.outline_walls import Outside, outside
 from templates_gen.shapes.trapezoid import trapezoid
 
@@ -64,7 +65,7 @@ def recipe(p: Pattern) -> Recipe:
         upper=_cheek(p).moved(0.0, (d.upper_lean - d.cheek_lean) * d.cheek_top),
         upper_lean=d.upper_lean,
         length=d.params.face_length,
-        stick_half_width=0.92 * (n.under - n.top) / 2,
+        stick_half_width=RUNS_ON * (n.under - n.top),
         bevel=_bevel(p),
         ridge_half_width=d.params.ridge_width / 2,
         facet=d.facet_fall,
@@ -144,23 +145,6 @@ def _middle(p: Pattern) -> Path:
     for piece in pieces[after:]:
         pen.bulge_to(piece.end, piece.bulge)
     return pen.close()
-
-
-def carried(r: Recipe) -> tuple[float, Point]:
-    """Return the volume (mm³) of the stick that is part of the head's solid, and its centroid.
-
-    Source: Pappus (area times the path of its centroid) for each slice of the bend, summed by
-    Simpson's rule; any handbook.
-    """
-    step, last = r.stick[1][0] - r.stick[0][0], len(r.stick) - 1
-    volume = x = z = 0.0
-    for i, (turn, path) in enumerate(r.stick):
-        reach = r.under + path.box[1] - path.centroid[1]
-        part = path.area * reach * step / 3 * (1 if i in (0, last) else 4 if i % 2 else 2)
-        volume += part
-        x += part * (r.centre[0] - reach * math.sin(turn))
-        z += part * (r.centre[1] - reach * math.cos(turn))
-    return volume, (x / volume, z / volume)
 
 
 def build(r: Recipe) -> Built:

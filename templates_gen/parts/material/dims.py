@@ -27,6 +27,9 @@ LAPPINGS = {
     LappingKind.SILVER: "sterling silver",
 }
 
+#: Plugs and wedge are of a soft light wood (kg/m³). Common practice, no source.
+SOFT_WOOD = 600.0
+
 #: Relative uncertainty of a wood's density and modulus in the table. Common practice, no source.
 TABLE_DENSITY, TABLE_MODULUS = 0.10, 0.22
 
@@ -85,19 +88,30 @@ class MaterialDims:
         """Usual thickness of this kind of lapping (mm); None without lapping."""
         return GAUGES.get(self.lapping.kind)
 
-    def lapping_per_mm(self, diameter: FloatOrArray) -> FloatOrArray:
-        """Return the mass of lapping per millimetre of a stick of this thickness (g/mm).
+    def density(self, material: str) -> FloatOrArray:
+        """Return the density (kg/m³) of a table material, or of the stick's or frog's wood."""
+        if isinstance(material, StickWood):
+            return self.stick_density
+        if isinstance(material, FrogWood):
+            return self.frog_density
+        return SOFT_WOOD if material == "soft wood" else materials()[material].density.usual
+
+    def lapping_area(self, diameter: FloatOrArray) -> FloatOrArray:
+        """Return the area across the bow (mm²) of the lapping round a stick so thick.
 
         Wire and thread lie turn by turn; a strip covers the stick edge to edge.
 
         Source: the length of a turn is the circle through its middle.
         """
+        gauge = self.lapping.gauge
+        filled = 1.0 if self.lapping.kind is LappingKind.SUBSTITUTE else math.pi / 4
+        return filled * math.pi * (diameter + gauge) * gauge
+
+    def lapping_per_mm(self, diameter: FloatOrArray) -> FloatOrArray:
+        """What the lapping weighs on each millimetre of a stick so thick (g/mm)."""
         if not self.lapping_material:
             return 0.0 * diameter
-        gauge = self.lapping.gauge
-        round_stick = math.pi * (diameter + gauge) * gauge
-        filled = 1.0 if self.lapping.kind is LappingKind.SUBSTITUTE else math.pi / 4
-        return materials()[self.lapping_material].density.usual * 1e-6 * filled * round_stick
+        return self.density(self.lapping_material) * 1e-6 * self.lapping_area(diameter)
 
 
 def found_out(p: Pattern) -> tuple[bool, bool]:

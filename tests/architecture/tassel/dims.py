@@ -1,4 +1,4 @@
-"""What follows from the tassel. Frame: x = y = 0 in the middle of the disc."""
+"""What follows from the tassel. Frame: x = y = 0 in the middle of the disc, z its thickness."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from functools import cached_property
 from templates_gen.parts.tassel.params import Tassel
 
 from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.hair.dims import HairDims
 
 
@@ -17,10 +18,16 @@ class TasselDims:
 
     params: Tassel
     hair: HairDims
+    button: ButtonDims
 
     @classmethod
     def of(cls, p: Pattern) -> TasselDims:
-        return cls(p[Tassel], p.derive(HairDims))
+        return cls(p[Tassel], p.derive(HairDims), p.derive(ButtonDims))
+
+    @cached_property
+    def front(self) -> FloatOrArray:
+        """Place of the disc's front face on the stick (mm), behind the button."""
+        return -(self.button.params.length + self.params.gap)
 
     @cached_property
     def rim(self) -> FloatOrArray:

@@ -13,16 +13,16 @@ from typing import Any
 import numpy as np
 
 from templates_gen.geometry.arrays import Floats
+from templates_gen.mechanics.assembly import VolumeAt
+from templates_gen.mechanics.quadrature import breaks, gauss
 from templates_gen.mechanics.sections import Section, circle, rectangle
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.screw.params import Screw
-from templates_gen.parts.stick.dims import StickDims
+from templates_gen.parts.stick.dims import WITH_HEAD, StickDims
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes.stick_section import blend_section
 
-#: Looks into each piece between two places where something begins or ends, and their weights.
-_LOOKS, _WEIGHTS = np.polynomial.legendre.leggauss(4)
-#: The long piece ahead of the blend is looked at in so many parts.
+#: The long piece ahead of the blend is integrated in this many parts.
 _PARTS = 3
 
 
@@ -69,36 +69,44 @@ class StickSections:
     @cached_property
     def breaks(self) -> Floats:
         """Butt, head, and every place (mm) between them where a hole or a shape ends, rising."""
-        s, front = self.params, self.dims.mortise_front
+        s, front, far = self.params, self.dims.mortise_front, self.dims.face_rear
         blended = s.handle_length + s.blend_length
-        ends = [0.0, s.mortise_from_butt, front, front + self.bearing_depth, s.handle_length]
-        far = self.dims.face_rear
-        ends += [blended + (far - blended) * i / _PARTS for i in range(_PARTS + 1)]
-        both = np.broadcast_arrays(*(np.asarray(e, float) for e in ends))
-        column = np.stack(both, axis=-1)
-        if column.ndim > 1:  # the places' own axis, of one, makes way
-            column = column[..., 0, :]
-        breaks: Floats = np.sort(column, axis=-1)
-        return breaks
+        ends = [s.mortise_from_butt, front, front + self.bearing_depth, s.handle_length]
+        ends += [blended + (far - blended) * i / _PARTS for i in range(_PARTS)]
+        return breaks(0.0 * far, far, *ends)
 
     @cached_property
     def bulk(self) -> tuple[FloatOrArray, FloatOrArray]:
         """Volume (mm³) from butt to head, and the place (mm) of its middle."""
-        x, slices = self._looked(self.breaks)
-        volume = slices.sum(axis=-1)
-        return volume, (slices * x).sum(axis=-1) / volume
+        whole = self._volume(self.breaks)
+        return whole.volume, whole.x
+
+    @cached_property
+    def solid(self) -> VolumeAt:
+        """What the stick's solid holds: the nipple, and the stick up to what the head's carries."""
+        far = self.dims.face_rear - WITH_HEAD
+        return self._volume(np.minimum(self.breaks, far)) + self.nipple_at
+
+    @property
+    def nipple_at(self) -> VolumeAt:
+        """The nipple round its bore."""
+        return VolumeAt(self.nipple, -_flat(self.params.nipple_length) / 2)
 
     def spread(self, edges: Floats) -> Floats:
         """Volume (mm³) of one stick between each two of these places (mm, rising)."""
-        x, slices = self._looked(np.union1d(self.breaks, np.clip(edges, 0.0, self.dims.face_rear)))
+        x, slices = self._slices(np.union1d(self.breaks, np.clip(edges, 0.0, self.dims.face_rear)))
         return np.histogram(x, bins=edges, weights=slices)[0]
 
-    def _looked(self, ends: Floats) -> tuple[Floats, Floats]:
-        """Places (mm) looked at between these, and the volume (mm³) each stands for."""
-        half = np.diff(ends)[..., None] / 2
-        shape = (*half.shape[:-2], -1)
-        x = (ends[..., :-1, None] + half * (1 + _LOOKS)).reshape(shape)
-        return x, self.at(x).area * (half * _WEIGHTS).reshape(shape)
+    def _slices(self, ends: Floats) -> tuple[Floats, Floats]:
+        """Places (mm) between these ends, and the volume (mm³) each stands for."""
+        x, each = gauss(ends)
+        return x, self.at(x).area * each
+
+    def _volume(self, ends: Floats) -> VolumeAt:
+        """Volume between the first and the last of these places (mm)."""
+        x, slices = self._slices(ends)
+        volume = slices.sum(axis=-1)
+        return VolumeAt(volume, (slices * x).sum(axis=-1) / volume)
 
     @property
     def nipple(self) -> FloatOrArray:
