@@ -141,10 +141,14 @@ class Judge:
                 cure = f"add `{p.name} = {written(band.usual)}`, usual for a {self.family}"
             self.ledger.add(holder.place(section), p.key, "is not stated", cure)
 
-    def blame(self, place: Place, parameter: Parameter, trouble: Trouble) -> None:
-        """Note what is wrong with a value."""
+    def blame(
+        self, place: Place, parameter: Parameter, trouble: Trouble, raw: object = None
+    ) -> None:
+        """Note what is wrong with a value; of a length given as text, how inches are stated."""
         band = self.usual.get(parameter.key)
         cure = trouble.cure or advice(parameter, band, self.family)
+        if isinstance(raw, str) and parameter.unit == "mm":
+            cure += '; state a length in inches as { value = 0.25, unit = "in" }'
         self.ledger.add(place, parameter.key, trouble.problem, cure)
 
     def _parameters(self, section: str) -> tuple[Parameter, ...]:
@@ -180,7 +184,8 @@ class Judge:
         if not (found or self.kind.layered or "value" in stated):
             found = [Trouble("its table holds no value", f"state {allowed(judged)}")]
         for trouble in found:
-            self.blame(source.place(*path, *filter(None, [trouble.member])), judged, trouble)
+            place = source.place(*path, *filter(None, [trouble.member]))
+            self.blame(place, judged, trouble, raw if len(self.kind.units) > 1 else None)
         if found:
             return
         if "value" in stated:
