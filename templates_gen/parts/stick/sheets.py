@@ -110,8 +110,8 @@ def _slot(d: StickDims) -> list[Path]:
 @template(
     "stick-mortise-card",
     "Stick mortise, scribing card",
-    "Lay it on the bottom facet, left end at the stick's end or its line on the turned shoulder. "
-    "Prick the corners, join, drill, chisel.",
+    "Lay it on the bottom facet, left end at the stick's end or line at the shoulder. "
+    "Prick, join the corners, drill, chisel.",
     "hair side up",
 )
 def card(p: Pattern) -> list[View]:
