@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
+from templates_gen.geometry.measure import meet
 
 #: Chord error of an arc as the referee sees it (mm); its areas and distances are off by as much.
 CHORD = 1e-6
@@ -42,6 +43,16 @@ def buffered(polygon, distance: float):
         if abs(shapely.distance(edge, polygon.boundary) - abs(distance)).max() < 3e-3:
             return seen
     return reject()
+
+
+def crossings(a: Path, b: Path):
+    """Every point two paths share, each once, in the order of the first."""
+    points = []
+    for piece in a.segments:
+        for p in sorted((p for q in b.segments for p in meet(piece, q)), key=piece.nearest):
+            if all(math.dist(p, q) > 1e-6 for q in points):
+                points.append(p)
+    return points
 
 
 @st.composite

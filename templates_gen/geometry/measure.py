@@ -159,20 +159,6 @@ def _off(piece: Segment, p: Point) -> tuple[float, Point]:
     return piece.outside(p), (dx / size, dy / size) if size else (1.0, 0.0)
 
 
-def crossings(a: Path, b: Path) -> list[Point]:
-    """Every point two paths share, in the order of the first."""
-    points: list[Point] = []
-    for piece in a.segments:
-        shared = [p for other in b.segments for p in meet(piece, other)]
-        shared.sort(key=piece.nearest)
-        points += [p for i, p in enumerate(shared) if _is_new(p, points + shared[:i])]
-    return points
-
-
-def _is_new(p: Point, known: list[Point]) -> bool:
-    return all(hypot(p, q) > _TOUCH for q in known)
-
-
 def self_crossing(path: Path) -> Point | None:
     """The first place where a path crosses or touches itself, or None."""
     pieces = path.segments

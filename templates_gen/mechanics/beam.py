@@ -146,21 +146,6 @@ def matrix(b: Beam, along: Floats, order: int) -> Floats:
     return whole
 
 
-def vector(b: Beam, along: Floats, order: int) -> Floats:
-    """The sum over the beam of something times each shape's derivative.
-
-    Args:
-        b: the beam.
-        along: the something, at the looks.
-        order: of the derivative.
-    """
-    weights = along * _WEIGHTS * b.lengths[:, None]
-    pieces = np.einsum("eg,egi->ei", weights, curves(b, order))
-    whole = np.zeros(2 * len(b.nodes))
-    np.add.at(whole, _places(b), pieces)
-    return whole
-
-
 def _places(b: Beam) -> NDArray[np.intp]:
     """Which rows of the whole each piece's four shapes are: height, slope, height, slope."""
     first = 2 * np.arange(len(b.nodes) - 1)

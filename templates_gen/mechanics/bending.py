@@ -9,18 +9,6 @@ import numpy as np
 from templates_gen.mechanics.beam import Beam, Floats, matrix
 
 
-def clamped(b: Beam, loads: Mapping[float, float], at: float | None = None) -> Floats:
-    """How far each node sinks with one place held fast (mm).
-
-    Args:
-        b: the beam.
-        loads: by place (mm), each the end of a piece: downward (N).
-        at: where it is held (mm); its beginning if None.
-    """
-    held = 2 * (0 if at is None else b.node(at))
-    return _deflection(b, loads, (held, held + 1))
-
-
 def supported(b: Beam, loads: Mapping[float, float], on: tuple[float, float]) -> Floats:
     """How far each node sinks while it rests on two supports (mm).
 

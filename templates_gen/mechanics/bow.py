@@ -47,29 +47,3 @@ def together(bodies: Sequence[Body]) -> Body:
     mass = sum(b.mass for b in bodies)
     x = sum(b.mass * b.x for b in bodies) / mass
     return Body(x, mass, sum(b.moment_of_inertia + b.mass * (b.x - x) ** 2 for b in bodies))
-
-
-def shift_of_a_gram(whole: Body, x: float) -> float:
-    """How far one gram more moves the balance (mm, toward the head if positive).
-
-    Args:
-        whole: the bow without it.
-        x: where the gram goes (mm).
-
-    Source: (x − x̄) / (M + 1), from Σ m x / Σ m.
-    """
-    return (x - whole.x) / (whole.mass + 1)
-
-
-def percussion(whole: Body, hold: float) -> float:
-    """Where a blow is not felt in the fingers: the centre of percussion (mm along the stick).
-
-    Args:
-        whole: the bow.
-        hold: about where it turns (mm), not its balance.
-
-    Source: I / (M a) from the hold, I the moment of inertia about it and a its distance from
-        the balance; any handbook of mechanics.
-    """
-    arm = whole.x - hold
-    return hold + (whole.moment_of_inertia + whole.mass * arm**2) / (whole.mass * arm)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from mechanics import beam_column
 from outside.maker import FAMILIES, PARAMS, stated
 from scipy.optimize import minimize
 
@@ -20,7 +21,6 @@ from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import Tension
 from templates_gen.bow.rules_tension import RULES
 from templates_gen.checks.judge import judge
-from templates_gen.mechanics import column
 from templates_gen.mechanics.beam import beam
 from templates_gen.mechanics.columns import buckling_loads, heights_under
 from templates_gen.mechanics.materials import materials
@@ -98,9 +98,9 @@ def test_many_columns_at_once_are_as_one(family):
 
     # It buckles as a straight stick, and is drawn up from the bent one.
     _, straight = between_hinges(float(t.travel.stick.run))
-    assert t.buckling == pytest.approx(column.buckling_load(straight), rel=2e-3)
+    assert t.buckling == pytest.approx(beam_column.buckling_load(straight), rel=2e-3)
     x, bent = between_hinges(float(t.travel.stick.chord))
-    heights = column.under_tension(bent, lambda at: np.interp(at, x, t.unstrung), pull)
+    heights = beam_column.under_tension(bent, lambda at: np.interp(at, x, t.unstrung), pull)
     drawn = np.interp(x, bent.nodes, heights) - t.thickness / 2
     assert np.abs(drawn - t.in_play).max() < 0.05
 

@@ -4,7 +4,8 @@ import math
 
 import numpy as np
 
-from templates_gen.mechanics.beam import beam
+from templates_gen.mechanics.beam import beam, matrix
+from templates_gen.mechanics.bending import solved
 from templates_gen.mechanics.sections import circle
 
 #: One octant of the circle round a section, by its middle points.
@@ -32,6 +33,14 @@ def round_stick(breaks, diameter, modulus, density, elements=80):
 
 def published_stick(elements=80):
     return round_stick((0, HANDLE, LENGTH), published, 20, 1000, elements)
+
+
+def clamped(b, loads):
+    """How far each node of a beam clamped at its beginning sinks (mm); loads (N) by place (mm)."""
+    force = np.zeros(2 * len(b.nodes))
+    for x, load in loads.items():
+        force[2 * b.node(x)] = load
+    return solved(matrix(b, b.stiffness, 2), force, (0, 1))[::2]
 
 
 def wood(across, roundness):

@@ -4,10 +4,10 @@ import math
 
 import numpy as np
 import pytest
-from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_stick
+from mechanics.sticks import HANDLE, LENGTH, clamped, published, published_stick, round_stick
 
 from templates_gen.mechanics.beam import beam
-from templates_gen.mechanics.bending import clamped, supported
+from templates_gen.mechanics.bending import supported
 from templates_gen.mechanics.sections import circle
 from templates_gen.mechanics.vibration import Body, clamped_tones, free_tones
 

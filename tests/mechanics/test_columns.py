@@ -4,9 +4,9 @@ import math
 
 import numpy as np
 import pytest
+from mechanics.beam_column import buckling_load, camber_for, under_tension
 from mechanics.sticks import published, round_stick
 
-from templates_gen.mechanics.column import buckling_load, camber_for, under_tension
 from templates_gen.mechanics.sections import circle
 
 SPAN = 650.0

@@ -5,13 +5,13 @@ import math
 
 import numpy as np
 import pytest
-from mechanics.sticks import HANDLE, LENGTH, published, published_stick, round_stick
+from mechanics.beam_column import buckling_load, under_tension
+from mechanics.sticks import HANDLE, LENGTH, clamped, published, published_stick, round_stick
 from scipy.integrate import quad, solve_bvp, solve_ivp
 from scipy.linalg import eigh
 from scipy.optimize import brentq
 
-from templates_gen.mechanics.bending import clamped, supported
-from templates_gen.mechanics.column import buckling_load, under_tension
+from templates_gen.mechanics.bending import supported
 from templates_gen.mechanics.vibration import Body, free_tones
 
 

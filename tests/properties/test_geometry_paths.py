@@ -4,13 +4,13 @@ import math
 
 import pytest
 import shapely
-from geometry_referee import line_of, outlines, polygon_of, sample
+from geometry_referee import crossings, line_of, outlines, polygon_of, sample
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
-from templates_gen.geometry.measure import Where, crossings, gap, locate, self_crossing
+from templates_gen.geometry.measure import Where, gap, locate, self_crossing
 
 few = settings(max_examples=30, deadline=None)
 coordinate = st.floats(-25, 25)

@@ -5,12 +5,11 @@ import random
 
 import pytest
 import shapely
-from geometry_referee import line_of, polygon_of
+from geometry_referee import crossings, line_of, polygon_of
 
 from templates_gen.geometry import Path, Segment, circle, polygon, rectangle
 from templates_gen.geometry.measure import (
     Where,
-    crossings,
     gap,
     locate,
     meet,

@@ -2,12 +2,11 @@
 
 import numpy as np
 import pytest
-from geometry_referee import polygon_of, sample
+from geometry_referee import crossings, polygon_of, sample
 from readers.corpus import FILES, pattern
 
 from templates_gen import registry
 from templates_gen.geometry import Path, Segment
-from templates_gen.geometry.measure import crossings
 from templates_gen.parts.ferrule import outline
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.shapes.arch import ArchKind
