@@ -7,9 +7,9 @@ from bench.test_scale import pattern
 
 import templates_gen
 from templates_gen import registry
-from templates_gen.bench.weigh.aim import Target
 from templates_gen.bench.weigh.levers import NUMBERS
-from templates_gen.bench.weigh.target import reach
+from templates_gen.bench.weigh.reach import reach_target
+from templates_gen.bench.weigh.target import Target
 from templates_gen.bench.weigh.weighing import weigh
 from templates_gen.checks.cure import cure, levers
 from templates_gen.checks.judge import judge
@@ -157,7 +157,7 @@ def test_weight_is_tuned_with_sheet_that_is_sold(tmp_path, change):
     sheet = [key for key, q in STOCKED.items() if q.stock is SHEET and key in NUMBERS]
     weighed = weigh(p)
     target = Target(mass=weighed.total + change)
-    found = [reach(weighed, target, keys) for keys in (sheet, [*sheet, "lapping.length"])]
+    found = [reach_target(weighed, target, keys) for keys in (sheet, [*sheet, "lapping.length"])]
     assert found[0].changes.keys() & set(sheet)
     for each in found:
         for key in each.changes.keys() & set(sheet):

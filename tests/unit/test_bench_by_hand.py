@@ -33,7 +33,7 @@ def test_a_sentence_begins_with_a_capital() -> None:
 
 
 @pytest.mark.parametrize(
-    ("x", "y", "says"),
+    ("x", "y", "description"),
     [
         (150 / 25.4, 200 / 25.4, "inches"),
         (15.0, 20.0, "centimetres"),

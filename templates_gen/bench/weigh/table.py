@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from templates_gen.bench import worse
-from templates_gen.bench.weigh.aim import Reached, Target
 from templates_gen.bench.weigh.levers import Lever
 from templates_gen.bench.weigh.stick import LOAD, StickFigures
+from templates_gen.bench.weigh.target import Target, TargetSolution
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bow.dims.masses import BANDS
 from templates_gen.bow.dims.tension import PARALLEL
@@ -88,7 +88,7 @@ def _levers(levers: tuple[Lever, ...]) -> Iterator[str]:
         yield f"  {lever.description:<52} {lever.mass:+7.2f} {lever.balance:+7.2f}"
 
 
-def reached(found: Reached, target: Target) -> str:
+def reached(found: TargetSolution, target: Target) -> str:
     """What to change, and what comes of it."""
     wants = [f"{target.mass:g} g"] if target.mass is not None else []
     wants += [f"{target.balance:g} mm"] if target.balance is not None else []
@@ -161,7 +161,7 @@ def _stick_data(s: StickFigures) -> dict[str, Any]:
     }
 
 
-def reached_data(found: Reached, target: Target) -> dict[str, Any]:
+def reached_data(found: TargetSolution, target: Target) -> dict[str, Any]:
     """What to change as plain data."""
     return {
         "mass_g": target.mass,
