@@ -1,6 +1,6 @@
-"""What was measured on the stick in hand: a small file of its own, judged as a pattern is.
+"""Read what was measured on the stick in hand: a small file, judged as a pattern is.
 
-Any section but ``stick`` may be left out; one that is there is stated whole.
+Every section but ``stick`` may be left out; one that is present must be complete.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ from templates_gen.parameters.words import allowed, clipped, nearest, plain, sho
 
 
 class Form(StrEnum):
-    """What the stick is across as it was measured."""
+    """The cross-section of the stick as measured."""
 
     SQUARE = "square"
     OCTAGON = "octagon"
@@ -42,7 +42,7 @@ class Form(StrEnum):
 
 
 class Head(StrEnum):
-    """Whether the head is on it."""
+    """Whether the stick has its head."""
 
     YES = "yes"
     NO = "no"
@@ -90,7 +90,7 @@ class WeighedInHand:
 
 @section("tapped", "Tapped")
 class Tapped:
-    """Its lowest tone."""
+    """Its lowest frequency."""
 
     held: Held = choice(
         "Free: held where it is still, tapped in the middle. Clamped: at the butt. End grain: "
@@ -98,7 +98,7 @@ class Tapped:
         Held,
     )
     frequency: FloatOrArray = amount(
-        "Lowest tone", unit="Hz", low=5, high=6000, scale=Scale.NEVER, tol=0.5
+        "Lowest frequency", unit="Hz", low=5, high=6000, scale=Scale.NEVER, tol=0.5
     )
     free_length: FloatOrArray = mm(
         "From the clamp to its front end (clamped only)",
@@ -111,13 +111,13 @@ class Tapped:
 
 @section("loaded", "Under a weight")
 class Loaded:
-    """How far it sinks midway between two supports."""
+    """Its deflection midway between two supports."""
 
     weight: FloatOrArray = amount(
         "The weight", unit="g", low=20, high=20000, scale=Scale.NEVER, tol=1
     )
     deflection: FloatOrArray = mm(
-        "How far it sinks there", low=0.1, high=100, scale=Scale.NEVER, tol=0.03
+        "Deflection midway", low=0.1, high=100, scale=Scale.NEVER, tol=0.03
     )
     rear: FloatOrArray = mm(
         "Rear support, from the butt's shoulder", low=0, high=600, scale=Scale.NEVER, tol=0.5
@@ -143,15 +143,15 @@ class Bent:
 
 @section("next", "The next stage")
 class NextStage:
-    """What is to be left on."""
+    """The thickness to leave over finished."""
 
     oversize: FloatOrArray = mm(
-        "How much thicker than finished it shall be then", low=0, high=5, scale=Scale.NEVER
+        "Thickness over finished at that stage", low=0, high=5, scale=Scale.NEVER
     )
 
 
 SCHEMA = Schema((StickInHand, WeighedInHand, Tapped, Loaded, Bent, NextStage))
-#: What a section may leave out.
+#: Values that a section may leave out.
 _OPTIONAL = ("stick.stations", "tapped.free_length")
 
 
@@ -160,9 +160,9 @@ class Measured:
     """A stick in hand.
 
     Args:
-        file: where it was written down, as the maker named it.
-        values: what was stated, by key.
-        tolerances: the ± of each number, stated or usual.
+        file: its file, as the maker named it.
+        values: the values stated, by key.
+        tolerances: the stated ± of each number.
     """
 
     file: str
@@ -170,11 +170,11 @@ class Measured:
     tolerances: Mapping[str, float] = field(default_factory=dict)
 
     def has(self, name: str) -> bool:
-        """Whether a section was stated."""
+        """Report whether a section is stated."""
         return any(key.startswith(f"{name}.") for key in self.values)
 
     def tolerance(self, key: str) -> float:
-        """The ± of a number, in its unit."""
+        """Return the ± of a number, in its unit."""
         return self.tolerances.get(key, SCHEMA.parameters[key].tol)
 
 
@@ -255,7 +255,9 @@ def _at_odds(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     for x, _ in values.get("stick.stations", ())[-1:]:
         if x > length:
             problem = f"the last station, at {plain(x)} mm, lies beyond its {plain(length)} mm"
-            ledger.add(source.place("stick", "stations"), "stick.stations", problem, "measure anew")
+            ledger.add(
+                source.place("stick", "stations"), "stick.stations", problem, "measure again"
+            )
             return
     if values.get("tapped.held") is Held.CLAMPED and "tapped.free_length" not in values:
         cure = "add `free_length = …`, from the clamp to its front end"
@@ -266,7 +268,7 @@ def _at_odds(source: Source, values: dict[str, Any], ledger: Ledger) -> None:
     for key in ("tapped.free_length", "loaded.front"):
         if values.get(key, 0.0) > length:
             problem = f"{plain(values[key])} mm is more than its length of {plain(length)} mm"
-            ledger.add(source.place(*key.split(".")), key, problem, "measure anew")
+            ledger.add(source.place(*key.split(".")), key, problem, "measure again")
     if "loaded.front" in values and values["loaded.front"] < values["loaded.rear"] + 100:
         problem = "the supports stand less than 100 mm apart"
         ledger.add(source.place("loaded", "front"), "loaded.front", problem, "set them wider")

@@ -1,4 +1,4 @@
-"""Weigh a bow before it is made: its pieces, its balance, and how its stick bends and rings."""
+"""Weigh a bow before it is made: mass and place of every piece, balance, and its stick."""
 
 from __future__ import annotations
 
@@ -17,11 +17,11 @@ from templates_gen.pipeline.witness import Witness
 
 @dataclass(frozen=True)
 class Weighed:
-    """What a bow amounts to.
+    """A bow, weighed.
 
     Args:
         pattern: the bow.
-        bulk: how much there is of each part, as its solid has it.
+        bulk: volume and centroid of each part, as its solid has them.
         pieces: everything that has weight.
     """
 
@@ -31,29 +31,29 @@ class Weighed:
 
     @property
     def total(self) -> float:
-        """Mass (g)."""
+        """Return the mass (g)."""
         return float(total(self.pieces))
 
     @property
     def from_butt(self) -> float:
-        """Balance from the butt's shoulder (mm)."""
+        """Return the balance from the butt's shoulder (mm)."""
         return float(balance(self.pieces))
 
     @property
     def from_ferrule(self) -> float:
-        """Balance from the ferrule's front in play (mm)."""
+        """Return the balance from the ferrule's front in play (mm)."""
         return self.from_butt - float(self.pattern.values["frog.front_at_play"])
 
     @property
     def stick(self) -> StickFigures:
-        """How the stick bends and rings."""
+        """Return the deflection, frequencies and window of pulls of the stick."""
         return figures(self.pattern, self.pieces)
 
     def changed(self, changes: Mapping[str, float | str]) -> Weighed:
-        """The bow with some values changed; its solids are not built anew.
+        """Return the bow with some values changed, without building its solids again.
 
-        What a part gains or loses is reckoned from its dimensions, so a frog's or a head's new
-        mass is near, not exact. All that keeps its shape is exact.
+        A changed part's volume follows from its dimensions, so a frog's or a head's new mass is
+        approximate. The mass of a part that keeps its shape is exact.
         """
         p = self.pattern.with_many(changes)
         was, now = self.pattern.derive(Bulks).parts, p.derive(Bulks).parts
@@ -62,15 +62,15 @@ class Weighed:
 
 
 def weigh(p: Pattern, seen: Mapping[str, Witness] | None = None) -> Weighed:
-    """What a bow weighs, where it balances, and how its stick bends and rings.
+    """Weigh a bow: mass and place of every piece, balance, and its stick.
 
     Args:
         p: the pattern.
-        seen: what its solids left behind; if None they are recalled, or built.
+        seen: witnesses of its solids; if None they are read from the cache, or built.
 
     Raises:
         InputError: an outline cannot be constructed.
-        EnvironmentFault: a solid is not known and the modeller does not start.
+        EnvironmentFault: a solid is not in the cache and CadQuery does not start.
     """
     found = bulk(p, _witnesses(p) if seen is None else seen)
     return Weighed(p, found, pieces(p, found))
@@ -87,7 +87,7 @@ def _witnesses(p: Pattern) -> Mapping[str, Witness]:
 
 
 def _moved(measured: VolumeAt | None, was: VolumeAt | None, now: VolumeAt) -> VolumeAt:
-    """What was measured, changed as its reckoning changes."""
+    """Return a measured volume, changed in proportion to the one from dimensions."""
     if measured is None or was is None:
         return now
     return VolumeAt(measured.volume * now.volume / was.volume, measured.x + now.x - was.x)
