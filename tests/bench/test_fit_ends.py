@@ -189,7 +189,7 @@ def test_thickness_taken_from_the_pattern_may_be_off_alike_everywhere():
     assert found.modulus_off / found.modulus > 2 * 0.15 / mean  # E goes by m f² / d⁴: ρ d⁻²
 
 
-def blank(stations, more='[weighed]\nmass = 41.1\n\n[tapped]\nheld = "free"\ntone = 83.0\n'):
+def blank(stations, more='[weighed]\nmass = 41.1\n\n[tapped]\nheld = "free"\nfrequency = 83.0\n'):
     head = 'units = "mm"\n\n[stick]\nform = "octagon"\nhead = "no"\nlength = 712\n'
     return f"{head}stations = {stations}\n\n{more}"
 
@@ -224,23 +224,23 @@ def test_the_command_reports_unmeasured_ends_and_where_to_measure(tmp_path, caps
         ("[[0, 9.4], [20, 9.4], [690, 6.4], [712, 6.3]]", None, "measure the thickness at"),
         (
             "[[0, 9.4], [300, 8.8]]",
-            "[loaded]\nweight = 500\nsunk = 5\nrear = 60\nfront = 690\n",
+            "[loaded]\nweight = 500\ndeflection = 5\nrear = 60\nfront = 690\n",
             "690 mm",
         ),
         # Between supports so near to each other no two stations are 200 mm apart.
         (
             "[[100, 9.3], [400, 8.3]]",
-            "[loaded]\nweight = 2000\nsunk = 0.7\nrear = 150\nfront = 350\n",
+            "[loaded]\nweight = 2000\ndeflection = 0.7\nrear = 150\nfront = 350\n",
             "measure the thickness at 150, 250 and 350 mm too",
         ),
         (
             "[[200, 9.1], [300, 8.8]]",
-            "[loaded]\nweight = 2000\nsunk = 0.1\nrear = 200\nfront = 300\n",
+            "[loaded]\nweight = 2000\ndeflection = 0.1\nrear = 200\nfront = 300\n",
             "measure the thickness at 250 mm too",
         ),
         (
             "[[400, 8.3], [500, 7.8]]",
-            "[loaded]\nweight = 2000\nsunk = 0.7\nrear = 100\nfront = 300\n",
+            "[loaded]\nweight = 2000\ndeflection = 0.7\nrear = 100\nfront = 300\n",
             "measure the thickness at 100, 200 and 300 mm too",
         ),
     ],
@@ -256,7 +256,7 @@ def test_stations_that_cover_too_little_are_refused(tmp_path, capsys, stations, 
 
 def test_stations_count_only_where_the_measurement_depends_on_them(tmp_path, capsys):
     """Between supports at 200 and 500 mm the rest of the stick is straight: it does not matter."""
-    more = "[loaded]\nweight = 2000\nsunk = 2.3\nrear = 200\nfront = 500\n"
+    more = "[loaded]\nweight = 2000\ndeflection = 2.3\nrear = 200\nfront = 500\n"
     status, description = told(
         tmp_path, capsys, blank("[[200, 9.1], [350, 8.6], [500, 7.8]]", more)
     )
@@ -294,9 +294,9 @@ def test_a_thin_head_block_does_not_set_the_stage():
     assert with_head.enough
 
 
-TONE = '[tapped]\nheld = "free"\ntone = 66.5\n'
+TONE = '[tapped]\nheld = "free"\nfrequency = 66.5\n'
 #: The deflection that agrees with this tone at 1000 kg/m³, by the quadratures above.
-LOAD = "[loaded]\nweight = 500\nsunk = 5.6\nrear = 60\nfront = 690\n"
+LOAD = "[loaded]\nweight = 500\ndeflection = 5.6\nrear = 60\nfront = 690\n"
 SIX = "[[0, 9.4], [100, 9.35], [250, 8.95], [400, 8.35], [550, 7.5], [705, 6.3]]"
 
 

@@ -139,7 +139,7 @@ def test_a_whole_file_of_its_own_is_carried_whole(capsys):
 @pytest.mark.parametrize(
     ("argv", "words"),
     [
-        (["--to", "cello", "-o", "turnstone.toml"], "already there"),
+        (["--to", "cello", "-o", "turnstone.toml"], "already exists"),
         (["-o", "x.toml"], "nothing to scale to"),
         (["--to", "banjo", "-o", "x.toml"], '"banjo" is not a family'),
         (["--set", "ferrule.height", "-o", "x.toml"], "KEY=VALUE"),

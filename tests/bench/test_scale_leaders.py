@@ -35,7 +35,7 @@ def test_the_button_follows_the_handle_and_its_sheet_gives_way(tmp_path, family,
     steps = now["button.ring_sheet"] / 0.05
     assert steps == pytest.approx(round(steps))
     (sheet,) = (c for c in scaled.changes if c.key == "button.ring_sheet")
-    assert not sheet.changed or sheet.why == "so that button.ring_sheet holds"
+    assert not sheet.changed or sheet.why == "so that button.ring_sheet passes"
 
 
 def test_where_the_button_must_give_way_its_end_goes_along(tmp_path):

@@ -1,4 +1,4 @@
-"""What gives way so that checks hold that held before."""
+"""Numbers that change so that checks pass that passed before."""
 
 from pathlib import Path
 
@@ -58,13 +58,13 @@ def test_a_narrower_mortise_takes_the_eyelet_along(tmp_path, family, handle):
 def test_a_warning_that_held_is_cured_by_what_stays_within_the_usual(tmp_path):
     scaled = templates_gen.scale(pattern(tmp_path, "violin"), settings={"frog.length_bottom": 40})
     assert fails(scaled) == set()
-    assert why(scaled)["leather.from_butt"] == "so that bow.leather holds"
+    assert why(scaled)["leather.from_butt"] == "so that bow.leather passes"
     assert not bands("violin")["leather.from_butt"].left_by(
         scaled.pattern.values["leather.from_butt"]
     )
     viola = templates_gen.scale(rendering.read(str(WHIMBREL)).with_many(LIGHT), "viola")
     assert fails(viola) == set()
-    assert why(viola)["lapping.length"] == "so that bow.balance holds"
+    assert why(viola)["lapping.length"] == "so that bow.balance passes"
 
 
 def test_a_warning_that_failed_before_stays(tmp_path):
@@ -81,7 +81,7 @@ def test_for_a_warning_nothing_leaves_the_usual_and_nothing_else_comes_to_fail(t
     p = pattern(tmp_path, "viola").with_many(LIGHT)
     scaled = templates_gen.scale(p, settings={HANDLE: 8.7})
     assert fails(scaled) == {"bow.mass"}
-    cured = {c.key for c in scaled.changes if c.why == "so that bow.camber_in_play holds"}
+    cured = {c.key for c in scaled.changes if c.why == "so that bow.camber_in_play passes"}
     assert cured
     assert not {c.key for c in scaled.changes if c.key in cured and c.beyond}
 

@@ -152,7 +152,7 @@ def test_an_answer_can_be_pasted(bow):
 def test_that_the_answer_is_for_the_file_is_told(bow):
     """`scale --set` carries the rest of the bow along, so it would miss the target."""
     (told,) = (x for x in _lines(reach_target(bow, Target(64.0), []), 64.0) if "scale --set" in x)
-    assert "by hand" in told and len(told) <= 80
+    assert "edit these in the file" in told and len(told) <= 80
     nothing = reach_target(bow, Target(bow.total), [])
     assert not any("scale --set" in x for x in _lines(nothing, bow.total))
 

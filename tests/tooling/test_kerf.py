@@ -95,7 +95,7 @@ def _within(stroke, finished):
 
 
 @pytest.mark.parametrize(
-    ("view", "says"),
+    ("view", "description"),
     [
         (PLATE, "50 × 50 is drawn 50.2 × 50.2, holes smaller"),
         (View("", (cut(rectangle(0, 0, 8, 5)),)), "8 × 5 is drawn 8.2 × 5.2"),

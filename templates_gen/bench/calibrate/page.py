@@ -48,7 +48,7 @@ def _words(paper: str, proof: bool) -> list[Label]:
             f"It must measure {ACROSS:g} across and {UP:g} up, the diagonals {DIAGONAL:g}.",
             "",
             "If it does not, print the plain page again and measure that one:",
-            "do not use a length measured on this page for `calibrate --measured`.",
+            "a length measured on this page is of no use to `calibrate --measured`.",
         ]
     else:
         lines = [
