@@ -1,6 +1,6 @@
-"""Tables and pictures within hand-written pages, kept up to date by program.
+"""Regenerate the tables and pictures inside hand-written pages.
 
-A page holds ``<!-- made: KIND NAME -->`` and ``<!-- /made -->``; what stands between is replaced.
+A page has ``<!-- made: KIND NAME -->`` and ``<!-- /made -->``; what is between them is replaced.
 """
 
 from __future__ import annotations
@@ -18,17 +18,17 @@ from templates_gen.parameters.declare import parameters_of, title_of
 from templates_gen.parameters.families import BASIS, bands
 from templates_gen.parameters.words import basis_letters
 
-#: The worst differences, kept by the walk's tests.
+#: The largest differences between checks and solids, recorded by ``tests/referee``.
 REFEREE = Path(__file__).parent / "referee.csv"
 _BLOCK = re.compile(r"(<!-- made: (\w+) ?([\w-]*) -->\n).*?(<!-- /made -->)", re.DOTALL)
 
 
 def refreshed(text: str, page: str) -> str:
-    """A page with every made block made anew.
+    """Return a page with every generated block up to date.
 
     Args:
         text: the page.
-        page: its place in the repository.
+        page: its path in the repository.
     """
 
     def made(match: re.Match[str]) -> str:
@@ -53,21 +53,21 @@ def _checks(part: str, page: str) -> str:
         if r.part == part
     ]
     more = link("docs/reference/checks.md", page)
-    description = f"What each looks at and where its limit comes from: [checks]({more})."
-    return f"{table(('Check', 'What holds', 'Severity'), rows)}\n\n{description}"
+    description = f"What each check depends on, and the basis of its limit: [checks]({more})."
+    return f"{table(('Check', 'Requirement', 'Severity'), rows)}\n\n{description}"
 
 
 def _templates(part: str, page: str) -> str:
-    told = [
+    entries = [
         f"**{t.title}** ({code(t.name)}), {t.up}. {t.purpose}\n\n{picture(t.name, t.title, page)}"
         for t in registry.templates()
         if t.part == part
     ]
-    return "\n\n".join(told)
+    return "\n\n".join(entries)
 
 
 def _drawn(_: str, page: str) -> str:
-    """Every template there is, a line a part."""
+    """List every template, one row for each part."""
     of: dict[str, list[str]] = {}
     for t in registry.templates():
         of.setdefault(t.part, []).append(t.title[:1].lower() + t.title[1:])
@@ -76,7 +76,7 @@ def _drawn(_: str, page: str) -> str:
 
 
 def _basis(_: str, page: str) -> str:
-    """Of each section, how many values have a source in print, and how many have none."""
+    """Count, for each section, the values with a source in print and those without."""
     rows, total = [], [0, 0, 0, 0]
     for name, record in registry.SCHEMA.sections.items():
         found = [basis_letters(bands("violin")[p.key].basis) for p in parameters_of(record)]
@@ -92,7 +92,7 @@ def _basis(_: str, page: str) -> str:
 
 
 def _referee(_: str, page: str) -> str:
-    """The worst differences between closed forms and solids, by check."""
+    """Tabulate the largest difference between closed form and solid, by check."""
     description = {rule.id: (rule.bound.__doc__ or "") for rule in registry.rules()}
     with REFEREE.open(newline="", encoding="utf-8") as file:
         rows = [
@@ -110,7 +110,7 @@ def _referee(_: str, page: str) -> str:
 
 
 def _why_less(description: str) -> str:
-    """What a check says of being less than the solid's."""
+    """Return the reason a check gives for claiming less than the solid has, if it gives one."""
     start = "Less than the solid's"
     if not description.startswith(start):
         return ""
@@ -118,7 +118,7 @@ def _why_less(description: str) -> str:
 
 
 def _unmeasured(_: str, page: str) -> str:
-    """Why no solid shows a check, and the checks of which that is so."""
+    """List the reasons why checks cannot be measured on a solid, each with its checks."""
     why: dict[str, list[str]] = {}
     for rule in registry.rules():
         if isinstance(rule.solid, NotMeasured):

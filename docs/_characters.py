@@ -1,4 +1,4 @@
-"""Three heads by three numbers each, side by side."""
+"""Draw three heads side by side, each given by three numbers."""
 
 from __future__ import annotations
 
@@ -8,19 +8,19 @@ from templates_gen.geometry.clip import below
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 
-#: Name, and crown_fraction, ridge_deg, ridge_ratio.
+#: Name: crown_fraction, ridge_deg, ridge_ratio.
 CHARACTERS = {
     "upright": (0.36, 62.0, 0.45),
     "swept": (0.26, 42.0, 0.80),
     "full": (0.40, 88.0, 1.00),
 }
 _KEYS = ("head.crown_fraction", "head.ridge_deg", "head.ridge_ratio")
-#: From one head's face to the next, and how much stick each shows (mm).
+#: Distance from one head's face to the next, and length of stick shown with each (mm).
 _APART, _STICK = 35.0, 24.0
 
 
 def picture(p: Pattern) -> View:
-    """The heads in one row, each with its name and its numbers."""
+    """Draw the heads in one row, each with its name and its numbers."""
     words, rows, at = [], [], 0.0
     for name, numbers in CHARACTERS.items():
         of = p.with_many(dict(zip(_KEYS, numbers, strict=True)))
@@ -34,6 +34,6 @@ def picture(p: Pattern) -> View:
 
 
 def _short(head: Path) -> Path:
-    """A head with little of its stick."""
+    """Cut a head outline off, so that it shows only a little of its stick."""
     turned = head.mapped(lambda q: (q[1], -q[0]))
     return below(turned, _STICK).mapped(lambda q: (-q[1], q[0]))

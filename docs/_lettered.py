@@ -98,13 +98,13 @@ def slide_plan(p: Pattern) -> View:
         VerticalDim((0, -half), (0, half), -1, text="w_s"),
         VerticalDim((length, -heel), (length, heel), 1, text="w_s - width_taper"),
     )
-    strokes = _views(p, "slide-outline")[0].strokes
+    strokes = views(p, "slide-outline")[0].strokes
     return View("the face one sees; ferrule end left", strokes, dims)
 
 
 def slide_section(p: Pattern) -> View:
     """Across the ferrule end."""
-    path = _cut(_views(p, "slide-dovetail")[0])
+    path = _cut(views(p, "slide-dovetail")[0])
     half = float(p.derive(SlideDims).params.width_front) / 2
     _, bottom, right, top = path.box
     dims = (
@@ -118,7 +118,7 @@ def slide_section(p: Pattern) -> View:
 def heel(p: Pattern) -> View:
     """The bent plate from the side."""
     s = p.derive(HeelDims).params
-    path, r = _cut(_views(p, "heel-plate")[-1]), float(s.bottom_radius)
+    path, r = _cut(views(p, "heel-plate")[-1]), float(s.bottom_radius)
     left, bottom, right, top = path.box
     dims = (
         HorizontalDim((0, bottom), (float(s.leg_length), bottom), -1, text="leg_length"),
@@ -131,7 +131,7 @@ def heel(p: Pattern) -> View:
 
 def underslide(p: Pattern) -> View:
     """The pressed lining across."""
-    path = _cut(_views(p, "underslide")[-1])
+    path = _cut(views(p, "underslide")[-1])
     left, bottom, right, _ = path.box
     half = max(x for x, y, _ in path.vertices if abs(y) < SAME_POINT)
     dims = (
@@ -142,7 +142,7 @@ def underslide(p: Pattern) -> View:
     return View("pressed, across", (cut(path),), dims)
 
 
-def _views(p: Pattern, name: str) -> list[View]:
+def views(p: Pattern, name: str) -> list[View]:
     """The views of a template."""
     (template,) = (t for t in registry.templates() if t.name == name)
     return list(template.views(p))

@@ -32,7 +32,7 @@ _HIGHER = 5.0
 
 def graduation(p: Pattern) -> View:
     """The straight stick, its thickness enlarged, with the gauges' stations."""
-    d = p.derive(StickDims)
+    d = p.scalars(StickDims)
     s = d.params
     stations = [0.0, *places(d)]
     handle, face, end = stations[1], stations[-1], float(s.length)

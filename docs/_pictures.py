@@ -1,4 +1,4 @@
-"""Pictures of templates, made from the package's own sheets by its own SVG writer."""
+"""Generate the pictures of templates from the package's own sheets with its own SVG writer."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import _glossary
 import _lettered
 import _shop
 import _small
@@ -23,7 +24,7 @@ from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering
 from templates_gen.writers import svg
 
-#: The pattern most pictures show, and those that show what it has not.
+#: The first pattern is in most pictures; the others show templates it does not have.
 PATTERNS = ("bass-french", "violin", "viola", "cello", "bass-german")
 WHOLE = "frog-side"
 _AROUND = 4.0
@@ -31,17 +32,17 @@ _AROUND = 4.0
 
 @cache
 def patterns(root: Path) -> tuple[Pattern, ...]:
-    """The patterns the pictures show."""
+    """Read the patterns that the pictures show."""
     return tuple(rendering.read(str(root / "params" / f"{name}.toml")) for name in PATTERNS)
 
 
 def pictured(template: Template, root: Path) -> Pattern | None:
-    """The first pattern that has a template at all."""
+    """Return the first pattern that has the template, or None."""
     return next((p for p in patterns(root) if template.wanted(p)), None)
 
 
 def pictures(root: Path) -> dict[str, bytes]:
-    """Every picture by its name: whole sheets, templates, the shop's, lettered drawings."""
+    """Return every picture by name: whole sheets, templates, shop templates, lettered drawings."""
     p = patterns(root)[0]
     (whole,) = rendering.sheets(p, rendering.check(p), only=(WHOLE,), stamps=[])
     made = {"sheet": _on_white(whole)}
@@ -51,6 +52,8 @@ def pictures(root: Path) -> dict[str, bytes]:
             made[t.name] = _cropped(list(t.views(of)), t.title)
     for name, (title, views) in _lettered.drawings(p).items():
         made[f"letters-{name}"] = _cropped(views, title)
+    for name, (title, views) in _glossary.drawings(p).items():
+        made[f"glossary-{name}"] = _cropped(views, title)
     for name, (title, views) in _shop.drawings(p).items():
         made[name] = _cropped(views, title)
     for name, sheet in _shop.sheets(p).items():
@@ -59,7 +62,7 @@ def pictures(root: Path) -> dict[str, bytes]:
 
 
 def _cropped(views: list[View], title: str) -> bytes:
-    """Views without the sheet's furniture, on a page as large as they are."""
+    """Return an SVG of views without frame and title block, on a page of their own size."""
     sheet = compose(
         _small.readable(views), SheetInfo("picture", title, "Picture", "", "", "", "", "", "")
     )
@@ -84,6 +87,6 @@ def _within(box: Box, area: Box) -> bool:
 
 
 def _on_white(sheet: Sheet) -> bytes:
-    """The sheet's SVG on white, so that it can be seen on a dark screen."""
+    """Return the sheet's SVG on a white background, to be visible on a dark screen."""
     white = b'<defs /><rect width="100%" height="100%" fill="white" />'
     return svg.write(sheet).replace(b"<defs />", white, 1)

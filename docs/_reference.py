@@ -1,4 +1,4 @@
-"""The reference pages, from the declarations alone."""
+"""Generate the reference pages from the declarations."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ _USUAL = ("Usual: low, **usual**, high", *FAMILIES, "Basis")
 
 
 def pages(root: Path) -> dict[str, str]:
-    """Every reference page by its name."""
+    """Return every reference page by name."""
     made = {
         "parameters": _parameters(),
         "checks": _checks(root),
@@ -48,11 +48,11 @@ def _parameters() -> str:
     lines = [
         "# Parameters",
         "",
-        "What a parameter file may state, section by section. Outside **may be** the file is",
-        "refused. Outside the usual band of its family a value is noted, and goes.",
-        "The ± is what each check is judged with, unless the file states another.",
-        "Letters are those of the lettered drawings on the parts' pages.",
-        "`templates-gen explain KEY` says the same on the screen.",
+        "Everything that a parameter file may state, by section. A file with a value outside",
+        "**may be** is refused. A value outside its family's usual range is accepted with a note.",
+        "Each check is judged with the ± given here, unless the file states another.",
+        "The letters are those of the lettered drawings on the parts' pages.",
+        "`templates-gen explain KEY` prints the same.",
     ]
     for record in registry.SCHEMA.records:
         ps = parameters_of(record)
@@ -98,25 +98,28 @@ def _checks(root: Path) -> str:
                 reads,
             ]
         )
-    head = ("Check", "What holds", "Severity", "The limit is", "Basis of the limit", "Looks at")
+    head = ("Check", "Requirement", "Severity", "Limit", "Basis of the limit", "Depends on")
     return "\n".join(
         [
             "# Checks",
             "",
-            "Every clearance, in the order in which it is judged. An *error* stops `draw`; a",
-            "*warning* is told and changes nothing. Each is judged at the worst corner of the",
-            "tolerances of all it looks at: see [how clearances are judged](../explanation.md).",
-            "A limit that follows the numbers is given from the least to the most of the five",
-            "families' usual values; `templates-gen explain CHECK` gives each.",
+            "Every clearance, in the order in which it is judged. A failing *error* stops `draw`;",
+            "a failing *warning* is only reported. Each is judged at the worst corner of the",
+            "tolerances of everything it depends on: see",
+            "[how clearances are judged](../explanation.md). A limit that depends on the",
+            "dimensions is given as the range over the usual values of the five families;",
+            "`templates-gen explain CHECK` prints it for each family.",
             "",
             f"There are {len(rows)}.",
             "",
             table(head, rows),
             "",
-            "## Of the routing templates",
+            "## Routing templates",
             "",
-            "With `--shop`, of each template the shop has a cutter for; here of a usual violin bow",
-            "in the shop of the starter. A cutter that meets no hollow has none to reach into.",
+            "`check --shop FILE` adds these checks for every routing template for which the shop",
+            "file has a cutter. The table is for the usual violin bow and the tools of the starter",
+            "shop file. The check that a cutter reaches the tightest hollow exists only where the",
+            "outline has one.",
             "",
             table(head[:4], _routed()),
         ]
@@ -134,7 +137,7 @@ def _shop() -> list[str]:
     def note(section: str) -> str:
         return ", an example" if section in TOOLS else ""
 
-    lines = ["", "## The shop file", "", "`templates-gen new shop` writes one: see"]
+    lines = ["", "## The shop file", "", "`templates-gen new shop -o FILE` writes one: see"]
     lines += [
         "[routing templates](../how-to/router.md) and [printing](../how-to/print-at-true-size.md)."
     ]
@@ -149,9 +152,9 @@ def _templates(root: Path) -> str:
     lines = [
         "# Templates",
         "",
-        "Every template there is, by part. A pattern has those it needs: no heel plate, no",
-        "template of one. `templates-gen list FILE` names them with their sizes.",
-        "The pictures are pictures, not templates: do not measure them.",
+        "Every template, by part. A pattern has only those it needs: without a heel plate it has",
+        "none for one. `templates-gen list FILE` lists them with their sizes.",
+        "The pictures are not templates: do not measure them.",
     ]
     part = ""
     for t in registry.templates():
@@ -173,10 +176,10 @@ def _layers() -> str:
         [
             "# Layers",
             "",
-            "Lines are sorted by what they are for; the colour means nothing. DXF has them as",
-            "layers, SVG as groups of the same names. The 50 mm square and the measuring bars are",
-            "on `NOTE`. Layer `0` is empty.",
+            "Each layer holds the lines for one purpose; the colours have no meaning. In DXF they",
+            "are layers, in SVG groups with the same names. The 50 mm square and the measuring",
+            "bars are on `NOTE`. Layer `0` is empty.",
             "",
-            table(("Layer", "What its lines are for", "Pen", "Drawn and skipped, mm"), rows),
+            table(("Layer", "Purpose of its lines", "Line width", "Dash, gap …, mm"), rows),
         ]
     )

@@ -1,4 +1,4 @@
-"""Pictures of what the shop needs: routing templates, kerf, the printer's page, a tiled cover."""
+"""Draw the pictures for the shop: routing templates, kerf, printer test page, tiled cover."""
 
 from __future__ import annotations
 
@@ -15,20 +15,20 @@ from templates_gen.pipeline import rendering
 from templates_gen.pipeline.output import USUAL_OPTIONS, pages
 from templates_gen.shop.read import example, usual
 
-#: Of the kerf's picture, so that it can be seen (mm).
+#: Kerf in the picture, wide enough to be seen (mm).
 _WIDE = 2.0
-#: A template longer than any paper in a small printer.
+#: A template longer than the paper of a small printer.
 _LONG = "form-bending"
 
 
 def drawings(p: Pattern) -> dict[str, tuple[str, list[View]]]:
-    """Every drawing by its name: what it shows, and its views."""
+    """Return every drawing by name: its title and its views."""
     made = {t.name: (t.title, list(t.views(p))) for t in templates.templates(example())}
     return made | {"kerf": ("Kerf", [_kerf()])}
 
 
 def sheets(p: Pattern) -> dict[str, Sheet]:
-    """Whole pages by their names."""
+    """Return whole pages by name."""
     (form,) = rendering.sheets(p, rendering.check(p), only=(_LONG,))
     cover, *tiles = pages(form, USUAL_OPTIONS)
     assert len(tiles) > 1
@@ -39,7 +39,7 @@ def sheets(p: Pattern) -> dict[str, Sheet]:
 
 
 def _sheet(page: Page) -> Sheet:
-    """A page that has no window, as a sheet."""
+    """Return a page without a drawing window as a sheet."""
     m, description = page.furniture, SheetInfo("picture", "Page", "Picture", "", "", "", "", "", "")
     return Sheet(
         description.name,
@@ -57,7 +57,7 @@ def _sheet(page: Page) -> Sheet:
 
 
 def _kerf() -> View:
-    """A plate with a hole, finished and as drawn for a cut ten times as wide as a laser's."""
+    """Draw a plate with a hole, finished and as drawn for a kerf ten times that of a laser."""
     finished = [rectangle(0, 0, 60, 30), circle((20, 15), 8)]
     plain = View("", all_strokes(cut(finished[0]), pocket(finished[1])))
     (moved,) = kerfed([plain], _WIDE)

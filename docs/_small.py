@@ -1,4 +1,4 @@
-"""Long drawings made small enough to be read on a page: lines shrink, words and figures do not."""
+"""Scale long drawings down to fit a page: lines shrink, words and dimensions keep their size."""
 
 from __future__ import annotations
 
@@ -19,18 +19,18 @@ from templates_gen.drawing.view import (
 )
 from templates_gen.geometry import Point
 
-#: The widest picture (mm) whose words can still be read on a page.
+#: Width (mm) of the widest picture whose words are still legible on a page.
 WIDEST = 240.0
 
 
 def readable(views: Sequence[View]) -> list[View]:
-    """Views as they are if they are short enough, else all at the first whole scale that is."""
+    """Return views that fit as they are, others all at the first of 1 : 2, 1 : 3 … that fits."""
     by = math.ceil(max(v.box[2] - v.box[0] for v in views) / WIDEST)
     return list(views) if by == 1 else [_small(v, by) for v in views]
 
 
 def _small(view: View, by: int) -> View:
-    """A view at 1 : ``by``; its dimensions tell the true figures."""
+    """Return a view at 1 : ``by``; its dimensions show the true values."""
 
     def to(q: Point) -> Point:
         return (q[0] / by, q[1] / by)
@@ -41,7 +41,7 @@ def _small(view: View, by: int) -> View:
 
 
 def _moved(item: Dimension, by: int) -> Dimension:
-    """A dimension where its place is now, saying what it said."""
+    """Move a dimension to its place on the smaller view and keep its text."""
 
     def to(q: Point) -> Point:
         return (q[0] / by, q[1] / by)
@@ -55,14 +55,14 @@ def _moved(item: Dimension, by: int) -> Dimension:
     if isinstance(item, Text):
         return replace(item, at=to(item.at))
     if isinstance(item, Radius):
-        return _told(item, by)
+        return _radius_leader(item, by)
     # The words of a leader keep their distance from its tip.
     (x, y), (u, v) = item.tip, item.to
     return replace(item, tip=to(item.tip), to=(x / by + u - x, y / by + v - y))
 
 
-def _told(item: Radius, by: int) -> Leader:
-    """A radius in words: drawn from the shrunken arc it would tell the shrunken figure."""
+def _radius_leader(item: Radius, by: int) -> Leader:
+    """Replace a radius by a leader with its true value, which the scaled arc would not show."""
     c, s = math.cos(math.radians(item.toward)), math.sin(math.radians(item.toward))
     r = item.radius / by
     x, y = item.centre[0] / by, item.centre[1] / by

@@ -1,7 +1,7 @@
-"""Make everything in the docs that can be made: ``python docs/make.py``.
+"""Generate everything in the docs that is not written by hand: ``python docs/make.py``.
 
-Pictures, the reference, the example outputs, and in the hand-written pages the tables between
-``<!-- made: … -->`` and ``<!-- /made -->`` and what the command prints in ``console`` listings.
+It generates the pictures, the reference, the example outputs, and in the hand-written pages the
+tables between ``<!-- made: … -->`` and ``<!-- /made -->`` and the output in ``console`` listings.
 The same sources give the same bytes.
 """
 
@@ -17,25 +17,25 @@ import _reference
 import _sessions
 
 ROOT = Path(__file__).resolve().parent.parent
-#: Folders in which everything is made; what is not made any more is removed.
+#: Folders with generated files only; files that are no longer generated are removed.
 MADE = ("docs/pictures", "docs/reference", "outputs_example")
 
 
 def pages(root: Path = ROOT) -> list[str]:
-    """The hand-written pages, by their place in the repository."""
+    """List the hand-written pages by their paths in the repository."""
     found = [root / "README.md", root / "DEVELOPERS.md", *(root / "docs").rglob("*.md")]
     names = sorted(p.relative_to(root).as_posix() for p in found)
     return [n for n in names if not n.startswith(MADE)]
 
 
 def refreshed(page: str, root: Path = ROOT) -> bytes:
-    """A hand-written page with its made tables and its listings up to date."""
+    """Return a hand-written page with its generated tables and listings up to date."""
     text = (root / page).read_text("utf-8")
     return _sessions.refreshed(_blocks.refreshed(text, page)).encode()
 
 
 def everything(root: Path = ROOT) -> Iterator[tuple[str, bytes]]:
-    """Every file that is made or refreshed, by its place in the repository."""
+    """Yield every generated or refreshed file with its path in the repository."""
     for name, picture in _pictures.pictures(root).items():
         yield f"docs/pictures/{name}.svg", picture
     for name, text in _reference.pages(root).items():
@@ -47,13 +47,13 @@ def everything(root: Path = ROOT) -> Iterator[tuple[str, bytes]]:
 
 
 def stale(made: set[str], root: Path = ROOT) -> list[str]:
-    """Files in the made folders that nothing makes any more."""
+    """List the files in the generated folders that are no longer generated."""
     there = (p for folder in MADE for p in (root / folder).rglob("*") if p.is_file())
     return sorted({p.relative_to(root).as_posix() for p in there} - made)
 
 
 def main() -> None:
-    """Write what has changed, remove what is stale, tell both."""
+    """Write the files that changed, remove stale ones, and print both."""
     made = dict(everything())
     for name, content in made.items():
         file = ROOT / name

@@ -7,13 +7,16 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 from importlib.resources import files
-from typing import Any
+from re import fullmatch
+from typing import Any, TypeVar
 
 from templates_gen.checks.rule import Rule
 from templates_gen.drawing.template import Template
 from templates_gen.errors import Fault
 from templates_gen.parameters import Pattern, Schema
 from templates_gen.parameters.declare import records_in
+
+T = TypeVar("T")
 
 #: Parts in the order their dimensions follow from one another.
 PARTS = (
@@ -38,14 +41,25 @@ PARTS = (
 _PACKAGES = (*((name, f"parts.{name}") for name in PARTS), ("bow", "bow"))
 
 
-def _modules(kind: str) -> list[tuple[str, Any]]:
-    """The file of one kind of every part that has it."""
+@cache
+def _modules(kind: str) -> tuple[tuple[str, Any], ...]:
+    """Import the files of one kind of every part: ``rules.py``, then ``rules_*.py`` by name."""
     here = files("templates_gen")
-    return [
-        (name, import_module(f"templates_gen.{package}.{kind}"))
+    return tuple(
+        (name, import_module(f"templates_gen.{package}.{found.removesuffix('.py')}"))
         for name, package in _PACKAGES
-        if here.joinpath(*package.split("."), f"{kind}.py").is_file()
-    ]
+        for found in sorted(f.name for f in here.joinpath(*package.split(".")).iterdir())
+        if fullmatch(rf"{kind}(_\w+)?\.py", found)
+    )
+
+
+def declared(module: Any, what: type[T]) -> list[T]:
+    """List what a module declares by decorator (``Rule``, ``Template``), in the order written.
+
+    A tuple of them, made in a loop, counts too.
+    """
+    values = (v if isinstance(v, tuple) else (v,) for v in vars(module).values())
+    return [found for group in values for found in group if isinstance(found, what)]
 
 
 SCHEMA = Schema(tuple(r for _, params in _modules("params") for r in records_in(params)))
@@ -53,22 +67,22 @@ SCHEMA = Schema(tuple(r for _, params in _modules("params") for r in records_in(
 
 @cache
 def rules() -> tuple[Rule, ...]:
-    """Every clearance, in the order of the parts."""
-    return tuple(rule for _, module in _modules("rules") for rule in module.RULES)
+    """List every rule, in the order of the parts."""
+    return tuple(rule for _, module in _modules("rules") for rule in declared(module, Rule))
 
 
 def faults(p: Pattern) -> list[Fault]:
-    """What no maker could make of a pattern, whatever the clearances."""
-    asked = (getattr(module, "faults", None) for _, module in _modules("rules"))
-    return [fault for ask in asked if ask is not None for fault in ask(p)]
+    """List the faults that make a pattern impossible to build, whatever its rules say."""
+    found = (getattr(module, "faults", None) for _, module in _modules("rules"))
+    return [fault for faults_of in found if faults_of is not None for fault in faults_of(p)]
 
 
 @cache
 def templates() -> tuple[Template, ...]:
-    """Every template, in the order of the parts."""
+    """List every template, in the order of the parts."""
     order = [name for name, _ in _PACKAGES]
-    found = (t for _, module in _modules("sheets") for t in module.TEMPLATES)
-    # What takes a later part's dims may yet belong to an earlier part.
+    found = (t for _, module in _modules("sheets") for t in declared(module, Template))
+    # A sheet of an earlier part may need a later part's dims; it is then declared in ``bow``.
     return tuple(sorted(found, key=lambda t: order.index(t.part)))
 
 

@@ -1,4 +1,4 @@
-"""Time the whole set of a bass bow against a plain CadQuery script, and judge the ratios.
+"""Time ``draw`` of a whole bass bow against a plain CadQuery script, and judge the ratios.
 
     .venv/bin/python tests/benchmark.py             # fails if a ratio is worse by a third
     .venv/bin/python tests/benchmark.py --record    # writes the ratios to tests/benchmark.json
@@ -7,14 +7,14 @@ Three whole processes take turns:
 
 - ``plain``: a script that builds one frog with CadQuery and exports four views with CadQuery's own
   exporter, as one would without this package;
-- ``cold``: `draw` of every template of a pattern in every format, with the page and the manifest,
-  each part built as a solid and measured;
-- ``known``: the same after a change that moves no solid, as a maker makes it who edits a file.
+- ``cold``: `draw` of every template of a pattern in every format, with the page and the manifest;
+  each part is built as a solid and measured;
+- ``known``: the same after an edit of the file that changes no solid.
 
 A ratio is the median of a run's times divided by the median of the plain script's, so that it
-depends little on the machine. Both are judged: CPU seconds (user and system, children included),
-which other work on the machine disturbs little, and wall seconds, which the maker waits and which
-alone show a process that sleeps. What is worse at first is timed once more before it fails.
+depends little on the machine. Two times are judged: CPU seconds (user and system, children
+included), which other work on the machine disturbs little, and wall seconds, the time the maker
+waits, which alone reveal a process that sleeps. A worse ratio is timed again before it fails.
 """
 
 from __future__ import annotations
@@ -86,7 +86,7 @@ def timed(command: Sequence[str], cache: Path) -> tuple[float, float]:
 
     Args:
         command: program and arguments.
-        cache: where the package keeps what it knows of solids.
+        cache: folder for the package's cache of solids.
 
     Returns:
         Wall and CPU seconds, those of its children included.
@@ -95,23 +95,23 @@ def timed(command: Sequence[str], cache: Path) -> tuple[float, float]:
         RuntimeError: the command failed.
     """
     env = {**os.environ, "XDG_CACHE_HOME": str(cache)}
-    with tempfile.TemporaryFile() as said:
+    with tempfile.TemporaryFile() as output:
         start = time.perf_counter()
-        process = subprocess.Popen(command, env=env, stdout=said, stderr=said)
+        process = subprocess.Popen(command, env=env, stdout=output, stderr=output)
         _, status, used = os.wait4(process.pid, 0)
         wall = time.perf_counter() - start
         process.returncode = os.waitstatus_to_exitcode(status)
         if process.returncode:
-            said.seek(0)
-            raise RuntimeError(f"{command} failed: {said.read().decode(errors='replace')}")
+            output.seek(0)
+            raise RuntimeError(f"{command} failed: {output.read().decode(errors='replace')}")
     return wall, used.ru_utime + used.ru_stime
 
 
 def changed(text: str) -> str:
-    """The starter with another revision and another density of the frog: no solid moves."""
+    """Change the starter's revision and the density of the frog, which changes no solid."""
     for key, value in (("revision", '"B"'), ("frog_wood", '"measured"'), ("frog_density", "1100")):
         text, found = re.subn(rf"(?m)^{key}( *)= .*$", rf"{key}\1= {value}", text)
-        assert found == 1, f"{key} stands {found} times in {STARTER.name}"
+        assert found == 1, f"{key} occurs {found} times in {STARTER.name}"
     return text
 
 
@@ -133,7 +133,7 @@ def one_round(folder: Path) -> Figures:
     assert before, "the cold run left no solids behind"
     pattern.write_text(changed(STARTER.read_text("utf-8")), "utf-8")
     note("known", draw)
-    assert _solids(cache) == before, "the change was to move no solid, but one was built"
+    assert _solids(cache) == before, "a solid was built, although the edit changes none"
     assert (out / "manifest.json").read_bytes() != sheet, "the change changed no file"
     return seconds
 
@@ -143,7 +143,7 @@ def _solids(cache: Path) -> set[str]:
 
 
 def rounds(count: int = ROUNDS) -> list[Figures]:
-    """Time some rounds, each in a folder of its own."""
+    """Time several rounds, each in its own folder."""
     done = []
     for _ in range(count):
         with tempfile.TemporaryDirectory() as folder:
@@ -152,7 +152,7 @@ def rounds(count: int = ROUNDS) -> list[Figures]:
 
 
 def ratios(done: Sequence[Figures]) -> Figures:
-    """The medians of some rounds, each divided by the plain script's."""
+    """Return the medians of the rounds, each divided by the plain script's."""
     middle = {name: median(r[name] for r in done) for name in done[0]}
     return {
         f"{run}_{unit}": middle[f"{run}_{unit}"] / middle[f"plain_{unit}"]
@@ -162,7 +162,7 @@ def ratios(done: Sequence[Figures]) -> Figures:
 
 
 def worse(now: Mapping[str, float], recorded: Mapping[str, float]) -> list[str]:
-    """The names of the ratios that are worse than recorded by more than a third.
+    """Return the names of the ratios that are worse than recorded by more than a third.
 
     Raises:
         KeyError: a ratio was never recorded.
@@ -171,7 +171,7 @@ def worse(now: Mapping[str, float], recorded: Mapping[str, float]) -> list[str]:
 
 
 def report(done: Sequence[Figures], recorded: Mapping[str, float]) -> None:
-    """Print the medians and the ratios, beside the recorded ones."""
+    """Print the medians, and the ratios beside the recorded ones."""
     middle = {name: median(r[name] for r in done) for name in done[0]}
     for unit in ("wall", "cpu"):
         print(f"plain_{unit:<6} {middle[f'plain_{unit}']:6.2f} s")
@@ -181,8 +181,8 @@ def report(done: Sequence[Figures], recorded: Mapping[str, float]) -> None:
 
 
 def main(argv: Sequence[str]) -> int:
-    """Time, then record or judge; 1 if a ratio is worse by a third."""
-    parser = argparse.ArgumentParser(description="time the whole set against a plain script")
+    """Time, then record or judge; return 1 if a ratio is worse by more than a third."""
+    parser = argparse.ArgumentParser(description="time draw against a plain CadQuery script")
     parser.add_argument("--record", action="store_true", help=f"write {RECORD.name}")
     record = parser.parse_args(argv).record
     recorded = json.loads(RECORD.read_text("utf-8"))["ratios"] if RECORD.is_file() else {}
@@ -194,7 +194,7 @@ def main(argv: Sequence[str]) -> int:
         RECORD.write_text(written, "utf-8")
         return 0
     if worse(ratios(done), recorded):
-        print("worse by a third: timed once more")
+        print("worse by more than a third: timing again")
         done += rounds()
         report(done, recorded)
     slower = worse(ratios(done), recorded)

@@ -1,10 +1,10 @@
-"""The tiers of the tests: quick, slow and kernel. DEVELOPERS.md tells how to run each."""
+"""Mark the slow tests. DEVELOPERS.md says how to run the tiers quick, slow and kernel."""
 
 from pathlib import Path
 
 import pytest
 
-#: Whole sweeps over patterns and files; what they hold is held in the small by quick tests.
+#: Sweeps over many patterns and files; quick tests check the same on a few.
 SLOW = (
     "checks/test_drawable.py",
     "checks/test_moves.py",

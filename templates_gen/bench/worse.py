@@ -11,7 +11,7 @@ from templates_gen.checks.rule import Severity
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline.judging import figure
 
-_ORDER = ("holds", "tight", "fails")
+_ORDER = ("pass", "close", "fail")
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ def worse(was: Pattern, now: Pattern, after: Iterable[Result]) -> tuple[Worse, .
     found = []
     for r in after:
         # A check that passes is not worse, nor one that depends on nothing that changed.
-        if r.verdict == "holds" or changed.isdisjoint(r.depends_on):
+        if r.verdict == "pass" or changed.isdisjoint(r.depends_on):
             continue
         before = judge(r.rule, was)
         if _ORDER.index(r.verdict) > _ORDER.index(before.verdict):
@@ -48,14 +48,14 @@ def worse(was: Pattern, now: Pattern, after: Iterable[Result]) -> tuple[Worse, .
 
 def lines(found: Iterable[Worse]) -> Iterator[str]:
     """Yield a line for each: verdicts and margins before and after; failing checks first."""
-    ranked = sorted(found, key=lambda each: (not each.stops, each.after.verdict != "fails"))
+    ranked = sorted(found, key=lambda each: (not each.stops, each.after.verdict != "fail"))
     for each in ranked:
         was, now = each.before, each.after
-        warns = now.verdict == "fails" and now.rule.severity is Severity.WARNING
+        warns = now.verdict == "fail" and now.rule.severity is Severity.WARNING
         absent = ("did not apply", "")
         stood, had = (was.verdict, f"{was.margin:+.3f} → ") if was.applies else absent
         yield (
-            f"  {now.rule.id}: {stood} → {'warns' if warns else now.verdict}, "
+            f"  {now.rule.id}: {stood} → {'warning' if warns else now.verdict}, "
             f"spare {had}{now.margin:+.3f} {now.rule.unit}".rstrip()
         )
     if not ranked:

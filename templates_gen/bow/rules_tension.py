@@ -1,4 +1,4 @@
-"""The clearances of the bow under its hair's pull, and its weight."""
+"""Rules of the bow under tension, of its weight and its balance."""
 
 import numpy as np
 
@@ -18,12 +18,12 @@ from templates_gen.parts.stick.params import Stick
 PRACTICE = "common practice, no source"
 
 
-def _drawn(p: Pattern) -> Tension:
-    """The stick under the hair's pull, of which only what a maker moves for it counts as read.
+def _tightened(p: Pattern) -> Tension:
+    """Derive the stick under tension, recording only the parameters a maker changes for it.
 
-    The modulus only where it was found: a table's is as unsure for every wood it tells of. The
-    tolerances of all else move hair and stick by less than a tenth of a millimetre, and a
-    cure is looked for among what is read.
+    The modulus is recorded only where it was measured: the uncertainty of a table is not a
+    tolerance. The tolerances of all other parameters move hair and stick by less than 0.1 mm, and
+    cures are sought among the recorded parameters.
     """
     stick, frog, head, material = p[Stick], p[Frog], p[Head], p[Material]
     _ = (p[Hair].tension_n, stick.camber_depth, stick.diameter_head)
@@ -35,42 +35,46 @@ def _drawn(p: Pattern) -> Tension:
 
 @rule(
     "bow.hair_clears_in_play",
-    "the hair in play stays clear of the stick",
+    "the tightened hair clears the stick",
+    dims=Pattern,
     basis=PRACTICE,
     solid=NotMeasured("the hair is not built as a solid"),
 )
 def hair_clears_in_play(p: Pattern) -> Bound:
-    d = _drawn(p)
+    d = _tightened(p)
     return at_least(d.clear_in_play, d.least_clear)
 
 
 @rule(
     "bow.camber_in_play",
-    "enough camber is left in play",
+    "enough camber remains when the hair is tightened",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     solid=NotMeasured("the solid is the straight stick"),
 )
 def camber_in_play(p: Pattern) -> Bound:
-    return at_least(_drawn(p).camber_in_play, LEAST_CAMBER)
+    return at_least(_tightened(p).camber_in_play, LEAST_CAMBER)
 
 
 @rule(
     "bow.pull",
-    "the hair's pull stays well below that at which the stick gives way sideways",
+    "the pull of the hair stays well below the load at which the stick buckles sideways",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     unit="N",
     solid=NotMeasured("a force"),
 )
 def pull(p: Pattern) -> Bound:
-    d = _drawn(p)
+    d = _tightened(p)
     return at_most(d.hair.tension_n, MOST_OF_BUCKLING * d.buckling)
 
 
 @rule(
     "bow.hair_strength",
-    "no hair pulls with more than one newton",
+    "the pull on each hair is low enough for the hair to bear",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis=PRACTICE,
     unit="N",
@@ -82,10 +86,10 @@ def hair_strength(p: Pattern) -> Bound:
 
 
 def _masses(p: Pattern) -> Masses:
-    """The bow's masses, of which only what a maker moves for weight's sake counts as read.
+    """Derive the masses, recording only the parameters a maker changes for the weight.
 
-    Every number of the bow has weight. Their tolerances do not add up, and no cure of a bow too
-    light is a wider dovetail.
+    Every dimension changes the weight, but their tolerances do not add up, and a wider dovetail is
+    no cure for a light bow.
     """
     lapping, leather, stick = p[Lapping], p[Leather], p[Stick]
     _ = (lapping.length, lapping.gauge, leather.length, stick.diameter_head)
@@ -94,7 +98,9 @@ def _masses(p: Pattern) -> Masses:
 
 @rule(
     "bow.mass",
-    "the bow weighs what is usual in its family; told is how far it is from the middle",
+    "the bow weighs about what is usual in its family (distance from the middle of the usual "
+    "range)",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis="H. Saint-George, The Bow, ch. VII, widened; basses: common practice, no source",
     unit="g",
@@ -107,7 +113,9 @@ def mass(p: Pattern) -> Bound:
 
 @rule(
     "bow.balance",
-    "the bow balances where is usual in its family; told is how far it is from the middle",
+    "the bow balances about where is usual in its family (distance from the middle of the "
+    "usual range)",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis="Encyclopaedia Britannica 1911, Bow, ± 12; others: common practice, no source",
     solid=NotMeasured("a centre of mass"),
@@ -116,6 +124,3 @@ def balance(p: Pattern) -> Bound:
     low, high = BANDS[p.family.name].balance
     from_ferrule = _masses(p).balance - p.values["frog.front_at_play"]
     return at_most(np.abs(from_ferrule - (low + high) / 2), (high - low) / 2)
-
-
-RULES = (hair_clears_in_play, camber_in_play, pull, hair_strength, mass, balance)

@@ -1,4 +1,4 @@
-"""The sawn blank, which stick and head come out of. Part of ``sheets``."""
+"""The sawn blank for stick and head. Part of ``sheets``."""
 
 from __future__ import annotations
 
@@ -6,67 +6,74 @@ import math
 
 import numpy as np
 
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     HorizontalDim,
     Leader,
+    Pattern,
+    Point,
     VerticalDim,
     View,
     all_strokes,
     centre_line,
     cut,
+    figure,
     line,
+    polygon,
     scribe,
+    template,
 )
-from templates_gen.geometry import Point, polygon
-from templates_gen.parameters import Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
 from templates_gen.parts.stick.dims import SAWN
 
 
 def shaft(p: Pattern, end: float) -> list[Point]:
-    """Places from the butt's shoulder and the blank's thickness there (mm), as far as ``end``.
+    """List positions from the butt's shoulder and the blank's thickness there (mm), up to ``end``.
 
-    Along the handle the finished thickness and what is left on; ahead of it one straight saw cut
-    that leaves as much everywhere, and no less than the stick has when it is bent.
+    Along the handle it is the finished thickness plus the allowance; ahead of it one straight saw
+    cut leaves at least that allowance everywhere.
     """
-    d = p.derive(HeadDims).bow
+    d = p.scalars(HeadDims).bow
     over = d.stages["sawn"]
-    start, stop = float(d.params.handle_length), float(d.face_rear)
+    start, stop = d.params.handle_length, d.face_rear
     places = np.linspace(start, stop, 400)[1:]
-    first = float(d.diameter(start))
+    first = d.diameter(start)
     slope = float(((d.diameter(places) - first) / (places - start)).max())
-    rear = (0.0, float(d.diameter(0.0)) + over)
+    rear = (0.0, d.diameter(0.0) + over)
     return [rear, (start, first + over), (end, first + over + slope * (end - start))]
 
 
+@template(
+    "stick-blank",
+    "Stick, sawn blank",
+    "Saw the blank from a board split along the grain, with clear grain through the head block.",
+    "top of the stick up",
+)
 def blank(p: Pattern) -> list[View]:
-    """The sawn blank from the side and from above, head block and all.
+    """Draw the sawn blank from the side and from above, head block included.
 
-    The head stands in it as it will on the bent stick: its face rises to the stick's line.
+    The head has the same angle in it as on the bent stick.
     """
-    d, n = p.derive(HeadDims), neck(p)
-    s, rise = d.bow.params, float(d.rise)
+    d, n = p.scalars(HeadDims), neck(p)
+    s, rise = d.bow.params, d.rise
     x, z = n.on_stick
-    at, tall = float(d.bow.face_rear), float(d.params.height)
-    # Where the rounding behind the head begins, and the face's rear edge, along the straight stick.
+    at, tall = d.bow.face_rear, d.params.height
+    # Start of the rounding behind the head, and the face's rear edge, along the straight stick.
     back = at + x * math.cos(rise) + (z - tall) * math.sin(rise) - SAWN
-    heel, high = at - float(d.block_rear) - SAWN, float(d.block_depth) + SAWN
-    rear, end = -float(s.nipple_length) - SAWN, float(s.length) + SAWN
+    heel, high = at - d.block_rear - SAWN, d.block_depth + SAWN
+    rear, end = -s.nipple_length - SAWN, s.length + SAWN
     thick = shaft(p, back)
     under = [(rear, -thick[0][1]), *((u, -v) for u, v in thick[1:]), (heel, -high), (end, -high)]
     side = polygon([(rear, 0.0), *under, (end, 0.0)])
-    block = (float(d.params.width) + SAWN) / 2
+    block = (d.params.width + SAWN) / 2
     upper = [(rear, thick[0][1] / 2), *((u, v / 2) for u, v in thick[1:]), (heel, block)]
     upper.append((end, block))
     plan = polygon([*upper, *((u, -v) for u, v in upper[::-1])])
     half, (knee, wide), (_, thin) = thick[0][1] / 2, thick[1], thick[2]
-    straight = f"{figure(knee - rear)} from the end, {figure(wide)} thick; from here straight"
+    straight = f"{figure(knee - rear)} from the end, {figure(wide)} thick; straight from here"
     return [
         View(
-            "from the side; top of the stick up, butt left; the line is the butt's shoulder",
+            "from the side; top of the stick up, butt left; the line marks the butt's shoulder",
             all_strokes(cut(side), scribe(line((0.0, 0.0), (0.0, -thick[0][1])))),
             (
                 HorizontalDim((rear, -thick[0][1]), (heel, -high), -1, suffix=" to the block"),
@@ -78,7 +85,7 @@ def blank(p: Pattern) -> list[View]:
             ),
         ),
         View(
-            "from above; the stick as thick as from the side",
+            "from above; the stick is as thick as from the side",
             all_strokes(cut(plan), centre_line((rear + 5.0, 0.0), (end - 5.0, 0.0))),
             (
                 VerticalDim((rear, -half), (rear, half), -1),
@@ -86,15 +93,3 @@ def blank(p: Pattern) -> list[View]:
             ),
         ),
     ]
-
-
-TEMPLATES = (
-    Template(
-        "stick-blank",
-        "Stick, sawn blank",
-        "stick",
-        "Saw the blank from a board split along the grain; clear grain through the head block.",
-        "top of the stick up",
-        blank,
-    ),
-)

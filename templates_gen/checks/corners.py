@@ -6,12 +6,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.checks.rule import Bound, Rule
+from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import Parameter, Pattern
-
-Floats = NDArray[np.float64]
 
 #: Up to so many toleranced numbers every corner is kept; up to so many every one is tried.
 _KEEP_ALL, _TRY_ALL = 6, 12

@@ -9,9 +9,10 @@ from enum import IntEnum
 
 import numpy as np
 
-from templates_gen.checks.corners import Floats, corners, margins_along
+from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import Result, judge, moved, numbers_read
 from templates_gen.checks.rule import Rule
+from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.parameters.declare import FINE_STEP
 from templates_gen.parameters.families import Band, bands
@@ -175,7 +176,7 @@ def _harm(p: Pattern, changed: Pattern, others: Sequence[Result]) -> _Harm:
         new = judge(old.rule, changed)
         if new.stops and not old.stops:
             return _Harm.BREAKS
-        if new.verdict == "fails" and old.verdict != "fails":
+        if new.verdict == "fail" and old.verdict != "fail":
             worst = _Harm.WARNS
         elif old.stops and new.margin < old.margin:
             worst = max(worst, _Harm.WORSENS)

@@ -15,18 +15,18 @@ from templates_gen.checks.rule import Rule, Severity
 from templates_gen.parameters import UNTRACKED, Parameter, Pattern
 from templates_gen.tolerances import BOUND
 
-Verdict = Literal["holds", "tight", "fails"]
+Verdict = Literal["pass", "close", "fail"]
 
 
 @dataclass(frozen=True)
 class Result:
-    """A rule judged: the figures of its worst corner, in its unit; margin negative if it fails.
+    """A judged rule: the numbers of its worst corner, in its unit; the margin is negative if it fails.
 
     Args:
         rule: the clearance.
         measured, limit, margin, sense: its worst corner.
-        reads: the numbers a maker may move for it.
-        looks: every key it hangs on, ``UNTRACKED`` among them where it hangs on more.
+        reads: the numeric parameters a maker may change for it.
+        depends_on: every key it depends on, with ``UNTRACKED`` where it depends on more.
     """
 
     rule: Rule
@@ -39,24 +39,36 @@ class Result:
 
     @property
     def applies(self) -> bool:
-        """Whether anything is asked of this pattern at all."""
+        """Whether the rule applies to this pattern."""
         return self.margin != math.inf
 
     @property
     def verdict(self) -> Verdict:
-        # Put so that what cannot be worked out (not a number) fails too.
+        """Pass, close or fail at the worst corner of the tolerances."""
+        # Written with "not" so that NaN fails too.
         if not self.margin >= -BOUND:
-            return "fails"
-        return "tight" if self.margin < self.rule.room(self.limit) - BOUND else "holds"
+            return "fail"
+        return "close" if self.margin < self.rule.room(self.limit) - BOUND else "pass"
 
     @property
     def stops(self) -> bool:
-        """Whether it forbids cutting."""
-        return self.verdict == "fails" and self.rule.severity is Severity.ERROR
+        """Whether it is an error and fails: then nothing is cut."""
+        return self.verdict == "fail" and self.rule.severity is Severity.ERROR
+
+
+def headline(results: Iterable[Result]) -> str:
+    """Say in a few words whether the pattern is ready to cut."""
+    stopped = [r.stops for r in results if r.verdict == "fail"]
+    failed, warned = sum(stopped), len(stopped) - sum(stopped)
+    if failed:
+        return f"{'1 check fails' if failed == 1 else f'{failed} checks fail'}: do not cut"
+    if warned:
+        return f"Ready to cut, with {'1 warning' if warned == 1 else f'{warned} warnings'}"
+    return "All checks pass: ready to cut"
 
 
 def numbers_read(rule: Rule, p: Pattern) -> list[Parameter]:
-    """The numeric parameters a rule looks at."""
+    """List the numeric parameters a rule reads."""
     return _numbers(p, _looks(rule, p))
 
 
@@ -70,7 +82,7 @@ def _numbers(p: Pattern, depends_on: frozenset[str]) -> list[Parameter]:
 
 
 def judge(rule: Rule, p: Pattern) -> Result:
-    """The verdict at the worst corner."""
+    """Judge a rule at the worst corner of the tolerances."""
     return p.once(rule, partial(_judged, rule))
 
 
@@ -96,10 +108,10 @@ def _judged(rule: Rule, p: Pattern) -> Result:
 
 
 def judge_anew(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Result]:
-    """The verdicts on a changed pattern; of what hangs on nothing that changed they stay.
+    """Judge a changed pattern, and keep each result that depends on nothing that changed.
 
     Args:
-        known: the verdicts on the pattern as it was.
+        known: the results for the pattern before the change.
         was, now: the pattern before and after.
     """
     if was.family != now.family:
@@ -109,7 +121,7 @@ def judge_anew(known: Iterable[Result], was: Pattern, now: Pattern) -> list[Resu
 
 
 def moved(was: Pattern, now: Pattern) -> frozenset[str]:
-    """What a verdict may have changed by: each key of another value or ±, and what is unwatched."""
+    """List the keys whose value or ± changed, and ``UNTRACKED``, which may have changed."""
     keys = (
         key
         for key, value in now

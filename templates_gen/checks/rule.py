@@ -1,4 +1,4 @@
-"""A clearance: a function of a pattern that says what is measured and what it must reach."""
+"""Rules: each compares one measure of a pattern with the limit it must keep."""
 
 from __future__ import annotations
 
@@ -6,22 +6,26 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Literal, TypeVar
+from functools import wraps
+from typing import Literal, TypeVar, cast
 
 import numpy as np
 
 from templates_gen.checks.solid import NotMeasured, Shown
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Point
-from templates_gen.parameters import Dims, FloatOrArray, Pattern
+from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.parameters import Dims, Pattern
 
-D = TypeVar("D", bound=Dims)
+D = TypeVar("D", bound=Dims | Pattern)
 #: A template, and a point in the frame of its first view (mm).
 Place = tuple[str, Point]
+#: A template, and the function that finds the point (mm) from a rule's dimensions.
+PlaceOf = tuple[str, Callable[[D], tuple[FloatOrArray, FloatOrArray]]]
 
-#: More than this (mm) to spare is never tight. Common practice, no source.
+#: A margin above this (mm) is never close. Common practice, no source.
 ENOUGH = 0.5
-#: What a rule says of solids that says nothing; no rule of a part or of the bow may leave it so.
+#: Stands where a rule does not state what is measured on solids; every shipped rule states it.
 UNDECLARED = NotMeasured("")
 
 
@@ -34,7 +38,7 @@ class Severity(StrEnum):
 
 @dataclass(frozen=True)
 class Bound:
-    """What was measured and the limit it must keep (mm, or the rule's unit)."""
+    """A measured value and the limit it must keep (mm, or the rule's unit)."""
 
     measured: FloatOrArray
     limit: FloatOrArray
@@ -42,40 +46,40 @@ class Bound:
 
     @property
     def margin(self) -> FloatOrArray:
-        """How much is to spare; negative where it fails."""
-        spare = self.measured - self.limit
-        return spare if self.sense == ">=" else -spare
+        """Return the distance to the limit, negative where the rule fails."""
+        margin = self.measured - self.limit
+        return margin if self.sense == ">=" else -margin
 
 
 def at_least(measured: FloatOrArray, limit: FloatOrArray) -> Bound:
-    """It holds when the measured is no less than the limit."""
+    """Require a measured value to be at least the limit."""
     return Bound(measured, limit, ">=")
 
 
 def at_most(measured: FloatOrArray, limit: FloatOrArray) -> Bound:
-    """It holds when the measured is no more than the limit."""
+    """Require a measured value to be at most the limit."""
     return Bound(measured, limit, "<=")
 
 
-def nothing_asked() -> Bound:
-    """Of a pattern that has no such thing nothing is asked: there is room without end."""
+def not_applicable() -> Bound:
+    """Return the bound of a rule that does not apply to a pattern: its margin is infinite."""
     return Bound(math.inf, 0.0, ">=")
 
 
 @dataclass(frozen=True)
 class Rule:
-    """A named clearance.
+    """A named rule with its limit.
 
     Args:
         id: ``part.what``.
-        says: what holds when it holds, in a maker's words.
-        bound: the clearance, of one pattern or of many corners at once.
+        description: what must hold, as a clause ("the ribbon lies flat …").
+        bound: measures one pattern, or many corners in one call.
         severity: error or warning.
         basis: where the limit comes from.
-        unit: of what is measured.
-        spare: less than this share of the limit to spare is tight; see ``room``.
-        place: where on which template to look, or None where no one place tells it.
-        solid: what is measured on the finished solids for it, or why nothing is.
+        unit: unit of the measured value.
+        spare: a margin below this share of the limit is close; see ``room``.
+        place: finds the place to look at on a template; None where there is no single place.
+        solid: what is measured on the finished solids, or why nothing is.
     """
 
     id: str
@@ -89,10 +93,10 @@ class Rule:
     solid: Shown = UNDECLARED
 
     def room(self, limit: float) -> float:
-        """Less than this to spare (in the rule's unit) is tight.
+        """Return the margin (in the rule's unit) below which the rule is close.
 
-        A share of the limit, and of a limit below 1 as much. But however far along the bow a place
-        lies, half a millimetre before it, with every tolerance at its worst, is room enough.
+        It is a share of the limit, and of 1 where the limit is smaller. In mm it never exceeds
+        ``ENOUGH``: a place far along the bow needs no more room than one near its end.
         """
         share = self.spare * max(1.0, abs(limit))
         return min(share, ENOUGH) if self.unit == "mm" else share
@@ -102,40 +106,57 @@ class Rule:
         return self.id.partition(".")[0]
 
 
-def at(
-    template: str, kind: type[D], where: Callable[[D], tuple[FloatOrArray, FloatOrArray]]
-) -> Callable[[Pattern], Place | None]:
-    """The place a rule speaks of, from a part's derived dimensions.
-
-    It is there to be looked at: where the numbers make no point, there is none to show.
-
-    Args:
-        template: its name, as in ``list``.
-        kind: the dimensions it follows from.
-        where: the point (mm), in the frame of the template's first view.
-    """
-
-    def place(p: Pattern) -> Place | None:
-        try:
-            with np.errstate(all="ignore"):
-                x, y = (float(v) for v in where(p.derive(kind)))
-        except (GeometryError, ArithmeticError, ValueError):
-            return None
-        return (template, (x, y)) if math.isfinite(x) and math.isfinite(y) else None
-
-    return place
-
-
 def rule(
     id: str,
     description: str,
     *,
+    dims: type[D],
     basis: str,
     severity: Severity = Severity.ERROR,
     unit: str = "mm",
     spare: float = 0.1,
-    place: Callable[[Pattern], Place | None] | None = None,
+    place: PlaceOf[D] | None = None,
+    applies: Callable[[D], bool] | None = None,
     solid: Shown = UNDECLARED,
-) -> Callable[[Callable[[Pattern], Bound]], Rule]:
-    """Make a function of a pattern a rule."""
-    return lambda bound: Rule(id, description, bound, severity, basis, unit, spare, place, solid)
+) -> Callable[[Callable[[D], Bound]], Rule]:
+    """Declare the decorated function as a rule. The registry finds it in the part's ``rules*.py``.
+
+    The function gets the dimensions named by ``dims`` and returns a ``Bound``. It must take arrays,
+    so it must not compare a length with ``if``.
+
+    Args:
+        dims: the derived dimensions to measure, or ``Pattern`` for the pattern itself.
+        place: a template and the point on it (mm, frame of its first view), from the same dims.
+        applies: tells whether a pattern has what is measured; always, if None.
+
+    The other arguments are those of ``Rule``.
+    """
+
+    def derive(p: Pattern) -> D:
+        return cast(D, p if dims is Pattern else p.derive(cast(type[Dims], dims)))
+
+    def declare(measure: Callable[[D], Bound]) -> Rule:
+        @wraps(measure)
+        def bound(p: Pattern) -> Bound:
+            d = derive(p)
+            return measure(d) if applies is None or applies(d) else not_applicable()
+
+        find = None if place is None else _finder(place, derive)
+        return Rule(id, description, bound, severity, basis, unit, spare, find, solid)
+
+    return declare
+
+
+def _finder(place: PlaceOf[D], derive: Callable[[Pattern], D]) -> Callable[[Pattern], Place | None]:
+    """Find a rule's place on a pattern; None where the dimensions give no point."""
+    template, point = place
+
+    def find(p: Pattern) -> Place | None:
+        try:
+            with np.errstate(all="ignore"):
+                x, y = (float(v) for v in point(derive(p)))
+        except (GeometryError, ArithmeticError, ValueError):
+            return None
+        return (template, (x, y)) if math.isfinite(x) and math.isfinite(y) else None
+
+    return find

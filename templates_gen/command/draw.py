@@ -115,7 +115,7 @@ def _next(args: argparse.Namespace, targets: Sequence[FilePath], *, forced: bool
 
 def _warned(p: Pattern, checked: Sequence[Checked]) -> list[str]:
     """The warnings that fail: they forbid nothing, but are not passed over."""
-    failing = [c.result for c in checked if c.result.verdict == "fails" and not c.result.stops]
+    failing = [c.result for c in checked if c.result.verdict == "fail" and not c.result.stops]
     names = ", ".join(r.rule.id for r in failing)
     description = f"{names}; `templates-gen check {p.identity.file}` says why and what cures it"
     return [wrapped("warning: ", description, 0)] if failing else []

@@ -25,7 +25,7 @@ def explain(args: argparse.Namespace) -> int:
     from templates_gen.shop.read import TOOLS, starts
 
     judged = _judged(args.key) if args.key else {}
-    if judged:
+    if judged and args.key not in registry.SCHEMA.parameters:
         print("\n".join(_check(judged)))
     elif args.key and args.key.partition(".")[0] in SHOP.sections:
         print(explain_shop(args.key, SHOP, starts(), TOOLS))
@@ -34,6 +34,8 @@ def explain(args: argparse.Namespace) -> int:
         more = (r.rule.id for r in _routed("violin")) if routed else SHOP.parameters
         others = [*(rule.id for rule in registry.rules()), *more]
         print(parameter(args.key, registry.SCHEMA, others=others))
+        if judged:  # a check of a parameter's own limit has the parameter's name
+            print("\n".join(("", *_check(judged))))
     if args.key is None:
         print("\nChecks:")
         for rule in registry.rules():

@@ -11,7 +11,7 @@ from templates_gen.pipeline import judging
 from templates_gen.pipeline.judging import Checked
 
 _WIDTH = 80
-_MARK = {"holds": "holds", "tight": "TIGHT", "fails": "FAILS"}
+_MARK = {"pass": "pass ", "close": "close", "fail": "FAIL "}
 
 
 def table(checked: Sequence[Checked], *, brief: bool = False) -> str:
@@ -19,10 +19,10 @@ def table(checked: Sequence[Checked], *, brief: bool = False) -> str:
     lines = []
     for c in checked:
         r = c.result
-        if brief and r.verdict != "fails":
+        if brief and r.verdict != "fail":
             continue
         lines.append(f"  {_MARK[r.verdict]}  {r.rule.id:<29} {_figures(r)}")
-        if r.verdict == "fails":
+        if r.verdict == "fail":
             cure = c.cure.description if c.cure else "no single number cures this"
             first = judging.cured_first(c, checked)
             lines += [wrapped("should be so that ", r.rule.description, 9)]

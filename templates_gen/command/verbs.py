@@ -74,7 +74,7 @@ def check(args: argparse.Namespace) -> int:
             continue
         told.append(f"{file}: {p.identity.name}, {p.family.instrument}")
         told += filter(None, [table(checked, brief=args.brief)])
-        if any(c.result.verdict == "fails" for c in checked):
+        if any(c.result.verdict == "fail" for c in checked):
             told.append(f"  {MOVING}")
         told += [wrapped("note: ", warning, 2) for warning in p.warnings]
         told.append(f"  {judging.verdict(checked)}")

@@ -1,4 +1,4 @@
-"""A chart as a view: curves over an axis, told apart by their dashes. It is at no scale."""
+"""Draw a chart as a view: curves over two axes, told apart by their dashes, at no scale."""
 
 from __future__ import annotations
 
@@ -12,14 +12,14 @@ from templates_gen.drawing.view import Dimension, Leader, Text, View, line
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Pen, Point
 
-#: Room for the curves (mm), and at most so many steps on an axis.
+#: Width and height of the plot area (mm), and the most steps on each axis.
 WIDE, HIGH = 150.0, 46.0
 _STEPS_X, _STEPS_Y = 8, 5
 _TICK = 1.2
-#: A curve may dip so far (in steps) under the axis; where it goes deeper, the axis does.
+#: How far (in steps) a curve may dip below the axis before the axis is extended by a step.
 _DIP = 0.25
-#: Height of the figures under the axis (mm), and how far they stand at least under a dip.
-_FIGURES, _UNDER_A_DIP = -4.5, 3.3
+#: Base line of the tick labels below the axis, and their least distance below a dip (mm).
+_TICK_LABELS, _BELOW_A_DIP = -4.5, 3.3
 
 
 @dataclass(frozen=True)
@@ -28,9 +28,9 @@ class Curve:
 
     Args:
         points: in the units of the axes, x rising.
-        says: words led to it, or "".
-        at: which of its points they are led to, in parts of their number.
-        layer: how it is dashed.
+        description: its label, or "".
+        at: where its label points, as a fraction of the number of points.
+        layer: sets the dashes.
     """
 
     points: Sequence[Point]
@@ -41,7 +41,7 @@ class Curve:
 
 @dataclass(frozen=True)
 class Reach:
-    """How far axes go at least: level from ``rear`` to ``far``, upright from nought to ``up``."""
+    """The least range of the axes: x from ``rear`` to ``far``, y from zero to ``up``."""
 
     rear: float = 0.0
     far: float = 1.0
@@ -49,19 +49,19 @@ class Reach:
 
 
 def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reach) -> View:
-    """A view of curves over a level axis; the upright one begins at zero, or below if they do.
+    """Draw curves over two axes; the y axis begins at zero, or below it if a curve does.
 
     Args:
-        title: what it shows, written under it.
-        curves: what is drawn; the axes reach as far as they and ``least`` do.
-        across, up: what the axes tell, with their units.
-        least: how far the axes reach at least.
+        title: what the chart shows, written under it.
+        curves: the curves; the axes cover them and ``least``.
+        across, up: labels of the x and y axes, with their units.
+        least: the least range of the axes.
 
     Raises:
-        GeometryError: a number of a curve cannot be worked out.
+        GeometryError: a value of a curve is not finite.
     """
     if not all(math.isfinite(v) for c in curves for p in c.points for v in p):
-        raise GeometryError("a number of the chart cannot be worked out")
+        raise GeometryError("the chart has a value that cannot be calculated")
     xs, ys = ([p[i] for c in curves for p in c.points] for i in (0, 1))
     rear, far, tall = min(least.rear, *xs), max(least.far, *xs), max(least.up, *ys)
     low = min(0.0, *ys)
@@ -73,23 +73,23 @@ def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reac
     def on(p: Point) -> Point:
         return ((p[0] - rear) * sx, (p[1] - first_up * steps[1]) * sy)
 
-    # Figures stand clear of a curve that dips under the axis.
-    under = min(_FIGURES, on((rear, low))[1] - _UNDER_A_DIP)
-    strokes = [
-        Stroke(line((0.0, 0.0), (WIDE, 0.0)), Layer.NOTE),
-        Stroke(line((0.0, 0.0), (0.0, HIGH)), Layer.NOTE),
-    ]
+    def axis(a: Point, b: Point) -> Stroke:
+        return Stroke(line(a, b), Layer.NOTE)
+
+    # Tick labels stay clear of a curve that dips below the axis.
+    under = min(_TICK_LABELS, on((rear, low))[1] - _BELOW_A_DIP)
+    strokes = [axis((0.0, 0.0), (WIDE, 0.0)), axis((0.0, 0.0), (0.0, HIGH))]
     words: list[Dimension] = [Text((WIDE, under - 4.0), across, "end"), Text((0.0, HIGH + 2.5), up)]
     for i in range(math.ceil(rear / steps[0] - 1e-9), int(far / steps[0] + 1e-9) + 1):
         x, _ = on((i * steps[0], 0.0))
-        strokes.append(Stroke(line((x, -_TICK), (x, -0.1)), Layer.NOTE))
+        strokes.append(axis((x, -_TICK), (x, -0.1)))
         words.append(Text((x, under), figure(i * steps[0])))
     if first_up < 0:
         zero = on((rear, 0.0))[1]
-        strokes.append(Stroke(line((0.0, zero), (WIDE, zero)), Layer.NOTE))
+        strokes.append(axis((0.0, zero), (WIDE, zero)))
     for i in range(first_up if first_up < 0 else 1, last_up + 1):
         _, y = on((0.0, i * steps[1]))
-        strokes.append(Stroke(line((-_TICK, y), (-0.1, y)), Layer.NOTE))
+        strokes.append(axis((-_TICK, y), (-0.1, y)))
         words.append(Text((-2.0, y - 1.0), figure(i * steps[1]), "end"))
     for c in curves:
         first, *rest = (on(p) for p in c.points)
@@ -103,7 +103,7 @@ def chart(title: str, curves: Sequence[Curve], across: str, up: str, least: Reac
     return View(title, tuple(strokes), tuple(words))
 
 
-def _step(far: float, most: int) -> float:
-    """The finest of 1, 2, 5 times a power of ten that makes at most so many steps."""
-    power = 10.0 ** math.floor(math.log10(far / most))
-    return next(k * power for k in (1, 2, 5, 10) if far / (k * power) <= most)
+def _step(length: float, most: int) -> float:
+    """Return the smallest of 1, 2, 5 times a power of ten that gives at most ``most`` steps."""
+    power = 10.0 ** math.floor(math.log10(length / most))
+    return next(k * power for k in (1, 2, 5, 10) if length / (k * power) <= most)

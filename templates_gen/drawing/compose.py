@@ -1,4 +1,4 @@
-"""Give views a page: at true size, moved by whole millimetres, never scaled or turned."""
+"""Lay out views on a page: at true size, moved by whole millimetres, never scaled or turned."""
 
 from __future__ import annotations
 
@@ -20,19 +20,19 @@ from templates_gen.geometry.segment import Box
 __all__ = ["PlacedSheet", "SheetInfo", "compose"]
 
 _BETWEEN = 8.0
-#: Kept free within the drawing's area (mm).
+#: Space kept free inside the drawing area (mm).
 _AIR = 2.0
 _TITLE_DROP = 6.0
 
 
 @dataclass(frozen=True)
 class PlacedSheet(Sheet):
-    """A sheet that knows which of its marks are the template's, so that it can be tiled.
+    """A sheet that keeps the template's marks apart from the furniture, so that it can be tiled.
 
     Args:
-        info: what its title block says.
-        content: the template's own marks, where they stand on the page.
-        margin: what is kept free all round (mm).
+        info: the words of its title block.
+        content: the template's own marks, in page coordinates.
+        margin: width of the empty edge (mm).
     """
 
     info: SheetInfo
@@ -42,7 +42,7 @@ class PlacedSheet(Sheet):
 
 @dataclass(frozen=True)
 class _Drawn:
-    """A view with its dimensions and title, still in its own frame."""
+    """A view with its dimensions and title placed, in the view's own frame."""
 
     view: View
     marks: Marks
@@ -55,13 +55,13 @@ class _Drawn:
 def compose(
     views: Sequence[View], info: SheetInfo, paper: str = "a4", margin: float = MARGIN
 ) -> PlacedSheet:
-    """A sheet of some views, one above the other, on the smallest paper from ``paper`` up.
+    """Place views one above the other on the smallest paper that takes them.
 
     Args:
-        views: what it shows.
-        info: what its title block says.
-        paper: the smallest paper to use.
-        margin: what is kept free all round (mm).
+        views: the views, from the top down.
+        info: the words of the title block.
+        paper: the smallest paper to try; larger ones of its series follow.
+        margin: width of the empty edge (mm).
 
     Raises:
         DrawingError: no paper of the series is large enough.
@@ -72,22 +72,25 @@ def compose(
         for size in sizes_of(name):
             if _left(drawn, size, margin, info.stamps) >= 0:
                 return _on_page(drawn, info, size, high, margin)
-    raise DrawingError(f"{info.name} is {wide:.0f} × {high:.0f} mm: no paper holds it in one piece")
+    raise DrawingError(
+        f"{info.name} is {wide:.0f} × {high:.0f} mm: too large for the largest paper"
+    )
 
 
 def to_spare(views: Sequence[View], paper: str, margin: float = MARGIN) -> float:
-    """How much (mm) one page of a paper leaves beside views with all their words; negative if none.
+    """Return the free space (mm) on one page beside some views; negative if they do not fit.
 
     Args:
-        views: what a sheet shows.
+        views: the views, with their dimensions and titles.
         paper: the paper's name.
-        margin: what is kept free all round (mm).
+        margin: width of the empty edge (mm).
     """
     drawn = [_drawn(v) for v in views]
     return max(_left(drawn, size, margin) for size in sizes_of(paper))
 
 
 def _needed(drawn: Sequence[_Drawn]) -> tuple[float, float]:
+    """Return the width and height (mm) that the views take together."""
     wide = max(d.box[2] - d.box[0] for d in drawn)
     return wide, sum(d.box[3] - d.box[1] for d in drawn) + _BETWEEN * (len(drawn) - 1)
 
@@ -95,13 +98,13 @@ def _needed(drawn: Sequence[_Drawn]) -> tuple[float, float]:
 def _left(
     drawn: Sequence[_Drawn], size: tuple[float, float], margin: float, stamps: Sequence[str] = ()
 ) -> float:
-    """What a page leaves across or up, whichever is less (mm)."""
+    """Return the free width or height of a page (mm), whichever is less."""
     wide, high = _needed(drawn)
     left, bottom, right, top = drawing_area(size, margin, stamps)
     return min(right - left - _AIR - wide, top - bottom - _AIR - high)
 
 
-# What did not change since the last save is not laid out anew.
+# Cached: while a file is watched, most views stay the same.
 @lru_cache(maxsize=512)
 def _drawn(view: View) -> _Drawn:
     view = replace(view, strokes=merged(view.strokes))
@@ -121,7 +124,7 @@ def _on_page(
     margin: float,
 ) -> PlacedSheet:
     left, bottom, right, top = drawing_area(size, margin, info.stamps)
-    # The square goes the template's way: what spoils the one shows on the other.
+    # The square takes the same transform as the template, so an error in it shows on the square.
     around = place(measures(size, margin, info.stamps), 0.0, 0.0)
     around += place(title_block(info, size, margin), 0.0, 0.0)
     content, datum = Marks(), None

@@ -1,4 +1,4 @@
-"""The cover of a tiled template: how its pages join, and what to measure when they have."""
+"""Draw the cover page of a tiled template: how to join its pages and what to measure then."""
 
 from __future__ import annotations
 
@@ -25,23 +25,23 @@ from templates_gen.drawing.view import line
 from templates_gen.geometry import Point, rectangle
 
 _CAP = 2.5
-#: Of the page's room the map takes at most this share, and it is never larger than this scale.
+#: The map takes at most this share of the drawing area, at most at this scale.
 _SHARE, _LARGEST = 0.85, 0.5
 _ARM = 1.5
-#: Air round words; how words look for a clear place, by steps, so many each way (mm).
+#: Space round words (mm); grid on which a clear place is searched: step (mm), steps each way.
 _AIR, _STEP, _STEPS = 0.4, 1.0, 16
-#: So many lines fill the space beside the square.
+#: Lines of text that fill the space beside the square.
 _FULL = 10
-#: A thousandth is what a bar read to a quarter millimetre tells.
+#: Tolerance of a joined length: 0.25 mm on a 250 mm bar is one part in a thousand.
 _PRINTS = 0.001
 
 
 def cover(
     sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross], lengths: Sequence[Check]
 ) -> Marks:
-    """Words, a map of the pages and what every page is measured by."""
+    """Draw instructions, a map of the pages, the measuring square and the bars."""
     words = words_beside(
-        f"{sheet.info.title}: how the pages join",
+        f"{sheet.info.title}: how to join the pages",
         _lines(sheet, grid, lengths),
         grid.size,
         sheet.margin,
@@ -53,16 +53,16 @@ def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str
     info, rows = sheet.info, "1 row" if grid.rows == 1 else f"{grid.rows} rows"
     what = [
         *instruction(info, grid.size, sheet.margin),
-        f"{grid.count} pages, {rows} of {grid.columns}, each {grid.overlap:g} mm over the next",
+        f"{grid.count} pages, {rows} of {grid.columns}, overlap {grid.overlap:g} mm",
         *([info.note] if info.note else []),
     ]
     how = [
         "Print at 100 %. Measure square and bars on every page.",
-        "Lay page on page until both crosses of a joint meet; glue.",
-        "The datum line is straight over all pages. Do not cut to it.",
+        "Overlap two pages until both crosses coincide; glue.",
+        "Keep the datum line straight. Do not cut along it.",
         *(
-            f"Measure the {_way(c)} datum line tick to tick: {c.length:g}, "
-            f"within {c.length * _PRINTS:.1f}"
+            f"Measure the {_direction(c)} datum line, tick to tick: "
+            f"{c.length:g} ± {c.length * _PRINTS:.1f}"
             for c in lengths
         ),
     ]
@@ -71,17 +71,17 @@ def _lines(sheet: PlacedSheet, grid: Grid, lengths: Sequence[Check]) -> list[str
         f"{info.name}   parameters {info.digest}",
         "; ".join((info.verdict, *info.stamps)),
     ]
-    # Half a line of air between the three, where there is room for it.
+    # Half an empty line between the three groups, where it fits.
     air = [""] if len(what) + len(how) + len(which) < _FULL else []
     return [*what, *air, *how, *air, *which]
 
 
-def _way(check: Check) -> str:
-    return "level" if check.start[1] == check.end[1] else "upright"
+def _direction(check: Check) -> str:
+    return "horizontal" if check.start[1] == check.end[1] else "vertical"
 
 
 def _map(sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross]) -> Marks:
-    """The pages, their numbers and crosses, and the template's lines, all made smaller."""
+    """Draw the pages, their numbers and crosses, and the template's lines, all reduced."""
     windows = [grid.shown(at) for at in grid.places]
     box = box_round(windows)
     left, bottom, right, top = grid.area
@@ -112,7 +112,7 @@ def _map(sheet: PlacedSheet, grid: Grid, crosses: Sequence[Cross]) -> Marks:
     a, b, c, d = marks.box
     moved = place(marks, (left + right - a - c) / 2, (bottom + top - b - d) / 2 + _CAP)
     under = (moved.box[0], moved.box[1] - 2 * _CAP)
-    return moved + Marks(labels=(Label("how the pages lie; not at true size", under, _CAP),))
+    return moved + Marks(labels=(Label("arrangement of the pages; not to scale", under, _CAP),))
 
 
 def _small_cross(at: Point) -> Marks:
@@ -122,7 +122,7 @@ def _small_cross(at: Point) -> Marks:
 
 
 def _named(words: str, at: Point, taken: Marks) -> Marks:
-    """Words in the place nearest to a point where no line strikes them through."""
+    """Place words as near to a point as possible without touching other marks."""
     steps = [n * _STEP for n in range(-_STEPS, _STEPS + 1)]
     offsets = sorted(product(steps, steps), key=lambda d: math.hypot(*d))
     tried = (Label(words, (at[0] + dx, at[1] + dy), _CAP) for dx, dy in offsets)

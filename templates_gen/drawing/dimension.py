@@ -1,8 +1,9 @@
-"""Dimensions as lines, arrowheads and words. Source: ISO 129-1 (from memory)."""
+"""Draw dimensions as lines, arrowheads and text. Source: ISO 129-1 (from memory)."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import Fill, Label, Layer, Stroke
@@ -29,31 +30,29 @@ _ABOVE = 0.9
 
 
 def draw(item: Dimension, box: Box) -> Marks:
-    """What is drawn for one dimension of a view whose lines fill ``box``; nothing for one of 0."""
-    if _is_nothing(item):
-        return Marks()
-    if isinstance(item, HorizontalDim):
-        return _level(item, box)
-    if isinstance(item, VerticalDim):
-        return _upright(item, box)
-    if isinstance(item, Radius):
-        return _radius(item)
-    if isinstance(item, Angle):
-        return _angle(item)
-    if isinstance(item, Leader):
-        return _leader(item)
-    assert isinstance(item, Text)
-    return Marks(labels=(_label(item.text, item.at, item.anchor, item.angle),))
+    """Draw one dimension of a view whose lines fill ``box``; nothing where it measures 0."""
+    match item:
+        case HorizontalDim() if _differ(item.p[0], item.q[0]):
+            return _horizontal(item, box)
+        case VerticalDim() if _differ(item.p[1], item.q[1]):
+            return _vertical(item, box)
+        case Angle() if _differ(item.start, item.end):
+            return _angle(item)
+        case Radius():
+            return _radius(item)
+        case Leader():
+            return _leader(item)
+        case Text():
+            return Marks(labels=(_label(item.text, item.at, item.anchor, item.angle),))
+    return Marks()
 
 
-def _is_nothing(item: Dimension) -> bool:
-    if isinstance(item, HorizontalDim | VerticalDim):
-        axis = 0 if isinstance(item, HorizontalDim) else 1
-        return abs(item.p[axis] - item.q[axis]) <= SAME_POINT
-    return isinstance(item, Angle) and abs(item.end - item.start) <= SAME_POINT
+def _differ(a: float, b: float) -> bool:
+    return abs(a - b) > SAME_POINT
 
 
 def _out(row: int) -> float:
+    """Return the distance (mm) of a row of dimensions from the view."""
     return _FIRST_ROW + (abs(row) - 1) * _NEXT_ROW
 
 
@@ -66,7 +65,7 @@ def _stroke(a: Point, b: Point) -> Stroke:
 
 
 def _arrow(tip: Point, toward: float) -> Fill:
-    """A filled head at ``tip``, pointing in the direction ``toward`` (radians)."""
+    """Draw a filled arrowhead at ``tip`` that points in the direction ``toward`` (radians)."""
     c, s = math.cos(toward), math.sin(toward)
 
     def at(back: float, aside: float) -> Point:
@@ -76,7 +75,7 @@ def _arrow(tip: Point, toward: float) -> Fill:
     return Fill(head, Layer.DIMENSION)
 
 
-def _level(item: HorizontalDim, box: Box) -> Marks:
+def _horizontal(item: HorizontalDim, box: Box) -> Marks:
     y = box[3] + _out(item.row) if item.row > 0 else box[1] - _out(item.row)
     (x0, y0), (x1, y1) = sorted((item.p, item.q))
     text = item.text or figure(x1 - x0) + item.suffix
@@ -90,7 +89,7 @@ def _extension(start: float, level: float, x: float) -> Stroke:
 
 
 def _between(x0: float, x1: float, y: float, text: str, before: bool) -> Marks:
-    """A level dimension line with its arrows and words, in or beside the space it has."""
+    """Draw a horizontal dimension line, its text between the arrows or, without room, beside."""
     room, wide = x1 - x0, text_width(text, CAP)
     if room >= wide + 1.0 and room >= 2 * _ARROW + 1.5:
         fills = (_arrow((x0, y), math.pi), _arrow((x1, y), 0.0))
@@ -104,19 +103,18 @@ def _between(x0: float, x1: float, y: float, text: str, before: bool) -> Marks:
         ends = (x0 - tail - wide, x1 + tail)
         label = _label(text, (x0 - tail, y + _ABOVE), "end")
     else:
-        # The words stand beyond the right arrow, clear of its extension line.
+        # The text follows the right arrow, clear of its extension line.
         ends = (x0 - tail, x1 + tail + wide)
         label = _label(text, (x1 + tail, y + _ABOVE), "start")
     return Marks((_stroke((ends[0], y), (ends[1], y)),), fills, (label,))
 
 
-def _upright(item: VerticalDim, box: Box) -> Marks:
-    """A level dimension turned: read from the right-hand side of the sheet."""
+def _vertical(item: VerticalDim, box: Box) -> Marks:
+    """Draw a horizontal dimension turned by 90°, to be read from the right of the sheet."""
     x = box[2] + _out(item.row) if item.row > 0 else box[0] - _out(item.row)
     (y0, x0), (y1, x1) = sorted(((item.p[1], item.p[0]), (item.q[1], item.q[0])))
     text = item.text or figure(y1 - y0) + item.suffix
-    flat = _between(y0, y1, -x, text, item.before)
-    marks = _turned(flat)
+    marks = _turned(_between(y0, y1, -x, text, item.before))
     extensions = tuple(
         _stroke((a + math.copysign(_GAP, x - a), y), (x + math.copysign(_BEYOND, x - a), y))
         for a, y in ((x0, y0), (x1, y1))
@@ -125,21 +123,15 @@ def _upright(item: VerticalDim, box: Box) -> Marks:
 
 
 def _turned(marks: Marks) -> Marks:
-    """A quarter turn to the left about the origin, exact."""
+    """Turn marks by 90° counter-clockwise about the origin, without rounding."""
 
     def turn(p: Point) -> Point:
         return (-p[1], p[0])
 
-    def path(of: Path) -> Path:
-        return of.mapped(turn)
-
     return Marks(
-        tuple(Stroke(path(s.path), s.layer) for s in marks.strokes),
-        tuple(Fill(path(f.path), f.layer) for f in marks.fills),
-        tuple(
-            Label(n.text, turn(n.at), n.height, n.anchor, n.angle + 90.0, n.layer)
-            for n in marks.labels
-        ),
+        tuple(replace(s, path=s.path.mapped(turn)) for s in marks.strokes),
+        tuple(replace(f, path=f.path.mapped(turn)) for f in marks.fills),
+        tuple(replace(n, at=turn(n.at), angle=n.angle + 90.0) for n in marks.labels),
     )
 
 
@@ -160,7 +152,7 @@ def _leader(item: Leader) -> Marks:
 
 
 def _with_words(tip: Point, end: Point, text: str, toward: float) -> Marks:
-    """A line from an arrow's tip to a level shelf on which the words stand."""
+    """Draw a leader from an arrow's tip to a horizontal shelf with the text on it."""
     wide = text_width(text, CAP) + 1.0
     right = end[0] >= tip[0]
     shelf = (end[0] + wide, end[1]) if right else (end[0] - wide, end[1])

@@ -1,14 +1,15 @@
-"""Lines that fall on each other become one line: that of the layer that matters more."""
+"""Remove duplicate lines: where lines of two layers coincide, keep the more important layer's."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
 
 from templates_gen.drawing.sheet import CUTS, Layer, Stroke
 from templates_gen.geometry import Path, Point, Segment
 
-#: The layer whose line stays comes first.
+#: Layers by importance: the first keeps its line.
 _ORDER = (
     Layer.OUTLINE,
     Layer.POCKET,
@@ -19,21 +20,21 @@ _ORDER = (
     Layer.DIMENSION,
     Layer.NOTE,
 )
-#: A piece by its ends, in either direction, and its middle, rounded to a nanometre.
+#: Key of a segment: its ends, sorted, and its middle, rounded to a nanometre.
 Place = tuple[Point, ...]
 
 
 def place_of(piece: Segment) -> Place:
-    """Where a piece lies, whichever way it runs."""
+    """Return the key of a segment, the same for both directions."""
     ends = sorted((_rounded(piece.start), _rounded(piece.end)))
     return (*ends, _rounded(piece.point(0.5)))
 
 
 def merged(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
-    """The strokes without pieces that lie on a piece of another stroke.
+    """Return the strokes without segments that coincide with a segment of another stroke.
 
-    A finished edge that is the sawn edge, because nothing is left to file off, is drawn once, as a
-    cut. Part of a cut never goes, for a cut stays closed.
+    Where nothing is left to file off, the finished edge coincides with the sawn edge: it is drawn
+    once, as a cut. A cut loses no segment unless it loses all, so that it stays closed.
 
     Args:
         strokes: in the order they are drawn.
@@ -48,19 +49,14 @@ def merged(strokes: Sequence[Stroke]) -> tuple[Stroke, ...]:
 
 
 def _left(stroke: Stroke, doubled: Sequence[bool]) -> Iterator[Stroke]:
-    """What is left of a stroke when its doubled pieces are gone, in one or more runs."""
+    """Yield a stroke without its doubled segments, as one or more open paths."""
     if not any(doubled) or (stroke.layer in CUTS and not all(doubled)):
         yield stroke
         return
-    run: list[Segment] = []
-    for piece, gone in zip(stroke.path.segments, doubled, strict=True):
-        if gone and run:
-            yield replace(stroke, path=Path.from_segments(run, closed=False))
-            run = []
-        elif not gone:
-            run.append(piece)
-    if run:
-        yield replace(stroke, path=Path.from_segments(run, closed=False))
+    pieces = zip(stroke.path.segments, doubled, strict=True)
+    for gone, run in groupby(pieces, key=lambda piece: piece[1]):
+        if not gone:
+            yield replace(stroke, path=Path.from_segments([s for s, _ in run], closed=False))
 
 
 def _rounded(p: Point) -> Point:

@@ -1,4 +1,4 @@
-"""What every sheet carries besides the template: square, bars, title block."""
+"""Draw the furniture of a sheet: measuring square, measuring bars, title block, stamps."""
 
 from __future__ import annotations
 
@@ -13,39 +13,41 @@ from templates_gen.drawing.view import line
 from templates_gen.geometry import Pen, rectangle
 from templates_gen.geometry.segment import Box
 
-#: Kept free all round unless the maker's printer needs another (mm).
+#: Width of the empty edge (mm), unless the shop file states another.
 MARGIN = 10.0
+#: Side of the measuring square (mm).
 SQUARE = 50.0
-#: The bars meet this far in from the margin, so that their ticks keep clear of it (mm).
+#: Distance of the bars' corner from the margin (mm): room for their ticks.
 _IN = 4.0
 _CAP, _TITLE_CAP, _LEADING = 2.5, 3.5, 4.6
-#: From the level bar up to the lowest words beside the square (mm): its figure stands between.
+#: Distance from the horizontal bar to the lowest line of the title block (mm).
 _CLEAR = 4.3
-#: Foot of the drawing area above the margin: over the square and the title block.
+#: Height of the furniture above the margin (mm); the drawing area begins above it.
 _FOOT = 70.0
-#: What the stamp begins with that no one may overlook, and its height; others are quieter (mm).
+#: First word of the stamp that must be seen first.
 FORCED = "FORCED"
+#: Height of its capitals, and of those of other stamps (mm).
 LOUD, QUIET = 5.0, 3.0
-#: Round a stamp's words within its frame, and between frame and drawing (mm).
+#: Space round a stamp's text inside its frame, and between frame and drawing (mm).
 _PAD, _UNDER = 2.0, 2.0
-#: What sums of lengths may be off by (mm).
+#: Rounding error allowed in a sum of lengths (mm).
 _ROUNDING = 1e-6
 
 
 @dataclass(frozen=True)
 class SheetInfo:
-    """What the title block says.
+    """The words of a title block.
 
     Args:
         name: the template's name.
-        title: what it is.
-        pattern, revision, instrument: of which pattern.
-        purpose: what to do with it.
+        title: the template's title.
+        pattern, revision, instrument: name, revision and instrument of the pattern.
+        purpose: what to do with the sheet.
         digest: short hash of the parameters.
         up: which side is up.
-        verdict: what the checks found.
-        stamps: warnings to print large.
-        note: in what the lines differ from the finished size; "" where they do not.
+        verdict: result of the checks.
+        stamps: warnings in large letters.
+        note: how the lines differ from the finished size; "" where they do not.
     """
 
     name: str
@@ -64,14 +66,14 @@ class SheetInfo:
 def drawing_area(
     size: tuple[float, float], margin: float = MARGIN, stamps: Sequence[str] = ()
 ) -> Box:
-    """Where the template may stand on a page, everything kept ``margin`` off its edge (mm)."""
+    """Return the area of a page that is free for the template (mm)."""
     frame = stamp_frame(size, margin, stamps)
     top = frame[1] - _UNDER if frame else size[1] - margin
     return (margin + _IN + 8, margin + _FOOT, size[0] - margin, top)
 
 
 def stamp_frame(size: tuple[float, float], margin: float, stamps: Sequence[str]) -> Box | None:
-    """The frame of the warnings, across the top over the drawing area; none without any (mm)."""
+    """Return the frame of the stamps, above the drawing area (mm); None without stamps."""
     if not stamps:
         return None
     top, high = size[1] - margin, max(map(_stamp_cap, stamps)) + 2 * _PAD
@@ -83,7 +85,7 @@ def _stamp_cap(stamp: str) -> float:
 
 
 def bar_lengths(size: tuple[float, float], margin: float = MARGIN) -> tuple[float, float]:
-    """Length of the level and the upright bar (mm): whole tens, as long as the sheet allows."""
+    """Return the lengths (mm) of the horizontal and vertical bar: the largest tens that fit."""
     level, upright = ((side - 2 * margin - _IN) // 10 * 10 for side in size)
     return (level, upright)
 
@@ -92,15 +94,15 @@ def bar_lengths(size: tuple[float, float], margin: float = MARGIN) -> tuple[floa
 def measures(
     size: tuple[float, float], margin: float = MARGIN, stamps: Sequence[str] = ()
 ) -> Marks:
-    """What a page is measured by, two bars at right angles and the square; and its warnings."""
+    """Draw the two bars, the square and the stamps of a page."""
     measured = bars(size, margin) + square(margin + _IN + 6, margin + _IN + 6)
     return measured + _stamped(size, margin, stamps)
 
 
 def _stamped(size: tuple[float, float], margin: float, stamps: Sequence[str]) -> Marks:
-    """The warnings in a frame, the loudest first, side by side so that they take one row.
+    """Draw the stamps in a frame, the largest first, side by side in one row.
 
-    Where the page is too narrow for them, they are set smaller, all alike.
+    On a narrow page all are reduced by the same factor.
     """
     frame = stamp_frame(size, margin, stamps)
     if frame is None:
@@ -120,10 +122,10 @@ def _stamped(size: tuple[float, float], margin: float, stamps: Sequence[str]) ->
 def words_beside(
     title: str, lines: Sequence[str], size: tuple[float, float], margin: float = MARGIN
 ) -> Marks:
-    """A heading and lines of words beside the square; an empty line is half a line's space.
+    """Write a heading and lines of text beside the square; an empty line takes half a line.
 
-    A line too long goes on in a second one. Many lines stand closer, so that the last keeps clear
-    of the level bar and its figure.
+    A long line is wrapped once. Many lines are set closer, so that the last stays clear of the
+    horizontal bar and its label.
     """
     left, top = margin + _IN + SQUARE + 12, margin + _IN + 6 + SQUARE
     room = size[0] - margin - left
@@ -141,14 +143,14 @@ def words_beside(
 
 
 def _in_two(text: str, room: float) -> list[str]:
-    """A line of words, in two where it is too long for one."""
+    """Wrap a line of text that is too long for one line into two."""
     if text_width(text, _CAP) <= room:
         return [fit_text(text, room, _CAP)]
     return wrap_text(text, room, _CAP, 2)
 
 
 def footnote(text: str, margin: float = MARGIN) -> Label:
-    """A few words between the level bar and the square: what holds for this copy alone."""
+    """Write a note that is for this copy only, between the horizontal bar and the square."""
     left = margin + _IN + 6
     return _note(fit_text(text, SQUARE + 5, _CAP), left, margin + _IN + 1.9)
 
@@ -158,47 +160,47 @@ def _note(text: str, x: float, y: float, cap: float = _CAP, angle: float = 0.0) 
 
 
 def bars(size: tuple[float, float], margin: float = MARGIN) -> Marks:
-    """Two bars at right angles, with ticks and their lengths."""
+    """Draw a horizontal and a vertical bar from one corner, with ticks and their lengths."""
     at, (level, upright) = margin + _IN, bar_lengths(size, margin)
-    corner = Pen((at + level, at)).line_to(at, at)
-    strokes = [Stroke(corner.line_to(at, at + upright).open(), Layer.NOTE)]
-    labels = []
-    for along in range(10, int(level) + 1, 10):
-        x, tall = at + along, 2.5 if along % 50 == 0 else 1.5
-        strokes.append(Stroke(line((x, at), (x, at - tall)), Layer.NOTE))
-    for along in range(10, int(upright) + 1, 10):
-        y, tall = at + along, 2.5 if along % 50 == 0 else 1.5
-        strokes.append(Stroke(line((at, y), (at - tall, y)), Layer.NOTE))
-    for text, x, y, angle in (
-        (f"{level:g}", at + level - 7, at + 0.9, 0.0),
-        (f"{upright:g}", at + 3.4, at + upright - 7, 90.0),
-    ):
-        labels.append(_note(text, x, y, angle=angle))
-    return Marks(tuple(strokes), (), tuple(labels))
+    corner = Pen((at + level, at)).line_to(at, at).line_to(at, at + upright).open()
+    ticks = [
+        *(line((at + t, at), (at + t, at - _tick(t))) for t in range(10, int(level) + 1, 10)),
+        *(line((at, at + t), (at - _tick(t), at + t)) for t in range(10, int(upright) + 1, 10)),
+    ]
+    labels = (
+        _note(f"{level:g}", at + level - 7, at + 0.9),
+        _note(f"{upright:g}", at + 3.4, at + upright - 7, angle=90.0),
+    )
+    return Marks(tuple(Stroke(path, Layer.NOTE) for path in (corner, *ticks)), (), labels)
 
 
-#: Of a sheet to cut by.
+def _tick(along: int) -> float:
+    """Return the length of a bar's tick (mm): every fifth is longer."""
+    return 2.5 if along % 50 == 0 else 1.5
+
+
+#: Words in the square of a template.
 _MEASURE = (
     "Measure this square:",
     "50 mm each way.",
     "",
-    "If it is not, do not use",
-    "this sheet. Print again",
-    "at 100 %, 'actual size'.",
+    "If it is not 50 mm,",
+    "do not use this sheet.",
+    "Print at 100 %.",
 )
 
 
 def square(left: float, bottom: float, words: Sequence[str] = _MEASURE) -> Marks:
-    """The 50 mm square and the words that tell what to measure."""
+    """Draw the 50 mm square, with the instruction to measure it."""
     path = rectangle(left, bottom, left + SQUARE, bottom + SQUARE)
-    labels = [
+    labels = (
         _note(w, left + 4, bottom + SQUARE - 10 - i * _LEADING) for i, w in enumerate(words) if w
-    ]
+    )
     return Marks((Stroke(path, Layer.NOTE),), (), tuple(labels))
 
 
 def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Marks:
-    """What a sheet is, of which pattern, and what holds of it, beside the square."""
+    """Write the title block beside the square."""
     room = size[0] - 2 * margin - _IN - SQUARE - 12
     note = wrap_text(info.note, room, _CAP, 2)
     lines = [
@@ -218,10 +220,10 @@ def title_block(info: SheetInfo, size: tuple[float, float], margin: float) -> Ma
 def instruction(
     info: SheetInfo, size: tuple[float, float], margin: float, most: int = 2
 ) -> list[str]:
-    """What to do with a sheet, in as many lines as it takes beside the square, ``most`` at most."""
+    """Wrap the purpose of a sheet to the width beside the square, in at most ``most`` lines."""
     return wrap_text(info.purpose, size[0] - 2 * margin - _IN - SQUARE - 12, _CAP, most)
 
 
 def scale(up: str) -> str:
-    """At what scale a template is, and which side of it is up; charts and lists are at none."""
+    """Return the scale and the side that is up; a chart or list has neither."""
     return first_up(up) if up in UNSCALED else f"Scale 1:1, {up}"

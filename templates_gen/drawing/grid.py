@@ -1,4 +1,4 @@
-"""How many pages a template takes, and what each page shows of it."""
+"""Divide a large template into pages: how many, and which part each page shows."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from templates_gen.geometry.segment import Box
 
 @dataclass(frozen=True)
 class Place:
-    """Where a page lies among the others, row and column from 1, the top row first."""
+    """Row and column of a page, from 1; row 1 is the top row."""
 
     row: int
     column: int
@@ -23,14 +23,14 @@ class Place:
 
 @dataclass(frozen=True)
 class Grid:
-    """Pages laid over a template in rows and columns, each a little over the next.
+    """Overlapping pages over a template, in rows and columns.
 
     Args:
         size: width and height of a page (mm).
-        area: what of a page the template shows in (mm, in the page's frame).
-        columns, rows: how many pages there are.
-        overlap: how far each page lies over the next (mm).
-        corner: lower left corner of all pages' windows together (mm, in the template's frame).
+        area: the part of a page that shows the template (mm, in the page's frame).
+        columns, rows: number of columns and rows.
+        overlap: width of the overlap of two pages (mm).
+        corner: lower left corner of the whole grid (mm, in the template's frame).
     """
 
     size: tuple[float, float]
@@ -42,42 +42,42 @@ class Grid:
 
     @property
     def count(self) -> int:
-        """How many pages."""
+        """The number of pages."""
         return self.columns * self.rows
 
     @property
     def places(self) -> list[Place]:
-        """Every page as one reads: along the top row first."""
+        """All pages in reading order: the top row first, from the left."""
         across, down = range(1, self.columns + 1), range(1, self.rows + 1)
         return [Place(r, c) for r in down for c in across]
 
     @property
     def window(self) -> tuple[float, float]:
-        """Width and height of what one page shows (mm)."""
+        """Width and height of the area shown on one page (mm)."""
         left, bottom, right, top = self.area
         return (right - left, top - bottom)
 
     def shown(self, at: Place) -> Box:
-        """What a page shows of the template (mm, in the template's frame)."""
+        """Return the part of the template on a page (mm, in the template's frame)."""
         (wide, high), o = self.window, self.overlap
         x = self.corner[0] + (at.column - 1) * (wide - o)
         y = self.corner[1] + (self.rows - at.row) * (high - o)
         return (x, y, x + wide, y + high)
 
     def shift(self, at: Place) -> Point:
-        """How far the template is moved to come to stand on a page (mm)."""
+        """Return the translation from the template's frame to a page's (mm)."""
         left, bottom, _, _ = self.shown(at)
         return (self.area[0] - left, self.area[1] - bottom)
 
 
 def grid(box: Box, paper: str, overlap: float, margin: float, stamps: Sequence[str] = ()) -> Grid:
-    """The fewest pages of a paper that show all of a box, upright before lying.
+    """Cover a box with the fewest pages of a paper; portrait wins over landscape.
 
     Args:
-        box: what is to be shown (mm).
+        box: the area to cover (mm).
         paper: the paper's name.
-        overlap: how far each page lies over the next (mm).
-        margin: what the printer leaves free all round (mm).
+        overlap: width of the overlap of two pages (mm).
+        margin: width of the empty edge (mm).
         stamps: warnings across the top of every page.
     """
     laid = [
@@ -93,7 +93,7 @@ def _laid(box: Box, size: tuple[float, float], area: Box, overlap: float) -> Gri
         (box[1], box[3], area[3] - area[1]),
     ):
         if wide <= overlap:
-            raise DrawingError(f"an overlap of {overlap:g} leaves nothing of a page to draw on")
+            raise DrawingError(f"an overlap of {overlap:g} mm leaves no room on a page")
         n = max(1, math.ceil((high - low - overlap) / (wide - overlap) - 1e-9))
         counts.append(n)
         corner.append((low + high - n * (wide - overlap) - overlap) / 2)

@@ -1,6 +1,6 @@
-"""Make good what a laser or knife takes: outlines moved outward, holes inward, once.
+"""Compensate the kerf of a laser or knife: offset outlines outward and holes inward.
 
-A drilled hole keeps its size: a drill takes what it says.
+Drilled holes keep their size: a drill cuts its own diameter.
 """
 
 from __future__ import annotations
@@ -19,10 +19,10 @@ from templates_gen.geometry.reach import reach
 
 
 def kerfed(views: Sequence[View], kerf: float) -> list[View]:
-    """Views with every cut moved half the kerf to its waste side, inside cuts first.
+    """Offset every cut by half the kerf to its waste side; inside cuts come first.
 
     Args:
-        views: what a template shows, at its finished size.
+        views: the views of a template at finished size.
         kerf: width of the cut (mm).
 
     Raises:
@@ -32,15 +32,15 @@ def kerfed(views: Sequence[View], kerf: float) -> list[View]:
 
 
 def stamp(finished: Sequence[View], drawn: Sequence[View], kerf: float) -> str:
-    """What the sheet states: the kerf, the size of the first view's cuts, finished and drawn.
+    """Write the stamp of a compensated sheet: the kerf, the first view's size before and after.
 
     Args:
-        finished: what a template shows, at its finished size.
+        finished: the views of a template at finished size.
         drawn: the same views with the kerf.
         kerf: width of the cut (mm).
 
     Returns:
-        The words; "" where nothing is cut, so that no line has moved.
+        The text; "" if the template has no cuts.
     """
     pairs = zip(finished, drawn, strict=True)
     first = next((pair for pair in pairs if _cuts(pair[0])), None)
@@ -62,7 +62,7 @@ def _cuts(view: View) -> list[Stroke]:
 
 
 def _sorted(view: View) -> tuple[list[Stroke], list[Stroke]]:
-    """The cuts of a view: holes, and outlines of parts."""
+    """Return the holes and the outer outlines among a view's cuts."""
     cuts = _cuts(view)
     holes = [s for s in cuts if s.layer is Layer.POCKET or is_hole(s.path, cuts)]
     return holes, [s for s in cuts if s not in holes]
@@ -77,19 +77,16 @@ def _kerfed(view: View, kerf: float) -> View:
 
 
 def is_hole(path: Path, cuts: Sequence[Stroke]) -> bool:
-    """Whether an outline lies within an odd number of others: a hole, not an island in one."""
+    """Return whether an outline is inside an odd number of others: a hole, not an island."""
     inside = path.segments[0].point(0.5)
-    return sum(_holds(s.path, inside) for s in cuts if s.path is not path) % 2 == 1
-
-
-def _holds(outer: Path, place: tuple[float, float]) -> bool:
-    return locate(outer, place) is Where.INSIDE
+    others = (s.path for s in cuts if s.path is not path)
+    return sum(locate(other, inside) is Where.INSIDE for other in others) % 2 == 1
 
 
 def _moved(stroke: Stroke, by: float) -> Iterator[Stroke]:
-    """The cut's parallel, outward if positive.
+    """Yield a cut offset by a distance, outward if positive.
 
-    Into a hollow finer than the beam it goes as far as the beam does.
+    In a hollow narrower than the beam it follows as far as the beam reaches.
     """
     path = stroke.path.oriented()
     try:

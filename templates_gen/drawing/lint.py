@@ -1,4 +1,4 @@
-"""Hold a finished sheet to the rules of a good one."""
+"""Check a finished sheet: closed cuts, no duplicate lines, no text on lines, square and bars."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ _EDGE = 5.0
 
 
 def lint(sheet: Sheet, margin: float = MARGIN) -> list[str]:
-    """Everything wrong with a sheet, each with its place; nothing if it may be written.
+    """List all faults of a sheet, each with its place; an empty list if it may be written.
 
     Args:
-        sheet: what is looked at.
-        margin: what it keeps free all round (mm).
+        sheet: the sheet.
+        margin: width of its empty edge (mm).
     """
     found = [
         *_open_cuts(sheet),
@@ -55,10 +55,10 @@ def _words(sheet: Sheet) -> Iterator[str]:
     boxes = [(n.text, box_of(label_corners(n))) for n in sheet.labels]
     for text, box in boxes:
         if any(stands_on(box, path) for path in _cuts(sheet)):
-            yield f"the words {text!r} stand on a cut at {_at(box[:2])}"
+            yield f"the text {text!r} is on a cut at {_at(box[:2])}"
     for (one, a), (other, b) in combinations(boxes, 2):
         if overlap(a, b):
-            yield f"the words {one!r} and {other!r} collide at {_at(a[:2])}"
+            yield f"the texts {one!r} and {other!r} overlap at {_at(a[:2])}"
 
 
 def _paper(sheet: Sheet) -> Iterator[str]:
@@ -67,7 +67,7 @@ def _paper(sheet: Sheet) -> Iterator[str]:
     width, height = sheet.size
     for b in boxes:
         if min(b[0], b[1], width - b[2], height - b[3]) < _EDGE:
-            yield f"something comes within {_EDGE:g} mm of the paper's edge at {_at(b[:2])}"
+            yield f"a mark is less than {_EDGE:g} mm from the paper's edge at {_at(b[:2])}"
             return
 
 
@@ -75,15 +75,15 @@ def _measures(sheet: Sheet, margin: float) -> Iterator[str]:
     notes = [s.path for s in sheet.strokes if s.layer is Layer.NOTE]
     squares = [p for p in notes if p.closed and len(p.segments) == 4]
     if not any(_measures_up(p, SQUARE, SQUARE, p.area, SQUARE**2) for p in squares):
-        yield "the 50 mm square is missing or not 50 mm"
+        yield "the 50 mm square is missing or has the wrong size"
     level, upright = bar_lengths(sheet.size, margin)
     corners = [p for p in notes if not p.closed and len(p.segments) == 2]
     if not any(_measures_up(p, level, upright, p.length, level + upright) for p in corners):
-        yield "the measuring bars are missing or not their length"
+        yield "the measuring bars are missing or have the wrong length"
 
 
 def _measures_up(path: Path, width: float, height: float, found: float, wanted: float) -> bool:
-    """Whether straight sides fill this box; area or length tells an upright one from a turned."""
+    """Return whether a path of straight sides has this box, and this area or length."""
     left, bottom, right, top = path.box
     off = (right - left - width, top - bottom - height, found - wanted)
     return all(s.is_line for s in path.segments) and all(abs(d) < 1e-9 for d in off)

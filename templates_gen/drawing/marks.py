@@ -1,4 +1,4 @@
-"""Marks: anything drawn, before it has a place on a page, and the one way to give it one."""
+"""Group strokes, fills and labels as marks, measure them and place them on a page."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from templates_gen.geometry import Path, Point
 from templates_gen.geometry.segment import Box
 from templates_gen.tolerances import SAME_POINT
 
-#: How far letters reach below the base line, as a part of the height of a capital.
+#: Depth of letters below the base line, as a fraction of the height of a capital.
 DESCENT = 0.29
 
 
 @dataclass(frozen=True)
 class Marks:
-    """Strokes, fills and labels that belong together, in a frame of their own."""
+    """Strokes, fills and labels in one frame."""
 
     strokes: tuple[Stroke, ...] = ()
     fills: tuple[Fill, ...] = ()
@@ -32,15 +32,15 @@ class Marks:
 
     @property
     def box(self) -> Box:
-        """Box round everything, words included."""
+        """Bounding box of everything, text included (mm)."""
         boxes = [s.path.box for s in self.strokes] + [f.path.box for f in self.fills]
         return box_round(boxes + [box_of(label_corners(n)) for n in self.labels])
 
 
-# Of what did not change since the last save, nothing is moved anew.
+# Cached: while a file is watched, most marks stay the same.
 @lru_cache(maxsize=512)
 def place(marks: Marks, dx: float, dy: float) -> Marks:
-    """Put marks at their place on the page. Square, bars and template all go through here."""
+    """Move marks to their place on the page (mm). Square, bars and template all pass here."""
     return Marks(
         tuple(replace(s, path=s.path.moved(dx, dy)) for s in marks.strokes),
         tuple(replace(f, path=f.path.moved(dx, dy)) for f in marks.fills),
@@ -49,42 +49,41 @@ def place(marks: Marks, dx: float, dy: float) -> Marks:
 
 
 def box_round(boxes: Iterable[Box]) -> Box:
-    """The box round several boxes."""
+    """Return the bounding box of several boxes."""
     left, bottom, right, top = zip(*boxes, strict=True)
     return (min(left), min(bottom), max(right), max(top))
 
 
 def box_of(points: Iterable[Point]) -> Box:
-    """The box round several points."""
+    """Return the bounding box of several points."""
     return box_round((x, y, x, y) for x, y in points)
 
 
 def overlap(a: Box, b: Box) -> bool:
-    """Whether two boxes share more than an edge."""
+    """Return whether two boxes overlap; a common edge is no overlap."""
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
 def stands_on(box: Box, path: Path) -> bool:
-    """Whether a line runs through a box, looked at every fifth of a millimetre."""
+    """Return whether a line passes through a box, sampled every 0.2 mm."""
     if not overlap(box, _thick(path.box)):
         return False
     for piece in path.segments:
-        if not overlap(box, _thick(piece.box)):
-            continue
-        n = max(2, int(piece.length / 0.2))
-        for x, y in (piece.point(i / n) for i in range(n + 1)):
-            if box[0] < x < box[2] and box[1] < y < box[3]:
+        if overlap(box, _thick(piece.box)):
+            n = max(2, int(piece.length / 0.2))
+            points = (piece.point(i / n) for i in range(n + 1))
+            if any(box[0] < x < box[2] and box[1] < y < box[3] for x, y in points):
                 return True
     return False
 
 
 def _thick(box: Box) -> Box:
-    """A level or upright line's box, which has no inside, given one."""
+    """Enlarge a box a little: that of a horizontal or vertical line has no inside."""
     return (box[0] - SAME_POINT, box[1] - SAME_POINT, box[2] + SAME_POINT, box[3] + SAME_POINT)
 
 
 def label_corners(label: Label) -> tuple[Point, Point, Point, Point]:
-    """Corners of the space a label takes, from below its first letter counter-clockwise."""
+    """Return the corners of a label's box, counter-clockwise from below its first letter."""
     width = text_width(label.text, label.height)
     left = {"start": 0.0, "middle": -width / 2, "end": -width}[label.anchor]
     low, high = -DESCENT * label.height, label.height

@@ -1,4 +1,4 @@
-"""The papers a template is printed on."""
+"""List the paper sizes: ISO A4 to A0, ANSI letter to E."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from typing import Final
 
 from templates_gen.errors import DrawingError
 
-#: Width and height, upright (mm). Source: ISO 216 (A sizes); ASME Y14.1 (ANSI A … E), of which the
-#: first two are sold as letter and tabloid (both from memory).
+#: Width and height in portrait (mm). Source: ISO 216 (A sizes); ASME Y14.1 (ANSI A to E; A is sold
+#: as letter, B as tabloid), both from memory.
 PAPERS: Final[dict[str, tuple[float, float]]] = {
     "a4": (210.0, 297.0),
     "a3": (297.0, 420.0),
@@ -28,23 +28,23 @@ _SERIES: Final = (
 
 
 def papers_from(name: str) -> tuple[str, ...]:
-    """The named paper and the larger ones of its series, smallest first.
+    """Return the named paper and the larger ones of its series, smallest first.
 
     Raises:
-        DrawingError: no paper has this name.
+        DrawingError: the name is unknown.
     """
     for series in _SERIES:
         if name in series:
             return series[series.index(name) :]
-    raise DrawingError(f"no paper is called {name!r}; there are {', '.join(PAPERS)}")
+    raise DrawingError(f"unknown paper {name!r}: use {', '.join(PAPERS)}")
 
 
 def sizes_of(name: str) -> tuple[tuple[float, float], tuple[float, float]]:
-    """The paper upright and lying (mm)."""
+    """Return the paper's width and height (mm), in portrait and in landscape."""
     width, height = PAPERS[name]
     return ((width, height), (height, width))
 
 
 def holds(name: str, size: tuple[float, float]) -> bool:
-    """Whether a sheet of this size (mm) is one page of the named paper."""
+    """Return whether a sheet of this size (mm) is one page of the named paper."""
     return size in sizes_of(name)

@@ -1,7 +1,7 @@
-"""Marks on a scribing card that stays in one piece: pricks through which a point marks the work.
+"""Draw prick holes on a scribing card: small holes through which a needle marks the work.
 
-A card with a window cannot carry the drill centres within it, so the corners are pricked and
-joined with a straight edge.
+A card with a window cannot show the drill centres inside it. So the card stays whole: prick the
+corners and the centres, then join the corners with a straight edge.
 """
 
 from __future__ import annotations
@@ -13,25 +13,25 @@ from templates_gen.drawing.sheet import Stroke
 from templates_gen.drawing.view import all_strokes, drill, hidden, scribe
 from templates_gen.geometry import Path, Point, circle
 
-#: Diameter of a hole to prick through (mm): a needle's. Common practice, no source.
+#: Diameter of a prick hole (mm), for a needle. Common practice, no source.
 PRICK = 0.6
 _ARM = 0.6
-#: Bits come in steps of half a millimetre. Common practice, no source.
+#: Step of usual drill bit diameters (mm). Common practice, no source.
 _BIT_STEP = 0.5
 
 
 def prick(at: Point) -> tuple[Stroke, ...]:
-    """A hole for the point, with its cross."""
+    """Draw a prick hole with a centre cross."""
     return drill(at, PRICK, arm=_ARM)
 
 
 def pocket_marks(edge: Path, centres: Iterable[Point], bit: float) -> tuple[Stroke, ...]:
-    """A pocket to mark through a card: its edge scribed, its corners and drill centres pricked.
+    """Draw a pocket to mark through a card: a scribed edge, prick holes at corners and centres.
 
     Args:
         edge: the pocket's edge, straight between its corners.
-        centres: where it is drilled first (mm).
-        bit: diameter of that bit (mm), dashed because it belongs to the work.
+        centres: the drill centres (mm).
+        bit: diameter of the drill bit (mm), drawn dashed because it is not cut in the card.
     """
     corners = [(x, y) for x, y, _ in edge.vertices]
     places = list(centres)
@@ -43,5 +43,5 @@ def pocket_marks(edge: Path, centres: Iterable[Point], bit: float) -> tuple[Stro
 
 
 def bit_below(most: float) -> float:
-    """The largest usual bit (mm) no wider than ``most``; a narrower pocket takes any."""
+    """Return the largest usual drill bit (mm) up to ``most``; ``most`` itself if none is."""
     return math.floor(most / _BIT_STEP + 1e-9) * _BIT_STEP or most

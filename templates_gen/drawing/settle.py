@@ -1,7 +1,7 @@
-"""Find each dimension a place where its words stand clear of everything else.
+"""Place dimensions so that their text does not overlap other text or lines (label placement).
 
-A part says where a dimension should go; which words then meet depends on the maker's numbers. So
-a dimension in the way of another is moved: further out, round its arc, along its line.
+A part states where a dimension should go; whether texts then overlap depends on the pattern. So a
+dimension that overlaps another moves: further out, round its arc or along its line.
 """
 
 from __future__ import annotations
@@ -26,30 +26,30 @@ from templates_gen.drawing.view import (
 )
 from templates_gen.geometry.segment import Box
 
-#: The least able to move first.
+#: Order of placement: what can move least comes first.
 _RANK = {Text: 0, HorizontalDim: 1, VerticalDim: 1, Angle: 2, Radius: 3, Leader: 3}
 _ASIDE = (0, 15, -15, 30, -30, 45, -45, 60, -60)
 _FURTHER = (1.0, 1.6, 2.4, 3.4)
-#: Air round words (mm).
+#: Space round text (mm).
 _AIR = 0.3
-#: How near an arrow's tip must stay to a line of the view (mm).
+#: Greatest distance of an arrow's tip from a line of the view (mm).
 _ON = 0.01
 
 
 @lru_cache(maxsize=512)
 def settled(view: View) -> Marks:
-    """A view's lines and dimensions, each dimension in the first place that is clear.
+    """Draw a view with each dimension at the first of its places that is clear.
 
-    It is kept: who watches a file changes one part, and most views are as they were.
+    Cached: while a file is watched, most views stay the same.
     """
-    trouble, marks = _settled(view, view.dimensions)
-    if trouble == (0.0, 0):
-        return marks  # each in its own place: no other order can do better
-    return min((trouble, marks), _settled(view, view.dimensions[::-1]), key=lambda done: done[0])[1]
+    first = _settled(view, view.dimensions)
+    if first[0] == (0.0, 0):
+        return first[1]  # every dimension is at its own place: no other order is better
+    return min(first, _settled(view, view.dimensions[::-1]), key=lambda found: found[0])[1]
 
 
 def _settled(view: View, order: Sequence[Dimension]) -> tuple[tuple[float, int], Marks]:
-    """What is still in the way and how many places were passed by; and the marks."""
+    """Return the remaining overlaps with the number of places tried, and the marks."""
     placed, taken, left, passed = Marks(view.strokes), list(view.dimensions), 0.0, 0
     for item in sorted(order, key=lambda d: _RANK[type(d)]):
         trouble, tried, chosen = _clearest(_places(item, taken, view), view, placed)
@@ -62,7 +62,7 @@ def _settled(view: View, order: Sequence[Dimension]) -> tuple[tuple[float, int],
 def _clearest(
     places: Iterator[Dimension], view: View, placed: Marks
 ) -> tuple[float, int, Dimension]:
-    """The first place with nothing in the way, else the one with least; with its number."""
+    """Return the overlaps, number and value of the first clear place, else of the best one."""
     found: list[tuple[float, int, Dimension]] = []
     box, old_words = view.box, [_space(n) for n in placed.labels]
     for number, place in enumerate(places):
@@ -74,7 +74,7 @@ def _clearest(
 
 
 def _trouble(new: Marks, placed: Marks, old_words: Sequence[Box]) -> float:
-    """How much is in the way: words on words or on a cut weigh far more than a line crossed."""
+    """Score overlaps: text on text or on a cut counts 1000, text on another line 1."""
     new_words = [_space(n) for n in new.labels]
     grave = sum(overlap(a, b) for a in new_words for b in old_words)
     light = 0
@@ -92,7 +92,7 @@ def _space(label: Label) -> Box:
 
 
 def _places(item: Dimension, taken: list[Dimension], view: View) -> Iterator[Dimension]:
-    """Where a dimension could stand, its own place first."""
+    """Yield the possible places of a dimension, its own first."""
     yield item
     if isinstance(item, HorizontalDim | VerticalDim):
         yield from _rows(item, taken)
@@ -107,7 +107,7 @@ def _places(item: Dimension, taken: list[Dimension], view: View) -> Iterator[Dim
 def _rows(
     item: HorizontalDim | VerticalDim, taken: list[Dimension]
 ) -> Iterator[HorizontalDim | VerticalDim]:
-    """The words at the other end; then rows that no other dimension has, on either side."""
+    """Yield the text at the other end, then free rows on both sides."""
     yield replace(item, before=not item.before)
     kin = [
         d.row for d in taken if isinstance(d, HorizontalDim | VerticalDim) and type(d) is type(item)
@@ -121,7 +121,7 @@ def _rows(
 
 
 def _round_about(item: Radius) -> Iterator[Radius]:
-    # From its own side of the arc first, then from the other.
+    # Inside or outside the arc as stated first, then the other.
     for reach in (item.reach, -item.reach):
         for f in _FURTHER:
             for aside in _ASIDE:

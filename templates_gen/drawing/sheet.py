@@ -1,4 +1,4 @@
-"""A sheet: strokes, fills and labels on a page, in millimetres. It knows no file format.
+"""Define a sheet: strokes, fills and labels on a page, in mm, independent of any file format.
 
 Page coordinates: origin at the lower left corner of the paper, x to the right, y up.
 """
@@ -13,7 +13,7 @@ from templates_gen.geometry import Path, Point
 
 
 class Layer(StrEnum):
-    """Layers by what a line is for."""
+    """Layers by the purpose of a line."""
 
     OUTLINE = "OUTLINE"
     POCKET = "POCKET"
@@ -25,21 +25,21 @@ class Layer(StrEnum):
     NOTE = "NOTE"
 
 
-#: Instead of which side is up, of what has no size of its own to print at.
-CHART, TABLE = UNSCALED = ("a chart, at no scale", "a list, at no scale")
+#: Stated instead of the side that is up, on sheets without a scale.
+CHART, TABLE = UNSCALED = ("chart, not to scale", "list, not to scale")
 
-#: The layers a tool follows: no words stand on their lines, and every line is closed.
+#: The layers a tool follows: their lines are closed and carry no text.
 CUTS = (Layer.OUTLINE, Layer.POCKET)
 
 
 @dataclass(frozen=True)
 class LineStyle:
-    """How a layer's lines look.
+    """Line width and dashes of a layer.
 
     Args:
         width: pen width (mm).
-        dashes: lengths (mm) drawn and skipped in turn; empty for a continuous line.
-        purpose: what the layer's lines are for.
+        dashes: lengths (mm) of dashes and gaps in turn; empty for a continuous line.
+        purpose: the purpose of the layer's lines.
     """
 
     width: float
@@ -51,13 +51,13 @@ class LineStyle:
 #: Source: ISO 128-2 line types 01.1, 01.2, 02.1 and 04.1 (from memory).
 STYLES: dict[Layer, LineStyle] = {
     Layer.OUTLINE: LineStyle(0.35, (), "cut along the middle of this line"),
-    Layer.POCKET: LineStyle(0.35, (), "edge of a pocket, cut from within"),
+    Layer.POCKET: LineStyle(0.35, (), "edge of a pocket; cut inside it"),
     Layer.SCRIBE: LineStyle(0.18, (), "scribe, bend or mark here; do not cut"),
-    Layer.HIDDEN: LineStyle(0.18, (2.16, 0.54), "lies behind or belongs to a neighbour"),
+    Layer.HIDDEN: LineStyle(0.18, (2.16, 0.54), "hidden line or a neighbouring part"),
     Layer.CENTRE: LineStyle(0.18, (4.32, 0.54, 0.18, 0.54), "centre line or datum"),
-    Layer.DRILL: LineStyle(0.18, (), "a hole to drill, at its size"),
+    Layer.DRILL: LineStyle(0.18, (), "hole to drill, at its diameter"),
     Layer.DIMENSION: LineStyle(0.18, (), "dimensions"),
-    Layer.NOTE: LineStyle(0.18, (), "words, frame and measuring bars"),
+    Layer.NOTE: LineStyle(0.18, (), "text, frame and measuring bars"),
 }
 
 
@@ -82,11 +82,11 @@ class Label:
     """One line of text.
 
     Args:
-        text: what it says.
+        text: the text.
         at: the anchor, on the base line (mm).
         height: height of a capital letter (mm).
-        anchor: which end of the text stands at the anchor.
-        angle: counter-clockwise slope of the base line (degrees).
+        anchor: which point of the text is at the anchor.
+        angle: slope of the base line, counter-clockwise (degrees).
         layer: NOTE or DIMENSION.
     """
 
@@ -98,7 +98,7 @@ class Label:
     layer: Layer = Layer.NOTE
 
 
-#: Rows of words, the headings first.
+#: Rows of text, the headings first.
 Table = tuple[tuple[str, ...], ...]
 
 
@@ -108,14 +108,14 @@ class Sheet:
 
     Args:
         name: the template's name (``ferrule-mandrel``); the file is ``<pattern>--<name>``.
-        title: what the template is, in words.
-        pattern: the pattern's name, as the maker wrote it (any characters).
-        purpose: what to do with it, one sentence.
+        title: the template's title.
+        pattern: the pattern's name as stated (any characters).
+        purpose: what to do with the sheet, one sentence.
         size: width and height of the paper (mm).
-        datum: where the first view's own origin stands on the page (mm).
-        cut_size: width and height of the largest that is cut (mm).
-        strokes, fills, labels: what is drawn.
-        tables: the tables that are drawn, as words.
+        datum: place of the first view's origin on the page (mm).
+        cut_size: greatest width and height of a cut (mm).
+        strokes, fills, labels: the drawing.
+        tables: the text of the tables in the drawing.
     """
 
     name: str

@@ -1,4 +1,4 @@
-"""A table as a view: ruled boxes with words in them."""
+"""Draw a table as a view: ruled cells with text."""
 
 from __future__ import annotations
 
@@ -10,17 +10,17 @@ from templates_gen.drawing.view import Text, View, all_strokes, line, scribe
 from templates_gen.geometry import rectangle
 
 _ROW, _CAP, _SIDE = 6.0, 2.5, 2.0
-#: A figure that was rounded to zero from below.
+#: A negative number rounded to zero.
 _MINUS_ZERO = re.compile(r"-0+(\.0*)?")
 
 
 def table(title: str, rows: Sequence[Sequence[str]], least: float = 10.0) -> View:
-    """Rows of words, the first row the headings; each column as wide as its longest word.
+    """Draw rows of text, the headings first; each column fits its longest text.
 
     Args:
-        title: what it shows, written under it.
-        rows: the words, as many in each row.
-        least: the narrowest a column may be (mm), so that there is room to write.
+        title: the table's title, written under it.
+        rows: the text of the cells, as many in each row.
+        least: least width of a column (mm), to leave room for handwriting.
     """
     cells = tuple(tuple(_without_minus_zero(cell) for cell in row) for row in rows)
     columns = list(zip(*cells, strict=True))

@@ -1,4 +1,4 @@
-"""A template a maker can ask for: its name, its purpose, and the views it shows."""
+"""Templates: what a part draws, with a name, a purpose and a function that returns its views."""
 
 from __future__ import annotations
 
@@ -8,23 +8,23 @@ from dataclasses import dataclass
 from templates_gen.drawing.view import View
 from templates_gen.parameters import Pattern
 
-#: What a template shows of a pattern.
+#: Draws the views of a pattern.
 Views = Callable[[Pattern], Sequence[View]]
 
 
 @dataclass(frozen=True)
 class Template:
-    """One sheet a part offers.
+    """One sheet that a part offers.
 
     Args:
         name: as in ``list`` and in the file's name.
-        title: what it is.
+        title: what the sheet shows.
         part: the part it belongs to.
-        purpose: what to do with it, one sentence.
-        up: which side is up; ``CHART`` or ``TABLE`` of what is at no scale.
-        views: what it shows of a pattern, each in the part's own frame.
-        wanted: whether a pattern has this template at all.
-        note: in what its lines differ from the finished size; "" where they do not.
+        purpose: what to do with it, one sentence in the imperative.
+        up: which side is up; ``CHART`` or ``TABLE`` for sheets without a scale.
+        views: draws a pattern, each view in the part's own frame.
+        wanted: whether a pattern has this template.
+        note: how its lines differ from the finished size; "" where they do not.
     """
 
     name: str
@@ -37,6 +37,18 @@ class Template:
     note: str = ""
 
 
-def named(part: str, name: str, title: str, purpose: str, up: str, views: Views) -> Template:
-    """A template every pattern has, its name led by its part's."""
-    return Template(f"{part}-{name}", title, part, purpose, up, views)
+def template(
+    name: str,
+    title: str,
+    purpose: str,
+    up: str,
+    *,
+    wanted: Callable[[Pattern], bool] = lambda p: True,
+) -> Callable[[Views], Template]:
+    """Declare the decorated function as a template. The registry finds it in ``sheets*.py``.
+
+    The function gets the pattern and returns a list of views. The part is the first word of the
+    name: ``frog-side`` belongs to the frog. The arguments are those of ``Template``.
+    """
+    part = name.partition("-")[0]
+    return lambda views: Template(name, title, part, purpose, up, views, wanted)

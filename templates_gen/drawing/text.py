@@ -1,4 +1,4 @@
-"""How long a text runs, and how to make it fit: measured with the font the package carries."""
+"""Measure text with the packaged font; shorten and wrap it to a width; format numbers."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ ELLIPSIS = "…"
 
 @cache
 def _widths() -> tuple[dict[int, int], int]:
-    """Width of each character on the font's grid, and that of the sign for an unknown one."""
+    """Read the width of each character in font units, and that of the unknown-character glyph."""
     table = json.loads(widths_path().read_text(encoding="utf-8"))
     widths = {
         first + i: int(width)
@@ -25,35 +25,34 @@ def _widths() -> tuple[dict[int, int], int]:
 
 
 def printable(text: str) -> str:
-    """The text with a space for everything that is not a character on paper."""
-    # Most is; that str knows at once, by the same categories.
-    if text.isprintable():
+    """Replace control characters and other unprintable ones by spaces."""
+    if text.isprintable():  # a shortcut: most text is
         return text
     return "".join(" " if unicodedata.category(c)[0] in "CZ" else c for c in text)
 
 
 def text_width(text: str, cap_height: float) -> float:
-    """Length of a line of text as it will be drawn.
+    """Measure the width of a line of text.
 
     Args:
         text: one line.
         cap_height: height of its capitals (mm).
 
     Returns:
-        The length (mm). Pairs of letters are not kerned; writers must not kern either.
+        The width (mm), without kerning; writers must not kern either.
     """
     return _units(text) * cap_height / CAP_UNITS
 
 
 @lru_cache(maxsize=4096)
 def _units(text: str) -> int:
-    """The length on the font's grid. The same words are measured many times over."""
+    """Measure the width in font units. Cached: the same text is measured many times."""
     widths, unknown = _widths()
     return sum(widths.get(ord(c), unknown) for c in text)
 
 
 def fit_text(text: str, max_width: float, cap_height: float) -> str:
-    """The text on one line, shortened with ``…`` if it runs longer than ``max_width`` (mm)."""
+    """Shorten a text with ``…`` to at most ``max_width`` (mm)."""
     whole = printable(text).strip()
     if text_width(whole, cap_height) <= max_width:
         return whole
@@ -66,7 +65,7 @@ def fit_text(text: str, max_width: float, cap_height: float) -> str:
 
 
 def wrap_text(text: str, max_width: float, cap_height: float, max_lines: int = 99) -> list[str]:
-    """The text broken between words into lines of at most ``max_width`` (mm).
+    """Wrap a text between words into lines of at most ``max_width`` (mm).
 
     What does not fit on ``max_lines`` lines is cut off with ``…``.
     """
@@ -88,12 +87,12 @@ def _fits(words: list[str], max_width: float, cap_height: float) -> bool:
 
 
 def first_up(text: str) -> str:
-    """Words as a line begins with them."""
+    """Capitalize the first letter and leave the rest."""
     return text[:1].upper() + text[1:]
 
 
 def figure(value: float, decimals: int = 2) -> str:
-    """A length as figures: a dot, at most two decimals, no trailing zeros, no ``-0``."""
+    """Format a number: a decimal point, no trailing zeros, no ``-0``."""
     text = f"{value:.{decimals}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text in ("-0", "") else text

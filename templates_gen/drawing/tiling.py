@@ -1,4 +1,4 @@
-"""A template larger than its paper, on pages that join to one; the other formats keep it whole."""
+"""Tile a template that is larger than the paper; only the PDF is tiled."""
 
 from __future__ import annotations
 
@@ -25,10 +25,10 @@ class Page:
 
     Args:
         size: width and height (mm).
-        furniture: what belongs to the page.
-        content: what shows of the template, where it stands on this page.
-        window: of the content only what lies within shows; all of it if None.
-        factors: what the page is stretched by, across and up, to undo its printer's error.
+        furniture: square, bars, text and stamps.
+        content: the template's marks, in the page's frame.
+        window: the content is clipped to this box; not clipped if None.
+        factors: horizontal and vertical scale that corrects the printer's error.
     """
 
     size: tuple[float, float]
@@ -40,14 +40,15 @@ class Page:
 
 @dataclass(frozen=True)
 class Layout:
-    """How a template lies on its pages.
+    """The layout of a template on its pages.
 
     Args:
         grid: the pages.
         content: the template's marks with the datum lines and their ticks.
-        level, upright: where the datum lines stand (mm, in the template's frame).
-        lengths: what to measure on them.
-        crosses: what joins the pages.
+        level, upright: y of the horizontal and x of the vertical datum lines (mm, in the
+            template's frame).
+        lengths: the lengths to measure on them.
+        crosses: the registration crosses.
     """
 
     grid: Grid
@@ -59,17 +60,17 @@ class Layout:
 
 
 def whole(sheet: Sheet) -> Page:
-    """A sheet in one piece."""
+    """Return a sheet as one page."""
     return Page(sheet.size, Marks(sheet.strokes, sheet.fills, sheet.labels))
 
 
 def tiles(sheet: PlacedSheet, paper: str, overlap: float) -> list[Page]:
-    """The pages a sheet is printed on: itself where the paper holds it, else a cover and tiles.
+    """Divide a sheet into pages: the sheet itself if it fits the paper, else a cover and tiles.
 
     Args:
         sheet: the sheet, in one piece.
         paper: the paper's name.
-        overlap: how far each page lies over the next (mm).
+        overlap: width of the overlap of two pages (mm).
     """
     if holds(paper, sheet.size):
         return [whole(sheet)]
@@ -81,15 +82,14 @@ def tiles(sheet: PlacedSheet, paper: str, overlap: float) -> list[Page]:
         for cross in lies.crosses:
             if _within(cross.box, laid.shown(at)):
                 seen += joins.drawn(cross)
-        own = measures(laid.size, sheet.margin, sheet.info.stamps) + _words(
-            sheet, laid, at, lengths
-        )
+        own = measures(laid.size, sheet.margin, sheet.info.stamps)
+        own += _words(sheet, laid, at, lengths)
         pages.append(Page(laid.size, own, place(seen, *laid.shift(at)), laid.area))
     return pages
 
 
 def layout(sheet: PlacedSheet, paper: str, overlap: float) -> Layout:
-    """How a sheet's template lies on pages of a paper, with its datum lines outside it."""
+    """Lay out a sheet's template on pages of a paper, with datum lines outside it."""
     laid, box = _laid(sheet, paper, overlap), sheet.content.box
     level, upright = joins.datums(laid, box)
     lengths = joins.checks(box, level, upright)
@@ -100,7 +100,7 @@ def layout(sheet: PlacedSheet, paper: str, overlap: float) -> Layout:
 
 
 def _laid(sheet: PlacedSheet, paper: str, overlap: float) -> Grid:
-    """The fewest pages that hold the template and the datum lines they need."""
+    """Find the fewest pages for the template and the datum lines that so many pages need."""
     found = []
     for level, upright in ((False, False), (True, False), (False, True), (True, True)):
         box = joins.room(sheet.content.box, level=level, upright=upright)
@@ -127,7 +127,7 @@ def _words(sheet: PlacedSheet, laid: Grid, at: Place, lengths: Sequence[Check]) 
         scale(info.up),
         f"{info.name}   parameters {info.digest}",
         info.verdict,
-        "; ".join(info.stamps),  # on one line: there is no room for two
+        "; ".join(info.stamps),  # there is room for one line only
     ]
     if number == laid.count:
         lines += [f"Between the end ticks, over all pages: {c.length:g} mm" for c in lengths]

@@ -1,7 +1,7 @@
-"""A view: what a part wants drawn, in the part's own frame. The machinery gives it a page.
+"""Define a view: strokes, dimensions and notes of a part, in the part's own frame.
 
-A part lists strokes, dimensions and notes; where their lines, arrows and words go is worked out in
-``dimension``.
+A part states what to draw; ``dimension`` draws lines, arrows and text, ``compose`` lays out the
+page.
 """
 
 from __future__ import annotations
@@ -17,15 +17,15 @@ from templates_gen.geometry.segment import Box
 
 @dataclass(frozen=True)
 class HorizontalDim:
-    """A level dimension between two points.
+    """A horizontal dimension between two points.
 
     Args:
-        p, q: the points measured, left and right (mm).
-        row: how far out its line stands: 1, 2 … above the view, -1, -2 … below it.
-        text: what it says; the distance if "".
-        suffix: put after the distance (``±0.05``, `` at the heel``).
-        before: where the words have no room between the points, they stand before the first
-            instead of beyond the last.
+        p, q: the two points (mm).
+        row: row of the dimension line: 1, 2 … above the view, -1, -2 … below it.
+        text: its text; the distance if "".
+        suffix: text after the distance (``±0.05``, `` at the heel``).
+        before: without room between the points, put the text before the first point instead of
+            after the last.
     """
 
     p: Point
@@ -38,7 +38,7 @@ class HorizontalDim:
 
 @dataclass(frozen=True)
 class VerticalDim:
-    """An upright dimension; ``row`` 1, 2 … to the right of the view, -1, -2 … to its left."""
+    """A vertical dimension; ``row`` 1, 2 … to the right of the view, -1, -2 … to its left."""
 
     p: Point
     q: Point
@@ -50,14 +50,14 @@ class VerticalDim:
 
 @dataclass(frozen=True)
 class Radius:
-    """A radius: an arrow onto the arc from its centre's side, with ``R`` and the figure.
+    """A radius or diameter: an arrow to the arc, with ``R`` or ``Ø`` and the number.
 
     Args:
         centre: centre of the arc (mm).
         radius: its radius (mm).
         toward: direction of the arrow from the centre (degrees from +x).
-        diameter: say ``Ø`` and twice the radius instead.
-        reach: how far the words stand beyond (positive) or within (negative) the arc (mm).
+        diameter: write ``Ø`` and the diameter instead of ``R`` and the radius.
+        reach: distance of the text outside (positive) or inside (negative) the arc (mm).
     """
 
     centre: Point
@@ -79,12 +79,12 @@ class Angle:
 
 @dataclass(frozen=True)
 class Leader:
-    """A line from a place on the drawing to words beside it.
+    """A leader line from a place on the drawing to text beside it.
 
     Args:
         tip: the place (mm).
-        to: where the words begin (mm).
-        text: the words.
+        to: start of the text (mm).
+        text: the text.
     """
 
     tip: Point
@@ -94,7 +94,7 @@ class Leader:
 
 @dataclass(frozen=True)
 class Text:
-    """Words written at a place (mm), middle of the base line there unless anchored otherwise."""
+    """Text at a place (mm); the anchor is on the base line, by default at its middle."""
 
     at: Point
     text: str
@@ -110,11 +110,11 @@ class View:
     """One drawing of a template in the part's own frame.
 
     Args:
-        title: what it shows, written under it; "" for none.
+        title: its title, written under it; "" for none.
         strokes: its lines, each on its layer.
-        dimensions: dimensions and words.
-        table: what it tells, if it is a table.
-        kerf_offset: how far (mm) its cuts stand off the finished edges that its dimensions tell.
+        dimensions: dimensions and text.
+        table: its text, if it is a table.
+        kerf_offset: distance (mm) of its cuts from the finished edges that its dimensions state.
     """
 
     title: str
@@ -125,17 +125,17 @@ class View:
 
     @property
     def box(self) -> Box:
-        """Box round its lines, without words and dimensions."""
+        """Bounding box of its lines, without text and dimensions (mm)."""
         return _round(self.strokes)
 
     @property
     def cut_box(self) -> Box:
-        """Box round what is cut; round all its lines where nothing is."""
+        """Bounding box of its cuts, or of all its lines if it has none (mm)."""
         return _round([s for s in self.strokes if s.layer in CUTS] or self.strokes)
 
 
 def cut_size(views: Iterable[View]) -> tuple[float, float]:
-    """Width and height (mm) of the largest that is cut, over all views of a template."""
+    """Return the greatest width and height (mm) of the cuts of several views."""
     boxes = [v.cut_box for v in views]
     return max(b[2] - b[0] for b in boxes), max(b[3] - b[1] for b in boxes)
 
@@ -146,37 +146,37 @@ def _round(strokes: Iterable[Stroke]) -> Box:
 
 
 def cut(path: Path) -> Stroke:
-    """An outline to cut."""
+    """Make a path an outline to cut."""
     return Stroke(path, Layer.OUTLINE)
 
 
 def pocket(path: Path) -> Stroke:
-    """The edge of a pocket."""
+    """Make a path the edge of a pocket."""
     return Stroke(path, Layer.POCKET)
 
 
 def scribe(path: Path) -> Stroke:
-    """A line to scribe, bend or mark."""
+    """Make a path a line to scribe, bend or mark."""
     return Stroke(path, Layer.SCRIBE)
 
 
 def hidden(path: Path) -> Stroke:
-    """A line that lies behind, or a neighbour's."""
+    """Make a path a hidden line, or a line of a neighbouring part."""
     return Stroke(path, Layer.HIDDEN)
 
 
 def line(a: Point, b: Point) -> Path:
-    """A straight open path."""
+    """Make a straight open path between two points."""
     return Pen(a).line_to(*b).open()
 
 
 def centre_line(a: Point, b: Point) -> Stroke:
-    """A centre line or datum between two points."""
+    """Make a centre line or datum between two points."""
     return Stroke(line(a, b), Layer.CENTRE)
 
 
 def drill(centre: Point, diameter: float, arm: float = 1.5) -> tuple[Stroke, ...]:
-    """A hole at its size, with a centre cross that reaches ``arm`` beyond it."""
+    """Make a hole to drill, with a centre cross that extends ``arm`` (mm) beyond it."""
     x, y = centre
     r = diameter / 2 + arm
     return (
@@ -187,5 +187,5 @@ def drill(centre: Point, diameter: float, arm: float = 1.5) -> tuple[Stroke, ...
 
 
 def all_strokes(*groups: Stroke | Iterable[Stroke]) -> tuple[Stroke, ...]:
-    """Strokes and groups of strokes in one row."""
+    """Join strokes and groups of strokes in one tuple."""
     return tuple(s for g in groups for s in ((g,) if isinstance(g, Stroke) else g))

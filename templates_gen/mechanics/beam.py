@@ -12,7 +12,8 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from templates_gen.geometry.arrays import Floats
+
 #: Something along the beam: of places (mm), what it is there.
 Profile = Callable[[Floats], Floats]
 

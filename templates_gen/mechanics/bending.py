@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Beam, Floats, matrix
+from templates_gen.geometry.arrays import Floats
+from templates_gen.mechanics.beam import Beam, matrix
 
 
 def supported(b: Beam, loads: Mapping[float, float], on: tuple[float, float]) -> Floats:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Floats
+from templates_gen.geometry.arrays import Floats
 
 #: So many rounds bring the buckling load to a millionth: each makes its error a sixteenth.
 _ROUNDS = 6

@@ -6,9 +6,8 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-FloatOrArray = float | NDArray[np.float64]
+from templates_gen.geometry.arrays import FloatOrArray
 
 #: From the middle of an octagon, a corner is turned by this from the middle of a flat.
 _CORNER = math.pi / 8

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.mechanics.beam import Beam, Floats, matrix, shapes
+from templates_gen.geometry.arrays import Floats
+from templates_gen.mechanics.beam import Beam, matrix, shapes
 
 #: A stick's lowest tone is near this (Hz); the sum is put so that tones near it come out best.
 _NEAR = 50.0

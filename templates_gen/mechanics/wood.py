@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.mechanics.sections import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray
 
 
 def equally_stiff(modulus_was: FloatOrArray, modulus_is: FloatOrArray) -> FloatOrArray:

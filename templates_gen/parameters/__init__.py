@@ -1,8 +1,8 @@
 """What the maker states: declarations, families, files, and the pattern they make."""
 
+from templates_gen.geometry.arrays import FloatOrArray
 from templates_gen.parameters.declare import (
     Choice,
-    FloatOrArray,
     Parameter,
     Points,
     Scale,

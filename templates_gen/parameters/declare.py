@@ -16,14 +16,9 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Any, TypeVar, dataclass_transform
 
-import numpy as np
-from numpy.typing import NDArray
-
 from templates_gen.parameters.marks import Mark
 from templates_gen.parameters.stock import Stock
 
-#: A dimension: one number, or an array of them when many corners are judged in one call.
-FloatOrArray = float | NDArray[np.float64]
 Choice = StrEnum
 #: Measured points (x, y) in the order of the file, mm; none where nothing is stated.
 Points = tuple[tuple[float, float], ...]

@@ -13,8 +13,10 @@ from typing import Any, Protocol, Self, TypeVar, cast
 
 import numpy as np
 
-from templates_gen.parameters.declare import FloatOrArray, Points, Schema, section_of
+from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.parameters.declare import Points, Schema, section_of
 from templates_gen.parameters.families import Family
+from templates_gen.parameters.scalars import Scalars
 
 R = TypeVar("R")
 T = TypeVar("T")
@@ -98,6 +100,10 @@ class Pattern:
     def derive(self, kind: type[D]) -> D:
         """Everything that follows for one part, worked out once: ``derive(FerruleDims)``."""
         return self.once(kind, kind.of)
+
+    def scalars(self, kind: type[D]) -> D:
+        """Derive the dimensions of one part with every number a float, to draw or build from."""
+        return self.once((Scalars, kind), lambda p: cast(D, Scalars(p.derive(kind))))
 
     def once(self, what: Hashable, work: Callable[[Pattern], T]) -> T:
         """What follows from the pattern, worked out the first time it is asked for."""

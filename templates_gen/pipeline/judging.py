@@ -45,7 +45,7 @@ def check(p: Pattern) -> list[Checked]:
     """Every clearance this pattern has, at the worst corner of its tolerances."""
     judged = results(p)
     return [
-        Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fails" else None)
+        Checked(r, cure(r, p, judged, registry.faults) if r.verdict == "fail" else None)
         for r in judged
         if r.applies
     ]
@@ -74,13 +74,13 @@ def stops(checked: Iterable[Checked]) -> bool:
 
 
 def verdict(checked: Sequence[Checked]) -> str:
-    """One line for sheets, page and command: what fails forbids cutting, a warning does not."""
+    """Count the verdicts in one line, for sheets, page and command."""
     words = [c.result.verdict for c in checked]
     failed = failing(checked)
-    warned = words.count("fails") - failed
-    told = f"{len(words)} checks: {words.count('holds')} hold, {words.count('tight')} tight"
+    warned = words.count("fail") - failed
+    counts = f"{len(words)} checks: {words.count('pass')} pass, {words.count('close')} close"
     warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
-    return ", ".join([told, f"{failed} fail", *([warnings] if warned else [])])
+    return ", ".join([counts, f"{failed} fail", *([warnings] if warned else [])])
 
 
 def failing(checked: Iterable[Checked]) -> int:

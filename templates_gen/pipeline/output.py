@@ -1,4 +1,4 @@
-"""Sheets into files: DXF and SVG in one piece, PDF on the maker's paper and for his printer."""
+"""Write sheets to files: DXF and SVG in one piece, PDF tiled and corrected for the printer."""
 
 from __future__ import annotations
 
@@ -14,21 +14,21 @@ from templates_gen.shop import Printer, Shop
 from templates_gen.shop.read import usual
 
 PDF, DXF = "pdf", "dxf"
-#: Kinds of DXF, as in ``writers.dxf``, which is not imported before it is needed.
+#: Kinds of DXF, as in ``writers.dxf``, which is imported only when needed.
 ARCS, FLATTENED, R12 = "arcs", "flattened", "r12"
-#: Said on every R12 sheet, and by the command.
+#: Note on every R12 sheet; the command prints it too.
 UNITLESS = "R12 holds no unit: 1 unit is 1 mm"
 
 
 @dataclass(frozen=True)
 class OutputOptions:
-    """How sheets become files.
+    """Options for the files.
 
     Args:
-        shop: the maker's paper, printer and tools.
+        shop: margin, overlap, printer and tools of the workshop.
         paper: the paper in the printer.
-        dxf: what the reader of the DXF can take: ``arcs``, ``flattened`` or ``r12``.
-        kerf: what a laser takes (mm), made good in every format; 0 for none.
+        dxf: the kind of DXF: ``arcs``, ``flattened`` or ``r12``.
+        kerf: kerf to compensate (mm), in every format; 0 for none.
     """
 
     shop: Shop = field(default_factory=usual)
@@ -38,11 +38,11 @@ class OutputOptions:
 
     @property
     def margin(self) -> float:
-        """What the printer leaves free all round (mm)."""
+        """Width of the empty edge of the paper (mm)."""
         return float(self.shop.paper.margin)
 
 
-#: A4, and a printer without error.
+#: A4 and a printer without error.
 USUAL_OPTIONS = OutputOptions()
 
 
@@ -55,15 +55,15 @@ def files(
     *,
     together: bool = True,
 ) -> dict[str, bytes]:
-    """Every sheet in every format, and all of them in one PDF, by the files' names.
+    """Write every sheet in every format, and all sheets in one PDF; return the bytes by file name.
 
     Args:
-        stem: what the files' names begin with.
-        title: what a viewer calls the PDF of all sheets.
+        stem: the start of the file names.
+        title: the title of the PDF of all sheets.
         sheets: the sheets.
-        formats: of ``writers``.
-        options: the paper and the printer.
-        together: whether these are all the pattern has, so that one PDF may bear its name.
+        formats: some of ``writers.FORMATS``.
+        options: paper, printer and kind of DXF.
+        together: whether these are all sheets of the pattern; only then there is a common PDF.
     """
     from templates_gen.writers import writer
 
@@ -80,32 +80,31 @@ def files(
                 made[name] = _variant(sheet, options.dxf)
             else:
                 made[name] = writer(form)(sheet)
-            if not made[name]:
-                del made[name]  # a sheet without a table has nothing to say in CSV
     if together and PDF in formats and len(sheets) > 1:
         made[f"{stem}.{PDF}"] = _bound(title, bound)
-    return made
+    # A sheet without a table has no CSV.
+    return {name: data for name, data in made.items() if data}
 
 
 def earlier(folder: Path, stem: str, files: Iterable[str]) -> list[str]:
-    """The pattern's files in a folder that are not of this draw, but of one before.
+    """List the pattern's files from an earlier draw.
 
-    The one that holds all sheets stands first: it is the likeliest to be printed unawares.
+    The PDF of all sheets comes first: it is the most likely to be printed by mistake.
 
     Args:
-        folder: where the files lie.
-        stem: what the files' names begin with.
-        files: the names of what is drawn now.
+        folder: the output folder.
+        stem: the start of the file names.
+        files: the names of the files drawn now.
     """
     return _whole_first({n for n in _there(folder) if _of(n) == stem} - {*files})
 
 
 def others(folder: Path, stem: str) -> list[str]:
-    """Files in a folder that are of other patterns, by the way they are named.
+    """List the files of other patterns in a folder, recognized by their names.
 
     Args:
-        folder: where the files lie.
-        stem: what this pattern's files begin with.
+        folder: the output folder.
+        stem: the start of this pattern's file names.
     """
     there = _there(folder)
     stems = {_of(n) for n in there if "--" in n} - {stem}
@@ -113,7 +112,7 @@ def others(folder: Path, stem: str) -> list[str]:
 
 
 def _there(folder: Path) -> set[str]:
-    """Names of the sheets in a folder, by their endings."""
+    """Return the names of the files in a folder that a draw may have written."""
     from templates_gen.writers import FORMATS
 
     endings = {*(f".{form}" for form in FORMATS), ".step"}
@@ -122,7 +121,7 @@ def _there(folder: Path) -> set[str]:
 
 
 def _of(name: str) -> str:
-    """What the names of a pattern's files begin with."""
+    """Return the stem of a file name: the part that stands for the pattern."""
     return name.partition("--")[0] if "--" in name else name.rpartition(".")[0]
 
 
@@ -131,13 +130,13 @@ def _whole_first(names: Iterable[str]) -> list[str]:
 
 
 def pages(sheet: PlacedSheet, options: OutputOptions) -> list[Page]:
-    """What a sheet is printed on, each page corrected for the printer and saying so."""
+    """Divide a sheet into pages, each corrected for the printer, with a note."""
     laid = tiles(sheet, options.paper, float(options.shop.paper.overlap))
     return [corrected(page, options.shop.printer, sheet.margin) for page in laid]
 
 
 def corrected(page: Page, printer: Printer, margin: float) -> Page:
-    """The page stretched to undo the printer's error, if it has any, and a note that says so."""
+    """Scale a page to correct the printer's error, and add a note; unchanged if there is none."""
     if not printer.corrected:
         return page
     across, up = factors = printer.factors_on(page.size)

@@ -1,4 +1,4 @@
-"""What the index page shows of a set of files, gathered from sheets and checks."""
+"""Collect the data of the index page from sheets and checks."""
 
 from __future__ import annotations
 
@@ -25,16 +25,16 @@ def facts(
     files: Iterable[str],
     not_drawn: Mapping[str, str] = MappingProxyType({}),
 ) -> PageFacts:
-    """Everything on the page.
+    """Collect the data of the page.
 
     Args:
         p: the pattern.
-        checked: every check, and what would cure it.
+        checked: all checks, with their cures.
         sheets: the sheets of the set.
-        templates: the templates that were asked for.
-        stem: what the names of its files begin with.
-        files: their names.
-        not_drawn: of what was asked for what could not be made, by its name, and why.
+        templates: the templates of the call.
+        stem: the start of the file names.
+        files: the file names.
+        not_drawn: names of the sheets and solids that could not be made, with the reasons.
     """
     names = sorted(files)
     known = {t.name: t for t in templates}
@@ -56,7 +56,7 @@ def facts(
 
 
 def _not_drawn(template: Template | None, name: str, why: str) -> NotDrawn:
-    if template is None:  # a solid, or all of them
+    if template is None:  # one solid, or all solids
         return NotDrawn(name, first_up(name), name.partition(" ")[0], why)
     return NotDrawn(name, template.title, template.part, why)
 

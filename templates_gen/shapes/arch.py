@@ -9,15 +9,12 @@ import math
 from enum import StrEnum
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path, Pen, Point, Segment
+from templates_gen.geometry.arrays import FloatOrArray
 from templates_gen.geometry.fit import ellipse, fit
 from templates_gen.tolerances import SAME_POINT
-
-#: One number, or an array of them.
-FloatOrArray = float | NDArray[np.float64]
 
 
 class ArchKind(StrEnum):

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.shapes.arch import ArchKind, FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.shapes.arch import ArchKind
 
 #: The nearest place of an ellipse is bracketed by halving, then found by Newton's steps.
 _HALVINGS, _STEPS = 5, 4
@@ -52,7 +53,8 @@ def _in_ellipse(
 ) -> FloatOrArray:
     """Distance (mm) of a place inside from the ellipse."""
     longer, across, up = b * b - a * a, a * y, b * level
-    t, step = np.pi / 4 + 0.0 * (longer + across + up), np.pi / 8
+    t: FloatOrArray = np.pi / 4 + 0.0 * (longer + across + up)
+    step = np.pi / 8
     # How the distance changes with the angle: the least is passed where this is above 0.
     for _ in range(_HALVINGS):
         sine, cosine = np.sin(t), np.cos(t)

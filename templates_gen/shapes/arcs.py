@@ -11,13 +11,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.errors import GeometryError
 from templates_gen.geometry import Path
-from templates_gen.shapes.arch import FloatOrArray
-
-Floats = NDArray[np.float64]
+from templates_gen.geometry.arrays import FloatOrArray, Floats
 
 #: In a line of many short arcs, a place is compared with this many about the nearest joint.
 NEAR = 6

@@ -8,9 +8,9 @@ from itertools import pairwise
 
 import numpy as np
 
+from templates_gen.geometry.arrays import FloatOrArray, Floats
 from templates_gen.geometry.curve import cubic, slopes
-from templates_gen.shapes.arch import FloatOrArray
-from templates_gen.shapes.arcs import Arcs, Floats, chosen
+from templates_gen.shapes.arcs import Arcs, chosen
 from templates_gen.shapes.biarc import Biarc
 
 #: Forward and up (mm).

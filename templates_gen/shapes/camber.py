@@ -14,9 +14,8 @@ from enum import StrEnum
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
-from templates_gen.shapes.arch import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray, Floats
 
 #: Places along the hair at which the camber is reckoned.
 STATIONS = 200
@@ -51,16 +50,16 @@ class Camber:
 
     length: FloatOrArray
     depth: FloatOrArray
-    weights: NDArray[np.float64]
-    bend: NDArray[np.float64] | None = None
+    weights: Floats
+    bend: Floats | None = None
 
     @classmethod
     def along(
         cls,
         run: FloatOrArray,
         depth: FloatOrArray,
-        weights: NDArray[np.float64],
-        bend: NDArray[np.float64] | None = None,
+        weights: Floats,
+        bend: Floats | None = None,
     ) -> Camber:
         """The camber of a stick so long along its underside.
 
@@ -71,39 +70,39 @@ class Camber:
         return cls(chord(run, depth, weights), depth, weights, bend)
 
     @cached_property
-    def _shape(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    def _shape(self) -> tuple[Floats, Floats]:
         """Depth and slope for unit length, its deepest as the weights give it."""
         return hung(self.weights)
 
     @property
-    def _bent(self) -> NDArray[np.float64]:
+    def _bent(self) -> Floats:
         return self.weights if self.bend is None else self.bend
 
     @cached_property
-    def depths(self) -> NDArray[np.float64]:
+    def depths(self) -> Floats:
         """Depth below the straight edge at the places (mm), last axis along the bow."""
         y, _ = self._shape
-        depths: NDArray[np.float64] = y * self._scale
+        depths: Floats = y * self._scale
         return depths
 
-    def some_depths(self, step: int) -> NDArray[np.float64]:
+    def some_depths(self, step: int) -> Floats:
         """Depth at every ``step``-th place only: enough where a smooth least is looked for."""
         y, _ = self._shape
-        some: NDArray[np.float64] = y[..., ::step] * self._scale
+        some: Floats = y[..., ::step] * self._scale
         return some
 
     @cached_property
-    def slopes(self) -> NDArray[np.float64]:
+    def slopes(self) -> Floats:
         """Slope of the depth at the places (mm per mm)."""
         _, slope = self._shape
-        slopes: NDArray[np.float64] = slope * self._scale / np.asarray(self.length)[..., None]
+        slopes: Floats = slope * self._scale / np.asarray(self.length)[..., None]
         return slopes
 
     @cached_property
-    def _scale(self) -> NDArray[np.float64]:
+    def _scale(self) -> Floats:
         y, _ = self._shape
         peak = y.max(axis=-1, keepdims=True)
-        scale: NDArray[np.float64] = np.asarray(self.depth)[..., None] / peak
+        scale: Floats = np.asarray(self.depth)[..., None] / peak
         return scale
 
     @cached_property
@@ -117,11 +116,11 @@ class Camber:
         return most
 
     @cached_property
-    def shares(self) -> NDArray[np.float64]:
+    def shares(self) -> Floats:
         """Share of the underside's length before each place, last axis."""
         pace = np.sqrt(1.0 + self.slopes**2)
         along = _running((pace[..., :-1] + pace[..., 1:]) / 2)
-        share: NDArray[np.float64] = along / along[..., -1:]
+        share: Floats = along / along[..., -1:]
         return share
 
     @cached_property
@@ -172,7 +171,7 @@ class Camber:
         return ((a * s + b) * s + m0) * s + y0, ((3 * a * s + 2 * b) * s + m0) / h
 
 
-def measured(table: Sequence[tuple[float, float]], length: FloatOrArray) -> NDArray[np.float64]:
+def measured(table: Sequence[tuple[float, float]], length: FloatOrArray) -> Floats:
     """Relative curvature of the smooth curve through measured depths, ferrule to head.
 
     The depth is taken as nought at both ends; the bend runs on evenly beyond the outermost points.
@@ -204,18 +203,18 @@ def wrong_way(table: Sequence[tuple[float, float]], length: float) -> float | No
     return float(worst / STATIONS * length) if bend[worst] <= 0.0 else None
 
 
-def _running(steps: NDArray[np.float64]) -> NDArray[np.float64]:
+def _running(steps: Floats) -> Floats:
     """Running sum along the last axis, from nought."""
     first = np.zeros((*steps.shape[:-1], 1))
     return np.concatenate([first, np.cumsum(steps, axis=-1)], axis=-1)
 
 
-def even_strain(diameters: NDArray[np.float64]) -> NDArray[np.float64]:
+def even_strain(diameters: Floats) -> Floats:
     """Relative curvature that strains the surface alike where the stick is that thick (mm)."""
     return np.asarray(1 / diameters)
 
 
-def chord(run: FloatOrArray, depth: FloatOrArray, weights: NDArray[np.float64]) -> FloatOrArray:
+def chord(run: FloatOrArray, depth: FloatOrArray, weights: Floats) -> FloatOrArray:
     """Straight length (mm) between the ends of a camber whose underside is so long.
 
     The arc is ∫ √(1 + y'²) dx, by the binomial series under the integral.
@@ -243,7 +242,7 @@ def chord(run: FloatOrArray, depth: FloatOrArray, weights: NDArray[np.float64]) 
     return length
 
 
-def hung(weights: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def hung(weights: Floats) -> tuple[Floats, Floats]:
     """Depth and slope for unit length, its deepest as the weights give it.
 
     The curvature is straight between places, so slope and depth are exact on it.

@@ -11,16 +11,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
-from templates_gen.shapes.arch import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray, Floats
 from templates_gen.shapes.camber import EVENLY, STATIONS, Camber, hung
 from templates_gen.shapes.slack_hair import SlackHair
 
-Row = NDArray[np.float64]
-
 #: Gives thickness (mm) and second moment (mm⁴) at shares of the way from ferrule to head.
-Across = Callable[[Row], tuple[Row, Row]]
+Across = Callable[[Floats], tuple[Floats, Floats]]
 #: The height at the frog and the places along the stick change a little with the camber, and the
 #: camber with them: after so many rounds none does.
 _ROUNDS = 4
@@ -68,7 +65,7 @@ class PulledStraight:
             camber = Camber.along(self.run, self.depth, bend + _curvature(sag), bend)
         return camber, factor
 
-    def _heights(self, camber: Camber, thick: Row) -> Row:
+    def _heights(self, camber: Camber, thick: Floats) -> Floats:
         """Height of the straight axis above the hair line (mm)."""
         chord = camber.length
         hair = SlackHair.under(chord, camber.at_ferrule, self.frog, self.head, self.hair)
@@ -77,10 +74,10 @@ class PulledStraight:
             np.asarray(gap)[..., None] + thick[..., [at]] / 2
             for gap, at in zip(ends, (0, -1), strict=True)
         )
-        heights: Row = rear + (front - rear) * EVENLY
+        heights: Floats = rear + (front - rear) * EVENLY
         return heights
 
-    def _factor(self, softness: Row, sag: Row) -> FloatOrArray:
+    def _factor(self, softness: Floats, sag: Floats) -> FloatOrArray:
         """From softness to bend, so that the underside is as deep as stated at its deepest."""
         y, _ = hung(softness)
         room = np.asarray(self.depth)[..., None] - sag
@@ -88,14 +85,14 @@ class PulledStraight:
         return factor
 
 
-def _sag(thick: Row) -> Row:
+def _sag(thick: Floats) -> Floats:
     """Depth (mm) of the underside where the axis is straight: the taper is not."""
     ends = thick[..., :1] + (thick[..., -1:] - thick[..., :1]) * EVENLY
-    sag: Row = (thick - ends) / 2
+    sag: Floats = (thick - ends) / 2
     return sag
 
 
-def _curvature(sag: Row) -> Row:
+def _curvature(sag: Floats) -> Floats:
     """Its curvature, for unit length (mm)."""
     bend = np.zeros_like(sag)
     bend[..., 1:-1] = (2 * sag[..., 1:-1] - sag[..., :-2] - sag[..., 2:]) * STATIONS**2

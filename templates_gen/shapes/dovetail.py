@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from templates_gen.geometry import Path, polygon
-from templates_gen.shapes.arch import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray
 
 
 def floor_width(face: FloatOrArray, depth: FloatOrArray, flank_deg: FloatOrArray) -> FloatOrArray:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from templates_gen.shapes.arch import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray
 
 #: The nearest place is found in so many steps at most; nearer than this (mm) is the same place.
 _STEPS, _SAME = 12, 1e-10

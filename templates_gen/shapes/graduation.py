@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.shapes.arch import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray
 
 #: The rule's two ordinates, at the butt and at the head.
 _BUTT, _HEAD = 110.0, 22.0

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 
 from templates_gen.geometry import Path, Pen, Point, polygon
-from templates_gen.shapes.arch import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray
 
 #: One facet, the gauge from each edge of the square, and the width over the corners, each per
 #: millimetre across flats.

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from templates_gen.geometry import Path, Pen, Point
-from templates_gen.shapes.arch import FloatOrArray
+from templates_gen.geometry.arrays import FloatOrArray
 
 #: What a diagonal corner takes of each side, per millimetre of radius: tan 22.5°.
 CORNER = math.tan(math.pi / 8)

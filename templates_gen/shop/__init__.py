@@ -1,4 +1,4 @@
-"""What the maker's own shop has: printer, paper, laser, router, as its file states them."""
+"""Declare and read the shop file: the printer, paper, laser and router of the workshop."""
 
 from templates_gen.shop.params import (
     DovetailCutter,

@@ -1,7 +1,7 @@
-"""The shop file one starts from; ``params/shop.toml`` is this text.
+"""Hold the text of the starter shop file, ``params/shop.toml``.
 
-Only the maker can measure kerf and cutters. They are examples behind a ``#``, so that no template
-is drawn for a tool that was not measured.
+Kerf and cutters must be measured. They are examples behind a ``#``, so that no template is drawn
+for a tool that was not measured.
 """
 
 from __future__ import annotations
@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 
 STARTER = """\
-# What your shop has: paper, printer, laser, router. The numbers of the bow are not here.
+# Your workshop: paper, printer, laser, router. The numbers of the bow are in its own file.
 #
-# Lengths are in mm. A length on a tool marked in inches may say so:
+# Lengths are in mm. Write a length in inches as
 #     outside = { value = 0.75, unit = "in" }
-# What you leave out keeps the value it has here. Kerf and cutters are examples behind a #: measure
-# yours, write its numbers and take the # away; until then the shop does not have it.
+# A line you leave out keeps the value it has here. Kerf and cutters are examples behind a #.
+# Measure your own, write the numbers and remove the #; until then the tool counts as missing.
 # Use this file with
 #     templates-gen draw FILE -o FOLDER --shop shop.toml
 
@@ -22,12 +22,12 @@ units = "mm"
 
 # Paper
 [paper]
-margin  = 10  # Kept free at the paper's edge, all round
-overlap = 15  # How far the pages of a large template lie over one another
+margin  = 10  # Empty edge of the paper, all round
+overlap = 15  # Overlap of the pages of a large template
 
-# Printer: print the test page of `templates-gen calibrate -o FOLDER`, measure it, and let
+# Printer: print the test page of `templates-gen calibrate -o FOLDER` and measure it. Then
 #     templates-gen calibrate --measured X Y --shop shop.toml
-# write these. 1 is a printer without error.
+# writes these two numbers. 1 is a printer without error.
 [printer]
 x_factor = 1  # Across a portrait page: nominal length divided by measured
 y_factor = 1  # Up a portrait page: nominal length divided by measured
@@ -39,13 +39,13 @@ y_factor = 1  # Up a portrait page: nominal length divided by measured
 # Router templates
 [plate]
 thickness    = 6    # Thickness of the template; a collar needs 6 or more
-collar_depth = 5    # How far the collar stands below the router's base
-rim          = 35   # Width of the template round an opening, for the router to stand on
-blank_fit    = 0.1  # How much larger the jig's pocket is than the frog's blank
-clamp_screw  = 5    # Hole for a clamp's screw
-clamp_foot   = 16   # Across the foot of a clamp
+collar_depth = 5    # Height of the collar below the router's base
+rim          = 35   # Width of the template round an opening, to support the router
+blank_fit    = 0.1  # Clearance of the frog's blank in the jig's pocket
+clamp_screw  = 5    # Diameter of a clamp screw's hole
+clamp_foot   = 16   # Width of a clamp's foot
 
-# Each cutter with its guide, "collar" or "bearing", whose outside follows the template's edge.
+# Each cutter with its guide, "collar" or "bearing"; the outside of the guide follows the template.
 # For the mortises of frog and head:
 [mortise_cutter]
 # guide   = "collar"
@@ -72,5 +72,5 @@ clamp_foot   = 16   # Across the foot of a clamp
 # cutter  = 6.35
 """
 
-#: The starter with every example put to use: a shop that has stated everything.
+#: The starter with every example active: a shop with all tools.
 EXAMPLE = re.sub(r"^# (\w+ *= )", r"\1", STARTER, flags=re.MULTILINE)

@@ -1,4 +1,4 @@
-"""A sheet in, bytes out. A new format is one file and one line here."""
+"""Write sheets as files, one module a format. A new format adds a module and its name here."""
 
 from __future__ import annotations
 
@@ -11,6 +11,6 @@ FORMATS = ("dxf", "svg", "pdf", "csv")
 
 
 def writer(form: str) -> Callable[[Sheet], bytes]:
-    """The writer of a format, imported only now: each costs its library's start."""
+    """Return the ``write`` function of a format; its library is imported only now."""
     write: Callable[[Sheet], bytes] = import_module(f"templates_gen.writers.{form}").write
     return write

@@ -1,6 +1,6 @@
-"""A sheet's tables as comma-separated values.
+"""Write a sheet's tables as CSV.
 
-Source: RFC 4180. UTF-8 with a byte-order mark: without it a spreadsheet may read × as two signs.
+Source: RFC 4180. UTF-8 with a byte-order mark; without it a spreadsheet may misread × and ±.
 """
 
 from __future__ import annotations
@@ -12,11 +12,9 @@ from templates_gen.drawing.sheet import Sheet
 
 
 def write(sheet: Sheet) -> bytes:
-    """The sheet's tables one after the other, an empty line between; nothing where it has none."""
+    """Write the sheet's tables with an empty line between; no bytes if it has none."""
     out = io.StringIO()
     rows = csv.writer(out)
     for number, table in enumerate(sheet.tables):
-        if number:
-            rows.writerow([])
-        rows.writerows(table)
+        rows.writerows([[], *table] if number else table)
     return out.getvalue().encode("utf-8-sig") if sheet.tables else b""

@@ -1,4 +1,4 @@
-"""Names and places of the files that come out."""
+"""Name output files and write them together or not at all."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ from pathlib import Path
 from templates_gen.errors import EnvironmentFault
 
 _LONGEST = 60
-#: Names some systems keep for themselves.
+#: File names that some systems reserve.
 _RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)$")
 
 
 def safe_stem(name: str) -> str:
-    """A pattern's name made fit for a file's on any system: small letters, digits, hyphens."""
+    """Make a file name of a pattern's name, valid on any system: a to z, digits, hyphens."""
     letters = unicodedata.normalize("NFKD", name).casefold()
     plain = "".join(c for c in letters if not unicodedata.combining(c))
     stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_LONGEST].strip("-")
@@ -28,17 +28,17 @@ def safe_stem(name: str) -> str:
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write files whole or not at all: each to a draft beside its place, then all renamed.
+    """Write all files or none: first as drafts in the same folder, then rename them all.
 
     Raises:
-        EnvironmentFault: the folder cannot be made or written.
+        EnvironmentFault: the folder cannot be created or written.
     """
     drafts: dict[Path, Path] = {}
     try:
         folder.mkdir(parents=True, exist_ok=True)
         for name, content in files.items():
             draft, target = folder / f".{name}.{os.getpid()}.draft", folder / name
-            # Found out now, it stops everything; found out while renaming, only what is left.
+            # Tested before the first rename, so that nothing is half written.
             if target.is_dir():
                 raise IsADirectoryError(errno.EISDIR, f"{name} is a folder")
             drafts[draft] = target
@@ -50,7 +50,7 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> None:
             f"{folder}: cannot be written ({e.strerror}); name another folder with -o"
         ) from e
     finally:
-        # Also when the maker stops it; a draft that became a file is not there any more.
+        # Also after an interrupt; a renamed draft no longer exists.
         for draft in drafts:
             with suppress(OSError):
                 draft.unlink(missing_ok=True)

@@ -1,4 +1,4 @@
-"""What was drawn, from what, and what was checked."""
+"""Write the manifest: files, parameters and checks as JSON."""
 
 from __future__ import annotations
 
@@ -8,13 +8,13 @@ from typing import Any
 
 
 def manifest(facts: Mapping[str, Any]) -> bytes:
-    """Plain facts as JSON, in one order whatever order they came in, on whatever machine."""
+    """Write facts as JSON with sorted keys; the same bytes on every machine."""
     text = json.dumps(_plain(facts), indent=1, sort_keys=True, ensure_ascii=False, allow_nan=False)
     return (text + "\n").encode("utf-8")
 
 
 def _plain(fact: Any) -> Any:
-    """A fact without a number's last figures, in which one processor differs from the next."""
+    """Round all numbers to 9 decimals: processors differ in the last digits."""
     if isinstance(fact, float):
         return round(fact, 9) + 0.0
     if isinstance(fact, Mapping):

@@ -1,4 +1,4 @@
-"""PDF at true size: vector, the font inside, printers asked not to scale."""
+"""Write sheets as PDF at true size: vectors, embedded font, print scaling off."""
 
 from __future__ import annotations
 
@@ -23,21 +23,21 @@ from templates_gen.geometry.segment import Segment
 
 _MM = 72 / 25.4
 _FONT = "Lettering"
-#: Bézier pieces of at most this turn stand within 7e-8 of the radius from the arc.
+#: Greatest angle of one Bézier curve: the distance from the arc is below 7e-8 of its radius.
 _MOST_TURN = math.radians(22.5)
 
 
 def write(sheet: Sheet) -> bytes:
-    """The sheet as a one-page PDF file of the sheet's size."""
+    """Write a sheet as a one-page PDF of its own size."""
     return write_pages(f"{sheet.pattern}: {sheet.title}", [whole(sheet)])
 
 
 def write_pages(title: str, pages: Sequence[Page]) -> bytes:
-    """Pages as one PDF file, each stretched by its own factors about its middle.
+    """Write pages as one PDF, each scaled about its centre by its correction factors.
 
     Args:
-        title: what a viewer calls the file.
-        pages: in the order they are printed; they may differ in size.
+        title: the title a viewer shows.
+        pages: in printing order; they may differ in size.
     """
     _register()
     out = io.BytesIO()
@@ -62,7 +62,7 @@ def _page(canvas: Any, page: Page) -> None:
         fx, fy = page.factors
         width, height = _points(page)
         canvas.transform(fx, 0, 0, fy, width * (1 - fx) / 2, height * (1 - fy) / 2)
-    # Everything passes through this one scale, so square, bars and template cannot differ.
+    # One scale for everything, so that square, bars and template cannot differ.
     canvas.scale(_MM, _MM)
     for layer in Layer:
         _layer(canvas, page.furniture, layer)
@@ -77,7 +77,7 @@ def _page(canvas: Any, page: Page) -> None:
 
 @cache
 def _register() -> None:
-    """Read the font once: it costs more than a sheet. Each file still carries its own subset."""
+    """Read the font once, because it takes longer than a sheet; each file embeds its own subset."""
     pdfmetrics.registerFont(TTFont(_FONT, str(font_path())))
 
 
@@ -85,18 +85,16 @@ def _layer(canvas: Any, marks: Marks, layer: Layer) -> None:
     style = STYLES[layer]
     canvas.setLineWidth(style.width)
     canvas.setDash(list(style.dashes))
-    for stroke in marks.strokes:
-        if stroke.layer is layer:
-            canvas.drawPath(_path(stroke.path), stroke=1, fill=0)
-    for fill in marks.fills:
-        if fill.layer is layer:
-            canvas.drawPath(_path(fill.path), stroke=0, fill=1)
+    for marked, filled in ((marks.strokes, 0), (marks.fills, 1)):
+        for mark in marked:
+            if mark.layer is layer:
+                canvas.drawPath(_path(mark.path), stroke=1 - filled, fill=filled)
     for label in marks.labels:
         if label.layer is layer:
             _text(canvas, label)
 
 
-# A sheet is printed twice, on its own and bound with all others, and a tiled one page by page.
+# Cached: a sheet is written alone and in the PDF of all sheets, a tiled one on every page.
 @lru_cache(maxsize=16384)
 def _path(path: Path) -> Any:
     drawn = PDFPathObject()

@@ -1,4 +1,4 @@
-"""SVG at true size: millimetres throughout, one group a layer, arcs as arcs."""
+"""Write a sheet as SVG at true size: in mm, one group per layer, arcs as arcs."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _FAMILY = "'DejaVu Sans Condensed', 'DejaVu Sans', sans-serif"
 
 
 def write(sheet: Sheet) -> bytes:
-    """The sheet as an SVG file; the page's own size, y turned over in the coordinates."""
+    """Write a sheet as an SVG file of its own size; y points down in its coordinates."""
     width, height = (figure(v) for v in sheet.size)
     doc = svgwrite.Drawing(
         size=(f"{width}mm", f"{height}mm"), viewBox=f"0 0 {width} {height}", debug=False
@@ -55,7 +55,7 @@ def _group(doc: Any, sheet: Sheet, layer: Layer) -> Any:
 
 
 def data(path: Path, top: float) -> str:
-    """An outline as path data, turned over about the page's height (mm)."""
+    """Return the SVG path data of a path; ``top`` is the page's height (mm)."""
     words = [f"M{_place(path.start, top)}"]
     for piece in path.segments:
         words += [f"L{_place(piece.end, top)}"] if piece.is_line else _arcs(piece, top)
@@ -63,15 +63,14 @@ def data(path: Path, top: float) -> str:
 
 
 def _arcs(piece: Segment, top: float) -> list[str]:
-    """An arc in pieces of at most a right angle.
+    """Return an arc in pieces of at most 90°.
 
-    A reader finds the centre from both ends and the radius. Near a half circle the last figure of
-    an end moves that centre by the root of it: 0.002 mm for a nanometre, far more in a reader that
-    reckons with seven figures.
+    A reader calculates the centre from both ends and the radius. Near a half circle, rounding an
+    end by 1 nm can move that centre by 0.002 mm, and by far more in single precision.
     """
     n = math.ceil(abs(piece.turn) / (math.pi / 2) - 1e-9)
     r = repr(round(piece.radius, 9))
-    # Turned over, a left turn runs clockwise on the screen: sweep flag 0.
+    # With y down, a left turn has the sweep flag 0.
     sweep = 0 if piece.bulge > 0 else 1
     return [f"A{r},{r} 0 0 {sweep} {_place(piece.point(i / n), top)}" for i in range(1, n + 1)]
 
@@ -81,17 +80,17 @@ def _place(p: Point, top: float) -> str:
 
 
 def _text(doc: Any, label: Label, top: float) -> Any:
-    said = printable(label.text)
+    words = printable(label.text)
     x, y = figure(label.at[0]), figure(top - label.at[1])
     text = doc.text(
-        said,
+        words,
         insert=(x, y),
         fill="black",
         stroke="none",
         text_anchor=label.anchor,
         font_family=_FAMILY,
         font_size=figure(font_size(label.height)),
-        textLength=figure(text_width(said, label.height)),
+        textLength=figure(text_width(words, label.height)),
         lengthAdjust="spacingAndGlyphs",
     )
     if label.angle:

@@ -1,6 +1,6 @@
-"""What the sources import and call, read from their text: nothing here runs them.
+"""Check the package's imports and calls from the text of its sources, without running them.
 
-The rules of the house are those of DEVELOPERS.md: imports run one way.
+The rules are those of DEVELOPERS.md: imports run one way.
 """
 
 from __future__ import annotations
@@ -13,10 +13,11 @@ from pathlib import Path
 
 PACKAGE = "templates_gen"
 
-#: From the bottom up. What stands on one floor side by side does not import one another.
+#: Packages by floor, the lowest first. Packages on the same floor do not import one another.
 FLOORS = (
     ("errors", "tolerances", "version"),
-    ("geometry", "mechanics"),
+    ("geometry",),
+    ("mechanics",),
     ("shapes",),
     ("parameters",),
     ("shop",),
@@ -31,10 +32,10 @@ FLOORS = (
     ("cli",),
     ("__init__", "__main__"),
 )
-#: Within a part, likewise; a long file may be split as ``sheets_jig.py``.
+#: The files of a part, in the same order. A long file may be split: ``sheets_jig.py``.
 STOREYS = (("params",), ("dims",), ("outline",), ("solid", "rules", "sheets"))
 
-#: Libraries that cost or bind much, and the only places that may know them.
+#: Libraries that are slow to load or hard to replace, and the only modules that may import them.
 KEPT_TO = {
     "cadquery": ("kernel",),
     "OCP": ("kernel",),
@@ -52,7 +53,7 @@ FINDERS = ("registry", "writers", "__init__")
 
 @dataclass(frozen=True)
 class Import:
-    """One import: the module it stands in, the line, and what it names (dotted)."""
+    """One import: the importing module, its line, and the dotted name it imports."""
 
     module: str
     line: int
@@ -60,7 +61,7 @@ class Import:
 
 
 def sources(root: Path) -> dict[str, Path]:
-    """Every module below the package's folder, by its name within (``parts.hair.dims``)."""
+    """Map the dotted name of every module within the package (``parts.hair.dims``) to its file."""
     found = {}
     for path in sorted(root.rglob("*.py")):
         parts = path.relative_to(root).with_suffix("").parts
@@ -70,11 +71,11 @@ def sources(root: Path) -> dict[str, Path]:
 
 
 def imports(module: str, path: Path) -> tuple[Import, ...]:
-    """Every import of a module, also those in functions and for type checking only."""
+    """List every import of a module, those in functions and for type checking included."""
     return _imports(module, path.name == "__init__.py", path.read_text("utf-8"))
 
 
-@cache  # by the text, so that a copy with one file changed costs one file
+@cache  # keyed by the text: in a copy with one file changed, only that file is read again
 def _imports(module: str, package: bool, text: str) -> tuple[Import, ...]:
     found = []
     for node in ast.walk(ast.parse(text)):
@@ -87,7 +88,7 @@ def _imports(module: str, package: bool, text: str) -> tuple[Import, ...]:
 
 
 def _base(module: str, package: bool, node: ast.ImportFrom) -> str:
-    """The dotted module behind ``from … import``, a relative one made whole."""
+    """Return the dotted module of ``from … import``, made absolute if it is relative."""
     if not node.level:
         return node.module or ""
     inner = [] if module == "__init__" else module.split(".")
@@ -97,7 +98,7 @@ def _base(module: str, package: bool, node: ast.ImportFrom) -> str:
 
 
 def faults(root: Path, order: tuple[str, ...]) -> list[str]:
-    """Everything in a package's sources that breaks the rules of the house.
+    """List everything in a package's sources that breaks the rules.
 
     Args:
         root: the package's folder.
@@ -133,7 +134,7 @@ def _own(each: Import, known: dict[str, Path], order: tuple[str, ...]) -> str | 
 
 
 def _module(dotted: str, known: dict[str, Path]) -> str:
-    """The module a dotted name lies in: ``errors.Fault`` lies in ``errors``."""
+    """Return the module that defines a dotted name: ``errors`` for ``errors.Fault``."""
     parts = dotted.split(".")
     while parts and ".".join(parts) not in known:
         parts.pop()
@@ -161,7 +162,7 @@ def _between_parts(here: list[str], there: list[str], order: tuple[str, ...]) ->
     if here[0] not in order or there[0] not in order:
         return "a part the registry does not list"
     if low == 0 and high > 0:
-        return None  # what the maker states stands below all that follows from it
+        return None  # a part's parameters are below everything derived from them
     if there[1].partition("_")[0] != "dims":
         return "of another part only params and dims may be used"
     if order.index(there[0]) > order.index(here[0]):
@@ -181,7 +182,7 @@ def _within(module: str, place: str) -> bool:
 
 
 def calls(module: str, path: Path) -> tuple[tuple[int, str], ...]:
-    """Printing outside the command, and modules found by name outside the registries."""
+    """List calls that print outside the command, and imports by name outside the registries."""
     return _calls(module, path.read_text("utf-8"))
 
 

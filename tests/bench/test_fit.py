@@ -230,7 +230,7 @@ def test_what_gave_way_holds_with_the_woods_own_uncertainty(family):
     verdicts = {r.rule.id: r.verdict for r in fitted.scaled.after}
     gave = {c.key: c.why for c in fitted.scaled.changes if c.why.startswith("so that ")}
     assert gave
-    assert all(verdicts[why.split()[2]] != "fails" for why in gave.values())
+    assert all(verdicts[why.split()[2]] != "fail" for why in gave.values())
     again = {r.id: judge(r, fitted.pattern).verdict for r in registry.rules()}
     assert verdicts == again
 
@@ -430,10 +430,18 @@ def test_a_thickness_that_was_not_measured_is_told(tmp_path, capsys, measured):
 @pytest.mark.parametrize(
     ("old", "new", "description"),
     [
-        ("68.5", "9", ("tapped: this gives a modulus of", "wood for a stick has 8 to 45", "tap or load it")),
+        (
+            "68.5",
+            "9",
+            ("tapped: this gives a modulus of", "wood for a stick has 8 to 45", "tap or load it"),
+        ),
         ("68.5", "400", ("tapped: this gives a modulus of", "8 to 45")),
-        ("68.5", "188", ("second tone", "listen for the lowest")),
-        ("41.1", "16", ("weighed: this gives a density of", "wood for a stick has 600 to", "weigh it again")),
+        ("68.5", "188", ("second frequency", "listen for the lowest")),
+        (
+            "41.1",
+            "16",
+            ("weighed: this gives a density of", "wood for a stick has 600 to", "weigh it again"),
+        ),
     ],
 )
 def test_wood_there_is_none_of_is_laid_to_what_was_measured(tmp_path, old, new, description):

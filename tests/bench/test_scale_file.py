@@ -162,7 +162,7 @@ def test_what_still_fails_is_written_told_and_ends_with_one(capsys):
     argv = [w for s in (*settings, "slide.length=15") for w in ("--set", s)]
     said = call(capsys, "scale", "turnstone.toml", "--to", "violin", *argv, "-o", "x.toml")
     assert said.status == 1
-    assert "FAILS" in said.out
+    assert "FAIL " in said.out
     assert call(capsys, "check", "x.toml").status == 1
 
 

@@ -10,7 +10,7 @@ HANDLE = "stick.across_flats_butt"
 
 
 def fails(p):
-    return {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fails"}
+    return {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fail"}
 
 
 @pytest.mark.parametrize(

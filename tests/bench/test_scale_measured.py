@@ -44,14 +44,14 @@ def measured(tmp_path, family):
 
 
 def fails(p):
-    return {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fails"}
+    return {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fail"}
 
 
 @pytest.mark.parametrize(("start", "to"), [*permutations(FAMILIES, 2)])
 def test_from_any_family_to_any_other_and_back(tmp_path, start, to):
     p = measured(tmp_path, start)
     there = templates_gen.scale(p, to)
-    assert {r.rule.id for r in there.after if r.verdict == "fails"} <= fails(p)
+    assert {r.rule.id for r in there.after if r.verdict == "fail"} <= fails(p)
     now, d = there.pattern.values, there.pattern.derive(StickDims)
     assert now["stick.stations"][1][0] == pytest.approx(now["stick.handle_length"], abs=0.01)
     assert now["stick.stations"][-1][0] == pytest.approx(float(d.face_rear) - 1, abs=0.75)

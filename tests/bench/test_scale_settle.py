@@ -20,7 +20,7 @@ WHIMBREL = Path(__file__).parents[2] / "params" / "whimbrel.toml"
 
 
 def fails(scaled):
-    return {r.rule.id for r in scaled.after if r.verdict == "fails"}
+    return {r.rule.id for r in scaled.after if r.verdict == "fail"}
 
 
 def why(scaled):
@@ -70,7 +70,7 @@ def test_a_warning_that_held_is_cured_by_what_stays_within_the_usual(tmp_path):
 def test_a_warning_that_failed_before_stays(tmp_path):
     """What the maker lives with is not mended unasked."""
     p = pattern(tmp_path, "violin", leather__from_butt=50.0)
-    failing = {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fails"}
+    failing = {c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fail"}
     assert "bow.leather" in failing
     scaled = templates_gen.scale(p, settings={"hair.count": 171})
     assert scaled.pattern.values["leather.from_butt"] == 50.0

@@ -37,7 +37,7 @@ def _stock_stepped(p, there):
     why = {c.key: c.why for c in there.changes}
     for key, q in p.schema.parameters.items():
         if q.scale is Scale.NEVER and q.numeric:
-            if "holds" in why[key] or (q.after and "holds" in why[q.after]):
+            if "passes" in why[key] or (q.after and "passes" in why[q.after]):
                 sizes = made.values[key] / 0.05
                 assert sizes == pytest.approx(round(sizes)), key
                 continue
@@ -46,7 +46,7 @@ def _stock_stepped(p, there):
 
 
 def _comes_back(p, there, back):
-    gave_way = {c.key for s in (there, back) for c in s.changes if "holds" in c.why}
+    gave_way = {c.key for s in (there, back) for c in s.changes if "passes" in c.why}
     for key, q in p.schema.parameters.items():
         if q.choices is not None:
             assert back.pattern.values[key] == p.values[key]

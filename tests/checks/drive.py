@@ -1,4 +1,4 @@
-"""Drive a clearance across its limit and back, each time through a file on disk."""
+"""Move parameters until a rule fails and back again, each time through a file on disk."""
 
 from __future__ import annotations
 
@@ -28,34 +28,34 @@ Changes = dict[str, float | str | tuple[tuple[float, float], ...]]
 
 @cache
 def shipped() -> dict[str, Pattern]:
-    """Every parameter file that ships and holds a pattern (the workshop's own does not)."""
+    """List every shipped parameter file that holds a pattern (the shop file does not)."""
     files = [f for f in sorted(SHIPPED.glob("*.toml")) if "[pattern]" in f.read_text("utf-8")]
     return {f.name: rendering.read(str(f)) for f in files}
 
 
 @cache
 def as_shipped(name: str) -> list[Result]:
-    """Every clearance of a file that ships."""
+    """Judge every rule of a shipped file."""
     return [judge(rule, shipped()[name]) for rule in registry.rules()]
 
 
 def judged_again(before: list[Result], p: Pattern, keys: Iterable[str]) -> list[Result]:
-    """Every clearance of a pattern in which some keys differ; only what reads them is judged."""
+    """Judge a pattern in which some keys differ; only rules that read them are judged again."""
     others = any(not p.schema.parameters[key].numeric for key in keys)
     return [judge(r.rule, p) if others or set(keys) & set(r.reads) else r for r in before]
 
 
 class Desk:
-    """A folder with copies of the shipped files, in which changed ones are written and read."""
+    """A folder with copies of the shipped files, where changed files are written and read."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         shutil.copytree(SHIPPED, folder, dirs_exist_ok=True)
 
     def changed(self, name: str, changes: Changes) -> tuple[str, Pattern] | None:
-        """Write a file with some values changed and read it: its name and pattern.
+        """Write a file with some values changed and read it; return its name and pattern.
 
-        None where the file is refused: that place cannot be reached by a maker.
+        Returns None where the file is rejected: a maker cannot reach that place.
         """
         text = set_values((self.folder / name).read_text("utf-8"), changes)
         new = f"changed-{name.removeprefix('changed-')}"
@@ -66,8 +66,8 @@ class Desk:
             return None
 
 
-#: Lines as measured, in a file that ships: what is asked of such a line alone fails on none that is
-#: constructed. This ridge comes down onto a hollow over the nose's lower edge (invented).
+#: Measured lines for shipped files: some rules fail only for measured lines, never for constructed
+#: ones. This ridge has a hollow over the lower edge of the nose (invented).
 MEASURED: tuple[tuple[str, str, tuple[tuple[float, float], ...]], ...] = (
     (
         "violin.toml",
@@ -81,8 +81,8 @@ MEASURED: tuple[tuple[str, str, tuple[tuple[float, float], ...]], ...] = (
 
 
 def starts(rule: Rule) -> Iterator[tuple[str, Changes]]:
-    """Where to start from: each shipped file, each with another word for a choice it reads, and
-    those with a line as measured, where the rule reads one."""
+    """Yield starting points: each shipped file, each with another choice, and with a measured line,
+    where the rule reads them."""
     for name in shipped():
         yield name, {}
     for name, p in shipped().items():
@@ -96,7 +96,7 @@ def starts(rule: Rule) -> Iterator[tuple[str, Changes]]:
 
 
 def falls(rule: Rule, p: Pattern) -> Iterator[tuple[str, float]]:
-    """One parameter moved until the clearance fails: for each number and way, the nearest place."""
+    """Move one parameter until the rule fails: for each number and direction, the nearest value."""
     read = numbers_read(rule, p)
     signs = corners(rule, p, read)
     for q in read:
@@ -110,7 +110,7 @@ def falls(rule: Rule, p: Pattern) -> Iterator[tuple[str, float]]:
 
 
 def places(rule: Rule) -> Iterator[tuple[str, Changes]]:
-    """Files and the changes with which the clearance fails."""
+    """Yield files and the changes with which the rule fails."""
     for name, words in starts(rule):
         p = shipped()[name].with_many(words)
         for key, value in falls(rule, p):
@@ -118,12 +118,12 @@ def places(rule: Rule) -> Iterator[tuple[str, Changes]]:
 
 
 def some_patterns(seed: int, count: int, spread: float = 1.0) -> Iterator[Pattern]:
-    """Patterns with numbers and words drawn from all that may be stated.
+    """Yield patterns with random numbers and choices from their possible ranges.
 
     Args:
         seed: of the random numbers.
         count: how many.
-        spread: 1 for the whole of each possible range, less for a part of it about what ships.
+        spread: 1 for each whole possible range, less for a part of it around the shipped value.
     """
     rng = np.random.default_rng(seed)
     known = list(shipped().values())

@@ -1,4 +1,4 @@
-"""Every clearance can fail, and what is proposed as its cure does cure it."""
+"""Every rule can fail, and its proposed cure cures it."""
 
 import pytest
 from checks.drive import Desk, as_shipped, judged_again, places
@@ -7,9 +7,9 @@ from templates_gen import registry
 from templates_gen.checks.cure import cure
 from templates_gen.parameters.rewrite import set_values
 
-#: Clearances that cannot be driven by one number, each with the reason.
+#: Rules that no single number can fail, each with the reason.
 CANNOT: dict[str, str] = {}
-#: Places tried before a clearance is said to have no cure.
+#: Number of failing places tried before a rule counts as having no cure.
 MOST = 60
 
 
@@ -19,7 +19,7 @@ def desk(tmp_path_factory):
 
 
 @pytest.mark.parametrize("rule", registry.rules(), ids=lambda r: r.id)
-def test_a_clearance_fails_and_is_cured(desk, rule):
+def test_a_rule_fails_and_is_cured(desk, rule):
     if rule.id in CANNOT:
         pytest.skip(CANNOT[rule.id])
     failed = 0
@@ -30,7 +30,7 @@ def test_a_clearance_fails_and_is_cured(desk, rule):
         file, p = found
         results = judged_again(as_shipped(name), p, changes)
         (broken,) = [r for r in results if r.rule is rule]
-        assert broken.verdict == "fails", changes
+        assert broken.verdict == "fail", changes
         proposed = cure(broken, p, results, registry.faults)
         if proposed is not None:
             _is_cured(desk, file, rule, results, proposed)
@@ -40,28 +40,28 @@ def test_a_clearance_fails_and_is_cured(desk, rule):
 
 
 def _is_cured(desk, file, rule, before, proposed):
-    """The cure, written into the file: the clearance holds, and no error-check is new to fail."""
+    """Write the cure into the file: the rule passes, and no other error-check starts to fail."""
     found = desk.changed(file, {proposed.key: proposed.value})
-    assert found is not None, f"{proposed.description}: the file is refused"
+    assert found is not None, f"{proposed.description}: the file is rejected"
     after = {r.rule.id: r for r in judged_again(before, found[1], [proposed.key])}
-    assert after[rule.id].verdict != "fails", proposed.description
+    assert after[rule.id].verdict != "fail", proposed.description
     newly = [r.rule.id for r in before if after[r.rule.id].stops and not r.stops]
     assert newly == [], proposed.description
 
 
-def test_every_exception_is_still_a_clearance():
+def test_every_exception_is_still_a_rule():
     assert set(CANNOT) <= {r.id for r in registry.rules()}
 
 
-def test_every_clearance_has_a_name_of_its_own():
+def test_rule_ids_are_unique():
     names = [r.id for r in registry.rules()]
     assert len(set(names)) == len(names)
     for r in registry.rules():
         assert r.id.count(".") == 1 and r.description and r.basis and r.unit, r.id
 
 
-def test_a_rewrite_moves_nothing_else(desk):
-    """The road the tests above take does not itself change a pattern."""
+def test_a_rewrite_changes_nothing_else(desk):
+    """Writing and reading a file does not itself change a pattern."""
     for name in ("violin.toml", "bass-german.toml"):
         text = (desk.folder / name).read_text("utf-8")
         assert set_values(text, {}) == text

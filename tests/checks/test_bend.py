@@ -1,4 +1,4 @@
-"""How sharply the stick is bent, against the bent stick as it is drawn, read from its DXF."""
+"""The least bending radius, compared with the bent stick as drawn, read from its DXF."""
 
 import cmath
 import math
@@ -11,8 +11,8 @@ from outside.maker import FAMILIES, drawn, on, stated
 from templates_gen import registry
 
 (RULE,) = (r for r in registry.rules() if r.id == "stick.bend_radius")
-#: Bend is averaged over this much of the drawn stick (mm): arcs follow a curve within 5 µm, which
-#: over less would make a bend of its own.
+#: The bend is averaged over this length (mm) of the drawn stick: arcs follow a curve within 5 µm,
+#: which over a shorter length would itself look like a bend.
 WINDOW = 50.0
 
 
@@ -21,7 +21,7 @@ def claimed(p):
 
 
 def headings(corners):
-    """x and heading at both ends of each arc of a chain. Source: bulge = tan(turn / 4) (DXF)."""
+    """Return x and heading at both ends of each arc. Source: bulge = tan(turn / 4) (DXF)."""
     rows = []
     for (a, bulge), (b, _) in pairwise(corners):
         half, chord = 2 * math.atan(bulge), cmath.phase(b - a)
@@ -30,7 +30,7 @@ def headings(corners):
 
 
 def sharpest_drawn(p):
-    """Least mean radius of the line midway between underside and top, over any window."""
+    """Return the least mean radius of the middle line over any window."""
     (card,) = on(drawn(p, "form-camber-card"), "OUTLINE")
     first = min(range(len(card.corners)), key=lambda n: abs(card.corners[n][0]))
     corners = [*card.corners[first:], *card.corners[:first]]

@@ -1,4 +1,4 @@
-"""What passes its checks can be made: no shape is left that the checks should have refused."""
+"""What passes its checks can be drawn: no shape fails that the checks should have rejected."""
 
 import math
 
@@ -22,7 +22,7 @@ LOOKS = 10
 
 
 def bases():
-    """Two that ship, and one of them with another word for each choice."""
+    """Yield two shipped patterns, and one of them with each other choice."""
     yield from (pytest.param(name, {}, id=name) for name in TWO)
     name = TWO[0]
     p = shipped()[name]
@@ -33,7 +33,7 @@ def bases():
 
 
 def ends(p, keys):
-    """Each number moved as far as the error-checks that read it let it, one at a time."""
+    """Yield each number moved as far as its error-checks allow, one at a time."""
     errors = [r for r in registry.rules() if r.severity is Severity.ERROR]
     read = {r.id: numbers_read(r, p) for r in errors}
     signs = {r.id: corners(r, p, read[r.id]) for r in errors}
@@ -62,7 +62,7 @@ def test_each_number_as_far_as_the_checks_let_it_go(name, words):
     for key, value in ends(p, sorted(numbers)):
         far = p.with_(key, value)
         if registry.faults(far):
-            continue  # such a file is refused when it is read
+            continue  # the reader rejects such a file
         for template in drawn:
             if key in looks_at[template] and (fault := fault_of(template, far)):
                 cannot.append(f"{template.name} at {key} = {value:g}: {fault}")
@@ -70,7 +70,7 @@ def test_each_number_as_far_as_the_checks_let_it_go(name, words):
 
 
 def fault_of(template, p):
-    """What keeps a template from being made, or None."""
+    """Return what prevents a template from being drawn, or None."""
     try:
         boxes = [view.box for view in template.views(p)]
     except Exception as e:
@@ -79,7 +79,7 @@ def fault_of(template, p):
 
 
 def wander(p, seed):
-    """Patterns ever farther from one that ships, each with no error-check failing."""
+    """Yield patterns farther and farther from a shipped one, none failing an error-check."""
     rng = np.random.default_rng(seed)
     known = p.schema.parameters
     for _ in range(STEPS):
@@ -127,14 +127,14 @@ def test_what_ships_is_drawn_without_a_fault(name):
 
 @pytest.mark.parametrize("name", TWO)
 def test_other_numbers_than_those_that_ship_are_drawn_without_a_fault(name):
-    """Words that have room with the shipped numbers must have it with a maker's own as well."""
+    """Text that fits with the shipped numbers must also fit with a maker's own."""
     last = list(wander(shipped()[name], seed=7))[-1]
     for p in (last, _little_changed(shipped()[name])):
         sheets_of(p)
 
 
 def _little_changed(p):
-    """Every number a hundredth of its range off, where the checks that read it allow that."""
+    """Change every number by a hundredth of its range, where its checks allow it."""
     for key, q in p.schema.parameters.items():
         if not q.numeric or q.whole:
             continue

@@ -1,4 +1,4 @@
-"""Clearances of form, heel and eye against the same places on the drawing, read from its DXF."""
+"""Rules of form, heel and eye compared with the same places on the drawing, read from DXF."""
 
 import math
 
@@ -14,7 +14,7 @@ RULES = {r.id: r for r in registry.rules()}
 
 
 def measured(p, rule_id):
-    """What a check measures of the stated numbers, without tolerances."""
+    """Return what a rule measures without tolerances."""
     return float(RULES[rule_id].bound(p).measured)
 
 
@@ -28,12 +28,12 @@ def holes(p, template):
 @pytest.mark.parametrize("camber", ["uniform", "even-strain"])
 @pytest.mark.parametrize("family", FAMILIES)
 def test_wood_between_the_holes_and_the_forms_edge(family, camber):
-    """From the holes' lower rims to the highest place of the curved edge."""
+    """Measure from the holes' lower rims to the highest point of the curved edge."""
     p = stated(family, {"stick.camber": camber})
     (board,) = on(drawn(p, "form-bending"), "OUTLINE")
     bent = [z.imag for z, bulge in board.corners if bulge]
     rim = min(at.imag - r for at, r in holes(p, "form-bending"))
-    # The check lays the thickness off upright and looks at the ends: a fifth of a millimetre.
+    # The rule offsets the thickness vertically and reads the ends: a fifth of a millimetre.
     assert measured(p, "form.holes") == pytest.approx(rim - max(bent), abs=0.2)
 
 
@@ -45,7 +45,7 @@ def test_wood_between_the_heels_pins(family):
     assert measured(p, "heel.pins_apart") == pytest.approx(between, abs=1e-5)
 
 
-def test_pins_that_would_fall_on_each_other_are_refused():
+def test_rejects_pins_that_overlap():
     for family in FAMILIES:
         p = stated(family, {"heel.pin_from_edge": 12.0})
         assert judge(RULES["heel.pins_apart"], p).stops, family
@@ -76,15 +76,15 @@ def test_the_eyes_rim_and_the_hollows_foot_are_where_the_section_has_them(family
     assert measured(p, "frog.eye_over_band") == pytest.approx(high - low, abs=1e-6)
 
 
-def test_an_eye_that_reaches_the_band_is_refused():
+def test_rejects_an_eye_that_reaches_the_band():
     p = stated("bass-french", {"frog.flank_band": 10.0})
     assert judge(RULES["frog.eye_over_band"], p).stops
     without = stated("bass-french", {"frog.flank_band": 10.0, "frog.eye_kind": "none"})
-    assert not judge(RULES["frog.eye_over_band"], without).asked
+    assert not judge(RULES["frog.eye_over_band"], without).applies
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_edges_drawn_past_the_blocks_sides_are_refused(family):
+def test_rejects_edges_wider_than_the_block(family):
     """The section from the button, in the file, is no wider than the heel where the check holds."""
     rule = RULES["frog.edges_in_block"]
     heel = min(float(stated(family).values["frog.width_heel"]), 18.0)

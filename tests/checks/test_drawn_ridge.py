@@ -1,4 +1,4 @@
-"""What the checks say of a ridge is what is drawn of it, read back from the DXF file.
+"""The rules measure the ridge as it is drawn, read back from the DXF file.
 
 Geometry: a piece of chord c and bulge b has the radius c (1 + b²) / 4 |b| (any CAD handbook).
 """
@@ -15,8 +15,8 @@ from templates_gen.errors import InputError
 from templates_gen.parameters.rewrite import set_values
 from templates_gen.pipeline import judging
 
-#: Twelve points read off a ridge with a tenth or two of error. Circles through three neighbours are
-#: nowhere smaller than 4.28 mm; a smooth line through all of them is.
+#: Twelve points measured on a ridge with an error of a tenth or two. Circles through three
+#: neighbours are nowhere smaller than 4.28 mm; a smooth line through all of them is.
 WAVERING = (
     (9.0, 22.9), (11.3, 22.5), (13.7, 21.1), (14.7, 18.9), (15.6, 18.1), (16.7, 15.1),
     (18.2, 12.8), (18.9, 11.3), (20.4, 8.8), (21.2, 7.3), (23.1, 5.1), (25.0, 3.2),
@@ -36,7 +36,7 @@ def pattern(table, **more):
 
 
 def pieces(p):
-    """Of the ridge as it is drawn: (start, end, bulge), nose to crown; convex turns left there."""
+    """Return the drawn ridge as (start, end, bulge), nose to crown; convex arcs turn left."""
     (outline,) = on(drawn(p, "head-side"), "OUTLINE")
     corners = list(outline.corners)
     nose = complex(p.values["head.face_length"], p.values["head.nose_rise"])
@@ -87,7 +87,7 @@ def test_a_wavering_line_is_hollow_and_convex_below_the_limit():
 
 
 def test_a_hollow_too_tight_is_refused_as_a_convex_turn_is():
-    """One point 1.5 mm low among fair ones: the tightest arc there turns the hollow way."""
+    """One point 1.5 mm too low among good ones: the tightest arc there is hollow."""
     low = [(x, z - 1.5 if x == 19.4 else z) for x, z in FAIR]
     p = pattern(low)
     hollow, convex = min(radii(p, -1.0)), min(radii(p, 1.0))

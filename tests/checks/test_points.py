@@ -1,4 +1,4 @@
-"""Rules that look at measured points: judged at them as they stand, and cured by a number."""
+"""Rules that read measured points: judged at the given points, and cured by a number."""
 
 import numpy as np
 import pytest
@@ -12,7 +12,7 @@ from templates_gen.parameters.families import FAMILIES
 from templates_gen.writers.page import numbers
 
 
-@rule("ferrule.widest", "nowhere is it wider than the ferrule", basis="a toy")
+@rule("ferrule.widest", "nowhere is it wider than the ferrule", dims=Pattern, basis="a toy")
 def widest(p):
     widths = [y for _, y in p[Ferrule].sections]
     return at_most(max(widths, default=8.0), p[Ferrule].outer_width)
@@ -24,7 +24,7 @@ def pattern(points):
 
 
 @pytest.mark.parametrize(
-    ("points", "verdict"), [((), "holds"), (((0.0, 21.0), (9.0, 23.0)), "fails")]
+    ("points", "verdict"), [((), "pass"), (((0.0, 21.0), (9.0, 23.0)), "fail")]
 )
 def test_the_points_are_read_and_only_numbers_are_moved(points, verdict):
     p = pattern(points)
@@ -50,7 +50,7 @@ def test_corners_are_judged_in_one_call_beside_the_points():
     assert np.allclose(widest.bound(p).margin, [-1.0, 1.0])
 
 
-def test_the_page_tells_them_in_words(monkeypatch):
+def test_the_page_lists_them_in_words(monkeypatch):
     monkeypatch.setattr(numbers, "bands", lambda _: BANDS)
     page = numbers.numbers(pattern(((0.0, 21.0), (9.0, 22.5))))
     assert "2 points: x 0 to 9 mm, y 21 to 22.5 mm" in page

@@ -1,4 +1,4 @@
-"""The worst corner found is the worst there is, and arrays say what numbers say."""
+"""The reported corner is the worst one, and arrays give the results of single numbers."""
 
 from itertools import product
 
@@ -10,7 +10,7 @@ from templates_gen import registry
 from templates_gen.checks.judge import judge
 from templates_gen.tolerances import BOUND
 
-#: Up to here every corner is tried; beyond, so many are drawn by lot.
+#: Up to this count every corner is tried; beyond it, this many random ones.
 EVERY, DRAWN = 12, 4096
 
 RULES = pytest.mark.parametrize("rule", registry.rules(), ids=lambda r: r.id)
@@ -25,7 +25,7 @@ def toleranced(rule, p):
 
 
 def margins(rule, p, keys, moves):
-    """The margin with each of some numbers moved by so many times its tolerance."""
+    """Return the margin with some numbers moved by multiples of their tolerance."""
     at = {k: p.values[k] + p.tolerance(k) * moves[:, i] for i, k in enumerate(keys)}
     with np.errstate(all="ignore"):
         bound = rule.bound(p.with_many(at))
@@ -46,8 +46,8 @@ def test_no_corner_is_worse_than_the_one_judged(rule):
             corners = rng.choice((-1.0, 1.0), (DRAWN, len(keys)))
         worst = margins(rule, p, keys, corners).min()
         judged = judge(rule, p)
-        if np.isnan(worst):  # at some corner there is no such shape: that is the worst there is
-            assert judged.verdict == "fails"
+        if np.isnan(worst):  # at some corner the shape does not exist, which is the worst
+            assert judged.verdict == "fail"
             continue
         assert judged.margin <= worst + 1e-9
         if len(keys) <= EVERY:
@@ -58,17 +58,17 @@ def test_no_corner_is_worse_than_the_one_judged(rule):
 
 @RULES
 def test_nowhere_between_the_corners_is_worse(rule):
-    """Judging corners alone is enough only if no clearance is narrowest in the middle."""
+    """Judging only corners is enough only if no rule is worst in between."""
     rng = np.random.default_rng(4)
     for p in near(2):
         keys = toleranced(rule, p)
         within = rng.uniform(-1, 1, (500, len(keys)))
         least, judged = margins(rule, p, keys, within).min(), judge(rule, p)
-        assert least >= judged.margin - BOUND or judged.verdict == "fails"
+        assert least >= judged.margin - BOUND or judged.verdict == "fail"
 
 
 @RULES
-def test_arrays_say_what_numbers_say(rule):
+def test_arrays_give_the_results_of_single_numbers(rule):
     for seed, p in enumerate(some_patterns(5, 10)):
         rng = np.random.default_rng(seed)
         known = p.schema.parameters
@@ -89,8 +89,8 @@ def test_arrays_say_what_numbers_say(rule):
 
 
 @RULES
-def test_no_numbers_stop_the_judging(rule):
-    """Anywhere in the possible range a clearance is judged; what is no number fails."""
+def test_every_rule_can_be_judged_anywhere(rule):
+    """Every rule can be judged anywhere in the possible range; NaN fails."""
     for p in some_patterns(6, 12):
         found = judge(rule, p)
-        assert np.isfinite(found.margin) or found.verdict == "fails" or not found.applies
+        assert np.isfinite(found.margin) or found.verdict == "fail" or not found.applies

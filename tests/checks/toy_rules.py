@@ -1,4 +1,4 @@
-"""Clearances whose worst corner and whose cure can be worked out by hand."""
+"""Rules whose worst corner and cure can be calculated by hand."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ VALUES = {
 
 
 def pattern(tolerances=None, **changes):
-    """A toy pattern; ``height=9`` changes ferrule.height, ``count=7`` hair.count."""
+    """Make a toy pattern; ``height=9`` changes ferrule.height, ``count=7`` hair.count."""
     keys = {key.partition(".")[2]: key for key in VALUES}
     values = VALUES | {keys[name]: value for name, value in changes.items()}
     return Pattern(SCHEMA, Identity("Toy", "A", FAMILIES["viola"]), values, tolerances)
@@ -32,36 +32,42 @@ def results(p, *rules):
     return [judge(r, p) for r in rules]
 
 
-@rule("toy.spare", "the width is at least the ribbon and one", basis="a toy")
+@rule("toy.spare", "the width is at least the ribbon and one", dims=Pattern, basis="a toy")
 def spare(p):
     return at_least(p[Ferrule].outer_width, p[Hair].width + 1)
 
 
-@rule("toy.slim", "the width is at most the ribbon and two", basis="a toy")
+@rule("toy.slim", "the width is at most the ribbon and two", dims=Pattern, basis="a toy")
 def slim(p):
     return at_most(p[Ferrule].outer_width, p[Hair].width + 2)
 
 
-@rule("toy.few", "there are at most 250 hairs", basis="a toy", unit="1")
+@rule("toy.few", "there are at most 250 hairs", dims=Pattern, basis="a toy", unit="1")
 def few(p):
     return at_most(p[Hair].count, 250)
 
 
-@rule("toy.warned", "there are at most 250 hairs", basis="a toy", severity=Severity.WARNING)
+@rule(
+    "toy.warned",
+    "there are at most 250 hairs",
+    dims=Pattern,
+    basis="a toy",
+    severity=Severity.WARNING,
+)
 def warned(p):
     return few.bound(p)
 
 
-@rule("toy.hopeless", "the height is more than can be", basis="a toy")
-def hopeless(p):
+@rule("toy.impossible", "the height is more than its range allows", dims=Pattern, basis="a toy")
+def impossible(p):
     return at_least(p[Ferrule].height, 17.0)
 
 
-@rule("toy.quotient", "ten over the height's excess of ten is enough", basis="a toy")
+@rule("toy.quotient", "ten over the height's excess of ten is enough", dims=Pattern, basis="a toy")
 def quotient(p):
     return at_least(10 / (p[Ferrule].height - 10), 1.0)
 
 
-@rule("toy.root", "a root is enough", basis="a toy")
+@rule("toy.root", "a root is enough", dims=Pattern, basis="a toy")
 def root(p):
     return at_least((p[Ferrule].height - 10) ** 0.5, 0.2)

@@ -192,7 +192,7 @@ def test_a_bow_given_as_the_shop_is_told_in_one_line(capsys):
 
 
 @pytest.mark.parametrize(
-    ("argv", "says"),
+    ("argv", "description"),
     [
         (["draw", "a.toml", "-o", ""], "it names nothing"),
         (["new", "viola", "-o", " "], "it names nothing"),
@@ -210,7 +210,7 @@ def test_words_of_the_call_that_are_no_name_or_number(capsys, argv, description)
 
 
 @pytest.mark.parametrize(
-    ("argv", "says"),
+    ("argv", "description"),
     [
         (["fit", "a.toml"], "are required: --stick, -o/--output"),
         (["fit", "a.toml", "--stick", "a.toml", "--keep", "stifness", "-o", "b.toml"], "between"),

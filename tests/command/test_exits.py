@@ -39,7 +39,7 @@ def test_1_when_an_error_check_fails(capsys):
     write("knot.toml", FAILING)
     said = call(capsys, "check", "knot.toml")
     assert said.status == 1
-    assert "FAILS  ferrule.ribbon_fits" in said.out
+    assert "FAIL   ferrule.ribbon_fits" in said.out
     assert "cure: make ferrule.outer_width" in said.out
     # What is only listed is not judged.
     assert call(capsys, "list", "knot.toml").status == 0
@@ -74,7 +74,7 @@ def test_a_failed_warning_alone_exits_0(capsys):
     said = call(capsys, "check", "--json", "warned.toml")
     document = json.loads(said.out)
     (check,) = [c for c in document["checks"] if c["id"] == rule_id]
-    assert (check["verdict"], check["severity"]) == ("fails", "warning")
+    assert (check["verdict"], check["severity"]) == ("fail", "warning")
     assert document["ok"] is True
     assert said.status == 0
     said = call(capsys, "draw", "--plane", "warned.toml", "-o", "out", "--format", "svg")
@@ -287,7 +287,7 @@ def test_a_reader_who_has_seen_enough():
     """As in `templates-gen explain | head -n 1`, with more to say than a pipe holds back."""
     reading = "import sys; sys.stdin.readline(); sys.stdin.close()"
     telling = (
-        "import sys; from templates_gen import cli, verbs\n"
+        "import sys; from templates_gen import cli\n"
         "def tell(_):\n"
         "    for i in range(100_000): print(i)\n"
         "verbs.VERBS['explain'] = tell; sys.argv[1:] = ['explain']; cli.run()"

@@ -57,9 +57,9 @@ def test_a_check_says_so_first(capsys, section, line, guard):
     text = f"[{section}]\n{line}\n"
     said = draw(capsys, text)
     assert said.status == 1 and not Path("out").exists()
-    assert f"FAILS  {guard}" in said.err
+    assert f"FAIL   {guard}" in said.err
     failed = said.err.split(guard)[1]
-    assert "cure: make " in failed.split("FAILS")[0]
+    assert "cure: make " in failed.split("FAIL ")[0]
     forced = draw(capsys, text, "--force")
     assert forced.status == 1
     assert Path("out/knot--heel-plate.svg").is_file()
@@ -96,7 +96,7 @@ def test_nothing_is_printed_as_measured_where_there_is_no_shape(capsys):
     said = call(capsys, "check", "knot.toml")
     assert said.status == 1
     assert "nan" not in said.out and "inf" not in said.out
-    told = said.out.split("frog.mortise_to_flank ")[1].split("FAILS")[0]
+    told = said.out.split("frog.mortise_to_flank ")[1].split("FAIL ")[0]
     assert told.startswith("        not measured: there is no such shape\n")
     assert "first cure frog.waist_to_top, frog.waist_to_heel" in told
     assert "cure: make frog.width_waist " in told
@@ -135,4 +135,4 @@ def test_a_measured_ridge_at_its_limits(capsys, table):
     assert checked.status == (0 if table == "from 0" else 1), checked.out
     assert Path("out/knot--head-side.svg").is_file()
     if checked.status:
-        assert "FAILS  head.ridge_radii" in checked.out
+        assert "FAIL   head.ridge_radii" in checked.out

@@ -73,5 +73,5 @@ def test_what_it_ends_with(capsys):
     assert call(capsys, *weigh, "150", "--json").status == 1
     broken = call(capsys, *weigh, "59", "--move", "stick.across_flats_handle_end")
     assert broken.status == 1
-    assert "for 59 g:" in broken.out and "→ fails" in broken.out
+    assert "for 59 g:" in broken.out and "→ fail" in broken.out
     assert all(len(line) <= 80 for line in (far.out + broken.out).splitlines())

@@ -1,4 +1,4 @@
-"""The docs' own makers, importable, and a way to draw without the solid modeller."""
+"""Make the docs' generators importable, and draw without building solids."""
 
 import sys
 from pathlib import Path
@@ -11,20 +11,20 @@ sys.path.insert(0, str(ROOT / "docs"))
 
 @pytest.fixture
 def plane(monkeypatch):
-    """Draw as if every solid were known already: the sheets do not depend on them."""
+    """Draw without solids: the sheets do not depend on them."""
     from templates_gen.pipeline import rendering
 
     monkeypatch.setattr(rendering, "witnesses", lambda p, **_: {})
 
 
 def _hollow(form, sheet):
-    """A sheet without a table gives no file of tables."""
+    """Return no bytes for the CSV of a sheet without a table."""
     return b"" if form == "csv" and not sheet.tables else b"-"
 
 
 @pytest.fixture
 def empty(monkeypatch):
-    """Write next to nothing: for what is told of a drawing, not for what is drawn."""
+    """Write nearly empty files, for tests of what the command prints about a draw."""
     from templates_gen import writers
 
     monkeypatch.setattr(writers, "writer", lambda form: lambda sheet: _hollow(form, sheet))

@@ -1,4 +1,4 @@
-"""Everything that is declared is in the reference."""
+"""The reference contains everything that is declared."""
 
 import re
 
@@ -27,7 +27,7 @@ def reference(name):
 
 
 def rows(name):
-    """The rows of a page's tables, by what stands in their first cell."""
+    """Map the first cell of each row of a page's tables to its rows."""
     found = {}
     for line in reference(name).splitlines():
         if line.startswith("| `"):
@@ -36,39 +36,39 @@ def rows(name):
     return found
 
 
-def test_every_parameter_is_told_twice():
-    """Once as declared, once with what is usual."""
-    told = rows("parameters")
-    assert {*told} == {*registry.SCHEMA.parameters, *SHOP.parameters}
+def test_reference_lists_every_parameter_twice():
+    """Once as declared, once with its usual values."""
+    listed = rows("parameters")
+    assert {*listed} == {*registry.SCHEMA.parameters, *SHOP.parameters}
     for key, p in registry.SCHEMA.parameters.items():
-        declared, usual = told[key]
+        declared, usual = listed[key]
         assert declared[1:3] == [p.letter, p.meaning]
         for family, cell in zip(FAMILIES, usual[1:6], strict=True):
             assert in_words(bands(family)[key].usual) in cell
         assert usual[6], "a basis in words"
 
 
-def test_every_number_of_the_shop_is_told():
-    told = rows("parameters")
+def test_reference_lists_every_shop_parameter():
+    listed = rows("parameters")
     for key, p in SHOP.parameters.items():
-        ((_, meaning, _, starter),) = told[key]
+        ((_, meaning, _, starter),) = listed[key]
         assert meaning == p.meaning
         assert in_words(starts()[key]) in starter
 
 
-def test_every_check_is_told():
-    told = rows("checks")
+def test_reference_lists_every_check():
+    listed = rows("checks")
     routed = [c.result.rule.id for c in checks(usual("violin"), example())]
-    assert [*told] == [*(r.id for r in registry.rules()), *routed]
+    assert [*listed] == [*(r.id for r in registry.rules()), *routed]
     for r in registry.rules():
-        ((_, description, severity, limit, basis, looks_at),) = told[r.id]
+        ((_, description, severity, limit, basis, depends_on),) = listed[r.id]
         assert re.match(r"at (least|most) -?\d", limit), r.id
         assert description.lower().startswith(r.description.lower())
         assert (severity, basis) == (r.severity.value, r.basis)
-        assert looks_at
+        assert depends_on
 
 
-def test_every_template_is_told_with_a_picture():
+def test_reference_lists_every_template_with_a_picture():
     page = reference("templates")
     for t in registry.templates():
         assert f"`{t.name}`" in page
@@ -77,12 +77,12 @@ def test_every_template_is_told_with_a_picture():
         assert (ROOT / "docs" / "pictures" / f"{t.name}.svg").is_file()
 
 
-def test_every_layer_is_told():
+def test_reference_lists_every_layer():
     assert [*rows("layers")] == [layer.value for layer in Layer]
 
 
-def test_every_verb_and_argument_is_told(capsys):
-    """Against what the command itself prints when asked for help."""
+def test_reference_lists_every_verb_and_argument(capsys):
+    """Compared with what the command prints for --help."""
     page = reference("command")
     for name, _, description in _command._verbs(cli.parser()):
         section = page.partition(f"\n## {name}\n")[2].partition("\n## ")[0]
@@ -115,8 +115,8 @@ def test_every_lettered_drawing_is_on_a_page():
         assert f"pictures/{picture.name}" in pages
 
 
-def test_every_part_is_told_on_a_page_for_readers():
-    """Its parameters, its checks and its templates each have a made table somewhere."""
+def test_every_part_has_its_generated_tables_on_a_page():
+    """Parameters, checks and templates of each part have a generated table on some page."""
     pages = "".join((ROOT / page).read_text("utf-8") for page in make.pages())
     there = {*re.findall(r"<!-- made: (\w+) ([\w-]+) -->", pages)}
     wanted = {("parameters", name) for name in registry.SCHEMA.sections}
@@ -125,8 +125,7 @@ def test_every_part_is_told_on_a_page_for_readers():
     assert wanted - there == set()
 
 
-def test_the_three_heads_are_told_with_their_numbers():
-    """The page's table and the picture's numbers are the same."""
+def test_numbers_of_the_three_heads_agree_with_the_picture():
     page = (ROOT / "docs" / "how-to" / "a-head-of-your-own.md").read_text("utf-8")
     for name, numbers in _characters.CHARACTERS.items():
         (row,) = re.findall(rf"^\| {name.capitalize()}:.*$", page, re.MULTILINE)

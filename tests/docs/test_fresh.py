@@ -1,4 +1,4 @@
-"""What is made by docs/make.py is what it would make now, byte for byte."""
+"""The generated files are what docs/make.py generates now, byte for byte."""
 
 import json
 
@@ -18,13 +18,13 @@ SAY = "run: python docs/make.py"
 
 
 def kept(folder):
-    """The files of a folder by their name below it."""
+    """Return the files of a folder by their paths in it."""
     files = (p for p in (ROOT / folder).rglob("*") if p.is_file())
     return {p.relative_to(ROOT / folder).as_posix(): p.read_bytes() for p in files}
 
 
 def differing(made, there):
-    """What is missing, other than made, or left over."""
+    """List the files that are missing, that differ, or that are left over."""
     return sorted(n for n in made.keys() | there.keys() if made.get(n) != there.get(n))
 
 
@@ -45,7 +45,7 @@ def test_tables_and_listings_are_fresh(page, plane, empty):
 
 
 def test_the_first_example_is_fresh(plane):
-    """Every sheet; of the manifest all but what the solids gave."""
+    """Every sheet, and the manifest except for what was measured on the solids."""
     made, there = _examples.drawn(ROOT / _examples.PATTERNS[0]), kept("outputs_example")
     (name,) = (n for n in made if n.endswith("manifest.json"))
     now, then = json.loads(made.pop(name)), json.loads(there.pop(name))
@@ -84,18 +84,18 @@ def test_every_example_is_fresh_with_its_solids(tmp_path, monkeypatch):
             assert kept_solid["section_error_mm"] <= SECTION
 
 
-def test_a_file_left_over_is_seen(tmp_path):
+def test_finds_a_left_over_file(tmp_path):
     left = tmp_path / "docs" / "pictures" / "old.svg"
     left.parent.mkdir(parents=True)
     left.write_text("<svg/>")
     assert make.stale(set(), tmp_path) == ["docs/pictures/old.svg"]
 
 
-def test_a_stale_listing_is_seen():
+def test_finds_a_stale_listing():
     page = (
         "```console\n$ templates-gen explain hair.thickness\nhair.thickness is something else\n```"
     )
-    told = _sessions.refreshed(page)
-    assert told != page
-    assert _sessions.refreshed(told) == told
-    assert "the ribbon is thin enough" in told
+    refreshed = _sessions.refreshed(page)
+    assert refreshed != page
+    assert _sessions.refreshed(refreshed) == refreshed
+    assert "the ribbon is thin enough" in refreshed

@@ -1,4 +1,4 @@
-"""Every link within the repository leads somewhere."""
+"""Every link within the repository has a target."""
 
 import re
 
@@ -15,7 +15,7 @@ PAGES = [
 
 
 def anchors(text):
-    """What headings can be linked by: small letters, hyphens for spaces, other signs dropped.
+    """Return the anchors of headings: lower case, hyphens for spaces, other characters dropped.
 
     Source: common practice of sites that show Markdown, no standard.
     """
@@ -25,7 +25,7 @@ def anchors(text):
 
 
 def broken(text, folder):
-    """Links of a page that lead nowhere."""
+    """Yield the links of a page that have no target."""
     for link in (a or b for a, b in _LINK.findall(text)):
         if re.match(r"[a-z]+:", link):
             continue
@@ -39,22 +39,22 @@ def broken(text, folder):
 
 
 @pytest.mark.parametrize("page", PAGES)
-def test_links_hold(page):
+def test_links_have_targets(page):
     file = ROOT / page
     assert list(broken(file.read_text("utf-8"), file.parent)) == []
 
 
-def test_there_are_links_to_hold():
+def test_enough_links_are_read():
     assert len(PAGES) > 10
     assert sum(len(_LINK.findall((ROOT / p).read_text("utf-8"))) for p in PAGES) > 50
 
 
 @pytest.mark.parametrize("link", ["no-such.md", "README.md#no-such-heading", "#nor-this"])
-def test_a_broken_link_is_seen(link):
+def test_finds_a_broken_link(link):
     assert list(broken(f"# One\n\n[see]({link})", ROOT)) == [link]
 
 
-def test_every_page_is_reached_from_the_readme():
+def test_every_page_can_be_reached_from_the_readme():
     seen, to_read = set(), ["README.md"]
     while to_read:
         page = to_read.pop()

@@ -1,4 +1,4 @@
-"""Long pictures can be read, and tell what the true drawing tells."""
+"""Pictures of long drawings are legible and show the true dimensions."""
 
 import re
 
@@ -20,24 +20,24 @@ from templates_gen.drawing.view import (
 )
 from templates_gen.geometry import rectangle
 
-#: Where a page is about 850 pixels wide, capitals of 2.5 mm are then 8 pixels high: what can just
-#: be read (common practice, no source).
+#: On a page about 850 pixels wide, capitals of 2.5 mm are then 8 pixels high, which is just
+#: legible (common practice, no source).
 MOST = 265.0
 
 
 @pytest.mark.parametrize("name", [t.name for t in registry.templates()])
-def test_a_picture_is_narrow_enough_to_be_read(name):
+def test_picture_is_narrow_enough_to_be_legible(name):
     svg = (make.ROOT / "docs" / "pictures" / f"{name}.svg").read_text("utf-8")
     (wide,) = re.findall(r'width="(\d+)mm"', svg)
     assert int(wide) <= MOST
 
 
-def test_a_short_drawing_is_left_alone():
+def test_keeps_a_short_drawing_unchanged():
     views = [View("short", (cut(rectangle(0, 0, _small.WIDEST, 10)),))]
     assert _small.readable(views) == views
 
 
-def test_a_long_drawing_shrinks_and_its_figures_do_not():
+def test_scales_a_long_drawing_but_not_its_dimensions():
     """All by hand: 600 mm at a third is 200."""
     dims = (
         HorizontalDim((0, 0), (600, 0), -1, suffix=" long"),
@@ -52,18 +52,18 @@ def test_a_long_drawing_shrinks_and_its_figures_do_not():
     assert first.box == pytest.approx((0, 0, 200, 10))
     assert second.box[2] == pytest.approx(20), "all views of a picture alike"
     assert first.title.endswith("1 : 3")
-    level, upright, radius, leader, word = first.dimensions
-    assert (level.text, upright.text, radius.text) == ("600 long", "high", "R15")
-    assert (level.q, upright.q) == ((200, 0), (0, 10))
+    horizontal, vertical, radius, leader, word = first.dimensions
+    assert (horizontal.text, vertical.text, radius.text) == ("600 long", "high", "R15")
+    assert (horizontal.q, vertical.q) == ((200, 0), (0, 10))
     assert radius.tip == pytest.approx((105, 0))
     assert (leader.tip, leader.to) == (pytest.approx((100, 10)), pytest.approx((110, 20)))
     assert word.at == (30, 3)
 
 
-def test_the_form_tells_its_own_length():
+def test_picture_of_the_form_shows_its_true_length():
     (template,) = (t for t in registry.templates() if t.name == "form-bending")
     views = list(template.views(_pictures.patterns(make.ROOT)[0]))
     left, _, right, _ = views[0].box
     svg = (make.ROOT / "docs" / "pictures" / f"{template.name}.svg").read_text("utf-8")
-    told = [float(n) for n in re.findall(r">(\d+\.\d+)</text>", svg)]
-    assert any(n == pytest.approx(right - left, abs=0.006) for n in told)
+    shown = [float(n) for n in re.findall(r">(\d+\.\d+)</text>", svg)]
+    assert any(n == pytest.approx(right - left, abs=0.006) for n in shown)

@@ -1,8 +1,8 @@
-"""Learn which test runs which line: ``python -m mutants.cover MAP.json``.
+"""Record which test runs which line: ``python -m mutants.cover MAP.json``.
 
-Every test runs once under coverage.py, each as a context of its own. What the package or the tests
-keep from earlier calls is thrown away before each file of tests, else only the first to ask would
-be seen to run a line. The map also holds how long each test took.
+Every test runs once under coverage.py in its own context. Caches of the package and the tests are
+cleared before each test file; otherwise only the first test to call a cached function would be
+recorded for its lines. The map also holds how long each test took.
 """
 
 from __future__ import annotations
@@ -19,12 +19,12 @@ from typing import Any
 import pytest
 
 ROOT = Path(__file__).parents[2]
-#: Golden files are read here alone.
+#: The only folders whose tests read golden files.
 LEFT_OUT = ("tests/docs", "tests/architecture", "tests/mutants")
 
 
 class Contexts:
-    """A plugin that gives each test a context and notes how long it takes."""
+    """Give each test a coverage context and note how long it takes, as a pytest plugin."""
 
     def __init__(self, cov: Any) -> None:
         self.cov = cov
@@ -35,9 +35,9 @@ class Contexts:
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Any:
         module = item.nodeid.partition("::")[0]
-        if module != self.module:  # to look for them takes longer than most tests
+        if module != self.module:  # finding the caches takes longer than most tests
             self.module = module
-            forget(what_is_kept())
+            clear(caches())
         self.kernel[item.nodeid] = item.get_closest_marker("kernel") is not None
         self.cov.switch_context(item.nodeid)
         start = time.process_time()
@@ -48,19 +48,19 @@ class Contexts:
             self.cov.switch_context("")
 
 
-def what_is_kept() -> list[Any]:
-    """Functions and patterns that keep what they worked out."""
+def caches() -> list[Any]:
+    """Find the functions and patterns that cache results."""
     return [
-        kept
-        for kept in gc.get_objects()
-        if isinstance(kept, functools._lru_cache_wrapper)
-        or (type(kept).__name__ in ("Pattern", "TrackingPattern") and hasattr(kept, "_derived"))
+        found
+        for found in gc.get_objects()
+        if isinstance(found, functools._lru_cache_wrapper)
+        or (type(found).__name__ in ("Pattern", "TrackingPattern") and hasattr(found, "_derived"))
     ]
 
 
-def forget(kept: Iterable[Any]) -> None:
-    """Throw away what they keep."""
-    for one in kept:
+def clear(found: Iterable[Any]) -> None:
+    """Clear the caches."""
+    for one in found:
         if isinstance(one, functools._lru_cache_wrapper):
             one.cache_clear()
         else:

@@ -1,6 +1,6 @@
-"""List every small change ("mutant") that could be made on purpose in a source file.
+"""List every small change ("mutant") that can be made in a source file.
 
-Each mutant replaces one piece of text: a comparison turned round, a sum made a difference, a
+Each mutant replaces one piece of text: a comparison reversed, a sum made a difference, a
 constant enlarged, a sine made a cosine, two arguments swapped, "left" written for "right".
 """
 
@@ -12,9 +12,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-#: A constant is multiplied by this; a whole number gets one more.
+#: A constant is multiplied by this factor; a whole number is increased by one.
 FACTOR = 1.3
-#: Constants as small as this are numerical tolerances: a third more changes no drawn figure.
+#: Smaller constants are numerical tolerances: a third more changes no drawn number.
 TOLERANCE = 1e-5
 
 COMPARED: dict[type[ast.cmpop], str] = {
@@ -25,7 +25,7 @@ CALCULATED: dict[type[ast.operator], tuple[str, str]] = {
     ast.Add: ("+", "-"), ast.Sub: ("-", "+"), ast.Mult: ("*", "/"), ast.Div: ("/", "*"),
     ast.Pow: ("**", "*"), ast.FloorDiv: ("//", "*"), ast.Mod: ("%", "*"),
 }  # fmt: skip
-#: Names that stand for functions, each with the one that is written in its place.
+#: Names of functions and classes, each with the name that replaces it.
 RENAMED = {
     "sin": "cos", "cos": "sin", "tan": "sin", "asin": "acos", "acos": "asin", "sinh": "cosh",
     "min": "max", "max": "min", "minimum": "maximum", "maximum": "minimum",
@@ -33,7 +33,7 @@ RENAMED = {
     "at_least": "at_most", "at_most": "at_least", "radians": "degrees", "degrees": "radians",
     "argmin": "argmax", "argmax": "argmin", "nanmin": "nanmax", "nanmax": "nanmin",
     "cut": "hidden", "pocket": "cut", "hidden": "cut", "scribe": "cut",
-    "Level": "Upright", "Upright": "Level",
+    "HorizontalDim": "VerticalDim", "VerticalDim": "HorizontalDim",
 }  # fmt: skip
 _PAIRS = (
     "left right", "up down", "top bottom", "upper lower", "front rear", "inner outer",
@@ -42,7 +42,7 @@ _PAIRS = (
 )  # fmt: skip
 WORDS = {a: b for pair in _PAIRS for a, b in (pair.split(), pair.split()[::-1])}
 _WORD = re.compile(rf"\b({'|'.join(WORDS)})\b")
-#: Calls whose arguments change only how quickly the work is done.
+#: Calls whose arguments change the speed only.
 _QUICKER = {"dataclass", "lru_cache"}
 
 
@@ -53,12 +53,12 @@ class Mutant:
     Args:
         file: path of the source from the repository's root.
         line: first line of the piece that is replaced.
-        operator: what kind of change it is.
-        before: the line as it is.
-        after: the line as it becomes.
-        start: where in the text the piece begins.
+        operator: kind of change.
+        before: the line before the change.
+        after: the line after it.
+        start: where in the text the replaced piece begins.
         end: where it ends.
-        piece: what is written in its place.
+        piece: the new text.
     """
 
     file: str
@@ -71,7 +71,7 @@ class Mutant:
     piece: str
 
     def applied(self, text: str) -> str:
-        """The source with the change made."""
+        """Return the source with the change made."""
         return text[: self.start] + self.piece + text[self.end :]
 
 
@@ -83,7 +83,7 @@ class _Change(NamedTuple):
 
 
 def mutants(file: str, text: str) -> list[Mutant]:
-    """Every mutant of a source, in the order of the text."""
+    """Return every mutant of a source, in the order of the text."""
     source = _Source(text)
     found = []
     for change in sorted({*source.changes(source.tree)}, key=lambda c: (c.start, c.end, c.piece)):
@@ -96,7 +96,7 @@ def mutants(file: str, text: str) -> list[Mutant]:
 
 
 class _Source:
-    """A source with its tree and where its nodes stand in the text."""
+    """A source with its syntax tree and the positions of its nodes."""
 
     def __init__(self, text: str) -> None:
         self.text = text
@@ -106,21 +106,21 @@ class _Source:
         self._lines = lines
 
     def _at(self, line: int, column: int) -> int:
-        """Place in the text; the tree counts columns in bytes."""
+        """Return the position in the text; the tree counts columns in bytes."""
         raw = self._lines[line - 1].encode()[:column]
         return self._starts[line - 1] + len(raw.decode())
 
     def span(self, node: ast.AST) -> tuple[int, int]:
-        """From where to where a node stands in the text."""
+        """Return where in the text a node begins and ends."""
         start = self._at(node.lineno, node.col_offset)  # type: ignore[attr-defined]
         return start, self._at(node.end_lineno, node.end_col_offset)  # type: ignore[attr-defined]
 
-    def said(self, node: ast.AST) -> str:
+    def text_of(self, node: ast.AST) -> str:
         start, end = self.span(node)
         return self.text[start:end]
 
     def changes(self, node: ast.AST) -> Iterator[_Change]:
-        """Every change in a node and below it."""
+        """Yield every change in a node and below it."""
         if _is_left_alone(node):
             return
         yield from self._own(node)
@@ -139,12 +139,12 @@ class _Source:
             if isinstance(node.value, ast.Constant | ast.BinOp | ast.Name):
                 yield self._between("sum", node.target, node.value, new)
         elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub | ast.Not):
-            yield _Change("sign", *self.span(node), f"({self.said(node.operand)})")
+            yield _Change("sign", *self.span(node), f"({self.text_of(node.operand)})")
         elif isinstance(node, ast.BoolOp):
             new = "or" if isinstance(node.op, ast.And) else "and"
             yield self._between("condition", node.values[0], node.values[1], new)
         elif isinstance(node, ast.If | ast.IfExp | ast.While):
-            yield _Change("condition", *self.span(node.test), f"not ({self.said(node.test)})")
+            yield _Change("condition", *self.span(node.test), f"not ({self.text_of(node.test)})")
         elif isinstance(node, ast.Constant):
             yield from self._constant(node)
         elif isinstance(node, ast.JoinedStr):
@@ -153,7 +153,7 @@ class _Source:
             yield from self._call(node)
 
     def _between(self, operator: str, left: ast.AST, right: ast.AST, new: str) -> _Change:
-        """The sign between two nodes replaced; brackets beside it stay."""
+        """Replace the operator between two nodes; brackets beside it stay."""
         start, end = self.span(left)[1], self.span(right)[0]
         gap = self.text[start:end]
         sign = re.search(r"not\s+in|is\s+not|[^\s()#]+", gap)
@@ -174,12 +174,12 @@ class _Source:
 
     def _words(self, node: ast.Constant | ast.JoinedStr) -> Iterator[_Change]:
         start, end = self.span(node)
-        said = self.text[start:end]
-        inside = said.strip("rf\"'")
+        literal = self.text[start:end]
+        inside = literal.strip("rf\"'")
         # A key such as "frog.height" is a name, not words.
         if " " not in inside and inside not in WORDS:
             return
-        plain = re.sub(r"\{[^}]*\}", lambda m: "\0" * len(m[0]), said)
+        plain = re.sub(r"\{[^}]*\}", lambda m: "\0" * len(m[0]), literal)
         if word := _WORD.search(plain):
             yield _Change("word", start + word.start(), start + word.end(), WORDS[word[0]])
 
@@ -198,7 +198,7 @@ class _Source:
 
 
 def _children(node: ast.AST) -> Iterator[ast.AST]:
-    """What is below a node and does something when it runs."""
+    """Yield the nodes below a node that do something when they run."""
     body = getattr(node, "body", None)
     if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef):
         assert isinstance(body, list)
@@ -217,7 +217,7 @@ def _children(node: ast.AST) -> Iterator[ast.AST]:
 
 
 def _is_left_alone(node: ast.AST) -> bool:
-    """Imports, assertions, messages of errors, settings of caches, subscripted types."""
+    """Report whether to skip a node: import, assertion, error message, cache setting, type."""
     if isinstance(node, ast.Import | ast.ImportFrom | ast.Assert | ast.Raise):
         return True
     if isinstance(node, ast.Call) and getattr(node.func, "id", "") in _QUICKER:
@@ -235,7 +235,7 @@ def _is_left_alone(node: ast.AST) -> bool:
 
 
 def _is_text(node: ast.BinOp) -> bool:
-    """Whether a sum joins texts or lists: a difference of those fails at once."""
+    """Report whether a sum joins texts or lists, whose difference would fail at once."""
     joined = (ast.JoinedStr, ast.List, ast.Tuple, ast.ListComp)
     sides = (node.left, node.right)
     return any(

@@ -1,12 +1,12 @@
-"""Draw seeded mutants and see which the tests catch: see DEVELOPERS.md, *Mutants*.
+"""Draw mutants from a seed and see which the tests catch: see DEVELOPERS.md, *Mutants*.
 
-A mutant inside a function is made in a child process of one that has collected the tests: the
-function gets the changed code. One at the level of a module or class needs the module imported
-again, so its child begins before the package is imported. Either runs the tests that run the
-changed line, the quickest first, and stops at the first that fails. Tests that read golden files
+A mutant inside a function is made in a child of a process that has collected the tests: the
+function gets the changed code. A mutant at the level of a module or class needs the module imported
+again, so its child is forked before the package is imported. Each child runs the tests that run the
+changed line, the quickest first, and stops at the first failure. Tests that read golden files
 are never collected (``cover.LEFT_OUT``).
 
-A mutant that changes nothing a user could see is set aside by ``equivalent.json``, with a reason.
+``equivalent.json`` lists the mutants that change nothing a user could see, with the reasons.
 """
 
 from __future__ import annotations
@@ -41,25 +41,25 @@ from mutants.operators import Mutant, mutants
 ROOT = Path(__file__).parents[2]
 HERE = Path(__file__).parent
 PACKAGES = ("geometry", "shapes", "parts", "bow", "drawing", "bench", "mechanics")
-#: Imported before the children part from this process; the package itself and CadQuery are not.
+#: Imported before this process forks its children; the package itself and CadQuery are not.
 HEAVY = (
     "numpy.ma", "scipy.optimize", "scipy.interpolate", "scipy.linalg", "scipy.integrate",
     "scipy.special", "shapely", "ezdxf", "reportlab.pdfgen.canvas", "reportlab.pdfbase.ttfonts",
     "svgwrite", "svgpathtools", "pdfplumber", "hypothesis", "fontTools.ttLib", "tomlkit",
     "xml.etree.ElementTree",
 )  # fmt: skip
-#: Sources that import CadQuery, which no process imports before its children part from it.
+#: Sources that import CadQuery, which no process imports before it forks its children.
 WITH_KERNEL = ("/solid.py",)
-#: A test that builds a solid takes so many times as long as another that tells as much.
+#: A test that builds a solid may take this many times as long as one that does not.
 KERNEL = 30.0
-#: The tests of one mutant take at most so long by the map (s); a child that takes longer is stuck.
+#: Time limit (s) for the tests of one mutant by the map, and for its child, which is then stuck.
 BUDGET, PATIENCE = 60.0, 300.0
 CAUGHT, SURVIVES, STUCK, ASIDE = "caught", "survives", "never ends", "set aside"
 
 
 @dataclass(frozen=True)
 class Map:
-    """Which test runs which line, and how long it takes (s)."""
+    """Record which test runs which line, and how long it takes (s)."""
 
     tests: list[str]
     seconds: list[float]
@@ -68,7 +68,7 @@ class Map:
 
     @classmethod
     def read(cls, files: Sequence[Path]) -> Map:
-        """One map of several: tests of later ones are added."""
+        """Read several maps into one; the tests of later maps are added."""
         whole = cls([], [], [], {})
         for file in files:
             part = json.loads(file.read_text())
@@ -83,7 +83,7 @@ class Map:
         return whole
 
     def needs_kernel(self, mutant: Mutant, text: str) -> bool:
-        """Whether only tests that build solids run the changed line."""
+        """Report whether only tests that build solids run the changed line."""
         by_line = self.lines.get(mutant.file, {})
         own = {t for line in statement(text, mutant.line) for t in by_line.get(str(line), ())}
         return mutant.file.endswith(WITH_KERNEL) or (bool(own) and all(map(self._builds, own)))
@@ -92,16 +92,16 @@ class Map:
         return self.kernel[test]
 
     def _of_no_line(self) -> set[int]:
-        """Tests that only look at what a module holds."""
+        """Return the tests that run no line, which only read what a module defines."""
         running = {t for lines in self.lines.values() for tests in lines.values() for t in tests}
         return {*range(len(self.tests))} - running
 
     def chosen(self, mutant: Mutant, text: str, budget: float) -> list[str]:
-        """The tests to run, the quickest first, as many as the budget allows at each stage.
+        """Select the tests to run: the quickest first, as many as the budget allows at each stage.
 
-        First those that run the changed statement; for one that runs as the module is imported,
-        those that run any line of the file, or of none; then the rest of the same files, for a
-        fixture or what is kept from an earlier call may have run the line for them.
+        First come those that run the changed statement; for a statement that runs on import, those
+        that run any line of the file, or no line at all. Then come the other tests of the same
+        files, because a fixture or a cached result may have run the line for them.
         """
         by_line = self.lines.get(mutant.file, {})
         own = {t for line in statement(text, mutant.line) for t in by_line.get(str(line), ())}
@@ -121,9 +121,9 @@ class Map:
 
 
 def statement(text: str, line: int) -> range:
-    """The lines of the smallest statement that holds a line, without the body of a block.
+    """Return the lines of the smallest statement that contains a line, without a block's body.
 
-    A decorator is run with what it decorates: its lines are those of the function.
+    A decorator runs with the function it decorates: the function's lines are returned for it.
     """
     best, size = range(line, line + 1), 10**6
     for node in ast.walk(ast.parse(text)):
@@ -141,16 +141,16 @@ def statement(text: str, line: int) -> range:
     return best
 
 
-# --- inside a function: the function gets other code ---------------------------------------------
+# --- mutants inside a function: the function gets the changed code -------------------------------
 
 
 def changed_functions(
     before: str, after: str, origin: str
 ) -> list[tuple[CodeType, CodeType]] | None:
-    """The functions a change touches, as they are and as they become.
+    """Return the code of each function that a change touches, before and after.
 
     Returns:
-        None if what runs as the module is imported changes too.
+        None if the change also touches code that runs on import.
     """
     return _pairs(compile(before, origin, "exec"), compile(after, origin, "exec"))
 
@@ -184,12 +184,12 @@ def _all(code: CodeType) -> tuple[Any, ...]:
 
 
 def place_of(code: CodeType) -> tuple[str, str, int]:
-    """Where a function stands; codes that have run no longer compare equal to fresh ones."""
+    """Return file, name and line of a function; code that has run never equals new code."""
     return code.co_filename, code.co_qualname, code.co_firstlineno
 
 
 class Campaign:
-    """A plugin that, in place of running the tests, judges mutants by them."""
+    """Judge mutants by the collected tests, as a pytest plugin in place of the test run."""
 
     def __init__(self, work: Callable[[Campaign], None]) -> None:
         self.work = work
@@ -203,10 +203,10 @@ class Campaign:
         return True
 
     def know(self, pairs: Sequence[tuple[CodeType, CodeType]]) -> None:
-        """Find the functions that are to be changed.
+        """Find the functions to be changed.
 
         Raises:
-            LookupError: one of them is not alive.
+            LookupError: one of them does not exist in memory.
         """
         wanted = {place_of(old) for old, _ in pairs}
         for file, *_ in wanted:
@@ -215,12 +215,12 @@ class Campaign:
             if isinstance(function, FunctionType) and place_of(function.__code__) in wanted:
                 self.functions.setdefault(place_of(function.__code__), []).append(function)
         if missing := wanted - {*self.functions}:
-            raise LookupError(f"not alive: {missing}")
-        # What lives before the children part is not looked through for garbage by each of them.
+            raise LookupError(f"not in memory: {missing}")
+        # Keep the children's garbage collectors from searching what exists before the fork.
         gc.freeze()
 
     def change(self, pairs: Sequence[tuple[CodeType, CodeType]]) -> None:
-        """Put the changed code into every function that has the old one."""
+        """Put the changed code into every function that has the old code."""
         for old, new in pairs:
             for function in self.functions[place_of(old)]:
                 function.__code__ = new
@@ -230,17 +230,17 @@ class Campaign:
             os._exit(1)
 
     def run(self, tests: Sequence[str]) -> None:
-        """Run tests here and now; the process ends at the first that fails."""
+        """Run tests in this process, which ends at the first that fails."""
         items = [self.items[test] for test in tests if test in self.items]
         for item, following in zip_longest(items, items[1:]):
             item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
 
 
-# --- at the level of a module: the module is imported changed -------------------------------------
+# --- mutants at the level of a module: the module is imported changed -----------------------------
 
 
 class Changed(importlib.abc.MetaPathFinder):
-    """Gives one module of the package another source."""
+    """Import one module of the package from a changed source."""
 
     def __init__(self, file: str, text: str) -> None:
         self.module = module_of(file)
@@ -261,7 +261,7 @@ class Changed(importlib.abc.MetaPathFinder):
 
 
 def module_of(file: str) -> str:
-    """The module a source file is imported as."""
+    """Return the module name of a source file."""
     return file.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
 
 
@@ -269,7 +269,7 @@ def module_of(file: str) -> str:
 
 
 def in_a_child(work: Callable[[], None]) -> str:
-    """Do something in a child process; whatever goes wrong there is a mutant caught."""
+    """Run work in a child process; any error there counts as a mutant caught."""
     child = os.fork()
     if child == 0:
         _child(work)
@@ -293,7 +293,7 @@ def _child(work: Callable[[], None]) -> NoReturn:
         for stream in (0, 1, 2):
             os.dup2(sink, stream)
         with tempfile.TemporaryDirectory() as cache:
-            # What is known of solids spares a build; what a mutant finds must not be kept.
+            # Cached solids save time; what a mutant writes there must not be kept.
             known = Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache"), "templates-gen")
             if known.is_dir():
                 shutil.copytree(known, Path(cache, "templates-gen"))
@@ -306,8 +306,8 @@ def _child(work: Callable[[], None]) -> NoReturn:
         os._exit(status)
 
 
-def anew(file: str, text: str, tests: Sequence[str]) -> None:
-    """Run tests with one module changed, in a process that has not imported the package yet."""
+def run_changed_module(file: str, text: str, tests: Sequence[str]) -> None:
+    """Run tests with one module changed; this process must not have imported the package."""
     sys.meta_path.insert(0, Changed(file, text))
     arguments = ["-x", "-n", "0", "-p", "no:cacheprovider", "--tb=no", *tests]
     if pytest.main(arguments) != 0:
@@ -324,13 +324,13 @@ def _all_mutants() -> tuple[Mutant, ...]:
 
 
 def drawn(seed: int, count: int) -> list[Mutant]:
-    """Mutants drawn from all files alike, in the order drawn."""
+    """Draw mutants from all files with equal chances; return them in the order drawn."""
     return Random(seed).sample(_all_mutants(), count)
 
 
 @dataclass(frozen=True)
 class Row:
-    """What became of a mutant."""
+    """The result of one mutant."""
 
     number: int
     verdict: str
@@ -349,7 +349,7 @@ class Row:
 
 
 class Judge:
-    """Judges mutants one by one and writes what became of each."""
+    """Judge mutants one by one and write the result of each."""
 
     def __init__(self, args: argparse.Namespace) -> None:
         self.known = Map.read(args.map)
@@ -357,14 +357,14 @@ class Judge:
         self.output: Path = args.output
         aside = json.loads((HERE / "equivalent.json").read_text("utf-8"))
         self.aside = {(r["file"], r["before"], r["after"]): r["reason"] for r in aside}
-        told = args.output.read_text("utf-8").splitlines() if args.output.is_file() else []
-        done = {json.loads(line)["number"] for line in told}
+        written = args.output.read_text("utf-8").splitlines() if args.output.is_file() else []
+        done = {json.loads(line)["number"] for line in written}
         numbered = list(enumerate(drawn(args.seed, args.count)))
         wanted = set(args.only) if args.only else {n for n, _ in numbered} - done
         self.mutants = [(n, m) for n, m in numbered if n in wanted]
 
     def all(self) -> None:
-        """Those set aside, those inside functions, then those of modules."""
+        """Judge the mutants set aside, then those inside functions, then those of modules."""
         inside, outside = [], []
         for number, mutant in self.mutants:
             if why := self.aside.get((mutant.file, mutant.before, mutant.after)):
@@ -392,23 +392,23 @@ class Judge:
 
         for name in HEAVY:
             importlib.import_module(name)
-        if inside and (parted := os.fork()) == 0:
+        if inside and (forked := os.fork()) == 0:
             left_out = [f"--ignore={folder}" for folder in (*LEFT_OUT, "tests/kernel")]
             arguments = [*left_out, "-p", "no:cacheprovider", "-n", "0", "-q", "--tb=no"]
             chosen = ["-m", "not kernel and not slow"]
             os._exit(int(pytest.main([*arguments, *chosen], plugins=[Campaign(within)])))
         if outside:
             number, mutant, text, _, tests = outside[0]
-            unchanged = in_a_child(lambda: anew(mutant.file, text, tests[:40]))
+            unchanged = in_a_child(lambda: run_changed_module(mutant.file, text, tests[:40]))
             assert unchanged == SURVIVES, "the tests fail without any change"
         for number, mutant, text, _, tests in outside:
 
             def work(m: Mutant = mutant, text: str = text, tests: Any = tests) -> None:
-                anew(m.file, m.applied(text), tests)
+                run_changed_module(m.file, m.applied(text), tests)
 
             self.judge(number, mutant, work)
         if inside:
-            _, status = os.waitpid(parted, 0)
+            _, status = os.waitpid(forked, 0)
             assert status == 0, "the tests cannot be collected, or fail without any change"
 
     def judge(self, number: int, mutant: Mutant, work: Callable[[], None]) -> None:
@@ -422,14 +422,18 @@ class Judge:
 
 
 def main(argv: Sequence[str]) -> int:
-    """Judge some mutants and write what became of each, one line a mutant."""
-    parser = argparse.ArgumentParser(description="see which mutants the tests catch")
-    parser.add_argument("--map", type=Path, nargs="+", required=True, help="of mutants.cover")
+    """Judge mutants and write the result of each, one line per mutant."""
+    parser = argparse.ArgumentParser(description="report which mutants the tests catch")
+    parser.add_argument(
+        "--map", type=Path, nargs="+", required=True, help="maps written by mutants.cover"
+    )
     parser.add_argument("--seed", type=int, required=True)
     parser.add_argument("--count", type=int, default=300)
     parser.add_argument("--only", type=int, nargs="*", help="numbers of the mutants to judge")
-    parser.add_argument("--budget", type=float, default=BUDGET, help="seconds of tests a mutant")
-    parser.add_argument("-o", "--output", type=Path, required=True, help="lines are added to it")
+    parser.add_argument("--budget", type=float, default=BUDGET, help="seconds of tests per mutant")
+    parser.add_argument(
+        "-o", "--output", type=Path, required=True, help="file to append results to"
+    )
     Judge(parser.parse_args(argv)).all()
     return 0
 

@@ -50,8 +50,8 @@ def test_published_lining_leaves_the_published_frog_its_edges():
     ends = ("stick.across_flats_butt", "stick.across_flats_handle_end")
     p = stated("violin", {**dict.fromkeys(ends, 8.2), "underslide.thickness": 0.3})
     told = verdicts(p)
-    assert told["frog.does_not_rock"] != "fails"
-    assert told["underslide.wings"] != "fails"
+    assert told["frog.does_not_rock"] != "fail"
+    assert told["underslide.wings"] != "fail"
 
 
 # --- hair ------------------------------------------------------------------------------------
@@ -78,9 +78,9 @@ def test_mortise_must_hold_the_knot(count):
     """Common practice, no source: the knot is 0.2 √(n/0.75) + 0.5 thick; depth 2.5 more."""
     p = stated("violin", {"hair.count": count})
     knot = 0.2 * math.sqrt(count / 0.75) + 0.5
-    assert check(p, "frog.mortise_depth")["limit"] == pytest.approx(knot + 2.5, rel=1e-9)
-    assert check(p, "frog.mortise_width")["limit"] == pytest.approx(knot + 1.0, rel=1e-9)
-    assert check(p, "frog.mortise_length")["limit"] == pytest.approx(knot + 4.0, rel=1e-9)
+    assert check(p, "frog.hair_mortise_depth")["limit"] == pytest.approx(knot + 2.5, rel=1e-9)
+    assert check(p, "frog.hair_mortise_width")["limit"] == pytest.approx(knot + 1.0, rel=1e-9)
+    assert check(p, "frog.hair_mortise_length")["limit"] == pytest.approx(knot + 4.0, rel=1e-9)
 
 
 # --- frog and stick --------------------------------------------------------------------------
@@ -123,9 +123,9 @@ def test_a_good_frog_hangs_on_the_diagonals(family):
 @pytest.mark.parametrize("family", FAMILIES)
 def test_a_land_as_wide_as_the_facet_rocks(family):
     """Common practice, no source: a frog that lies on its land rocks from side to side."""
-    assert verdicts(even(family))["frog.does_not_rock"] != "fails"
+    assert verdicts(even(family))["frog.does_not_rock"] != "fail"
     told = verdicts(even(family, {"frog.land_relief": 0.0}))
-    assert told["frog.does_not_rock"] == "fails"
+    assert told["frog.does_not_rock"] == "fail"
 
 
 @pytest.mark.parametrize("family", FAMILIES)
@@ -151,7 +151,7 @@ def test_the_handle_is_octagonal_past_the_players_hand(family):
     tip = v["frog.front_at_play"] - v["frog.length_bottom"] + v["frog.length_top"]
     assert v["stick.handle_length"] > tip + 20
     short = stated(family, {"stick.handle_length": round(max(60.0, tip), 1)})
-    assert check(short, "bow.handle")["verdict"] == "fails"
+    assert check(short, "bow.handle")["verdict"] == "fail"
     assert check(short, "bow.handle")["severity"] == "warning"
 
 

@@ -53,7 +53,7 @@ def test_the_check_and_the_sheet_tell_the_same_heights(family):
     for x, height in told.items():
         assert f"{x:g}" in figures
         assert any(abs(float(f) - height) <= 0.051 for f in figures), (x, height)
-    (said,) = [w for w in words if w.endswith(" thread")]
+    (said,) = [w for w in words if w.endswith(" cotton line")]
     assert float(said.split()[0]) == pytest.approx(thread.length, abs=0.006)
 
 
@@ -98,7 +98,7 @@ def test_a_camber_that_touches_the_hair_fails_at_its_place_and_is_cured(family):
     deep = stated(family, {"stick.camber_depth": stated(family).values["stick.camber_depth"] + 8})
     assert Thread(deep).under(np.linspace(0, 1, 4001)).imag.min() < 0
     (failed,) = [c for c in rendering.check(deep) if c.result.rule.id == "bow.hair_clears"]
-    assert failed.result.verdict == "fails" and failed.cure.key == "stick.camber_depth"
+    assert failed.result.verdict == "fail" and failed.cure.key == "stick.camber_depth"
     name, (x, _) = failed.result.rule.place(deep)
     assert name == "bow-hair-line" and abs(x - Thread(deep).chord / 2) < 0.1 * Thread(deep).chord
     cured = stated(family, {"stick.camber_depth": failed.cure.value})

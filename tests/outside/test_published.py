@@ -45,7 +45,7 @@ PUBLISHED = {
 def test_published_sheets_are_usual_for_a_violin():
     p = stated("violin", PUBLISHED)
     assert p.warnings == ()
-    assert "fails" not in verdicts(p).values()
+    assert "fail" not in verdicts(p).values()
 
 
 @pytest.mark.parametrize(
@@ -61,7 +61,7 @@ def widest_ribbon(family, outer_width):
     def too_wide(tenths):
         ribbon = {"ferrule.outer_width": outer_width, "hair.ribbon_width_frog": tenths / 10}
         told = verdicts(stated(family, ribbon))
-        return "fails" in (told["ferrule.ribbon_fits"], told["ferrule.wedge_spreads"])
+        return "fail" in (told["ferrule.ribbon_fits"], told["ferrule.wedge_spreads"])
 
     widths = range(150, 240)
     return (widths[bisect_left(widths, True, key=too_wide)] - 1) / 10
@@ -111,8 +111,8 @@ def test_slide_may_run_a_little_beneath_the_heel_plate():
     room = v["frog.length_bottom"] - v["ferrule.length"] - v["slide.length"]
     lapping = lapped(room, 1.0)
     assert not rendering.stops(rendering.check(lapping))
-    assert verdicts(lapping)["heel.overlaps_slide"] != "fails"
+    assert verdicts(lapping)["heel.overlaps_slide"] != "fail"
     # By three it is remarked on, which stops nothing.
     far = lapped(room, 3.0)
-    assert verdicts(far)["heel.overlaps_slide"] == "fails"
+    assert verdicts(far)["heel.overlaps_slide"] == "fail"
     assert not rendering.stops(rendering.check(far))

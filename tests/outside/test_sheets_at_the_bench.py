@@ -181,10 +181,10 @@ def test_screw_goes_through_the_eyelet_gauge(family):
 @every_family
 def test_height_stick_tells_height_and_place_of_one_corner(family):
     """Where a foot is as high as told, it is so far from the stick's end as told."""
-    from templates_gen.bow.sheets_hair import height_stick
+    from templates_gen.bow.sheets import height_stick
     from templates_gen.drawing.view import HorizontalDim, VerticalDim
 
-    (view,) = height_stick(stated(family))
+    (view,) = height_stick.views(stated(family))
     corners = [v[:2] for s in view.strokes if s.path.closed for v in s.path.vertices]
     levels = [d for d in view.dimensions if isinstance(d, HorizontalDim)]
     uprights = [d for d in view.dimensions if isinstance(d, VerticalDim)]

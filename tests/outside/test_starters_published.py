@@ -112,7 +112,7 @@ def test_sound_runs_in_the_starters_wood_as_in_pernambuco():
 @pytest.mark.parametrize("family", FAMILIES)
 def test_no_check_of_a_starter_fails(family):
     p = rendering.read(str(PARAMS / f"{family}.toml"))
-    assert [c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fails"] == []
+    assert [c.result.rule.id for c in rendering.check(p) if c.result.verdict == "fail"] == []
 
 
 #: What a maker states of the wood, and what `weigh` prints of it.

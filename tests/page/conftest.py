@@ -1,4 +1,4 @@
-"""The two sets of files, made once."""
+"""The two sets of files, made once per session."""
 
 import pytest
 from page.sets import FAILING, SOUND, Set

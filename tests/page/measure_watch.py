@@ -1,10 +1,9 @@
-"""How long from a saved edit to the page on the disc, the modeller warm. Run it by hand:
+"""Measure the time from a saved edit to the new page on disk, with CadQuery loaded. Run it by hand:
 
     .venv/bin/python tests/page/measure_watch.py
 
-It runs ``draw --watch`` as a maker would, saves edits of one part each, and looks at the page every
-few milliseconds: when it shows the new numbers, and when every file is written and the solids have
-confirmed them.
+It runs ``draw --watch``, saves edits of one part each and polls the page every few milliseconds:
+when does it show the new numbers, and when are all files written and confirmed by the solids?
 """
 
 from __future__ import annotations
@@ -23,7 +22,7 @@ from templates_gen.parameters.rewrite import set_values
 from templates_gen.pipeline import rendering
 
 PATTERN = Path(__file__).parents[2] / "params" / "bass-french.toml"
-#: A number of one part each, and by how much it is moved each time (mm).
+#: A number of one part each, and its change in each round (mm).
 EDITS = {
     "stick.nipple_length": -0.011,
     "heel.rear_leg": 0.013,
@@ -35,14 +34,14 @@ STAMP = "SOLIDS NOT CONFIRMED"
 
 
 def times(file: Path, page: Path, key: str, by: float) -> tuple[float, float]:
-    """Seconds from the save to the page with the new numbers, and to the whole set."""
+    """Measure the seconds from the save to the new page, and to the whole set."""
     before = page.read_text("utf-8")
     was = float(rendering.read(str(file)).values[key])
     file.write_text(set_values(file.read_text("utf-8"), {key: round(was + by, 4)}), "utf-8")
     start, shown, stamp = time.perf_counter(), 0.0, page.stat().st_mtime_ns
     while time.perf_counter() - start < 60:
         time.sleep(0.005)
-        # Reading it all each time would take a part of the machine from what is measured.
+        # Read the page only when it changed: reading would slow what is measured.
         if page.stat().st_mtime_ns == stamp:
             continue
         now, stamp = page.read_text("utf-8"), page.stat().st_mtime_ns
@@ -50,11 +49,11 @@ def times(file: Path, page: Path, key: str, by: float) -> tuple[float, float]:
             shown = shown or time.perf_counter() - start
             if STAMP not in now:
                 return shown, time.perf_counter() - start
-    raise RuntimeError(f"{key}: the page does not follow; does a check fail?")
+    raise RuntimeError(f"{key}: the page does not change; does a check fail?")
 
 
 def measured(folder: Path) -> Iterator[tuple[str, list[tuple[float, float]]]]:
-    """For each edit, its times round by round; the first of each only warms up."""
+    """Yield the times of each edit, round by round; a first round, not counted, warms up."""
     file, page = folder / "measured.toml", folder / "out" / "index.html"
     file.write_text(PATTERN.read_text("utf-8"), "utf-8")
     env = {**os.environ, "XDG_CACHE_HOME": str(folder / "cache"), "PYTHONUNBUFFERED": "1"}
@@ -73,7 +72,7 @@ def measured(folder: Path) -> Iterator[tuple[str, list[tuple[float, float]]]]:
 
 
 def main() -> None:
-    """Measure and tell."""
+    """Measure and print."""
     with tempfile.TemporaryDirectory() as folder:
         print("seconds from save (median, worst)        page         all files")
         for key, rounds in measured(Path(folder)):

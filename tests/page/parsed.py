@@ -1,4 +1,4 @@
-"""A page as the standard library's parser sees it: elements in a tree, nothing of ours."""
+"""Parse a page to a tree of elements with the standard library's parser only."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ class Element:
     children: list[Element | str] = field(default_factory=list)
 
     def all(self, name: str | None = None, class_: str | None = None) -> Iterator[Element]:
-        """This element and all below it, in the order of the page."""
+        """Yield this element and all below it that match, in document order."""
         fits = name in (None, self.name)
         if fits and (class_ is None or class_ in self.attributes.get("class", "").split()):
             yield self
@@ -28,7 +28,7 @@ class Element:
 
     @property
     def text(self) -> str:
-        """Its words, as they are read."""
+        """Its text and that of all elements below it."""
         return "".join(c if isinstance(c, str) else c.text for c in self.children)
 
     @property
@@ -52,16 +52,16 @@ class _Tree(HTMLParser):
         self.open[-1].children.append(Element(tag, {k: v or "" for k, v in attrs}))
 
     def handle_endtag(self, tag):
-        assert self.open.pop().name == tag, f"</{tag}> closes nothing that is open"
+        assert self.open.pop().name == tag, f"</{tag}> does not match the open element"
 
     def handle_data(self, data):
         self.open[-1].children.append(data)
 
 
 def parsed(page: bytes) -> Element:
-    """The page's tree; every element must be closed, and in order."""
+    """Parse a page; every element must be closed, and in order."""
     tree = _Tree()
     tree.feed(page.decode("utf-8"))
     tree.close()
-    assert tree.open == [tree.top], "not everything is closed"
+    assert tree.open == [tree.top], "an element is not closed"
     return tree.top

@@ -1,4 +1,4 @@
-"""Two patterns and their sets of files: one holds, one fails and bears an awkward name."""
+"""Two patterns with their files: one passes, one fails and has an awkward name."""
 
 from pathlib import Path
 
@@ -25,7 +25,7 @@ SOUND = 'units = "mm"\nbased_on = "violin"\n[pattern]\nname = "Dunlin"\n'
 
 
 class Set:
-    """A pattern's files, and what is on its page."""
+    """A pattern with its files and its parsed page."""
 
     def __init__(self, file: Path, formats=("svg",)):
         self.file = file

@@ -1,9 +1,9 @@
-"""The same pattern gives the same page, wherever its file lies."""
+"""The same pattern gives the same page, whatever the path of its file."""
 
 from page.sets import FAILING, Set
 
 
-def test_the_same_bytes_twice_and_elsewhere(failing, tmp_path):
+def test_page_does_not_depend_on_the_path(failing, tmp_path):
     file = tmp_path / "elsewhere.toml"
     file.write_text(FAILING, "utf-8")
     again = Set(file)

@@ -1,4 +1,4 @@
-"""What fails is marked on its drawing, in its place; margins are drawn as they are."""
+"""Marks of failed checks are at their places; bars are as long as the margins."""
 
 import re
 from itertools import pairwise
@@ -34,11 +34,11 @@ def placed(s):
     """The failed checks that name a place, with the template it is on."""
     for c in s.checked:
         place = c.result.rule.place and c.result.rule.place(s.pattern)
-        if c.result.verdict == "fails" and place:
+        if c.result.verdict == "fail" and place:
             yield c.result.rule.id, place[0]
 
 
-def test_every_failed_place_is_marked_within_its_picture(failing):
+def test_every_failed_place_is_marked_inside_its_picture(failing):
     found = dict(placed(failing))
     assert {"ferrule.ribbon_fits", "frog.mortise_to_throat"} <= found.keys()
     for name in {*found.values()}:
@@ -56,17 +56,17 @@ def test_every_failed_place_is_marked_within_its_picture(failing):
         for check in (k for k, t in found.items() if t == name):
             row = next(e for e in failing.tree.all("tr") if e.id == f"check-{check}")
             (told,) = re.findall(r"Marked (\d+) on", row.text)
-            assert told in numbers and f"fails ({told})" in row.text
+            assert told in numbers and f"fail ({told})" in row.text
 
 
-def test_no_mark_where_nothing_fails(sound):
+def test_no_marks_without_failed_checks(sound):
     assert not list(sound.tree.all("g", "mark"))
 
 
-def test_a_mark_stands_on_the_line_it_speaks_of(failing):
+def test_mark_is_on_the_line_that_fails(failing):
     """The ribbon fails at the foot of the arch, which is a corner of the mandrel's outline.
 
-    The corner is looked for in the sheet's own SVG file, which is no work of the page's.
+    The corner is read from the sheet's SVG file, which the page does not write.
     """
     ((x, y, _), _), *_ = marks(picture(failing, "ferrule-mandrel"))
     (name,) = (n for n in failing.files if n.endswith("ferrule-mandrel.svg"))
@@ -79,8 +79,8 @@ def test_a_mark_stands_on_the_line_it_speaks_of(failing):
     assert x - middle == pytest.approx(half, abs=1e-3)
 
 
-def test_places_lie_on_the_drawing_they_name():
-    """Of every shipped family: on a template of its own, within a hand's breadth of its lines."""
+def test_places_of_rules_are_on_their_drawings():
+    """The place of a rule is inside the bounding box of the view it names."""
     named = [r for r in registry.rules() if r.place]
     assert len(named) >= 25
     p = rendering.read("params/bass-french.toml")
@@ -91,8 +91,8 @@ def test_places_lie_on_the_drawing_they_name():
         assert left - 0.5 <= x <= right + 0.5 and bottom - 0.5 <= y <= top + 0.5, rule.id
 
 
-def test_the_picture_is_the_sheets_own_drawing(sound):
-    """Every line to cut in the sheet's file is in the picture, and none of its bars is."""
+def test_picture_shows_the_lines_of_the_sheet(sound):
+    """The picture has every cut of the sheet's file, but not its furniture."""
     for t in selection.templates(sound.pattern)[:8]:
         (name,) = (n for n in sound.files if n.endswith(f"--{t.name}.svg"))
         file = sound.files[name].decode()
@@ -115,13 +115,13 @@ def bars(s):
         yield c.result, {k: float(amount.attributes[k]) for k in ("x", "width")}, bar
 
 
-def test_a_bar_is_as_long_as_the_margin_and_on_its_side(each):
-    """To scale from the limit's line: a hundredth of the limit is one unit; long ones are cut."""
+def test_bar_length_and_side_show_the_margin(each):
+    """One unit is one per cent of the limit; longer bars are cut off with an arrow."""
     for r, amount, bar in bars(each):
         axis = float(re.match(r"M([\d.]+) ", next(bar.all("path", "axis")).attributes["d"])[1])
         low, high = amount["x"], amount["x"] + amount["width"]
         share = 100 * r.margin / max(1.0, abs(r.limit))
-        if r.verdict == "fails":
+        if r.verdict == "fail":
             assert high == pytest.approx(axis, abs=0.6) and low < axis
         else:
             assert low == pytest.approx(axis, abs=0.02)
@@ -131,7 +131,7 @@ def test_a_bar_is_as_long_as_the_margin_and_on_its_side(each):
         assert bool(cut) == (share >= 50 or share <= -38)
 
 
-def test_longer_bars_for_more_to_spare(sound):
+def test_larger_margins_have_longer_bars(sound):
     shares = sorted(
         (r.margin / max(1.0, abs(r.limit)), a["width"]) for r, a, _ in bars(sound) if r.margin > 0
     )

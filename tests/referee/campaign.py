@@ -1,7 +1,7 @@
-"""Build the solids of a walk's patterns and hold every clearance's closed form against them.
+"""Compare the closed form of every clearance with the solids of a walk's patterns.
 
-Run as a program it judges one chunk of a walk and prints what it found as JSON: a crash of the
-modeller then costs one chunk, and says which.
+Run as a program, it compares one chunk of a walk and prints the result as JSON. A crash of the
+modeller then costs one chunk, and the caller knows which.
 """
 
 from __future__ import annotations
@@ -28,12 +28,12 @@ AGREE = 0.005
 
 @dataclass(frozen=True)
 class Compared:
-    """One clearance of one pattern (mm, or the rule's unit).
+    """The comparison of one clearance of one pattern (mm, or the rule's unit).
 
     Args:
         where: family, chunk and step.
         rule: the clearance.
-        over: by how much the closed form's margin is more than the solid's; the claim is too high.
+        over: closed form's margin minus the solid's; if positive, the claim is too high.
     """
 
     where: str
@@ -42,13 +42,13 @@ class Compared:
 
 
 class Solids:
-    """Builds a pattern's solids, and measures again only where something changed."""
+    """Build a pattern's solids, and measure again only the parts that changed."""
 
     def __init__(self) -> None:
         self._known: dict[str, tuple[str, Any, dict[str, float]]] = {}
 
     def measured(self, p: Pattern) -> dict[str, float]:
-        """Everything that is measured, by the rule's name."""
+        """Return everything measured, by the id of its rule."""
         built, found = {}, {}
         for builder in registry.builders():
             recipe = builder.recipe(p)
@@ -68,12 +68,12 @@ class Solids:
 
 
 def _for_walls(part: str, recipe: Any) -> Any:
-    """The recipe of what the walls need: of the stick its handle and what follows next."""
+    """Reduce a recipe to what the walls need: of the stick, the handle and the next piece."""
     return replace(recipe, ahead=recipe.ahead[:2]) if part == "stick" else recipe
 
 
 def over(rule: Rule, measure: Measure, p: Pattern, value: float) -> float | None:
-    """By how much the closed form claims more to spare than the solid shows, at nominal values."""
+    """Return the closed form's margin minus the solid's at nominal values; None if absent."""
     stated = rule.bound(p)
     margin = float(stated.margin)
     if margin == math.inf:
@@ -87,7 +87,7 @@ def over(rule: Rule, measure: Measure, p: Pattern, value: float) -> float | None
 
 
 def compare(where: str, p: Pattern, solids: Solids) -> Iterator[Compared]:
-    """Every clearance of a pattern that its solids show."""
+    """Compare every clearance of a pattern that can be measured on its solids."""
     values = solids.measured(p)
     for rule, measure in walls.measures():
         if rule.id in values:
@@ -97,7 +97,7 @@ def compare(where: str, p: Pattern, solids: Solids) -> Iterator[Compared]:
 
 
 def chunk(family: str, number: int, patterns: int = walk.PATTERNS) -> dict[str, Any]:
-    """One chunk of the walk, judged."""
+    """Compare all patterns of one chunk of the walk."""
     solids = Solids()
     compared: list[Compared] = []
     broken: dict[str, str] = {}
@@ -120,7 +120,7 @@ def chunk(family: str, number: int, patterns: int = walk.PATTERNS) -> dict[str, 
 
 
 def worst(compared: Iterable[Compared]) -> dict[str, dict[str, Any]]:
-    """By rule: on how many patterns it was compared, and the worst differences both ways."""
+    """Return, by rule, the number of patterns and the largest differences in both directions."""
     rows: dict[str, dict[str, Any]] = {}
     for c in compared:
         row = rows.setdefault(

@@ -1,6 +1,6 @@
-"""The worst differences the whole walk found, by rule: kept in a file the docs show.
+"""Record the largest differences of the whole walk, by rule, in a file that the docs show.
 
-Written again from the chunks' findings by ``python -m referee.results FILES``, run in ``tests``.
+``python -m referee.results FILES``, run in ``tests``, writes it from the results of the chunks.
 """
 
 from __future__ import annotations
@@ -17,15 +17,15 @@ from referee.campaign import Compared, worst
 
 KEPT = Path(__file__).parents[2] / "docs" / "referee.csv"
 HEAD = ("rule", "patterns", "closed_form_more", "solid_more")
-#: Measured again, a difference equals the kept one to within its last figure (mm).
+#: A difference measured again equals the recorded one to within its last digit (mm).
 SAME = 1.01e-4
 
-#: Choices a family's bow cannot have with numbers that pass every check, and that no cure reaches.
+#: Choices that no pattern of a family can have while it passes every check, whatever the cure.
 IMPOSSIBLE: dict[str, tuple[walk.Target, ...]] = {}
 
 
 def kept() -> dict[str, tuple[int, float, float]]:
-    """By rule: how many patterns, by how much the closed form was more at most, and the solid."""
+    """Read, by rule, the number of patterns and the largest excess of closed form and of solid."""
     with KEPT.open(newline="", encoding="utf-8") as file:
         return {
             row["rule"]: (int(row["patterns"]), float(row[HEAD[2]]), float(row[HEAD[3]]))
@@ -34,7 +34,7 @@ def kept() -> dict[str, tuple[int, float, float]]:
 
 
 def worse_than_kept(compared: Iterable[dict[str, Any]]) -> dict[str, tuple[float, float]]:
-    """Rules with a greater difference than is kept, either way."""
+    """Return the rules with a larger difference than recorded, in either direction."""
     known = kept()
     found = {}
     for rule, row in worst(Compared(**c) for c in compared).items():
@@ -45,7 +45,7 @@ def worse_than_kept(compared: Iterable[dict[str, Any]]) -> dict[str, tuple[float
 
 
 def write(files: Iterable[str]) -> None:
-    """Keep the worst of all chunks."""
+    """Record the largest differences of all chunks."""
     chunks = [json.loads(Path(file).read_text("utf-8")) for file in files]
     rows = worst(Compared(**c) for chunk in chunks for c in chunk["compared"])
     with KEPT.open("w", newline="", encoding="utf-8") as file:

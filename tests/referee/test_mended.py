@@ -30,9 +30,16 @@ NARROWS = {
 BLUNT = {"heel.kind": HeelKind.NONE, "heel.bottom_radius": 10.0}
 LEANS = {"heel.lean_deg": 8.0}
 THICKENS = {"stick.across_flats_butt": 8.5, "stick.across_flats_handle_end": 8.6}
+#: A long mortise near a shallow throat: its front corner is nearer to the throat than to the flank.
+REACHES = {
+    "frog.hair_mortise_length": 24.779296875,
+    "frog.hair_mortise_width": 4.89921875,
+    "frog.throat_depth": 2.705078125,
+    "frog.width_heel": 12.6728515625,
+}
 #: Family, what is changed, the part to build, and the clearances that claimed too much there.
 CASES = (
-    ("violin", {}, "head", ("mortise_to_nose", "mortise_width")),
+    ("violin", {}, "head", ("mortise_to_nose", "mortise_over_knot")),
     ("violin", {}, "frog", ("thumb_line", "waist_behind_throat", "mortise_to_heel")),
     ("violin", {}, "frog", ("eye_to_heel", "eye_to_bottom")),
     ("violin", {}, "button", ("core",)),
@@ -44,6 +51,7 @@ CASES = (
     ("violin", LEANS, "frog", ("mortise_to_heel",)),
     ("bass-french", BLUNT, "frog", ("mortise_to_heel",)),
     ("bass-german", WIDENS, "frog", ("edges_thickness", "dovetail_wall", "eye_to_mortise")),
+    ("cello", REACHES, "frog", ("mortise_to_flank", "mortise_to_throat")),
     ("violin", THICKENS, "stick", ("mortise_roof", "mortise_cheeks")),
     ("violin", THICKENS, "underslide", ("wings",)),
 )
@@ -67,6 +75,18 @@ def test_pins_in_a_leaning_heel_end_clear_of_the_mortise():
     p = walk.starter("violin").with_many({**LEANS, "heel.rear_leg": 8.0})
     built = {part: BUILDERS[part].build(BUILDERS[part].recipe(p)) for part in ("heel", "frog")}
     shown = walls.together(p, built)
-    rule = RULES["heel.pin_length"]
+    rule = RULES["heel.pin_to_mortise"]
     over = campaign.over(rule, rule.solid, p, shown[rule.id])
     assert -0.005 <= over <= campaign.AGREE
+
+
+def test_leg_of_a_plate_thicker_than_the_slide_is_as_long_as_claimed():
+    """The plate's bed is deeper than the slide's channel, whose rear end is gone."""
+    changes = {"slide.thickness": 0.8, "heel.plate_thickness": 1.5}
+    p = walk.starter("bass-french").with_many(changes)
+    built = {
+        part: BUILDERS[part].build(BUILDERS[part].recipe(p)) for part in ("heel", "frog", "slide")
+    }
+    shown = walls.together(p, built)
+    for rule in (RULES["heel.leg_least"], RULES["heel.leg_most"]):
+        assert abs(campaign.over(rule, rule.solid, p, shown[rule.id])) <= campaign.AGREE

@@ -1,4 +1,4 @@
-"""The printer's error: worked values, refusals with their cause, comments kept, PDF alone moved."""
+"""Printer calibration: worked values, rejected measurements, kept comments, corrected PDF."""
 
 import math
 import tomllib
@@ -59,20 +59,20 @@ def test_worked_factors():
         ((float("inf"), 200.0), "not a length"),
     ],
 )
-def test_what_is_no_printers_error_is_refused_with_its_cause(measured, words):
+def test_rejects_measurements_that_are_no_printer_error(measured, words):
     with pytest.raises(InputError) as e:
         calibrate.factors(*measured)
     assert all(words in str(f) for f in e.value.faults)
 
 
-def test_the_ratios_of_the_papers():
+def test_ratios_of_a4_and_letter():
     """Worked by hand: 279.4/297 = 0.940741, 210/215.9 = 0.972673."""
     assert pytest.approx(0.940741, abs=5e-7) == calibrate.A4_ON_LETTER
     assert pytest.approx(0.972673, abs=5e-7) == calibrate.LETTER_ON_A4
 
 
 @pytest.mark.parametrize("edge", [0.9701, 1.0299])
-def test_up_to_three_in_a_hundred_is_taken(edge):
+def test_accepts_an_error_of_up_to_three_per_cent(edge):
     assert calibrate.factors(150 / edge, 200.0) == pytest.approx((edge, 1.0))
 
 
@@ -89,7 +89,7 @@ def test_skew_from_diagonals_of_a_leaning_rectangle(lean_deg):
 
 
 @pytest.mark.parametrize("d", [(25.0, 25.0), (250.0, 300.0), (float("nan"), 250.0), (0.0, 250.0)])
-def test_what_are_no_diagonals(d):
+def test_rejects_impossible_diagonals(d):
     with pytest.raises(InputError, match="are impossible for 150 × 200 mm"):
         calibrate.skew(*d)
 
@@ -99,7 +99,7 @@ def test_the_diagonals_are_250():
     assert calibrate.DIAGONAL == 250.0
 
 
-def test_factors_go_into_the_shop_file_and_nothing_else_moves(capsys):
+def test_writes_only_the_factors_to_the_shop_file(capsys):
     mine = STARTER.replace("# kerf = 0.2 ", "kerf = 0.15 # my own word\n#")
     Path("shop.toml").write_text(mine)
     said = call(capsys, "calibrate", "--measured", "149.2", "198.7", "--shop", "shop.toml")
@@ -116,13 +116,13 @@ def test_factors_go_into_the_shop_file_and_nothing_else_moves(capsys):
     assert read("shop.toml").laser.kerf == 0.15
 
 
-def test_a_shop_file_that_is_not_there_is_begun(capsys):
+def test_creates_a_missing_shop_file(capsys):
     call(capsys, "calibrate", "--measured", "150", "200.2", "--shop", "mine.toml")
     table = tomllib.loads(Path("mine.toml").read_text())
     assert table["printer"] == {"x_factor": 1, "y_factor": 0.999001}
 
 
-def test_a_shop_file_with_a_fault_is_left_alone(capsys):
+def test_does_not_change_a_shop_file_with_a_fault(capsys):
     Path("shop.toml").write_text('units = "mm"\n[paper]\nmargin = 100\n')
     said = call(capsys, "calibrate", "--measured", "149.2", "198.7", "--shop", "shop.toml")
     assert "shop.toml:3: paper.margin" in refused(said)[0]
@@ -138,23 +138,24 @@ def test_a_shop_file_with_a_fault_is_left_alone(capsys):
         (["--diagonals", "1", "2"], 1),
     ],
 )
-def test_a_call_that_asks_for_nothing_or_the_impossible(capsys, argv, messages):
+def test_rejects_incomplete_and_impossible_calls(capsys, argv, messages):
     refused(call(capsys, "calibrate", *argv), messages=messages)
     assert list(Path().iterdir()) == []
 
 
-def test_skew_is_told(capsys):
+def test_reports_skew(capsys):
     said = call(capsys, "calibrate", "--diagonals", "251.2", "248.8")
     assert (
         "0.57°" in said.out and "to the right" in said.out and "feed the paper straight" in said.out
     )
     assert (
-        "too small to measure with a rule" in call(capsys, "calibrate", "--diagonals", "250.1", "250").out
+        "too small to measure with a rule"
+        in call(capsys, "calibrate", "--diagonals", "250.1", "250").out
     )
 
 
 @pytest.mark.parametrize("paper", ["a4", "a3", "letter", "tabloid"])
-def test_the_test_page(capsys, paper):
+def test_test_page_measures_true(capsys, paper):
     assert call(capsys, "calibrate", "-o", ".", "--paper", paper).status == 0
     (file,) = Path().glob("*.pdf")
     page = pdf_page.read(file.read_bytes())
@@ -169,8 +170,8 @@ def test_the_test_page(capsys, paper):
     assert max(b[2] for b in boxes) < calibrate_page.page(paper, usual().printer).size[0] - 10
 
 
-def test_the_test_page_does_not_refuse_a_printer_with_an_error(capsys):
-    """A square of 49.75 is what the page is for; one of 47 to 48.6 was fitted to the paper."""
+def test_test_page_accepts_a_printer_with_an_error(capsys):
+    """The page corrects a square of 49.75 mm; one of 47 to 48.6 mm was fitted to the paper."""
     plain = usual().printer
     for printer in (plain, replace(plain, x_factor=1.005)):
         words = [n.text for n in calibrate_page.page("a4", printer).furniture.labels]
@@ -186,7 +187,7 @@ def squares(data):
     ]
 
 
-def test_only_the_pdf_is_corrected_and_it_says_so():
+def test_corrects_only_the_pdf_and_notes_it():
     made = sheet(form(150, 40))
     plain = output.files("a", "A", [made], ("dxf", "svg", "pdf"), OutputOptions())
     mended = output.files("a", "A", [made], ("dxf", "svg", "pdf"), options())
@@ -200,8 +201,8 @@ def test_only_the_pdf_is_corrected_and_it_says_so():
     assert "Corrected" not in "".join(c.text for c in pdf_page.read(plain["a--card.pdf"]).letters)
 
 
-def test_every_page_of_a_tiled_form_says_so():
-    """The pages lie: what is across the upright test page is up on them."""
+def test_every_page_of_a_tiled_form_has_the_note():
+    """The pages are landscape: the factor across the portrait test page is up on them."""
     printed = output.pages(sheet(form()), options())
     assert len(printed) == 4
     for page in printed:
@@ -214,7 +215,7 @@ def test_every_page_of_a_tiled_form_says_so():
 
 @needs_poppler
 def test_a_corrected_page_measures_true_on_its_printer():
-    """The printer makes 149.2 of 150 and 198.7 of 200; what it lays down then is 50 by 50."""
+    """The printer prints 150 as 149.2 and 200 as 198.7; the corrected square is 50 by 50."""
     made = output.pages(sheet(form(150, 40)), options())
     (page,) = pages(pdf.write_pages("a", made))
     about_middle = 105 - (105 - 20) * FACTORS[0]

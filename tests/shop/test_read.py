@@ -1,4 +1,4 @@
-"""The shop file: what it says is taken, inches are inches, and every fault is told at once."""
+"""The shop file: stated values, inches, and all faults at once."""
 
 import re
 from pathlib import Path
@@ -34,32 +34,32 @@ def faults(text: str, units: str = 'units = "mm"\n') -> list[str]:
     return [line.removeprefix("shop.toml") for line in told]
 
 
-def test_the_shipped_file_is_the_starter():
+def test_shipped_file_is_the_starter():
     assert SHIPPED.read_text("utf-8") == STARTER
     assert read(SHIPPED) == usual()
 
 
-def test_the_starter_states_every_key_with_its_meaning():
+def test_starter_states_every_key():
     for key, p in SCHEMA.parameters.items():
         behind = "# " if p.section in TOOLS else ""
         assert re.search(rf"^{behind}{p.name} *= ", STARTER, re.MULTILINE), key
 
 
-def test_nothing_of_the_starter_is_taken_for_measured():
-    """Kerf and cutters are the maker's to measure: as it comes the starter's shop has none."""
+def test_starter_has_no_tools():
+    """Kerf and cutters must be measured: the starter's shop has none."""
     found = read(SHIPPED)
     assert {getattr(found, n) for n in TOOLS} == {None}
     assert templates.templates(found) == []
 
 
-def test_an_example_is_put_to_use_by_taking_its_sign_away():
+def test_removing_the_sign_activates_an_example():
     Path("shop.toml").write_text(EXAMPLE, "utf-8")
     assert read("shop.toml") == example()
     assert example().laser.kerf == 0.2
     assert len(templates.templates(example())) == 7
 
 
-def test_what_is_left_out_is_usual_but_a_tool_is_not_there():
+def test_missing_values_are_usual_but_missing_tools_are_none():
     found = shop("")
     assert (found.paper, found.printer, found.plate) == (
         usual().paper,
@@ -85,7 +85,7 @@ def test_inches_are_25_4_mm(stated, mm):
     assert found.mortise_cutter.guide is Guide.COLLAR
 
 
-def test_three_quarters_and_a_half_of_an_inch_stand_3_175_aside():
+def test_guide_of_three_quarters_and_cutter_of_half_an_inch_offset_3_175():
     found = shop(
         '[mortise_cutter]\nguide = "collar"\noutside = { value = 0.75, unit = "in" }\n'
         'cutter = { value = 0.5, unit = "in", note = "the long one" }\n'
@@ -133,29 +133,29 @@ def test_three_quarters_and_a_half_of_an_inch_stand_3_175_aside():
         ),
     ],
 )
-def test_a_fault_names_line_key_value_and_cure(text, line, words):
+def test_fault_states_line_key_value_and_cure(text, line, words):
     (told,) = faults(text + "\n")
     assert told.startswith(f":{line}: ")
     assert words in told
 
 
-def test_the_unit_must_be_stated():
+def test_requires_the_unit():
     assert "units: the unit is not stated as mm" in faults("", units="")[0]
     (told,) = faults("", units="units = 'in'\n")
     assert told.startswith(":1: units")
 
 
-def test_all_faults_at_once():
+def test_lists_all_faults_at_once():
     told = faults("[paper]\nmargin = 1\noverlap = 1\n[laser]\nkerf = -1\n[plate]\nrims = 3\n")
     assert [int(t.split(":")[1]) for t in told] == [3, 4, 6, 8]
 
 
-def test_no_such_file():
+def test_rejects_a_missing_file():
     with pytest.raises(InputError, match="there is no such file"):
         read("none.toml")
 
 
-def test_a_shop_file_to_start_from(capsys):
+def test_new_writes_the_starter(capsys):
     said = " ".join(call(capsys, "new", "shop", "-o", "mine.toml").out.split())
     assert said == (
         "wrote mine.toml; next: state your own kerf and cutters in it, "

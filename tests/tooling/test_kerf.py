@@ -1,4 +1,4 @@
-"""Half the kerf outward on parts, inward in holes, once, and every sheet that has it says so."""
+"""Kerf compensation: half the kerf outward on parts, inward in holes, and a stamp."""
 
 import io
 from dataclasses import replace
@@ -51,7 +51,7 @@ def test_worked_values():
     assert hole.layer is Layer.POCKET and part.layer is Layer.OUTLINE
 
 
-def test_nothing_else_moves_and_inside_comes_first():
+def test_moves_only_cuts_and_puts_inside_cuts_first():
     (view,) = kerfed([PLATE], 0.2)
     assert view.dimensions == PLATE.dimensions
     rest = [s for s in PLATE.strokes if s.layer not in CUTS]
@@ -59,7 +59,7 @@ def test_nothing_else_moves_and_inside_comes_first():
     assert [s.layer for s in view.strokes[:2]] == [Layer.POCKET, Layer.OUTLINE]
 
 
-def test_an_outline_within_an_outline_is_a_hole_and_one_in_a_hole_a_part():
+def test_nested_outlines_alternate_between_part_and_hole():
     nested = View("", all_strokes(*(cut(rectangle(i, i, 50 - i, 50 - i)) for i in (0, 10, 20))))
     hole, outer, island = cuts(kerfed([nested], 1.0)[0])
     assert hole.path.box == pytest.approx((10.5, 10.5, 39.5, 39.5))
@@ -68,8 +68,8 @@ def test_an_outline_within_an_outline_is_a_hole_and_one_in_a_hole_a_part():
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_every_cut_of_every_template_stands_half_the_kerf_off(family):
-    """Points of each moved cut against the finished one; bounds by shapely's own buffer."""
+def test_every_cut_is_offset_by_half_the_kerf(family):
+    """Points of each offset cut against the finished one; holes recognized with shapely."""
     p, kerf = stated(family), 0.2
     for t in selection.templates(p):
         for before, after in zip(rendering.views(p, t), kerfed(t.views(p), kerf), strict=True):
@@ -95,23 +95,23 @@ def _within(stroke, finished):
 
 
 @pytest.mark.parametrize(
-    ("view", "description"),
+    ("view", "text"),
     [
         (PLATE, "50 × 50 is drawn 50.2 × 50.2, holes smaller"),
         (View("", (cut(rectangle(0, 0, 8, 5)),)), "8 × 5 is drawn 8.2 × 5.2"),
         (View("", (pocket(rectangle(0, 0, 8, 5)),)), "8 × 5 is drawn 7.8 × 4.8"),
-        # Round a sharp end the beam swings; a sharp pocket gets shorter than that.
+        # The beam rounds a sharp corner outside; inside, a sharp corner stays sharp.
         (View("", (cut(polygon([(0, 0), (4, -1), (4, 1)])),)), "4 × 2 is drawn 4.2 × 2.2"),
         (View("", (pocket(polygon([(0, 0), (4, -1), (4, 1)])),)), "4 × 2 is drawn 3.49 × 1.74"),
     ],
 )
-def test_the_stamp_states_the_boxes_that_are_drawn(view, description):
+def test_stamp_states_finished_and_drawn_size(view, text):
     """Worked by hand; the sharp pocket is 0.1·(√17 + 1) shorter and keeps its shape."""
     (found,) = stamp([view], kerfed([view], 0.2), 0.2).split("KERF 0.2 INCLUDED: ")[1:]
-    assert found == description
+    assert found == text
 
 
-def test_a_view_without_a_cut_has_no_stamp():
+def test_view_without_cuts_has_no_stamp():
     chart = View("", (scribe(rectangle(0, 0, 8, 5)),))
     assert stamp([chart], kerfed([chart], 0.2), 0.2) == ""
     assert stamp([chart, PLATE], kerfed([chart, PLATE], 0.2), 0.2).endswith("holes smaller")
@@ -120,8 +120,8 @@ def test_a_view_without_a_cut_has_no_stamp():
 @pytest.mark.parametrize(
     "family", ["violin", *(pytest.param(f, marks=pytest.mark.slow) for f in FAMILIES[1:])]
 )
-def test_a_sheet_says_so_if_a_line_of_it_moved_and_not_otherwise(family):
-    """Both ways, on the sheet and on every page it is printed on; the boxes against the lines."""
+def test_only_sheets_with_moved_cuts_have_the_stamp(family):
+    """On the sheet and on each of its pages."""
     p, kerf = stated(family), 0.15
     chosen = [*selection.templates(p), *routing(usual())]
     plain = rendering.sheets(p, (), templates=chosen)
@@ -141,8 +141,8 @@ def test_a_sheet_says_so_if_a_line_of_it_moved_and_not_otherwise(family):
     assert "form-bending" not in silent
 
 
-def test_the_words_of_a_sheet_with_kerf_and_stamps_have_room():
-    """Nothing cut off, nothing on the bar, at the narrowest margin and the widest."""
+def test_text_of_a_sheet_with_kerf_and_stamps_fits():
+    """No text is cut off or on the bar, at the least margin and the greatest."""
     p, kerf = stated("bass-french"), 0.155
     drawn = for_laser(p, selection.templates(p), kerf)
     stamps = ("FORCED: 12 checks fail; do not cut", "SOLIDS NOT CONFIRMED")
@@ -162,7 +162,7 @@ def _box(label):
     return box_of(label_corners(label))
 
 
-def test_the_sheet_says_finished_kerf_and_drawn():
+def test_sheet_states_kerf_and_drawn_size():
     p = stated("violin")
     chosen = selection.chosen(p, ("frog-side",))
     (sheet,) = rendering.sheets(p, (), templates=for_laser(p, chosen, 0.15))
@@ -179,7 +179,7 @@ def outline(file):
     return [e for e in lines if e.dxf.layer in ("OUTLINE", "POCKET")]
 
 
-def test_the_command_has_no_kerf_unless_asked(capsys, tmp_path, monkeypatch):
+def test_command_compensates_only_with_kerf_option(capsys, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     write("dunlin.toml", SOUND)
     write("shop.toml", 'units = "mm"\n[laser]\nkerf = 0.3\n')
@@ -199,7 +199,7 @@ def test_the_command_has_no_kerf_unless_asked(capsys, tmp_path, monkeypatch):
     ]
 
 
-def test_a_press_has_none_of_itself():
+def test_default_options_have_no_kerf():
     assert OutputOptions().kerf == 0
     assert replace(OutputOptions(), kerf=0.2).kerf == 0.2
 
@@ -208,14 +208,14 @@ def test_a_press_has_none_of_itself():
 @pytest.mark.parametrize(
     "family", ["violin", *(pytest.param(f, marks=pytest.mark.slow) for f in FAMILIES[1:])]
 )
-def test_the_words_of_every_sheet_keep_off_the_moved_cuts(family, kerf):
-    """``sheets`` refuses a sheet whose words stand on a cut."""
+def test_text_keeps_clear_of_the_offset_cuts(family, kerf):
+    """``sheets`` rejects a sheet with text on a cut."""
     p = stated(family)
     drawn = for_laser(p, selection.templates(p), kerf)
     assert len(rendering.sheets(p, (), templates=drawn)) == len(drawn)
 
 
-def test_a_kerf_wider_than_a_slot_or_not_stated_is_told(capsys, tmp_path, monkeypatch):
+def test_rejects_a_kerf_wider_than_a_slot_or_not_stated(capsys, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     write("dunlin.toml", SOUND)
     write("shop.toml", 'units = "mm"\n[laser]\nkerf = 1.0\n')

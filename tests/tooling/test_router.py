@@ -353,7 +353,7 @@ def test_a_template_too_thin_for_a_collar_says_so():
     thin = shop("plate", thickness=1.0)
     checked = found(stated("violin"), thin)
     result = checked["route.hair_mortise_thickness"].result
-    assert (result.verdict, result.stops) == ("fails", False)
+    assert (result.verdict, result.stops) == ("fail", False)
     assert "make plate.thickness 6" in checked["route.hair_mortise_thickness"].cure.description
     made = sheets(stated("violin"), thin)
     words = said(made["route-hair-mortise"])
@@ -417,7 +417,7 @@ def test_feet_and_screws_of_a_jig_stand_on_its_plate(family, changes):
         if c.result.stops:
             assert c.cure.key == "plate.rim"
             mended = replace(of, plate=replace(of.plate, rim=c.cure.value))
-            assert found(p, mended)[f"route.frog_profile_{name}"].result.verdict != "fails"
+            assert found(p, mended)[f"route.frog_profile_{name}"].result.verdict != "fail"
             short = replace(of, plate=replace(of.plate, rim=c.cure.value - 1.0))
             assert found(p, short)[f"route.frog_profile_{name}"].result.stops
 
@@ -483,11 +483,11 @@ def test_check_and_list_know_the_shop_and_say_when_a_template_takes_more_than_a_
     assert "route" not in call(capsys, "check", "dunlin.toml").out
     assert "route-head-mortise" in call(capsys, "list", "dunlin.toml", "--shop", "shop.toml").out
     found = {c.result.rule.id: c.result for c in templates.checks(stated("violin"), SHOP)}
-    assert found["route.head_mortise_one_page"].verdict == "holds"
+    assert found["route.head_mortise_one_page"].verdict == "pass"
     wide = replace(SHOP, paper=replace(SHOP.paper, margin=85.0))
     narrow = {c.result.rule.id: c.result for c in templates.checks(stated("violin"), wide)}
     told = narrow["route.frog_profile_one_page"]
-    assert told.verdict == "fails" and not told.stops
+    assert told.verdict == "fail" and not told.stops
 
 
 def test_a_dovetail_cutter_spent_before_the_face_is_refused():
@@ -498,13 +498,13 @@ def test_a_dovetail_cutter_spent_before_the_face_is_refused():
     assert bad.result.stops
     assert bad.result.measured == pytest.approx(1.1 - 2 * deep * math.tan(math.radians(30)))
     mended = shop("dovetail_cutter", cutter=bad.cure.value, flank_deg=30.0)
-    assert found(p, mended)["route.slide_channel_neck"].result.verdict != "fails"
+    assert found(p, mended)["route.slide_channel_neck"].result.verdict != "fail"
 
 
 def test_a_deeper_collar_wants_a_thicker_template():
     checked = found(stated("violin"), shop("plate", thickness=8.0, collar_depth=12.0))
     told = checked["route.hair_mortise_thickness"]
-    assert (told.result.verdict, told.cure.value) == ("fails", 13.0)
+    assert (told.result.verdict, told.cure.value) == ("fail", 13.0)
 
 
 @pytest.mark.parametrize("rim", [60.0, 70.0, 77.0])
@@ -516,7 +516,7 @@ def test_one_page_is_what_the_printed_pages_say(rim):
         check = checked.get(f"route.{sheet.name[6:].replace('-', '_')}_one_page")
         if check is not None:
             pages = len(output.pages(sheet, OutputOptions(wide)))
-            assert (pages == 1) == (check.result.verdict != "fails"), sheet.name
+            assert (pages == 1) == (check.result.verdict != "fail"), sheet.name
             if check.cure is not None:
                 assert check.cure.key == "plate.rim" and check.cure.value < rim
 

@@ -1,4 +1,4 @@
-"""A template too large for its paper: how many pages, what each carries, how they join."""
+"""Tiling: number of pages, their furniture, registration marks and cover."""
 
 import math
 from dataclasses import replace
@@ -25,8 +25,8 @@ PAPERS = {"a4": (210, 297), "a3": (297, 420), "letter": (215.9, 279.4), "tabloid
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize(("wide", "high"), [(710, 60), (60, 710), (1100, 300), (150, 150)])
-def test_as_many_pages_as_the_rule_says(paper, wide, high):
-    """ceil((L - o)/(u - o)) each way, upright or lying. Common practice, no source."""
+def test_number_of_pages(paper, wide, high):
+    """ceil((L - o)/(u - o)) each way, portrait or landscape. Common practice, no source."""
     overlap_, least = 15.0, math.inf
     for size in (PAPERS[paper], PAPERS[paper][::-1]):
         left, low, right, top = drawing_area(size)
@@ -42,12 +42,12 @@ def test_as_many_pages_as_the_rule_says(paper, wide, high):
     assert min(b[1] for b in shown) <= 3 and max(b[3] for b in shown) >= 3 + high
 
 
-def test_a_bows_length_takes_three_pages_of_a4_lying():
+def test_length_of_a_bow_takes_three_landscape_pages():
     laid = grid((0.0, 0.0, 700.0, 60.0), "a4", 10.0, 10.0)
     assert (laid.size, laid.columns, laid.rows) == ((297.0, 210.0), 3, 1)
 
 
-def test_neighbours_share_exactly_the_overlap():
+def test_neighbouring_pages_share_the_overlap():
     laid = grid((0.0, 0.0, 900.0, 400.0), "a4", 17.0, 10.0)
     assert laid.rows > 1 and laid.columns > 1
     by_place = {(at.row, at.column): laid.shown(at) for at in laid.places}
@@ -61,8 +61,8 @@ def test_neighbours_share_exactly_the_overlap():
             assert (left, right) == (under[0], under[2])
 
 
-def test_an_overlap_that_eats_the_page_is_refused():
-    with pytest.raises(DrawingError, match="leaves nothing"):
+def test_rejects_an_overlap_as_large_as_the_page():
+    with pytest.raises(DrawingError, match="leaves no room"):
         grid((0.0, 0.0, 900.0, 400.0), "a4", 300.0, 10.0)
 
 
@@ -88,12 +88,12 @@ def _within(inner, outer):
     )
 
 
-def test_what_fits_is_not_tiled():
+def test_does_not_tile_what_fits():
     made = sheet(form(150, 40))
     assert tiles(made, "a4", 15.0) == [whole(made)]
 
 
-def test_every_page_has_square_and_bars_and_says_which_it_is():
+def test_every_page_has_square_bars_and_number():
     made = sheet(form())
     cover, *pages = tiles(made, "a4", 15.0)
     assert len(pages) == 3
@@ -109,7 +109,7 @@ def test_every_page_has_square_and_bars_and_says_which_it_is():
         assert f"Page {number} of 3: row 1 of 1, column {number} of 3" in said
         assert sum("Between the end ticks" in t for t in said) == (number == 3)
     assert any(
-        n.text == "Measure the level datum line tick to tick: 700, within 0.7"
+        n.text == "Measure the horizontal datum line, tick to tick: 700 ± 0.7"
         for n in cover.furniture.labels
     )
     names = {n.text for n in cover.furniture.labels}
@@ -118,8 +118,8 @@ def test_every_page_has_square_and_bars_and_says_which_it_is():
 
 @pytest.mark.parametrize("size", [(700, 40), (900, 420), (40, 700)])
 @pytest.mark.parametrize("tabled", [False, True])
-def test_words_of_a_page_stand_clear(size, tabled):
-    """Nothing of a page's own runs into the template's window, and no words into one another."""
+def test_text_of_a_page_does_not_overlap(size, tabled):
+    """The furniture stays out of the template's window and inside the margin."""
     for page in tiles(sheet(form(*size), tabled=tabled), "a4", 15.0):
         boxes = [box_of(label_corners(n)) for n in page.furniture.labels if n.text[:4] != "page"]
         named = [b for n, b in zip(page.furniture.labels, boxes, strict=False)]
@@ -131,19 +131,19 @@ def test_words_of_a_page_stand_clear(size, tabled):
 
 
 @pytest.mark.parametrize("size", [(700, 40), (900, 420), (40, 700)])
-def test_datum_lines_run_through_all_pages_clear_of_the_template(size):
+def test_datum_lines_run_over_all_pages_outside_the_template(size):
     made = sheet(form(*size))
     lies = layout(made, "a4", 15.0)
     assert bool(lies.level) == (lies.grid.columns > 1)
     assert bool(lies.upright) == (lies.grid.rows > 1)
-    _stands_outside(made, lies)
+    _is_outside(made, lies)
     for check in lies.lengths:
         assert check.length / 10 == pytest.approx(round(check.length / 10))
         assert any(check.length > side - 30 for side in size)
 
 
-def _stands_outside(made, lies):
-    """The datum lines 5 mm or more from every mark, their words clear of every line and word."""
+def _is_outside(made, lies):
+    """Datum lines are 5 mm or more from every mark; their text touches no line and no text."""
     left, low, right, high = made.content.box
     assert all(y <= low - 5 or y >= high + 5 for y in lies.level)
     assert all(x <= left - 5 or x >= right + 5 for x in lies.upright)
@@ -164,28 +164,28 @@ def _stands_outside(made, lies):
 @pytest.mark.parametrize("stem", ["bass-french", "violin", "cello"])
 @pytest.mark.parametrize("stamps", [(), ("FORCED: 3 checks fail; do not cut", "SOLIDS")])
 def test_long_sheets_of_the_shipped_patterns(stem, stamps):
-    """Datum outside, crosses and words on nothing, and the stamps take no further page."""
+    """Datum lines outside, crosses and text clear, and no extra page for the stamps."""
     p = corpus.pattern(stem)
     long = ("form-bending", "form-camber-card", "stick-blank")
     for made in rendering.sheets(p, (), only=long, stamps=stamps):
         lies = layout(made, "a4", 15.0)
         assert (lies.grid.columns, lies.grid.rows) == (3, 1)
-        _stands_outside(made, lies)
+        _is_outside(made, lies)
         for cross in lies.crosses:
             box = joins.drawn(cross).box
             assert not any(stands_on(box, s.path) for s in lies.content.strokes), cross
         cover, *pages = tiles(made, "a4", 15.0)
-        _nothing_struck_through(cover)
-        above = MARGIN + 4 + 2  # the level bar, and its own figures' room
+        _names_are_clear(cover)
+        above = MARGIN + 4 + 2  # the horizontal bar with its label
         words = [box_of(label_corners(n)) for n in cover.furniture.labels if n.at[0] > 70]
-        assert sum(b[1] < above for b in words) == 1  # the bar's length and nothing else
+        assert sum(b[1] < above for b in words) == 1  # only the bar's length
         for page in (cover, *pages):
             said = [n.text for n in page.furniture.labels if n.height > 3.5 or n.text == "SOLIDS"]
             assert [*stamps] == [t for t in said if t in stamps][: len(stamps)]
 
 
-def _nothing_struck_through(cover):
-    """No line runs through the names of crosses and pages on the map."""
+def _names_are_clear(cover):
+    """On the map no line runs through the names of crosses and pages."""
     named = [n for n in cover.furniture.labels if n.text[:4] == "page" or n.text[1:] in ("a", "b")]
     assert len(named) >= 6
     for n in named:
@@ -196,8 +196,8 @@ def _nothing_struck_through(cover):
 
 
 @pytest.mark.parametrize("size", [(700, 40), (900, 420), (40, 700)])
-def test_names_on_the_cover_are_not_struck_through(size):
-    _nothing_struck_through(tiles(sheet(form(*size)), "a4", 15.0)[0])
+def test_names_on_the_cover_touch_no_line(size):
+    _names_are_clear(tiles(sheet(form(*size)), "a4", 15.0)[0])
 
 
 def _pdfs(**how):
@@ -205,7 +205,7 @@ def _pdfs(**how):
     return {n: data for n, data in made.items() if n.endswith(".pdf")}
 
 
-def test_dxf_and_svg_stay_one_piece_and_all_sheets_are_one_pdf():
+def test_all_pages_are_in_one_pdf():
     made = _pdfs()
     whole = made.pop("sanderling.pdf")
     alone = [pdf_page.read(data) for data in made.values()]
@@ -213,7 +213,7 @@ def test_dxf_and_svg_stay_one_piece_and_all_sheets_are_one_pdf():
     assert pdf_page.read(whole).scaling == "None"
 
 
-def test_a_few_sheets_are_not_bound_under_the_name_of_all():
+def test_some_sheets_alone_get_no_common_pdf():
     made = _pdfs(only=("ferrule-mandrel", "frog-side"))
     assert {*made} == {"sanderling--ferrule-mandrel.pdf", "sanderling--frog-side.pdf"}
     assert pdf_page.read(made["sanderling--frog-side.pdf"]).pages == 1
@@ -222,8 +222,8 @@ def test_a_few_sheets_are_not_bound_under_the_name_of_all():
     assert "sanderling.pdf" not in _pdfs(only=every[1:])
 
 
-def test_files_of_an_earlier_draw_are_known(tmp_path):
-    """Only the pattern's own: another's files and the page are let alone."""
+def test_lists_files_of_an_earlier_draw(tmp_path):
+    """Only the pattern's own files, not those of others or the index page."""
     for name in ("a.pdf", "a--one.pdf", "a--two.svg", "ab.pdf", "b--one.pdf", "index.html"):
         (tmp_path / name).write_bytes(b"")
     assert output.earlier(tmp_path, "a", ["a--one.pdf", "index.html"]) == ["a.pdf", "a--two.svg"]
@@ -231,8 +231,8 @@ def test_files_of_an_earlier_draw_are_known(tmp_path):
     assert output.earlier(tmp_path / "gone", "a", []) == []
 
 
-def test_files_of_another_pattern_are_known(tmp_path):
-    """By their names: a stem, two dashes, a template; and the stem alone for all its sheets."""
+def test_lists_files_of_other_patterns(tmp_path):
+    """Recognized by name: stem, two dashes, template; or the stem alone for all sheets."""
     for name in ("a--one.pdf", "b--one.pdf", "b.pdf", "c--one.txt", "letter.pdf", "index.html"):
         (tmp_path / name).write_bytes(b"")
     assert output.others(tmp_path, "a") == ["b.pdf", "b--one.pdf"]
@@ -240,7 +240,7 @@ def test_files_of_another_pattern_are_known(tmp_path):
     assert output.others(tmp_path / "gone", "a") == []
 
 
-def test_a_stated_margin_holds_on_every_sheet():
+def test_stated_margin_is_kept():
     from dataclasses import replace
 
     from templates_gen.shop.read import usual
@@ -254,7 +254,7 @@ def test_a_stated_margin_holds_on_every_sheet():
     assert max(b[2] for b in boxes) <= 210 - 18 and max(b[3] for b in boxes) <= 297 - 18
 
 
-def test_map_is_of_the_template_made_smaller():
+def test_map_shows_the_template_reduced():
     made = sheet(form())
     cover = tiles(made, "a4", 15.0)[0]
     arcs = [s.path for s in cover.furniture.strokes if any(p.bulge for p in s.path.segments)]
@@ -266,8 +266,8 @@ def test_map_is_of_the_template_made_smaller():
 
 
 @pytest.mark.parametrize("stem", ["bass-french", "violin"])
-def test_every_page_says_what_to_do_with_the_template(stem):
-    """Cover and tiles carry the sheet's instruction, in the room beside the square."""
+def test_every_page_has_the_instruction(stem):
+    """Cover and tiles have the sheet's instruction beside the square."""
     p = corpus.pattern(stem)
     for t in selection.templates(p):
         (made,) = rendering.sheets(p, (), only=(t.name,), stamps=("FORCED", "SOLIDS NOT CONFIRMED"))
@@ -280,7 +280,7 @@ def test_every_page_says_what_to_do_with_the_template(stem):
 
 
 @pytest.mark.parametrize(("wide", "high"), [(900, 420), (150, 500)])
-def test_instruction_of_two_lines_leaves_room_for_two_lengths(wide, high):
+def test_long_instruction_leaves_room_for_two_lengths(wide, high):
     made = sheet(form(wide, high))
     long = "Saw the plate to its line, file it to the middle of the line, try it on work. " * 2
     made = replace(made, info=replace(made.info, purpose=long.strip()))

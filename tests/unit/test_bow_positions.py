@@ -7,6 +7,7 @@ import pytest
 import shapely
 from readers.corpus import FILES, pattern
 
+from templates_gen import registry
 from templates_gen.bow import rules
 from templates_gen.bow.dims.frames import in_frog, positions
 from templates_gen.bow.dims.travel import Travel
@@ -152,7 +153,9 @@ MANY = {
 }
 
 
-@pytest.mark.parametrize("rule", rules.RULES, ids=lambda r: r.id)
+@pytest.mark.parametrize(
+    "rule", [r for r in registry.rules() if r.part == "bow"], ids=lambda r: r.id
+)
 @pytest.mark.parametrize("key", MANY)
 def test_a_rule_of_many_patterns_is_the_rule_of_each(rule, key):
     p = pattern("violin")

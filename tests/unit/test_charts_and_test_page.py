@@ -197,7 +197,7 @@ def test_an_upright_dimension_stands_right_or_left_of_its_view(row: int, side: i
     assert abs(tips(farther)[0][0] - 20.0) > abs(x - 20.0)
 
 
-@pytest.mark.parametrize(("diameter", "says"), [(False, "R4"), (True, "Ø8")])
+@pytest.mark.parametrize(("diameter", "description"), [(False, "R4"), (True, "Ø8")])
 def test_a_radius_points_at_its_arc(diameter: bool, description: str) -> None:
     marks = dimension.draw(Radius((10.0, 10.0), 4.0, 30.0, diameter=diameter), BOX)
     (words,) = marks.labels

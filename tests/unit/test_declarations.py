@@ -100,7 +100,7 @@ def test_two_measures_of_one_kind_have_one_range(keys: tuple[str, str]) -> None:
     assert (one.low, one.high) == (other.low, other.high)
 
 
-def test_the_ridge_comes_down_onto_the_nose_as_it_is_told() -> None:
+def test_the_ridge_comes_down_onto_the_nose_as_its_meaning_says() -> None:
     """The head is drawn hair side down: so the ridge's start is above the nose that it ends on."""
     assert "comes down onto the nose" in DECLARED["head.ridge_deg"].meaning
     p = starter("violin")

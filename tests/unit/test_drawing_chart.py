@@ -1,4 +1,4 @@
-"""A chart keeps its size, whatever its curves say."""
+"""Charts: size, proportions and axes."""
 
 import pytest
 
@@ -13,21 +13,21 @@ def drawn(points):
 
 
 @pytest.mark.parametrize("low", [0.0, -0.02, -0.3, -60.0])
-def test_it_stays_within_its_room_below_zero_too(low):
+def test_chart_keeps_its_size_with_negative_values(low):
     view, curve = drawn([(0.0, 0.0), (300.0, low), (600.0, 0.5)])
     left, bottom, right, top = view.box
     assert right - left < WIDE + 5.0 and top - bottom < HIGH + 5.0
     assert curve.box[1] >= -2.5 and curve.box[3] <= HIGH + 1e-9
 
 
-def test_heights_are_in_proportion_to_what_they_tell():
+def test_heights_are_proportional_to_the_values():
     """Three points at -20, 0 and 40: the middle one stands a third of the way up."""
     _, curve = drawn([(0.0, -20.0), (300.0, 0.0), (600.0, 40.0)])
     low, middle, high = (v[1] for v in curve.vertices)
     assert (middle - low) / (high - low) == pytest.approx(1 / 3, rel=1e-12)
 
 
-def test_zero_has_a_line_of_its_own_where_it_is_not_the_axis():
+def test_draws_zero_line_where_the_axis_is_below_zero():
     view, curve = drawn([(0.0, -20.0), (300.0, 0.0), (600.0, 40.0)])
     zero = curve.vertices[1][1]
     levels = [s.path for s in view.strokes if s.layer is Layer.NOTE and s.path.length == WIDE]

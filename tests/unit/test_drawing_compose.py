@@ -1,4 +1,4 @@
-"""Views on a page: at true size, upright, on the smallest paper that holds them."""
+"""Views on a page: true size, never turned, on the smallest paper that takes them."""
 
 from dataclasses import replace
 from itertools import pairwise
@@ -27,8 +27,8 @@ def block(width: float, height: float) -> View:
 
 
 @pytest.mark.parametrize(("stem", "name"), corpus.ALL_SHEETS)
-def test_what_the_part_drew_is_moved_and_nothing_else(stem, name):
-    """Every line of a view, carried by one and the same whole number of millimetres."""
+def test_views_are_only_moved(stem, name):
+    """All lines of a view move by the same whole number of millimetres."""
     sheet = corpus.sheet(stem, name)
     rest = list(sheet.strokes)
     for number, view in enumerate(TEMPLATES[name].views(corpus.pattern(stem))):
@@ -58,30 +58,32 @@ def _congruent(a, b) -> bool:
         (1150, 40, (1189, 841)),
     ],
 )
-def test_smallest_paper_upright_before_lying(width, height, size):
+def test_chooses_smallest_paper_portrait_first(width, height, size):
     sheet = compose([block(width, height)], INFO)
     assert sheet.size == size
     assert lint(sheet) == []
 
 
-def test_paper_asked_for_is_the_least():
+def test_starts_from_the_paper_given():
     assert compose([block(20, 20)], INFO, "a3").size == PAPERS["a3"]
     assert compose([block(20, 20)], INFO, "letter").size == (215.9, 279.4)
     assert compose([block(20, 250)], INFO, "letter").size == (279.4, 431.8)
 
 
-def test_too_large_for_any_paper():
-    with pytest.raises(DrawingError, match=r"card is 3000 × 40 mm: no paper holds it"):
+def test_rejects_a_template_larger_than_any_paper():
+    with pytest.raises(
+        DrawingError, match=r"card is 3000 × 40 mm: too large for the largest paper"
+    ):
         compose([block(3000, 40)], INFO)
 
 
-def test_a_paper_nobody_makes():
+def test_rejects_an_unknown_paper():
     with pytest.raises(DrawingError, match="'a7'"):
         compose([block(20, 20)], INFO, "a7")
 
 
 def test_square_bars_and_template_go_through_one_transform(monkeypatch):
-    """Spoil the one way to a place on the page, and the lint sees it by square and bars."""
+    """An error in the one transform shows on the square and the bars, and the lint finds it."""
 
     def shrunk(marks, dx, dy):
         moved = place(marks, dx, dy)
@@ -96,13 +98,13 @@ def test_square_bars_and_template_go_through_one_transform(monkeypatch):
     (outline,) = (s.path for s in sheet.strokes if s.layer is Layer.OUTLINE)
     assert outline.area == pytest.approx(600 * 0.97**2)
     assert [t.split(": ")[1] for t in lint(sheet)] == [
-        "the 50 mm square is missing or not 50 mm",
-        "the measuring bars are missing or not their length",
+        "the 50 mm square is missing or has the wrong size",
+        "the measuring bars are missing or have the wrong length",
     ]
 
 
 @pytest.mark.parametrize("count", [1, 2, 3])
-def test_views_stand_clear_of_each_other_and_of_the_furniture(count):
+def test_views_do_not_overlap_each_other_or_the_furniture(count):
     dims = (HorizontalDim((-30, 0.3), (30, 0.3), -2), HorizontalDim((-30, 30.3), (30, 30.3), 2))
     views = [replace(block(60, 30), title=f"view {i}", dimensions=dims) for i in range(count)]
     sheet = compose(views, INFO)
@@ -118,7 +120,7 @@ def test_views_stand_clear_of_each_other_and_of_the_furniture(count):
     assert sheet.cut_size == pytest.approx((60, 30))
 
 
-def test_the_title_block_tells_the_whole_story():
+def test_title_block_is_complete():
     info = replace(INFO, stamps=("SOLIDS NOT CONFIRMED", "FORCED: 2 checks fail"))
     said = "\n".join(n.text for n in compose([block(20, 20)], info).labels)
     for words in (
@@ -156,8 +158,8 @@ def test_furniture_fits_every_paper(size):
     ],
 )
 @pytest.mark.parametrize("block_size", [(20, 20), (170, 195), (230, 100), (700, 400)])
-def test_stamps_stand_whole_in_a_frame_over_the_drawing(stamps, high, block_size):
-    """Common practice, no source: a warning in capitals twice as high as the other words."""
+def test_stamps_fit_a_frame_above_the_drawing(stamps, high, block_size):
+    """A warning in capitals twice as high as other text. Common practice, no source."""
     sheet = compose([block(*block_size)], replace(INFO, stamps=stamps))
     assert lint(sheet) == []
     frames = [

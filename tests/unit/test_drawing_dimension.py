@@ -1,4 +1,4 @@
-"""A dimension says how far its points stand apart, and its points are on what is drawn."""
+"""Dimensions: each states the true distance of its points, which are on drawn lines."""
 
 import math
 import re
@@ -25,9 +25,9 @@ from templates_gen.drawing.view import (
 from templates_gen.geometry import rectangle
 from templates_gen.tolerances import FIT_DISTANCE
 
-#: A figure has two decimals; half the last one is all it may be off.
+#: Dimensions have two decimals: half of the last one is the rounding error allowed.
 ROUNDED = 0.005 + 1e-9
-#: A point belongs to a line if it is as near as an arc is to the curve it stands for.
+#: A point is on a line within the distance allowed between a curve and the arcs that replace it.
 ON = FIT_DISTANCE + 1e-6
 BOX = (-20.0, -10.0, 20.0, 10.0)
 TEMPLATES = {t.name: t for t in registry.templates()}
@@ -38,7 +38,7 @@ def numbers(text: str) -> list[float]:
 
 
 def on_the_drawing(view, p, axis: int) -> bool:
-    """On a line; or level with an end, an edge or a centre of one, as where edges would meet."""
+    """Return whether p is on a line, or in line with an end, an edge or a centre of one."""
     for path in (s.path for s in view.strokes):
         if path.distance(p) <= ON:
             return True
@@ -51,7 +51,7 @@ def on_the_drawing(view, p, axis: int) -> bool:
 
 
 @pytest.mark.parametrize(("stem", "name"), corpus.ALL_SHEETS)
-def test_every_figure_on_every_template_is_true(stem, name):
+def test_every_dimension_on_every_template_is_true(stem, name):
     for view in TEMPLATES[name].views(corpus.pattern(stem)):
         for item in view.dimensions:
             marks = dimension.draw(item, view.box)
@@ -60,7 +60,7 @@ def test_every_figure_on_every_template_is_true(stem, name):
                 apart = abs(item.q[axis] - item.p[axis])
                 (label,) = marks.labels
                 said = numbers(label.text)
-                # Words of the part's own may name no number; if they do, it is the distance.
+                # A part's own text may have no number; if it has one, it must be the distance.
                 assert (not said and item.text) or abs(said[0] - apart) <= ROUNDED, label.text
                 a, b = sorted(tips(marks))
                 assert abs(b[axis] - a[axis]) == pytest.approx(apart, abs=1e-9)
@@ -85,18 +85,18 @@ SAMPLES = [
 ]
 
 
-@pytest.mark.parametrize(("p", "q", "row", "says"), SAMPLES)
+@pytest.mark.parametrize(("p", "q", "row", "text"), SAMPLES)
 @pytest.mark.parametrize("kind", [HorizontalDim, VerticalDim])
-def test_level_and_upright(kind, p, q, row, description):
+def test_horizontal_and_vertical(kind, p, q, row, text):
     axis = 0
     if kind is VerticalDim:
         axis, p, q = 1, p[::-1], q[::-1]
     marks = dimension.draw(kind(p, q, row, suffix=" ±0.1"), BOX)
     (label,) = marks.labels
-    assert label.text == f"{description} ±0.1"
+    assert label.text == f"{text} ±0.1"
     assert label.angle == 90.0 * axis
     assert sorted(t[axis] for t in tips(marks)) == sorted([p[axis], q[axis]])
-    # The dimension line and its words stand outside the view, on the side the row names.
+    # The dimension line and its text are outside the view, on the side of the row.
     across = 1 - axis
     lines = [t[across] for t in tips(marks)] + [label.at[across]]
     edge = BOX[across + 2] if row > 0 else BOX[across]
@@ -106,7 +106,7 @@ def test_level_and_upright(kind, p, q, row, description):
 
 @pytest.mark.parametrize("row", [1, 2, -1, -2])
 @pytest.mark.parametrize("apart", [0.3, 3, 7, 12, 30])
-def test_words_stand_clear_of_their_own_lines(apart, row):
+def test_text_does_not_touch_its_own_lines(apart, row):
     for item in (HorizontalDim((0, 0), (apart, 3), row), VerticalDim((0, 0), (3, apart), row)):
         marks = dimension.draw(item, BOX)
         (label,) = marks.labels
@@ -116,12 +116,12 @@ def test_words_stand_clear_of_their_own_lines(apart, row):
             assert not any(left < x < right and bottom < y < top for x, y in run), item
 
 
-def test_rows_stand_apart():
+def test_rows_do_not_overlap():
     first, second = (dimension.draw(HorizontalDim((0, 0), (30, 0), row), BOX) for row in (1, 2))
     assert second.labels[0].at[1] - first.labels[0].at[1] >= 2 * dimension.CAP
 
 
-def test_words_of_ones_own():
+def test_text_replaces_the_distance():
     marks = dimension.draw(HorizontalDim((0, 0), (5, 0), 1, text="as the wood gives"), BOX)
     assert marks.labels[0].text == "as the wood gives"
 
@@ -143,29 +143,29 @@ def test_diameter():
     assert marks.labels[0].text == "Ø5"
 
 
-@pytest.mark.parametrize(("start", "end", "says"), [(0, 75, "75°"), (97.25, 180, "82.8°")])
-def test_angle(start, end, description):
+@pytest.mark.parametrize(("start", "end", "text"), [(0, 75, "75°"), (97.25, 180, "82.8°")])
+def test_angle(start, end, text):
     marks = dimension.draw(Angle((1, 1), start, end, 12), BOX)
-    assert marks.labels[0].text == description
+    assert marks.labels[0].text == text
     arc = marks.strokes[0].path
     assert math.degrees(arc.segments[0].turn) == pytest.approx(end - start)
     assert all(math.dist(p, (1, 1)) == pytest.approx(12) for p in sample(arc, 9))
 
 
 @pytest.mark.parametrize("to", [(30, 12), (-30, 12), (4, -30)])
-def test_leader_points_at_its_place(to):
+def test_leader_points_at_its_tip(to):
     marks = dimension.draw(Leader((4, 2), to, "the pin's hole"), BOX)
     assert tips(marks) == [(4, 2)]
     assert marks.labels[0].text == "the pin's hole"
 
 
-def test_word_stands_where_it_is_put():
+def test_text_is_placed_at_its_anchor():
     (label,) = dimension.draw(Text((4, 2), "bark side", "start", 30), BOX).labels
     assert (label.text, label.at, label.anchor, label.angle) == ("bark side", (4, 2), "start", 30)
 
 
-def test_a_false_figure_is_found():
-    """The check above can fail: a point beside the line, and a figure of one's own."""
+def test_detects_a_false_dimension():
+    """The check above can fail: for a point off the lines and for a false number."""
     view = View("", (cut(rectangle(0, 0, 10, 5)),))
     assert on_the_drawing(view, (10, 2), 0)
     assert not on_the_drawing(view, (9.9, 7), 0)

@@ -1,4 +1,4 @@
-"""Lines that fall on each other become one: the layer that matters more keeps its line."""
+"""Duplicate lines: the more important layer keeps its line."""
 
 from itertools import pairwise
 
@@ -25,18 +25,18 @@ LEFT = line((0.0, 0.0), (0.0, 10.0))
 
 @pytest.mark.parametrize("weaker", [scribe(LEFT), hidden(LEFT), scribe(LEFT.reversed())])
 @pytest.mark.parametrize("first", [True, False])
-def test_a_line_on_a_cut_is_the_cut(weaker, first):
+def test_cut_replaces_a_coincident_line(weaker, first):
     strokes = (cut(SHEET), weaker) if first else (weaker, cut(SHEET))
     assert merged(strokes) == (cut(SHEET),)
 
 
-def test_a_line_beside_a_cut_or_on_a_part_of_it_stays():
+def test_keeps_lines_beside_a_cut_or_along_part_of_it():
     beside, part = scribe(line((1.0, 0.0), (1.0, 10.0))), scribe(line((0.0, 2.0), (0.0, 8.0)))
     assert merged((cut(SHEET), beside, part)) == (cut(SHEET), beside, part)
 
 
-def test_of_a_longer_line_only_what_is_doubled_goes():
-    """Three sides of the sheet's edge and a piece beyond: the piece stays, as an open line."""
+def test_removes_only_the_doubled_part_of_a_longer_line():
+    """Of a line along the sheet's edge and beyond, the part beyond stays as an open line."""
     corners = [(0.0, 10.0), (0.0, 0.0), (0.0, -5.0), (30.0, -5.0)]
     pieces = [line(a, b) for a, b in pairwise(corners)]
     whole = scribe(type(SHEET).from_segments([p.segments[0] for p in pieces], closed=False))
@@ -46,18 +46,18 @@ def test_of_a_longer_line_only_what_is_doubled_goes():
     assert [v[:2] for v in left.path.vertices] == corners[1:]
 
 
-def test_a_cut_stays_closed_though_another_shares_an_edge():
+def test_cut_that_shares_an_edge_stays_closed():
     neighbour = cut(rectangle(30.0, 0.0, 40.0, 10.0))
     assert merged((cut(SHEET), neighbour)) == (cut(SHEET), neighbour)
 
 
-def test_the_same_hole_twice_is_one_hole():
+def test_draws_a_doubled_hole_once():
     once = drill((5.0, 5.0), 2.0)
     assert merged((*once, *once)) == once
     assert merged((Stroke(circle((5.0, 5.0), 1.0), Layer.CENTRE), *once)) == once
 
 
-def test_nothing_is_dimensioned_that_has_no_size():
+def test_omits_dimensions_of_zero():
     box = (0.0, 0.0, 30.0, 10.0)
     for item in (
         HorizontalDim((3.0, 0.0), (3.0, 10.0), -1),

@@ -1,4 +1,4 @@
-"""Every guard of the drawing lint: silent on a good sheet, and it fires."""
+"""Drawing lint: no fault on a good sheet, and every fault is found."""
 
 from dataclasses import replace
 
@@ -17,15 +17,15 @@ SQUARE = next(
 BARS = next(s for s in GOOD.strokes if s.layer is Layer.NOTE and len(s.path.segments) == 2)
 
 
-def adding(*strokes: Stroke):
+def with_strokes(*strokes: Stroke):
     return replace(GOOD, strokes=GOOD.strokes + strokes)
 
 
-def saying(*labels: Label):
+def with_labels(*labels: Label):
     return replace(GOOD, labels=GOOD.labels + labels)
 
 
-def instead(old: Stroke, *new: Stroke):
+def replaced(old: Stroke, *new: Stroke):
     return replace(GOOD, strokes=(*(s for s in GOOD.strokes if s is not old), *new))
 
 
@@ -36,19 +36,19 @@ def found(sheet) -> list[str]:
 
 
 @pytest.mark.parametrize("seed", corpus.CARDS)
-def test_silent_on_a_good_sheet(seed):
+def test_good_sheet_has_no_faults(seed):
     assert lint(corpus.card(seed)) == []
 
 
 @pytest.mark.parametrize("layer", [Layer.OUTLINE, Layer.POCKET])
 def test_open_cut(layer):
     gap = Pen((100, 120)).line_to(110, 120).line_to(110, 130).line_to(100, 120.001).open()
-    (trouble,) = found(adding(Stroke(gap, layer)))
+    (trouble,) = found(with_strokes(Stroke(gap, layer)))
     assert trouble == "a cut is open at (100.0, 120.0)"
 
 
-def test_an_open_line_to_scribe_is_none():
-    assert found(adding(Stroke(Pen((100, 120)).line_to(110, 121).open(), Layer.SCRIBE))) == []
+def test_open_scribe_line_is_allowed():
+    assert found(with_strokes(Stroke(Pen((100, 120)).line_to(110, 121).open(), Layer.SCRIBE))) == []
 
 
 @pytest.mark.parametrize(
@@ -63,21 +63,21 @@ def test_an_open_line_to_scribe_is_none():
 )
 @pytest.mark.parametrize("layer", [Layer.OUTLINE, Layer.HIDDEN])
 def test_doubled_line(again, layer):
-    troubles = found(adding(Stroke(again, layer)))
+    troubles = found(with_strokes(Stroke(again, layer)))
     assert len(troubles) == len(OUTLINE.segments)
     assert all(t.startswith("a line is drawn twice at (") for t in troubles)
 
 
-def test_both_arcs_over_one_chord_are_two_lines():
-    """Only the middle tells a bow from its mirror image."""
+def test_two_arcs_on_one_chord_are_two_lines():
+    """Two arcs with the same ends differ in their middle."""
     lens = Path(((100.0, 120.0, 0.3), (110.0, 120.0, 0.3)))
-    assert found(adding(Stroke(lens, Layer.OUTLINE))) == []
+    assert found(with_strokes(Stroke(lens, Layer.OUTLINE))) == []
 
 
-def test_piece_of_an_outline_drawn_once_more():
+def test_doubled_segment_of_an_outline():
     piece = OUTLINE.segments[0]
     once_more = Path.from_segments([piece], closed=False)
-    (trouble,) = found(adding(Stroke(once_more, Layer.SCRIBE)))
+    (trouble,) = found(with_strokes(Stroke(once_more, Layer.SCRIBE)))
     assert trouble.startswith("a line is drawn twice")
 
 
@@ -93,23 +93,25 @@ def test_piece_of_an_outline_drawn_once_more():
     ],
     ids=lambda n: n.text,
 )
-def test_words_on_a_cut(words, layer):
+def test_text_on_a_cut(words, layer):
     box = Stroke(rectangle(90, 115, 110, 130), layer)
-    troubles = found(replace(adding(box), labels=(*GOOD.labels, words)))
+    troubles = found(replace(with_strokes(box), labels=(*GOOD.labels, words)))
     assert len(troubles) == 1
-    assert troubles[0].startswith(f"the words {words.text!r} stand on a cut at (")
+    assert troubles[0].startswith(f"the text {words.text!r} is on a cut at (")
 
 
-def test_words_within_a_cut():
+def test_text_inside_a_cut_is_allowed():
     box = Stroke(rectangle(90, 115, 130, 130), Layer.OUTLINE)
-    assert found(replace(adding(box), labels=(*GOOD.labels, Label("within", (92, 120))))) == []
+    assert (
+        found(replace(with_strokes(box), labels=(*GOOD.labels, Label("within", (92, 120))))) == []
+    )
 
 
-def test_words_on_a_small_hole():
-    """A hole smaller than the step at which lines are looked at."""
+def test_text_on_a_small_hole():
+    """The hole is smaller than the step at which lines are sampled."""
     hole = Stroke(circle((100, 121), 0.05), Layer.POCKET)
-    troubles = found(replace(adding(hole), labels=(*GOOD.labels, Label("hole", (98, 120)))))
-    assert [t.split(" at ")[0] for t in troubles] == ["the words 'hole' stand on a cut"]
+    troubles = found(replace(with_strokes(hole), labels=(*GOOD.labels, Label("hole", (98, 120)))))
+    assert [t.split(" at ")[0] for t in troubles] == ["the text 'hole' is on a cut"]
 
 
 @pytest.mark.parametrize(
@@ -120,14 +122,14 @@ def test_words_on_a_small_hole():
         Label("two", (108, 118), anchor="end"),
     ],
 )
-def test_words_that_collide(other):
+def test_overlapping_texts(other):
     one = Label("number one", (98, 120))
-    (trouble,) = found(saying(one, other))
-    assert trouble.startswith("the words 'number one' and 'two' collide at (")
+    (trouble,) = found(with_labels(one, other))
+    assert trouble.startswith("the texts 'number one' and 'two' overlap at (")
 
 
-def test_words_beside_each_other():
-    assert found(saying(Label("one", (98, 120)), Label("two", (98, 124)))) == []
+def test_adjacent_texts_are_allowed():
+    assert found(with_labels(Label("one", (98, 120)), Label("two", (98, 124)))) == []
 
 
 WIDE, HIGH = GOOD.size
@@ -136,21 +138,21 @@ WIDE, HIGH = GOOD.size
 @pytest.mark.parametrize(
     ("x", "y"), [(-3, 150), (WIDE + 3, 150), (100, -3), (100, HIGH + 3), (4, 150), (WIDE - 4, 150)]
 )
-def test_beyond_the_paper(x, y):
-    description = "something comes within 5 mm of the paper's edge"
+def test_mark_near_the_paper_edge(x, y):
+    description = "a mark is less than 5 mm from the paper's edge"
     stroke = Stroke(Pen((x, y)).line_to(x + 0.5, y + 0.5).open(), Layer.SCRIBE)
     head = polygon([(x, y), (x + 0.5, y), (x, y + 0.5)])
     for sheet in (
-        adding(stroke),
-        saying(Label("i", (x, y))),
+        with_strokes(stroke),
+        with_labels(Label("i", (x, y))),
         replace(GOOD, fills=(*GOOD.fills, Fill(head, Layer.DIMENSION))),
     ):
         (trouble,) = found(sheet)
         assert trouble.startswith(description)
 
 
-NO_SQUARE = "the 50 mm square is missing or not 50 mm"
-NO_BARS = "the measuring bars are missing or not their length"
+NO_SQUARE = "the 50 mm square is missing or has the wrong size"
+NO_BARS = "the measuring bars are missing or have the wrong length"
 LEFT, BOTTOM, RIGHT, TOP = SQUARE.path.box
 
 
@@ -173,10 +175,10 @@ def note(path: Path) -> Stroke:
         (note(circle((45, 45), 25)),),
         (Stroke(SQUARE.path, Layer.SCRIBE),),
     ],
-    ids=["missing", "97 %", "wide", "low", "on its corner", "round", "to be scribed"],
+    ids=["missing", "97 %", "wide", "low", "on its corner", "round", "on the scribe layer"],
 )
 def test_square(instead_of_it):
-    assert found(instead(SQUARE, *instead_of_it)) == [NO_SQUARE]
+    assert found(replaced(SQUARE, *instead_of_it)) == [NO_SQUARE]
 
 
 @pytest.mark.parametrize(
@@ -188,16 +190,16 @@ def test_square(instead_of_it):
         lambda p: (p[0] + (p[1] - 14) * 0.01, p[1]),
         lambda p: (14 + p[1] - 14, 14 + p[0] - 14),
     ],
-    ids=["missing", "97 % wide", "too high", "askew", "changed about"],
+    ids=["missing", "97 % wide", "too high", "skewed", "exchanged"],
 )
 def test_bars(change):
     spoilt = () if change is None else (note(BARS.path.mapped(change)),)
-    assert NO_BARS in found(instead(BARS, *spoilt))
+    assert NO_BARS in found(replaced(BARS, *spoilt))
 
 
-def test_several_faults_are_all_told():
+def test_lists_all_faults():
     twice = Stroke(circle((100, 130), 3), Layer.DRILL)
     troubles = found(
-        replace(instead(SQUARE, twice, twice), labels=(*GOOD.labels, Label("x", (1, 9))))
+        replace(replaced(SQUARE, twice, twice), labels=(*GOOD.labels, Label("x", (1, 9))))
     )
     assert len(troubles) == 4

@@ -1,4 +1,4 @@
-"""Words that would meet are moved apart, whatever the maker's numbers; what is clear stays put."""
+"""Label placement: overlapping texts move apart, clear ones stay."""
 
 import math
 from random import Random
@@ -45,7 +45,7 @@ def clear(marks) -> bool:
     return apart and not any(stands_on(b, s.path) for b in found for s in marks.strokes)
 
 
-def test_what_is_clear_stays_where_the_part_put_it():
+def test_clear_dimensions_stay():
     dims = (
         HorizontalDim((0, 0), (30, 0), -1),
         HorizontalDim((0, 12), (30, 12), 1),
@@ -81,7 +81,7 @@ CROWDED = {
 
 
 @pytest.mark.parametrize("dims", CROWDED.values(), ids=CROWDED)
-def test_what_meets_is_moved_apart(dims):
+def test_overlapping_dimensions_move_apart(dims):
     crowded = view(*dims, strokes=(cut(circle((15, 6), 2)),))
     marks = settled(crowded)
     drawn = [label for d in dims for label in dimension.draw(d, crowded.box).labels]
@@ -90,8 +90,8 @@ def test_what_meets_is_moved_apart(dims):
 
 
 @pytest.mark.parametrize("dims", [d for name, d in CROWDED.items() if "leader" not in name])
-def test_what_is_moved_measures_the_same(dims):
-    """Level arrows keep their distance, those of a radius stay on its arc."""
+def test_moved_dimensions_measure_the_same(dims):
+    """Arrows of a distance keep it; arrows of a radius stay on its arc."""
     found = tips(settled(view(*dims, strokes=(cut(circle((15, 6), 2)),))))
     for d in dims:
         if isinstance(d, HorizontalDim):
@@ -102,24 +102,24 @@ def test_what_is_moved_measures_the_same(dims):
     assert len(on_the_arc) == sum(isinstance(d, Radius) for d in dims)
 
 
-def test_words_stay_where_they_are_put():
-    """What cannot be moved stays, and the lint tells of it."""
+def test_fixed_text_stays_and_lint_reports_the_overlap():
+    """Fixed text cannot move."""
     marks = settled(view(Text((15, 5), "one"), Text((16, 5), "two")))
     assert [n.at for n in marks.labels] == [(15, 5), (16, 5)]
     sheet = compose([view(Text((15, 5), "one"), Text((16, 5), "two"))], corpus.CARD_INFO)
-    assert any("collide" in t for t in lint(sheet))
+    assert any("overlap" in t for t in lint(sheet))
 
 
-def test_a_hole_and_its_words():
+def test_hole_with_its_diameter():
     dims = (Radius((15, 6), 3, 0, diameter=True, reach=-2), HorizontalDim((0, 0), (15, 0), -1))
     assert clear(settled(view(*dims, strokes=drill((15, 6), 6))))
 
 
 @pytest.mark.parametrize("file", corpus.FILES, ids=lambda f: f.stem)
-def test_every_template_can_be_drawn_with_other_numbers(file):
-    """Every length a few per cent off, each by its own: no sheet breaks the lint.
+def test_every_template_can_be_drawn_with_changed_lengths(file):
+    """Change every length at random by a few per cent: no sheet has a lint fault.
 
-    A shape that cannot be constructed from such numbers is the checks' business, not asked here.
+    A shape that cannot be constructed is skipped: the checks report it.
     """
     rng, base, drawn, tried = Random(file.stem), corpus.pattern(file.stem), 0, 0
     for _ in range(3):

@@ -1,4 +1,4 @@
-"""Measuring text. Referee: fontTools, reading the carried font file itself."""
+"""Measure text. Referee: fontTools reads the packaged font file."""
 
 import json
 
@@ -30,11 +30,11 @@ def widths_of(ttf: TTFont) -> dict:
     }
 
 
-def test_table_is_the_fonts(ttf):
+def test_width_table_matches_the_font(ttf):
     assert json.loads(font.widths_path().read_text(encoding="utf-8")) == widths_of(ttf)
 
 
-def test_constants_are_the_fonts(ttf):
+def test_constants_match_the_font(ttf):
     glyphs = ttf.getGlyphSet()
     pen = BoundsPen(glyphs)
     glyphs["H"].draw(pen)
@@ -42,7 +42,7 @@ def test_constants_are_the_fonts(ttf):
     assert pen.bounds[1:4:2] == (0, font.CAP_UNITS)
 
 
-def test_font_may_be_passed_on(ttf):
+def test_font_licence_allows_embedding(ttf):
     # fsType 0: may be embedded without restriction (OpenType specification, OS/2 table).
     assert ttf["OS/2"].fsType == 0
     licence = ttf["name"].getDebugName(13)
@@ -58,17 +58,17 @@ def test_width(ttf, text):
     assert text_width(text, 2.5) == pytest.approx(units / 2048 * size, abs=1e-12)
 
 
-def test_unknown_character_has_the_width_of_its_sign(ttf):
+def test_unknown_character_has_the_width_of_its_glyph(ttf):
     assert ord("貓") not in ttf.getBestCmap()
     expected = ttf["hmtx"].metrics[".notdef"][0] / font.CAP_UNITS
     assert text_width("貓", 1.0) == pytest.approx(expected)
 
 
-def test_printable_replaces_what_is_no_character():
+def test_printable_replaces_control_characters():
     assert printable("a\nb\tc\x00d\u202ee\ud800f\u00a0g") == "a b c d e f g"
 
 
-def test_fit_leaves_what_fits():
+def test_fit_keeps_a_short_text():
     assert fit_text(" Dunlin 3 ", 100, 2.5) == "Dunlin 3"
 
 
@@ -78,13 +78,13 @@ def test_fit_shortens(width):
     short = fit_text(text, width, 2.5)
     assert short.endswith("…")
     assert text_width(short, 2.5) <= width
-    # One more letter would not have gone in.
+    # One more letter would not fit.
     kept = len(short) - 1
     assert text_width(text[: kept + 2].rstrip() + "…", 2.5) > width
     assert text.startswith(short[:-1])
 
 
-def test_fit_takes_an_endless_name():
+def test_fit_accepts_a_very_long_name():
     assert text_width(fit_text("W" * 200_000, 50, 2.5), 2.5) <= 50
 
 
@@ -96,18 +96,18 @@ def test_wrap_breaks_between_words():
     assert all(text_width(line, 2.5) <= 40 for line in lines)
 
 
-def test_wrap_cuts_off_what_is_too_much():
+def test_wrap_shortens_the_last_line():
     lines = wrap_text("one two three four five six seven eight nine ten", 20, 2.5, max_lines=2)
     assert len(lines) == 2
     assert lines[1].endswith("…")
 
 
 @pytest.mark.parametrize(
-    ("value", "says"),
+    ("value", "text"),
     [(22.5, "22.5"), (12, "12"), (0.70, "0.7"), (13.456, "13.46"), (-0.001, "0"), (100, "100")],
 )
-def test_figure(value, description):
-    assert figure(value) == description
+def test_format_number(value, text):
+    assert figure(value) == text
 
 
 if __name__ == "__main__":

@@ -104,7 +104,7 @@ def test_the_eye_locator_lies_heel_to_heel_and_bottom_to_bottom(p: Pattern) -> N
     )
     assert 2 * radius == pytest.approx(v["frog.eye_diameter"])
     assert "left edge at the heel" in view.title
-    assert "lower edge to the bottom" in view.title
+    assert "lower edge at the bottom" in view.title
 
 
 def test_the_eye_locator_and_the_side_outline_show_the_eye_in_one_place(p: Pattern) -> None:
@@ -157,7 +157,7 @@ DOWN = {
     "head-bevel-card": "hair side down",
     "head-plate": "outside face up",
     "stick-blank": "top of the stick up",
-    "slide-outline": "seen face up",
+    "slide-outline": "visible face up",
     "underslide": "stick side up",
     "underslide-press": "stick side up",
     "heel-plate": "outside face down",

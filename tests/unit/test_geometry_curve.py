@@ -73,7 +73,7 @@ def test_ellipse_points_and_directions():
 
 
 @pytest.mark.parametrize(
-    ("args", "says"),
+    ("args", "description"),
     [
         (([],), "two points"),
         (([(1.0, 2.0)],), "two points"),

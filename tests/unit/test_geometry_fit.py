@@ -147,7 +147,7 @@ def corner(t: float):
 
 
 @pytest.mark.parametrize(
-    ("curve", "says"),
+    ("curve", "description"),
     [
         (corner, "has a corner"),
         (lambda t: ((10 * t, 0.0), (0.0, 0.0)), "no direction"),

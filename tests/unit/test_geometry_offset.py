@@ -103,7 +103,7 @@ def test_joints_that_hardly_turn(kink, d):
 
 
 @pytest.mark.parametrize(
-    ("path", "d", "says", "place"),
+    ("path", "d", "description", "place"),
     [
         (EASED, 1.6, "arc of radius 1.500 is too tight", (11.560660, 4.439340)),
         (SLOTTED, 2.5, "line of 4.000 is too short", (10.0, 4.0)),

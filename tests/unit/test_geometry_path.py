@@ -84,7 +84,7 @@ def test_circle_is_known_again():
 
 
 @pytest.mark.parametrize(
-    ("vertices", "says"),
+    ("vertices", "description"),
     [
         (((0.0, 0.0, 0.0),), "two points"),
         (((0.0, 0.0, 0.0), (0.0, 0.0, 0.0), (1.0, 1.0, 0.0)), "no length"),

@@ -66,7 +66,7 @@ def test_close_runs_counter_clockwise_from_the_lowest_left():
 
 
 @pytest.mark.parametrize(
-    ("draw", "says"),
+    ("draw", "description"),
     [
         (lambda p: p.arc_to((9.0, 9.0), (0.0, 0.0), left=True), "cannot end"),
         (lambda p: p.tangent_arc_to((3.0, 3.0)), "a piece before"),

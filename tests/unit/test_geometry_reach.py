@@ -115,7 +115,7 @@ def test_every_track_keeps_its_distance():
 
 
 @pytest.mark.parametrize(
-    ("path", "radius", "says"),
+    ("path", "radius", "description"),
     [
         (rectangle(0, 0, 10, 4), -2.5, "finds no room"),
         (polygon([(0, 0), (9, 9), (9, 0), (0, 9.5)]), 1.0, "crosses or touches"),

@@ -257,9 +257,13 @@ LIMITS = {
     "frog.mortise_to_heel": Limit(">=", E, _is(4.0)),
     "frog.mortise_to_flank": Limit(">=", E, _is(0.9)),
     "frog.mortise_to_seat": Limit(">=", E, _is(2.0)),
-    "frog.mortise_depth": Limit(">=", E, lambda b: b.knot + 2.5, _of("frog.hair_mortise_depth")),
-    "frog.mortise_width": Limit(">=", E, lambda b: b.knot + 1, _of("frog.hair_mortise_width")),
-    "frog.mortise_length": Limit(">=", E, lambda b: b.knot + 4, _of("frog.hair_mortise_length")),
+    "frog.hair_mortise_depth": Limit(
+        ">=", E, lambda b: b.knot + 2.5, _of("frog.hair_mortise_depth")
+    ),
+    "frog.hair_mortise_width": Limit(">=", E, lambda b: b.knot + 1, _of("frog.hair_mortise_width")),
+    "frog.hair_mortise_length": Limit(
+        ">=", E, lambda b: b.knot + 4, _of("frog.hair_mortise_length")
+    ),
     "frog.slide_spans_mortise": Limit(
         "<=",
         E,
@@ -292,20 +296,29 @@ LIMITS = {
     ),
     "head.mortise_to_ridge": Limit(">=", E, lambda b: 0.8 * b("stick.diameter_head")),
     "head.mortise_to_facets": Limit(">=", E, _is(1.2)),
-    "head.mortise_depth": Limit(
+    "head.mortise_holds_knot": Limit(
         ">=",
         E,
         lambda b: b.knot + 1.5,
         lambda b: b("head.mortise_depth") - b("head.plate_thickness") - b("head.liner_thickness"),
     ),
-    "head.mortise_width": Limit(">=", E, lambda b: b.knot + 1, lambda b: b.head_narrowest),
+    "head.mortise_over_knot": Limit(">=", E, lambda b: b.knot + 1, lambda b: b.head_narrowest),
     "head.ridge_radii": Limit(">=", E, _is(4.0)),
     "head.back_straight": Limit(">=", E, _is(1.0)),
     "head.nose_curve": Limit(
         ">=", E, _is(3.0), lambda b: b("head.face_length") - b("head.face_width_front_at")
     ),
     "head.nose_narrows": Limit(
-        ">=", E, _is(1.0), lambda b: b("head.face_width_front") - b("head.nose_width")
+        ">=",
+        E,
+        _is(0.5),
+        lambda b: (
+            b("head.width")
+            + (b("head.face_width_front") - b("head.width"))
+            * b("head.face_length")
+            / b("head.face_width_front_at")
+            - b("head.nose_width")
+        ),
     ),
     "head.ribbon": Limit(
         "<=", W, lambda b: b("head.mortise_width") + 1.2, _of("hair.ribbon_width_tip")

@@ -1,4 +1,4 @@
-"""The tool that draws mutants makes the changes it says, and sees one that a test catches."""
+"""The mutation tool makes the changes it reports, and notices when a test catches one."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The button: its clearances at their limits, its octagon, its counterbore, its volume.
+"""The button: its rules at their limits, its octagon, its counterbore, its volume.
 
 The limits are common practice, no source: a counterbore 0.2 deeper than the nipple is long, a core
 of 0.9 in ebony and 0.7 in metal, a ring thick enough that a filed flat (0.0412 of the width over
@@ -10,25 +10,26 @@ import math
 import pytest
 from readers.corpus import FILES, pattern
 
+from templates_gen import registry
 from templates_gen.checks.judge import judge
 from templates_gen.drawing.sheet import Layer
-from templates_gen.parts.button import outline, rules, sheets
+from templates_gen.parts.button import outline, sheets
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.button.params import ButtonKind
 
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
-RULES = {r.id.removeprefix("button."): r for r in rules.RULES}
+RULES = {r.id.removeprefix("button."): r for r in registry.rules() if r.part == "button"}
 METAL = {"button.kind": ButtonKind.FULL_METAL}
 
 
 def exact(rule, changes):
-    """How far a clearance is from its limit as drawn: less than 0 is too little."""
+    """Return the margin of a rule as drawn; negative fails."""
     bound = RULES[rule].bound(pattern("violin").with_many(changes))
     spare = float(bound.measured) - float(bound.limit)
     return spare if bound.sense == ">=" else -spare
 
 
-#: A clearance, what is changed, and the key with its value at the limit by the trade's rule.
+#: A rule, what is changed, and the key with its value at the limit.
 V = pattern("violin").values
 NIPPLE, LONG, ACROSS = (
     V["stick.nipple_diameter"], V["stick.nipple_length"], V["button.across_flats"]
@@ -50,7 +51,7 @@ LIMITS = (
 
 
 @pytest.mark.parametrize("limit", LIMITS, ids=lambda c: f"{c[0]}-{c[2]}-{len(c[1])}")
-def test_clearance_holds_at_its_limit_and_not_a_hundredth_below(limit):
+def test_rule_passes_at_its_limit_and_fails_a_hundredth_below(limit):
     rule, changes, key, value = limit
     # 0.0412 is 0.04120 to the four figures of the rule.
     assert exact(rule, {**changes, key: value}) == pytest.approx(0.0, abs=2e-4)
@@ -58,7 +59,7 @@ def test_clearance_holds_at_its_limit_and_not_a_hundredth_below(limit):
     assert exact(rule, {**changes, key: value - 0.01}) < 0
 
 
-def test_core_is_told_where_a_narrowing_button_leaves_least():
+def test_core_is_measured_where_a_narrowing_button_is_thinnest():
     """By plane geometry: from the edge of the counterbore's floor square to the sloping flat."""
     p = pattern("violin").with_many({"button.across_flats": 9.0, "button.across_flats_end": 7.0})
     deep, long, sheet = (
@@ -69,28 +70,28 @@ def test_core_is_told_where_a_narrowing_button_leaves_least():
     assert float(p.derive(ButtonDims).core_wall) == pytest.approx(expected, abs=1e-9)
 
 
-def test_a_counterbore_too_wide_guides_no_more():
+def test_a_wide_counterbore_does_not_guide_the_button():
     assert exact("runs_true", {"button.counterbore_diameter": NIPPLE + 0.24}) > 0
     assert exact("runs_true", {"button.counterbore_diameter": NIPPLE + 0.26}) < 0
 
 
-def test_what_the_tolerances_leave_is_judged_at_its_worst():
-    """As wide as drawn 0.06 over the nipple it may come out under 0.05."""
+def test_play_is_judged_at_the_worst_tolerances():
+    """Drawn 0.06 wider than the nipple, the counterbore can be less than 0.05 wider."""
     p = pattern("violin").with_("button.counterbore_diameter", NIPPLE + 0.06)
     assert exact("runs_free", {"button.counterbore_diameter": NIPPLE + 0.06}) > 0
     assert judge(RULES["runs_free"], p).stops
 
 
-def test_flats_of_another_width_are_remarked_on():
+def test_warns_of_flats_of_another_width():
     p = pattern("violin").with_("button.across_flats", ACROSS + 0.2)
     result = judge(RULES["flats"], p)
-    assert result.verdict == "fails"
+    assert result.verdict == "fail"
     assert not result.stops
 
 
 @every_file
 @pytest.mark.parametrize("share", [0.0, 0.5, 1.0])
-def test_across_it_is_the_handbooks_octagon(stem, share):
+def test_section_is_a_regular_octagon(stem, share):
     """0.8284271 d², a facet 0.4142136 d (any standard handbook)."""
     v = pattern(stem).values
     wide = v["button.across_flats"] + share * (
@@ -115,7 +116,7 @@ def test_it_is_turned_to_the_corners(stem):
 @every_file
 def test_facet_card_has_the_octagon(stem):
     v = pattern(stem).values
-    (view,) = sheets.facets(pattern(stem))
+    (view,) = sheets.facets.views(pattern(stem))
     (hole,) = [s.path for s in view.strokes if s.layer is Layer.POCKET]
     assert len(hole.segments) == 8
     assert hole.area == pytest.approx(0.8284271 * v["button.across_flats"] ** 2, rel=1e-7)
@@ -124,7 +125,7 @@ def test_facet_card_has_the_octagon(stem):
 @pytest.mark.kernel
 @every_file
 def test_solid_is_an_octagonal_frustum_less_counterbore_and_hole(stem):
-    """h/3 (A + √(A B) + B), less a cylinder and what a second reaches beyond it (any handbook)."""
+    """h/3 (A + √(A B) + B), less a cylinder and the part of a second beyond it (any handbook)."""
     from templates_gen.parts.button import solid
 
     v = pattern(stem).values

@@ -1,4 +1,4 @@
-"""The ferrule's outlines: as wide, high and long as stated, and kinds of arch that cannot be."""
+"""The ferrule's outlines: width, height, length, and arches that cannot be drawn."""
 
 import numpy as np
 import pytest
@@ -27,7 +27,7 @@ def with_arch(kind):
 
 
 @every_file
-def test_outside_is_as_wide_and_high_as_stated(stem):
+def test_outside_has_the_given_width_and_height(stem):
     p = pattern(stem)
     v = p.values
     half = v["ferrule.outer_width"] / 2
@@ -36,7 +36,7 @@ def test_outside_is_as_wide_and_high_as_stated(stem):
 
 
 @each_kind
-def test_every_arch_is_as_wide_as_stated(kind):
+def test_every_arch_has_the_given_width(kind):
     p = with_arch(kind)
     left, _, right, top = outline.outside(p).box
     assert right - left == pytest.approx(p.values["ferrule.outer_width"], abs=1e-6)
@@ -44,20 +44,20 @@ def test_every_arch_is_as_wide_as_stated(kind):
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=str)
-def test_room_for_the_ribbon_is_what_the_drawn_opening_leaves(kind):
+def test_room_for_the_ribbon_is_the_width_of_the_drawn_opening(kind):
     p = with_arch(kind)
     d = p.derive(FerruleDims)
     level = float(d.hair.thickness)
     line = Path.from_segments([Segment((-50.0, level), (50.0, level))], closed=False)
     across = [x for x, _ in crossings(outline.opening(p), line)]
-    # For a half ellipse the room is told by an ellipse within the true inner face.
+    # For a half ellipse the clear width comes from an ellipse inside the true inner face.
     slack = 0.005 if kind is ArchKind.HALF_ELLIPSE else 1e-6
     assert max(across) - min(across) == pytest.approx(float(d.ribbon_room), abs=slack)
 
 
 @each_kind
 def test_wall_is_as_thick_as_the_sheet(kind):
-    """From every point of the opening's arch straight out to the outside. Referee: shapely."""
+    """Measure from every point of the opening's arch to the outside. Referee: shapely."""
     p = with_arch(kind)
     outside, opening = outline.outside(p), outline.opening(p)
     wall, edge = p.values["ferrule.arch_thickness"], polygon_of(outside, 1e-6).exterior
@@ -114,6 +114,11 @@ IMPOSSIBLE = {
         "ferrule.arch_kind": "flat-top",
         "ferrule.arch_corner_radius": 0.7,
     },
+    # Once passed and could not be drawn: the inside radius came out as zero, to the last digit.
+    "corner only as round as the wall is thick": {
+        "ferrule.arch_kind": "flat-top",
+        "ferrule.arch_corner_radius": 0.7 + 1e-13,
+    },
     "corner rounder than the arch is high": {
         "ferrule.arch_kind": "flat-top",
         "ferrule.height": 5.0,
@@ -137,19 +142,19 @@ def _word(value):
 
 
 @pytest.mark.parametrize("name", IMPOSSIBLE)
-def test_an_arch_that_cannot_be_is_the_inputs_fault(name):
+def test_reports_an_arch_that_cannot_be_drawn(name):
     (fault,) = arch_faults(IMPOSSIBLE[name])
     assert fault.problem
     assert fault.cure
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=str)
-def test_an_arch_that_can_be_is_no_fault(kind):
+def test_accepts_an_arch_that_can_be_drawn(kind):
     assert arch_faults({"ferrule.arch_kind": str(kind), **KINDS[kind]}) == []
 
 
-def test_bounds_of_each_kind_are_met_exactly():
-    """At the very bound each kind can still be drawn; a hair's breadth beyond it is refused."""
+def test_accepts_each_kind_exactly_at_its_bounds():
+    """Each kind can be drawn exactly at its bound and is rejected just beyond it."""
     half = pattern("violin").values["ferrule.outer_width"] / 2
     plate = pattern("violin").values["ferrule.plate_thickness"]
     for kind, beyond in ((ArchKind.HALF_CIRCLE, -1e-4), (ArchKind.SEGMENT, 1e-4)):

@@ -15,7 +15,7 @@ every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
 
 @every_file
-def test_board_is_as_deep_as_stated_and_level_at_its_clamping_edge(stem):
+def test_board_has_the_given_depth_and_a_straight_clamping_edge(stem):
     p = pattern(stem)
     board = outline.form(p)
     edge = dims_curves.edge(p).path
@@ -26,7 +26,7 @@ def test_board_is_as_deep_as_stated_and_level_at_its_clamping_edge(stem):
 
 
 @every_file
-def test_it_runs_on_straight_beyond_both_ends_without_a_kink(stem):
+def test_edge_extends_straight_beyond_both_ends_without_a_kink(stem):
     """Only the four corners at the straight ends and the clamping edge turn."""
     p = pattern(stem)
     board = outline.form(p)
@@ -36,7 +36,7 @@ def test_it_runs_on_straight_beyond_both_ends_without_a_kink(stem):
 
 
 @every_file
-def test_it_bends_more_than_the_stick_by_the_stated_factor(stem):
+def test_edge_bends_more_than_the_stick_by_the_given_factor(stem):
     """Depth of the over-bent middle line below its own chord, to the stick's."""
     p = pattern(stem)
 
@@ -49,18 +49,18 @@ def test_it_bends_more_than_the_stick_by_the_stated_factor(stem):
     assert deep(p) / deep(plain) == pytest.approx(p.values["stick.over_bend"], rel=1e-9)
 
 
-def test_its_edge_stands_off_the_middle_line_by_half_the_thickness_it_is_bent_at():
+def test_edge_is_offset_by_half_the_thickness_when_bent():
     p = pattern("bass-french")
     middle, edge = dims_curves.axis(p), dims_curves.edge(p)
     v = p.values
     off = np.hypot(edge.x - middle.x, edge.z - middle.z)
     assert off == pytest.approx((dims_curves.thickness(p) + v["stick.bent_oversize"]) / 2, abs=1e-9)
-    # Common practice, no source: what finishes at 10 is bent at 12.
+    # Common practice, no source: a stick that finishes at 10 is bent at 12.
     at_ten = np.interp(10.0, dims_curves.thickness(p)[::-1], (2 * off)[::-1])
     assert at_ten == pytest.approx(12.0, abs=0.05)
 
 
-def test_marks_stand_square_to_the_edge_every_50_along_it():
+def test_marks_are_square_to_the_edge_every_50_mm():
     p = pattern("violin")
     edge = dims_curves.edge(p).path
     marks = outline.marks(edge)
@@ -74,9 +74,9 @@ def test_marks_stand_square_to_the_edge_every_50_along_it():
 
 
 @every_file
-def test_holes_stand_in_the_wood_as_far_apart_as_stated(stem):
+def test_holes_have_the_given_spacing(stem):
     p = pattern(stem)
-    (view,) = sheets.form(p)
+    (view,) = sheets.form.views(p)
     holes = [s.path.as_circle() for s in view.strokes if s.path.as_circle()]
     board = polygon_of(outline.form(p))
     assert len(holes) >= 6
@@ -102,9 +102,9 @@ def test_card_is_as_thick_as_the_stick_and_square_at_its_ends(stem):
     assert math.atan(abs(u / w)) == pytest.approx(slope, abs=0.001)
 
 
-def test_ordinates_table_tells_depth_thickness_and_camber():
+def test_ordinates_table_lists_depth_thickness_and_camber():
     p = pattern("violin")
-    (view,) = sheets.ordinates(p)
+    (view,) = sheets.ordinates.views(p)
     words = [w.text for w in view.dimensions if hasattr(w, "text")]
     rows = [words[i : i + 4] for i in range(0, len(words), 4)]
     assert rows[0] == ["x", "form", "stick", "camber"]

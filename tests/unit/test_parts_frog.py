@@ -1,4 +1,4 @@
-"""The frog's outlines: stated corners, a tangent throat, sound whenever the throat's rules hold."""
+"""The frog's outlines: given corners, a tangent throat, valid whenever its rules pass."""
 
 import numpy as np
 import pytest
@@ -18,7 +18,7 @@ every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
 
 def numbers(p):
-    """Shoulder's x, the tongue's front, foot and top, as the words of the trade have them."""
+    """Return the x of the shoulder and of the tongue's front, and the tongue's foot and top."""
     v = p.values
     shoulder = v["frog.length_bottom"] - v["ferrule.length"]
     hair = v["hair.count"] * np.pi / 4 * 0.2**2 / 0.75 / v["hair.ribbon_width_frog"]
@@ -42,7 +42,7 @@ def test_a_leaning_heel_touches_the_heel_plane_too():
 
 
 @every_file
-def test_side_has_the_stated_corners(stem):
+def test_side_has_the_given_corners(stem):
     p = pattern(stem)
     shoulder, front, low, top = numbers(p)
     corners = {(round(x, 6), round(y, 6)) for x, y, _ in outline.side(p).vertices}
@@ -68,7 +68,7 @@ def test_side_is_smooth_but_for_shoulder_and_tongue(stem):
 
 
 @every_file
-def test_throat_is_hollow_and_as_deep_as_stated(stem):
+def test_throat_is_hollow_and_has_the_given_depth(stem):
     p = pattern(stem)
     v, side = p.values, outline.side(p)
     hollow = [s for s in side.segments if s.bulge < 0]
@@ -82,7 +82,7 @@ def test_throat_is_hollow_and_as_deep_as_stated(stem):
     assert radii == pytest.approx(told, rel=1e-9)
 
 
-def test_a_straight_piece_in_the_throat_is_as_long_as_stated():
+def test_a_straight_in_the_throat_has_the_given_length():
     p = pattern("violin").with_many({"frog.throat_straight": 1.5, "frog.throat_depth": 3.6})
     deepest = float(p.derive(FrogDims).throat.deepest)
     upright = [
@@ -93,9 +93,9 @@ def test_a_straight_piece_in_the_throat_is_as_long_as_stated():
     assert [s.chord for s in upright] == pytest.approx([1.5])
 
 
-#: As stated; and mortises whose front wall comes nearest to the throat between its ends.
+#: As given; and mortises whose front wall comes nearest to the throat between its ends.
 DEEPER = {
-    "as stated": {},
+    "as given": {},
     "deep": {"frog.hair_mortise_depth": 12.0},
     "deep and long": {"frog.hair_mortise_depth": 20.0, "frog.hair_mortise_length": 14.0},
 }
@@ -117,7 +117,7 @@ def test_mortise_to_throat_by_shapely(stem, deeper):
 
 
 @every_file
-def test_dummy_stands_between_hair_and_stick(stem):
+def test_dummy_fills_the_space_between_hair_and_stick(stem):
     p = pattern(stem)
     v, path = p.values, outline.dummy(p)
     box = (0.0, v["ferrule.plate_thickness"], v["frog.length_bottom"], v["frog.clear_height"])
@@ -137,13 +137,13 @@ SIDE_RULES = {
 def side_holds(p):
     rules = [r for r in registry.rules() if r.id in SIDE_RULES]
     assert len(rules) == len(SIDE_RULES)
-    return all(judge(r, p).verdict != "fails" for r in rules)
+    return all(judge(r, p).verdict != "fail" for r in rules)
 
 
 def drawn_from_bands(family, rng):
     """A pattern whose frog, heel and ferrule are anywhere within the family's usual bands.
 
-    Tall frogs are tall all over: one draw sets every height.
+    Tall frogs are tall in every height: one random number sets them all.
     """
     p = pattern(family)
     tall, changes = rng.uniform(), {}
@@ -162,8 +162,8 @@ def drawn_from_bands(family, rng):
 
 
 @pytest.mark.parametrize("family", sorted(FAMILIES))
-def test_side_is_sound_whenever_its_rules_hold(family):
-    """Two dozen of a family that hold, drawn at random; shapely is the referee."""
+def test_side_is_valid_whenever_its_rules_pass(family):
+    """Two dozen random patterns of a family that pass; shapely is the referee."""
     rng = np.random.default_rng(20)
     sound = 0
     for _ in range(600):
@@ -191,14 +191,14 @@ def test_side_is_sound_whenever_its_rules_hold(family):
         {"frog.length_top": 29.0},  # the projection ends above the throat
     ],
 )
-def test_a_throat_that_does_not_fit_is_told(changes):
+def test_reports_a_throat_that_does_not_fit(changes):
     p = pattern("violin").with_many(changes)
     assert not side_holds(p)
     with pytest.raises(GeometryError, match="throat does not fit"):
         outline.side(p)
 
 
-def test_only_the_tongue_stands_in_the_ferrules_place():
+def test_only_the_tongue_reaches_into_the_ferrule():
     p = pattern("violin")
     shoulder, front, low, top = (float(n) for n in numbers(p))
     wood = polygon_of(outline.side(p), 1e-4)

@@ -1,4 +1,4 @@
-"""The head's outlines: tangent where they must be, its derived numbers by other means."""
+"""The head's outlines: tangent where they must be, derived numbers by other methods."""
 
 import math
 
@@ -13,6 +13,7 @@ from templates_gen.errors import GeometryError
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
+from templates_gen.parts.head.dims_walls import HeadWalls
 
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
@@ -51,7 +52,7 @@ def test_neck_is_tangent_to_the_back_and_to_the_stick(stem):
 
 
 @every_file
-def test_stick_rises_over_the_face_as_its_camber_and_hair_line_say(stem):
+def test_stick_rises_over_the_face_by_camber_and_hair_line(stem):
     """Slope 4 c/L of an even arc, and the hair's slope to the chord (any handbook)."""
     p = pattern(stem)
     v = p.values
@@ -82,7 +83,7 @@ def test_face_plan_is_tangent_where_its_curve_begins(stem):
 
 
 @every_file
-def test_wood_about_the_mortise_is_what_shapely_measures(stem):
+def test_wood_round_the_mortise_agrees_with_shapely(stem):
     """From the mortise's corners to the ridge and to the back of the head, in the mid-plane."""
     p = pattern(stem)
     v, d = p.values, p.derive(HeadDims)
@@ -190,12 +191,12 @@ def _width(shape, x):
     return shape.intersection(LineString([(x, -99), (x, 99)])).length
 
 
-def test_a_rounding_too_large_for_the_back_is_told():
+def test_reports_a_rounding_too_large_for_the_back():
     with pytest.raises(GeometryError, match="too large"):
         outline.side(pattern("violin").with_("head.back_radius", 20.0))
 
 
-def test_a_sharp_ridge_is_made_by_no_width():
+def test_zero_width_makes_a_sharp_ridge():
     """Width 0 is sharp, up to 1 is usual (common practice, no source)."""
     assert pattern("violin").values["head.ridge_width"] <= 1.0
 
@@ -210,3 +211,17 @@ def test_a_face_too_steep_for_its_plate_still_has_sheets():
     for length in (d.plate.length, d.liner.length):
         assert 16.0 < float(length) < 16.0 * math.pi / 2
     assert outline.liner_flat(p).area > 0.0
+
+
+@pytest.mark.parametrize("nose", [7.0, 8.9, 9.0, 9.3])
+def test_wood_beside_the_mortise_agrees_with_the_drawing(nose):
+    """By another library, from the front corner of the mortise to the drawn face; the nose's curve
+    is bulging or hollow. No undercut: the wall is least at the face or by the cheek's lean."""
+    changes = {"head.nose_width": nose, "head.face_width_front_at": 10.0}
+    p = pattern("violin").with_many(changes | {"head.mortise_undercut_deg": 0.0})
+    face, v = outline.plan(p), p.values
+    front = v["head.mortise_from_rear"] + v["head.mortise_length"]
+    corner = Point(front, v["head.mortise_width_front"] / 2)
+    shown = polygon_of(face).exterior.distance(corner)
+    level, _ = p.derive(HeadWalls)._in_plan(front, v["head.mortise_width_front"] / 2)
+    assert float(level) == pytest.approx(shown, abs=2e-3)

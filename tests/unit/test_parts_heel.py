@@ -40,7 +40,7 @@ def test_bend_is_tangent_to_both_legs(lean):
 
 
 @leaning
-def test_legs_are_as_long_as_stated_to_the_sharp_corner(lean):
+def test_legs_have_the_given_length_to_the_sharp_corner(lean):
     p = plate(lean_deg=lean)
     s, path = p.derive(HeelDims).params, outline.side(p)
     points = {(round(x, 6), round(y, 6)) for x, y, _ in path.vertices}
@@ -96,6 +96,6 @@ def test_two_pieces_are_the_two_legs():
 
 
 @pytest.mark.parametrize(("kind", "faults"), [("one-piece", 1), ("two-piece", 0), ("none", 0)])
-def test_a_bend_sharper_than_the_sheet_is_the_inputs_fault(kind, faults):
+def test_reports_a_bend_sharper_than_the_sheet(kind, faults):
     p = plate(kind=HeelKind(kind), bottom_radius=0.4, plate_thickness=0.5)
     assert len([f for f in registry.faults(p) if f.key == "heel.bottom_radius"]) == faults

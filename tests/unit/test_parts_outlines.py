@@ -1,4 +1,4 @@
-"""What holds of every outline of every part, of every file that ships."""
+"""Properties of every outline of every part, for every shipped file."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from templates_gen.geometry import Path
 
 
 def outlines():
-    """Every public function of a part's ``outline`` that needs nothing but the pattern."""
+    """List every public function of a part's ``outline`` that needs only the pattern."""
     for part in registry.PARTS:
         name = f"templates_gen.parts.{part}.outline"
         if find_spec(name) is None:
@@ -31,7 +31,7 @@ def outlines():
 
 
 OUTLINES = dict(outlines())
-#: Lines that are no outline: the arch's neutral line ends on the plate.
+#: Open lines: the arch's neutral line ends on the plate.
 OPEN = {"ferrule.neutral", "head.ridge"}
 every_outline = pytest.mark.parametrize("name", OUTLINES)
 every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
@@ -43,7 +43,7 @@ def paths(name, stem) -> list[Path]:
     return [made] if isinstance(made, Path) else [p for p in made or () if isinstance(p, Path)]
 
 
-def test_there_is_something_to_look_at():
+def test_outlines_are_found():
     parts = {name.split(".")[0] for name in OUTLINES}
     assert {"ferrule", "slide", "heel", "underslide", "frog"} <= parts
     assert OPEN.issubset(OUTLINES)
@@ -78,6 +78,6 @@ def test_outline_does_not_cross_itself(name, stem):
             assert polygon.area == pytest.approx(path.area, abs=2e-4 * path.length)
 
 
-def test_a_crossed_outline_would_be_noticed():
+def test_detects_a_crossed_outline():
     crossed = Path(((0.0, 0.0, 0.0), (2.0, 2.0, 0.0), (2.0, 0.0, 0.0), (0.0, 2.0, 0.0)))
     assert not polygon_of(crossed).is_valid

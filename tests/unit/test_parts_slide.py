@@ -1,4 +1,4 @@
-"""The slide's outlines: one tapered dovetail, told from three sides."""
+"""The slide's outlines: one tapered dovetail from three sides."""
 
 import pytest
 from geometry_referee import polygon_of
@@ -16,7 +16,7 @@ def widths(path, at):
 
 
 @every_file
-def test_face_tapers_as_stated(stem):
+def test_face_has_the_given_taper(stem):
     p = pattern(stem)
     v, path = p.values, outline.face(p)
     front, length = v["slide.width_front"], v["slide.length"]
@@ -26,7 +26,7 @@ def test_face_tapers_as_stated(stem):
 
 
 @every_file
-def test_floor_is_the_face_and_the_dovetail_all_along(stem):
+def test_floor_is_the_face_widened_by_the_dovetail(stem):
     """Referee: shapely: the floor's outline stands evenly outside the face's."""
     p = pattern(stem)
     d = p.derive(SlideDims)

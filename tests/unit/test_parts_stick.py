@@ -6,8 +6,9 @@ from arcs import chord
 from geometry_referee import polygon_of
 from readers.corpus import FILES, pattern
 
+from templates_gen import registry
 from templates_gen.checks.judge import judge
-from templates_gen.parts.stick import outline, rules
+from templates_gen.parts.stick import outline
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes.stick_section import SectionKind
 
@@ -15,7 +16,7 @@ every_file = pytest.mark.parametrize("stem", [f.stem for f in FILES])
 
 
 @every_file
-def test_ends_of_the_graduation_are_what_is_stated(stem):
+def test_graduation_ends_at_the_given_diameters(stem):
     v, d = pattern(stem).values, pattern(stem).derive(StickDims)
     assert float(d.face_rear) == v["stick.length"] - v["head.face_length"]
     ends = d.diameter(np.array([0.0, v["stick.handle_length"], float(d.face_rear)]))
@@ -24,7 +25,7 @@ def test_ends_of_the_graduation_are_what_is_stated(stem):
 
 
 @every_file
-def test_no_stick_thickens_toward_its_head(stem):
+def test_no_stick_thickens_toward_the_head(stem):
     """Common practice, no source."""
     d = pattern(stem).derive(StickDims)
     all_along = d.diameter(np.linspace(0.0, float(d.face_rear), 2000))
@@ -32,8 +33,8 @@ def test_no_stick_thickens_toward_its_head(stem):
 
 
 @every_file
-def test_what_was_bent_is_thicker_than_what_is_finished_by_the_trades_figure(stem):
-    """Common practice, no source: what finishes at 10 is bent at about 12."""
+def test_stick_is_bent_with_the_usual_oversize(stem):
+    """Common practice, no source: a stick that finishes at 10 is bent at about 12."""
     over = pattern(stem).values["stick.bent_oversize"]
     assert 1.0 <= over <= 2.5
     if stem in ("bass-french", "bass-german", "whimbrel"):
@@ -78,7 +79,7 @@ def test_camber_is_measured_from_the_ferrule_to_the_face():
 
 def test_bend_radius_at_its_limit():
     """R ≥ 33 D: an even arc's radius is L²/8c, of the over-bent form that over its factor."""
-    rule = next(r for r in rules.RULES if r.id == "stick.bend_radius")
+    rule = next(r for r in registry.rules() if r.id == "stick.bend_radius")
     v = pattern("bass-french").values
     deep = v["stick.camber_depth"] * v["stick.over_bend"]
     span = chord(pattern("bass-french"))
@@ -107,6 +108,6 @@ def test_bend_of_each_law_changes_gently_or_not(law, head, uneven):
     from templates_gen.shapes.camber import CamberKind
 
     p = pattern("violin").with_many({"stick.camber": CamberKind(law), "stick.diameter_head": head})
-    rule = next(r for r in rules.RULES if r.id == "stick.camber_even")
-    assert (judge(rule, p).verdict == "fails") is uneven
+    rule = next(r for r in registry.rules() if r.id == "stick.camber_even")
+    assert (judge(rule, p).verdict == "fail") is uneven
     assert not judge(rule, p).stops

@@ -46,7 +46,7 @@ def test_flat_sheet_is_the_finished_size_and_the_filing_allowance(stem):
 
 
 @every_file
-def test_hole_stands_at_the_eyelet_within_the_land(stem):
+def test_hole_is_at_the_eyelet_within_the_land(stem):
     p = even(stem)
     v, d = p.values, p.derive(UnderslideDims)
     (x, y), radius = outline.shank_hole(p).as_circle()
@@ -64,7 +64,7 @@ def test_bare_seat_has_no_lining():
 
 
 @every_file
-def test_wings_leave_the_edges_their_ebony(stem):
+def test_wings_leave_enough_ebony_at_the_edges(stem):
     """At the lining's end 0.6 of ebony is left, measured level at its outer corner."""
     p = even(stem)
     d, t = p.derive(UnderslideDims), p.values["underslide.thickness"]

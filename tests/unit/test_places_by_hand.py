@@ -141,7 +141,7 @@ PLACES: dict[str, tuple[str, Callable[[Bow], float], Callable[[Bow], float]]] = 
         _at("head.face_width_front_at"),
         _half("head.face_width_front"),
     ),
-    "head.mortise_width": (
+    "head.mortise_over_knot": (
         "head-face",
         _at("head.mortise_from_rear"),
         _half("head.mortise_width"),
@@ -157,7 +157,7 @@ PLACES: dict[str, tuple[str, Callable[[Bow], float], Callable[[Bow], float]]] = 
             / b("head.face_width_front_at")
         ),
     ),
-    "head.mortise_depth": (
+    "head.mortise_holds_knot": (
         "head-side",
         _at("head.mortise_from_rear"),
         _at("head.mortise_depth"),
@@ -184,13 +184,13 @@ PLACES: dict[str, tuple[str, Callable[[Bow], float], Callable[[Bow], float]]] = 
         lambda b: (b.front_wall + b.shoulder) / 2,
         _zero,
     ),
-    "frog.mortise_length": ("frog-mortise-card", lambda b: b.front_wall, _zero),
-    "frog.mortise_depth": (
+    "frog.hair_mortise_length": ("frog-mortise-card", lambda b: b.front_wall, _zero),
+    "frog.hair_mortise_depth": (
         "frog-section-mortise",
         _zero,
         lambda b: b("slide.thickness") + b("frog.hair_mortise_depth"),
     ),
-    "frog.mortise_width": (
+    "frog.hair_mortise_width": (
         "frog-mortise-card",
         lambda b: (b("frog.hair_mortise_from_heel") + b.front_wall) / 2,
         _half("frog.hair_mortise_width"),

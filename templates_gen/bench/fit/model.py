@@ -10,8 +10,9 @@ import numpy as np
 
 from templates_gen.bench.fit.measured import Form, Head, Held, Measured
 from templates_gen.bench.fit.thickness import thickness_of
-from templates_gen.bow.dims.stick_sections import Floats, StickSections
+from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.volumes import Bulks, VolumeAt
+from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported
 from templates_gen.mechanics.sections import Section, circle, octagon, rectangle

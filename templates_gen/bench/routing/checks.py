@@ -219,4 +219,4 @@ def _checked(
     result = Result(
         rule, float(bound.measured), float(bound.limit), float(bound.margin), bound.sense, ()
     )
-    return Checked(result, cure if result.verdict == "fails" else None)
+    return Checked(result, cure if result.verdict == "fail" else None)

@@ -15,7 +15,6 @@ from templates_gen.geometry.segment import Box
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims
-from templates_gen.parts.frog.sheets_views import bottom_outline, channel_plan, mortise_plan
 from templates_gen.parts.head import outline as head_outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.stick.dims import StickDims
@@ -98,12 +97,12 @@ def hair_mortise(p: Pattern, cutter: Cutter) -> Job:
     """Return the hair mortise of the frog, from below, within the slide's channel."""
     d = p.derive(FrogDims)
     deep, floor = float(d.params.hair_mortise_depth), float(d.slide.params.thickness)
-    path = mortise_plan(p)
+    path = outline.mortise_plan(p)
     box = path.box
     return Job(
         _pocket(path, cutter),
         min(box[2] - box[0], box[3] - box[1]),
-        (hidden(bottom_outline(p)), _along(bottom_outline(p).box)),
+        (hidden(outline.bottom(p)), _along(outline.bottom(p).box)),
         (f"Depth {deep + floor:.2f} below the bottom plane, {deep:.2f} below the channel's floor",),
     )
 
@@ -117,7 +116,7 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
     run = end + float(cutter.outside) / 2 + _BEYOND
     faces = {x: float(d.channel_width(x)) for x in (rear, end, run)}
     floors = {x: float(d.slide.floor(w)) for x, w in faces.items()}
-    face, top = channel_plan(p), top_of_dovetail(bottom, deep, float(cutter.flank_deg))
+    face, top = outline.channel_plan(p), top_of_dovetail(bottom, deep, float(cutter.flank_deg))
     description = [
         f"For the cutter's bottom, {bottom:g}; at the face it is {top:.3f}; depth {deep:.2f}",
         f"Heel end: floor {floors[rear]:.2f}, face {faces[rear]:.2f} wide",
@@ -132,7 +131,7 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
     return Job(
         _pocket(_open_trench(rear, run, floors[rear], floors[run], cutter), cutter),
         floors[rear],
-        (hidden(bottom_outline(p)), *_sides(face), _along(bottom_outline(p).box)),
+        (hidden(outline.bottom(p)), *_sides(face), _along(outline.bottom(p).box)),
         ("Go in and out at the ferrule end; never lift the cutter in the channel", *description),
         wood=(-math.inf, -math.inf, end, math.inf),
         depth=deep,

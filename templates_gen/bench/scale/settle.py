@@ -38,7 +38,7 @@ def settle(
         The pattern, the reason by each changed key, and every check judged on the pattern.
     """
     cured: dict[str, str] = {}
-    held = cache(lambda rule: judge(rule, was).verdict != "fails")
+    held = cache(lambda rule: judge(rule, was).verdict != "fail")
     results = judging.results(p)
     known: _Known = {}
     while True:  # each cure ends one failure and begins none of its kind or a worse one
@@ -90,13 +90,13 @@ def _tried(
     yield from (_Try(failed, *stage) for stage in stages for failed in stopping)
     # A warning is not cured at the cost of another: the two would alternate for ever.
     yield from (_Try(failed, keys) for keys, _ in stages for failed in slight)
-    warned = [r for r in results if r.verdict == "fails" and not r.stops and held(r.rule)]
+    warned = [r for r in results if r.verdict == "fail" and not r.stops and held(r.rule)]
     yield from (_Try(failed, keys, usual=True) for keys, _ in stages[:2] for failed in warned)
 
 
 def _by_a_hair(r: Result) -> bool:
     """Report whether it fails by a tenth of the room of a close pass or less, as by rounding."""
-    return r.verdict == "fails" and r.margin > -r.rule.room(r.limit) / 10
+    return r.verdict == "fail" and r.margin > -r.rule.room(r.limit) / 10
 
 
 def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, dict[str, str]]:
@@ -148,7 +148,7 @@ def _first_cure(
         def refused(other: Pattern, each: _Try = each) -> list[object]:
             moved: list[object] = [k for k in each.kept if other.values[k] != p.values[k]]
             # what follows may undo the cure
-            if not moved and judge(each.failed.rule, other).verdict == "fails":
+            if not moved and judge(each.failed.rule, other).verdict == "fail":
                 return [each.failed]
             return moved or list(registry.faults(other))
 

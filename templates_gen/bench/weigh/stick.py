@@ -12,11 +12,11 @@ from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.tension import (
     LEAST_CAMBER,
     MOST_OF_BUCKLING,
-    Floats,
     Tension,
     camber_left,
     least,
 )
+from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported
 from templates_gen.mechanics.bow import weighed

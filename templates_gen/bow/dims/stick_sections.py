@@ -11,16 +11,14 @@ from functools import cached_property
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
+from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.sections import Section, circle, rectangle
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.params import Stick
 from templates_gen.shapes.stick_section import wood
-
-Floats = NDArray[np.float64]
 
 #: Looks into each piece between two places where something begins or ends, and their weights.
 _LOOKS, _WEIGHTS = np.polynomial.legendre.leggauss(4)

@@ -11,17 +11,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.bow.dims.stick_sections import StickSections
 from templates_gen.bow.dims.travel import Travel
+from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.columns import buckling_loads, heights_under
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.shapes.camber import CamberKind
-
-Floats = NDArray[np.float64]
 
 #: Every so manieth of the camber's places is reckoned with.
 _EVERY = 5

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.button.params import Button
 from templates_gen.parts.frog.dims import FrogDims
@@ -98,7 +98,7 @@ class Travel:
 
     # --- the hair over the camber ----------------------------------------------------------------
 
-    def gaps_at(self, step: int) -> NDArray[np.float64]:
+    def gaps_at(self, step: int) -> Floats:
         """Clear height (mm) under the stick along the slack hair, at every ``step``-th place.
 
         The straight hair from the ferrule's plate to the head's face, over the cambered underside;
@@ -119,7 +119,7 @@ class Travel:
                 )
             )
         )
-        gaps: NDArray[np.float64] = np.asarray(hair.below(chord[..., None] * u, -depths))
+        gaps: Floats = np.asarray(hair.below(chord[..., None] * u, -depths))
         return gaps
 
     @cached_property

@@ -1,4 +1,4 @@
-"""What follows from the button. Frame: x = 0 on its face against the butt, toward its rear end."""
+"""Derived dimensions of the button. Frame: x = 0 on the face against the butt, toward the rear."""
 
 from __future__ import annotations
 
@@ -28,15 +28,15 @@ class ButtonDims:
 
     @property
     def three_piece(self) -> bool:
-        """Whether it is an ebony core between two rings."""
+        """Whether it has an ebony core between two rings."""
         return self.params.kind is ButtonKind.THREE_PIECE
 
     @cached_property
     def core_wall(self) -> FloatOrArray:
         """Least wood or metal (mm) between the counterbore and the sheet, on a flat.
 
-        Where the button narrows toward its rear that is at the counterbore's floor, square to the
-        flat; where it widens, in its face.
+        Where the button narrows toward the rear, it is least at the floor of the counterbore,
+        square to the flat; where it widens, in the front face.
         """
         s = self.params
         grows = (s.across_flats_end - s.across_flats) / (2 * s.length)
@@ -49,7 +49,7 @@ class ButtonDims:
 
     @cached_property
     def corners(self) -> FloatOrArray:
-        """Width (mm) over the corners at the butt: what the blank must turn to."""
+        """Width (mm) across the corners at the butt, to which the blank is turned."""
         return CORNERS * self.params.across_flats
 
     @cached_property
@@ -58,6 +58,6 @@ class ButtonDims:
         return self.params.counterbore_diameter - self.stick.params.nipple_diameter
 
     def across_flats(self, x: FloatOrArray) -> FloatOrArray:
-        """Across flats (mm) at a place: it tapers evenly."""
+        """Return the width across flats (mm) at x; the taper is even."""
         s = self.params
         return s.across_flats + (s.across_flats_end - s.across_flats) * x / s.length

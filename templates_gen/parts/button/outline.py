@@ -9,21 +9,21 @@ from templates_gen.shapes.octagon import CORNERS, octagon
 
 
 def section(p: Pattern, x: float) -> Path:
-    """Across at a place from the butt (mm)."""
-    return octagon(float(p.derive(ButtonDims).across_flats(x)))
+    """Draw the octagon across at a distance from the butt (mm)."""
+    return octagon(p.scalars(ButtonDims).across_flats(x))
 
 
 def core(p: Pattern, x: float) -> Path:
-    """The core across, inside the sheet of its rings."""
-    d = p.derive(ButtonDims)
-    return octagon(float(d.across_flats(x) - 2 * d.params.ring_sheet))
+    """Draw the core across, inside the sheet of its rings."""
+    d = p.scalars(ButtonDims)
+    return octagon(d.across_flats(x) - 2 * d.params.ring_sheet)
 
 
 def turning(p: Pattern) -> Path:
-    """The turned blank from the side, before the flats are filed; its middle at y = 0."""
-    d = p.derive(ButtonDims)
-    length = float(d.params.length)
-    butt, end = (CORNERS * float(d.across_flats(x)) / 2 for x in (0.0, length))
+    """Draw the turned blank from the side, before the flats are filed; its middle at y = 0."""
+    d = p.scalars(ButtonDims)
+    length = d.params.length
+    butt, end = (CORNERS * d.across_flats(x) / 2 for x in (0.0, length))
     dome = 0.12 * length
     upper = [(0.0, butt), (length - dome, end), (length, end * 0.72)]
     return polygon([*upper, *((x, -y) for x, y in upper[::-1])])

@@ -1,4 +1,4 @@
-"""What the maker states of the button."""
+"""Parameters of the button."""
 
 from enum import StrEnum
 
@@ -22,10 +22,10 @@ class Button:
     )
     length: FloatOrArray = mm("Length", "L_bt", low=8, high=60, scale=Scale.HAND, tol=0.1)
     across_flats: FloatOrArray = mm(
-        "Across its flats, at the butt", "a_bt", low=5, high=20, scale=Scale.STICK, tol=0.03
+        "Width across flats at the butt", "a_bt", low=5, high=20, scale=Scale.STICK, tol=0.03
     )
     across_flats_end: FloatOrArray = mm(
-        "Across its flats, at its rear end",
+        "Width across flats at its rear end",
         "a_be",
         low=4,
         high=20,
@@ -33,7 +33,7 @@ class Button:
         after="button.across_flats",
     )
     ring_sheet: FloatOrArray = mm(
-        "Sheet of its rings or shell",
+        "Sheet thickness of its rings or shell",
         "t_r",
         low=0.3,
         high=1.5,
@@ -43,7 +43,7 @@ class Button:
     )
     ring_width: FloatOrArray = mm("Width of each ring", "l_r", low=1.5, high=8, scale=Scale.HAND)
     counterbore_diameter: FloatOrArray = mm(
-        "Counterbore that runs on the nipple",
+        "Diameter of the counterbore that turns on the nipple",
         "d_cb",
         low=3,
         high=12.5,

@@ -1,10 +1,9 @@
-"""The clearances of the button."""
+"""Rules of the button."""
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
 from templates_gen.checks.solid import NotMeasured, gap
-from templates_gen.parameters import Pattern
 from templates_gen.parts.button.dims import ButtonDims
 
 PRACTICE = "common practice, no source"
@@ -14,81 +13,78 @@ WIDENED = f"{PRACTICE}: 0.1 to 0.2 as drawn, here with the tolerances of both pa
 @rule(
     "button.bears_on_shoulder",
     "the button bears on the butt, not on the nipple",
+    dims=ButtonDims,
     basis=PRACTICE,
-    place=at("button-turning", ButtonDims, lambda d: (d.params.counterbore_depth, 0.0)),
+    place=("button-turning", lambda d: (d.params.counterbore_depth, 0.0)),
     solid=gap("stick: nipple end", "button: counterbore floor", limit=0.2),
 )
-def bears_on_shoulder(p: Pattern) -> Bound:
-    d = p.derive(ButtonDims)
+def bears_on_shoulder(d: ButtonDims) -> Bound:
     return at_least(d.params.counterbore_depth, d.stick.params.nipple_length + 0.2)
 
 
 @rule(
     "button.runs_free",
-    "the button turns free on the nipple",
+    "the button has play enough to turn on the nipple",
+    dims=ButtonDims,
     basis=WIDENED,
-    place=at(
+    place=(
         "button-turning",
-        ButtonDims,
         lambda d: (d.params.counterbore_depth, d.params.counterbore_diameter / 2),
     ),
     solid=gap("stick: nipple", "button: counterbore", times=2.0),
 )
-def runs_free(p: Pattern) -> Bound:
-    return at_least(p.derive(ButtonDims).play_on_nipple, 0.05)
+def runs_free(d: ButtonDims) -> Bound:
+    return at_least(d.play_on_nipple, 0.05)
 
 
 @rule(
     "button.runs_true",
-    "the button is guided by the nipple",
+    "the nipple guides the button with little play",
+    dims=ButtonDims,
     basis=WIDENED,
-    place=at(
+    place=(
         "button-turning",
-        ButtonDims,
         lambda d: (d.params.counterbore_depth, d.params.counterbore_diameter / 2),
     ),
     solid=gap("stick: nipple", "button: counterbore", times=2.0),
 )
-def runs_true(p: Pattern) -> Bound:
-    return at_most(p.derive(ButtonDims).play_on_nipple, 0.25)
+def runs_true(d: ButtonDims) -> Bound:
+    return at_most(d.play_on_nipple, 0.25)
 
 
 @rule(
     "button.core",
-    "the core has wood left round the nipple",
+    "enough wood remains in the core round the nipple",
+    dims=ButtonDims,
     basis=PRACTICE,
-    place=at("button-turning", ButtonDims, lambda d: (0.0, d.params.counterbore_diameter / 2)),
+    place=("button-turning", lambda d: (0.0, d.params.counterbore_diameter / 2)),
     solid=gap("button: counterbore", "button: core"),
 )
-def core(p: Pattern) -> Bound:
-    d = p.derive(ButtonDims)
+def core(d: ButtonDims) -> Bound:
     return at_least(d.core_wall, 0.9 if d.three_piece else 0.7)
 
 
 @rule(
     "button.ring_sheet",
     "the rings are thick enough to file flats on them",
+    dims=ButtonDims,
     basis="common practice, no source: a flat filed on a ring takes 0.0412 of the width over flats",
-    place=at("button-turning", ButtonDims, lambda d: (0.0, d.corners / 2)),
+    place=("button-turning", lambda d: (0.0, d.corners / 2)),
     solid=NotMeasured("the rings are not solids of their own"),
 )
-def ring_sheet(p: Pattern) -> Bound:
-    d = p.derive(ButtonDims)
+def ring_sheet(d: ButtonDims) -> Bound:
     taken = 0.0412 if d.three_piece else 0.0
     return at_least(d.params.ring_sheet, taken * d.params.across_flats + 0.15)
 
 
 @rule(
     "button.flats",
-    "the button's flats meet the handle's",
+    "the flats of the button meet those of the handle",
+    dims=ButtonDims,
     severity=Severity.WARNING,
     basis=f"{PRACTICE}: 0.05 as drawn, here with the tolerances of both parts",
-    place=at("button-facets", ButtonDims, lambda d: (d.params.across_flats / 2, 0.0)),
-    solid=NotMeasured("two widths that are stated, not a wall"),
+    place=("button-facets", lambda d: (d.params.across_flats / 2, 0.0)),
+    solid=NotMeasured("two given widths, not a wall"),
 )
-def flats(p: Pattern) -> Bound:
-    d = p.derive(ButtonDims)
+def flats(d: ButtonDims) -> Bound:
     return at_most(np.abs(d.params.across_flats - d.stick.params.across_flats_butt), 0.12)
-
-
-RULES = (bears_on_shoulder, runs_free, runs_true, core, ring_sheet, flats)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     Dimension,
     HorizontalDim,
+    Pattern,
     VerticalDim,
     View,
     all_strokes,
@@ -14,20 +14,26 @@ from templates_gen.drawing.view import (
     hidden,
     line,
     pocket,
+    polygon,
     scribe,
+    template,
 )
-from templates_gen.geometry import polygon
-from templates_gen.parameters import Pattern
 from templates_gen.parts.button import outline
 from templates_gen.parts.button.dims import ButtonDims
 
 
+@template(
+    "button-turning",
+    "Button, turning profile",
+    "Turn the button to this profile, rings included, then file the flats.",
+    "either way up",
+)
 def turning(p: Pattern) -> list[View]:
-    d = p.derive(ButtonDims)
+    d = p.scalars(ButtonDims)
     s, path = d.params, outline.turning(p)
     left, low, right, high = path.box
-    ring, deep = float(s.ring_width), float(s.counterbore_depth)
-    wide = float(s.counterbore_diameter) / 2
+    ring, deep = s.ring_width, s.counterbore_depth
+    wide = s.counterbore_diameter / 2
     shoulder = max(v[0] for v in path.vertices if v[0] < right - 1e-9)
     end = max(v[1] for v in path.vertices if v[0] == shoulder)
     rings = (ring, right - ring) if d.three_piece else ()
@@ -46,16 +52,23 @@ def turning(p: Pattern) -> list[View]:
         VerticalDim((shoulder, -end), (shoulder, end), 1),
         *(HorizontalDim((0.0, low * 0.9), (x, low * 0.9), -2 - i) for i, x in enumerate(rings)),
     )
-    return [View("turned, before the flats; butt end left", strokes, dims)]
+    return [View("as turned, before the flats; butt end left", strokes, dims)]
 
 
+@template(
+    "button-facets",
+    "Button, facets and counterbore",
+    "File the flats to the octagon, in line with the handle's when the thread is seated; test the "
+    "counterbore with the tongue.",
+    "either way up",
+)
 def facets(p: Pattern) -> list[View]:
-    """A card with the octagon as a hole, and on its edge a tongue that fills the counterbore."""
-    d = p.derive(ButtonDims)
+    """Draw a card with the octagon as a hole and a tongue that fills the counterbore."""
+    d = p.scalars(ButtonDims)
     hole = outline.section(p, 0.0)
-    a, rim = float(d.params.across_flats), 9.0
-    half, end = a / 2 + rim, float(d.params.counterbore_depth)
-    wide = float(d.params.counterbore_diameter) / 2
+    a, rim = d.params.across_flats, 9.0
+    half, end = a / 2 + rim, d.params.counterbore_depth
+    wide = d.params.counterbore_diameter / 2
     corners = [(-half, half), (-half, -half), (half, -half), (half, -wide), (half + end, -wide)]
     card = polygon([*corners, (half + end, wide), (half, wide), (half, half)])
     strokes = all_strokes(cut(card), pocket(hole), centre_line((-half, 0), (-a, 0)))
@@ -64,26 +77,7 @@ def facets(p: Pattern) -> list[View]:
         HorizontalDim((half, wide), (half + end, wide), 1),
         VerticalDim((half + end, -wide), (half + end, wide), 1, suffix=" counterbore"),
     )
-    title = "slip the button's rear in; tongue in the counterbore, the shoulders touch its face"
+    title = (
+        "slip the button's rear in; with the tongue in the counterbore the shoulders touch the face"
+    )
     return [View(title, strokes, dims)]
-
-
-TEMPLATES = (
-    Template(
-        "button-turning",
-        "Button, turning profile",
-        "button",
-        "Turn the button to this, rings and all, then file the flats.",
-        "either way up",
-        turning,
-    ),
-    Template(
-        "button-facets",
-        "Button, facets and counterbore",
-        "button",
-        "File the flats to the octagon, in phase with the handle's at the seated thread; try the "
-        "counterbore with the tongue.",
-        "either way up",
-        facets,
-    ),
-)

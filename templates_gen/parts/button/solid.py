@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: sections by their place, counterbore and hole with their depth (mm)."""
+    """Input of ``build``: sections at x, counterbore and hole with their depths (mm)."""
 
     sections: tuple[tuple[float, Path], ...]
     counterbore: Path
@@ -29,15 +29,15 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the button's solid is built from."""
-    d = p.derive(ButtonDims)
-    s, length = d.params, float(d.params.length)
-    hole = circle((0.0, 0.0), float(d.screw.diameter) / 2)
-    deep = (float(s.counterbore_depth) + 0.6 * length) / 2
+    """Collect the outlines and lengths that the button's solid is built from."""
+    d = p.scalars(ButtonDims)
+    s, length = d.params, d.params.length
+    hole = circle((0.0, 0.0), d.screw.diameter / 2)
+    deep = (s.counterbore_depth + 0.6 * length) / 2
     return Recipe(
         tuple((x, outline.section(p, x)) for x in (0.0, length)),
-        circle((0.0, 0.0), float(s.counterbore_diameter) / 2),
-        float(s.counterbore_depth),
+        circle((0.0, 0.0), s.counterbore_diameter / 2),
+        s.counterbore_depth,
         hole,
         0.6 * length,
         tuple((x, outline.core(p, x)) for x in (0.0, length)),
@@ -47,7 +47,7 @@ def recipe(p: Pattern) -> Recipe:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     grip = solids.ruled("x", dict(r.sections))

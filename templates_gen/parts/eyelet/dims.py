@@ -1,4 +1,4 @@
-"""What follows from the eyelet. Frame: the frog's."""
+"""Derived dimensions of the eyelet. Frame: the frog's."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class EyeletDims:
 
     @property
     def play_in_mortise(self) -> FloatOrArray:
-        """How much wider the stick mortise is than the eyelet (mm)."""
+        """Play (mm) of the eyelet in the stick mortise."""
         return self.stick.params.mortise_width - self.params.width
 
     @property
@@ -41,7 +41,7 @@ class EyeletDims:
 
     @property
     def body_foot(self) -> FloatOrArray:
-        """Height (mm) of the body's foot, clear of the seat's land and diagonals."""
+        """Height (mm) of the foot of the body, clear of the seat's land and diagonals."""
         at, half = self.params.from_heel, self.params.length / 2
         rear, front = (
             self.seat.land_height(x)

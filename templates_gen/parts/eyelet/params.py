@@ -1,4 +1,4 @@
-"""What the maker states of the eyelet."""
+"""Parameters of the eyelet."""
 
 from templates_gen.parameters import FloatOrArray, Scale, mm, section
 
@@ -8,10 +8,16 @@ class Eyelet:
     """The ring on the screw, its shank set in the frog."""
 
     length: FloatOrArray = mm(
-        "Body along the bow", "l_e", low=2, high=12, scale=Scale.NEVER, tol=0.05, measured=True
+        "Length of the body along the bow",
+        "l_e",
+        low=2,
+        high=12,
+        scale=Scale.NEVER,
+        tol=0.05,
+        measured=True,
     )
     width: FloatOrArray = mm(
-        "Body across",
+        "Width of the body",
         "w_e",
         low=2,
         high=10,
@@ -22,7 +28,7 @@ class Eyelet:
         fits=True,
     )
     height_above_axis: FloatOrArray = mm(
-        "Body above the screw's axis",
+        "Height of the body above the screw's axis",
         "k_e",
         low=1,
         high=6,
@@ -31,7 +37,7 @@ class Eyelet:
         measured=True,
     )
     from_heel: FloatOrArray = mm(
-        "Its axis from the frog's heel",
+        "Distance of its axis from the frog's heel",
         "d_r",
         low=8,
         high=50,
@@ -39,10 +45,15 @@ class Eyelet:
         tol=0.1,
     )
     shank_diameter: FloatOrArray = mm(
-        "Shank, over its thread", "d_sh", low=1.5, high=7, scale=Scale.NEVER, measured=True
+        "Diameter of the shank, over its thread",
+        "d_sh",
+        low=1.5,
+        high=7,
+        scale=Scale.NEVER,
+        measured=True,
     )
     shank_length: FloatOrArray = mm(
-        "Shank in the frog, from the ebony under the lining",
+        "Length of the shank in the frog, from the ebony under the lining",
         "l_sh",
         low=3,
         high=22,

@@ -1,8 +1,7 @@
-"""The clearances of the eyelet."""
+"""Rules of the eyelet."""
 
-from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at_least, at_most, rule
 from templates_gen.checks.solid import gap
-from templates_gen.parameters import Pattern
 from templates_gen.parts.eyelet.dims import EyeletDims
 
 PRACTICE = "common practice, no source"
@@ -10,11 +9,11 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "eyelet.clears_roof",
-    "the eyelet runs clear of the mortise's roof",
+    "the eyelet clears the roof of the stick mortise",
+    dims=EyeletDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "stick-handle",
-        EyeletDims,
         lambda d: (
             d.stick.params.mortise_from_butt,
             d.stick.params.mortise_depth
@@ -23,53 +22,46 @@ PRACTICE = "common practice, no source"
     ),
     solid=gap("eyelet: top", "stick: slot roof", limit=0.15, poses=("rearmost", "foremost")),
 )
-def clears_roof(p: Pattern) -> Bound:
+def clears_roof(d: EyeletDims) -> Bound:
     """Less than the solid's: it takes the handle at the slot's end, where it is thickest."""
-    d = p.derive(EyeletDims)
     a = d.stick.over_mortise[1]
     return at_least(d.stick.params.mortise_depth, a / 2 + d.params.height_above_axis + 0.15)
 
 
 @rule(
     "eyelet.runs_free",
-    "the eyelet runs free in its mortise",
+    "the eyelet has play enough to slide in its mortise",
+    dims=EyeletDims,
     basis=PRACTICE,
-    place=at(
-        "stick-mortise-card",
-        EyeletDims,
-        lambda d: (d.stick.eyelet_rear, d.stick.params.mortise_width / 2),
-    ),
+    place=("stick-mortise-card", lambda d: (d.stick.eyelet_rear, d.stick.params.mortise_width / 2)),
     solid=gap("eyelet: sides", "stick: slot sides", times=2.0),
 )
-def runs_free(p: Pattern) -> Bound:
-    return at_least(p.derive(EyeletDims).play_in_mortise, 0.1)
+def runs_free(d: EyeletDims) -> Bound:
+    return at_least(d.play_in_mortise, 0.1)
 
 
 @rule(
     "eyelet.no_rattle",
-    "the eyelet does not rattle in its mortise",
+    "the eyelet has too little play to rattle in its mortise",
+    dims=EyeletDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "stick-mortise-card",
-        EyeletDims,
         lambda d: (d.stick.eyelet_front, d.stick.params.mortise_width / 2),
     ),
     solid=gap("eyelet: sides", "stick: slot sides", times=2.0),
 )
-def no_rattle(p: Pattern) -> Bound:
-    return at_most(p.derive(EyeletDims).play_in_mortise, 0.3)
+def no_rattle(d: EyeletDims) -> Bound:
+    return at_most(d.play_in_mortise, 0.3)
 
 
 @rule(
     "eyelet.ring_wall",
-    "metal beside the eyelet's thread",
+    "enough metal remains beside the eyelet's thread",
+    dims=EyeletDims,
     basis=PRACTICE,
-    place=at("bow-frog-on-stick", EyeletDims, lambda d: (d.stick.eyelet_front, 0.0)),
+    place=("bow-frog-on-stick", lambda d: (d.stick.eyelet_front, 0.0)),
     solid=gap("screw: thread", "eyelet: sides"),
 )
-def ring_wall(p: Pattern) -> Bound:
-    d = p.derive(EyeletDims)
+def ring_wall(d: EyeletDims) -> Bound:
     return at_least(d.ring_wall, 0.5 if d.bass else 0.35)
-
-
-RULES = (clears_roof, runs_free, no_rattle, ring_wall)

@@ -18,7 +18,7 @@ THREAD_CLEAR = 0.2
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets, in the frog's frame (mm)."""
+    """Input of ``build``, in the frog's frame (mm)."""
 
     body: Path
     half_width: float
@@ -31,24 +31,24 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the eyelet's solid is built from."""
-    d = p.derive(EyeletDims)
-    s, at, half = d.params, float(d.params.from_heel), float(d.params.length) / 2
-    axis, foot = float(d.seat.axis_height), float(d.body_foot)
+    """Collect the outlines and lengths that the eyelet's solid is built from."""
+    d = p.scalars(EyeletDims)
+    s, at, half = d.params, d.params.from_heel, d.params.length / 2
+    axis, foot = d.seat.axis_height, d.body_foot
     return Recipe(
-        rectangle(at - half, foot, at + half, float(d.body_top)),
-        float(s.width) / 2,
-        circle((0.0, axis), (float(d.screw.diameter) + THREAD_CLEAR) / 2),
+        rectangle(at - half, foot, at + half, d.body_top),
+        s.width / 2,
+        circle((0.0, axis), (d.screw.diameter + THREAD_CLEAR) / 2),
         half,
         at,
-        circle((at, 0.0), float(s.shank_diameter) / 2),
+        circle((at, 0.0), s.shank_diameter / 2),
         foot,
-        float(d.shank_end),
+        d.shank_end,
     )
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     body = solids.prism(r.body, -r.half_width, r.half_width, "y")

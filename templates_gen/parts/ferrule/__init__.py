@@ -1,1 +1,1 @@
-"""The ferrule, a D-shaped ring: an arch soldered to a flat plate, and the hair's spread wedge."""
+"""The ferrule, a D-shaped ring (an arch soldered to a flat plate), and its spread wedge."""

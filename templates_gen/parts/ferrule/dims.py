@@ -1,4 +1,4 @@
-"""What follows from the ferrule.
+"""Derived dimensions of the ferrule.
 
 Frame: x = 0 on the mid-plane, y = 0 on the top face of the plate, y up toward the stick.
 """
@@ -42,7 +42,7 @@ class FerruleDims:
         return s.outer_width - 2 * s.arch_thickness
 
     def _within_segment(self, level: FloatOrArray) -> FloatOrArray:
-        """Clear width (mm) of a segment at a height above the plate; its feet lean inward."""
+        """Return the clear width (mm) of a segment, whose feet lean inward, at a height."""
         s = self.params
         half, rise = (s.outer_width - s.arch_thickness) / 2, self.arch_height - s.arch_thickness / 2
         radius = (half**2 + rise**2) / (2 * rise)
@@ -51,7 +51,7 @@ class FerruleDims:
 
     @cached_property
     def half_width(self) -> FloatOrArray:
-        """Half the outside width (mm): the most a half circle or segment may rise."""
+        """Half the outside width (mm), which a half circle rises and a segment may not exceed."""
         return self.params.outer_width / 2
 
     @cached_property
@@ -70,12 +70,12 @@ class FerruleDims:
 
     @cached_property
     def tongue_height(self) -> FloatOrArray:
-        """Height left for the frog's tongue (mm), 0.1 clear under the arch."""
+        """Height available for the frog's tongue (mm), with 0.1 clearance under the arch."""
         return self.params.height - self.params.arch_thickness - 0.1 - self.rebate_step
 
     @cached_property
     def ribbon_room(self) -> FloatOrArray:
-        """Clear width at the top of the hair (mm), where the arch has begun to lean in."""
+        """Clear width (mm) at the top of the hair, where the arch already leans in."""
         s = self.params
         half, rise = self.inside_width / 2, self.arch_height - s.arch_thickness
         level = self.hair.thickness
@@ -108,11 +108,11 @@ class FerruleDims:
 
     @cached_property
     def wedge_volume(self) -> FloatOrArray:
-        """Volume of the spread wedge (mm³), its rounded edge not taken off."""
+        """Volume of the spread wedge (mm³), with its rounded edge still square."""
         mean = (self.params.wedge_thickness + self.wedge_thin) / 2
         return self.wedge_length * self.wedge_width * mean
 
     @cached_property
     def least_plate(self) -> FloatOrArray:
-        """A plate thinner than this bows under the hair (mm)."""
+        """Least thickness (mm) at which the plate does not bow under the hair."""
         return self.inside_width / 17

@@ -1,4 +1,4 @@
-"""What the maker states of the ferrule."""
+"""Parameters of the ferrule."""
 
 from templates_gen.parameters import FloatOrArray, Scale, choice, mm, section
 from templates_gen.parameters.stock import SHEET
@@ -10,7 +10,7 @@ class Ferrule:
     """The metal ring that holds the hair flat at the front of the frog."""
 
     outer_width: FloatOrArray = mm(
-        "Outside width, which is the frog's width there",
+        "Outside width; the frog is as wide there",
         "W_f",
         low=8,
         high=34,
@@ -34,7 +34,7 @@ class Ferrule:
         scale=Scale.HEIGHT,
     )
     arch_thickness: FloatOrArray = mm(
-        "Wall of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, stock=SHEET, tol=0.02
+        "Thickness of the arch", "t_a", low=0.3, high=2, scale=Scale.NEVER, stock=SHEET, tol=0.02
     )
     plate_thickness: FloatOrArray = mm(
         "Thickness of the flat plate",
@@ -53,7 +53,7 @@ class Ferrule:
         scale=Scale.NEVER,
     )
     wedge_taper: FloatOrArray = mm(
-        "How much thinner the spread wedge is at its rear end, which goes in first",
+        "Taper of the spread wedge: how much thinner its rear end is, which goes in first",
         low=0.0,
         high=1.5,
         scale=Scale.NEVER,
@@ -66,14 +66,14 @@ class Ferrule:
         tol=0.02,
     )
     tongue_taper: FloatOrArray = mm(
-        "How much narrower the tongue is at its front end",
+        "Taper of the tongue: how much narrower its front end is",
         low=0.0,
         high=0.6,
         scale=Scale.NEVER,
         tol=0.03,
     )
     filing_allowance: FloatOrArray = mm(
-        "Left on each end and edge of the sheet, to be filed off",
+        "Filing allowance on each end and edge of the sheet",
         low=0.0,
         high=3,
         scale=Scale.NEVER,

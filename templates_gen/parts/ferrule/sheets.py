@@ -1,10 +1,11 @@
-"""The ferrule's templates: which outlines, in which role."""
+"""The ferrule's templates."""
 
 from __future__ import annotations
 
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     HorizontalDim,
+    Path,
+    Pattern,
     Radius,
     VerticalDim,
     View,
@@ -14,15 +15,20 @@ from templates_gen.drawing.view import (
     hidden,
     line,
     scribe,
+    template,
 )
-from templates_gen.geometry import Path
-from templates_gen.parameters import Pattern
 from templates_gen.parts.ferrule import outline
 from templates_gen.parts.ferrule.dims import FerruleDims
 
 
+@template(
+    "ferrule-mandrel",
+    "Ferrule mandrel",
+    "File a steel bar to this section and bend the arch over it.",
+    "plate side down",
+)
 def mandrel(p: Pattern) -> list[View]:
-    s = p.derive(FerruleDims).params
+    s = p.scalars(FerruleDims).params
     opening, outside = outline.opening(p), outline.outside(p)
     left, bottom, right, top = outside.box
     _, _, inner_right, inner_top = opening.box
@@ -31,40 +37,58 @@ def mandrel(p: Pattern) -> list[View]:
         HorizontalDim((-inner_right, 0), (inner_right, 0), -1),
         HorizontalDim((left, bottom), (right, bottom), -2, suffix=" ferrule outside"),
         VerticalDim((inner_right, 0), (0, inner_top), 1),
-        VerticalDim((left, -float(s.plate_thickness)), (0, top), -1),
+        VerticalDim((left, -s.plate_thickness), (0, top), -1),
     )
     return [View("section of the mandrel, ferrule dashed", strokes, dims)]
 
 
+@template(
+    "ferrule-counter-form",
+    "Ferrule counter-form",
+    "Cut this hollow in hard wood; press the arch over the mandrel with it.",
+    "plate side down",
+)
 def counter_form(p: Pattern) -> list[View]:
-    d = p.derive(FerruleDims)
+    d = p.scalars(FerruleDims)
     form = outline.counter_form(p)
     left, _, right, top = form.box
-    half = float(d.half_width)
+    half = d.half_width
     strokes = all_strokes(cut(form), centre_line((0, -3), (0, top + 3)))
     dims = (
         HorizontalDim((-half, 0), (half, 0), -1),
         HorizontalDim((left, 0), (right, 0), -2),
-        VerticalDim((half, 0), (0, float(d.arch_height)), 1),
+        VerticalDim((half, 0), (0, d.arch_height), 1),
     )
     return [View("counter-form", strokes, dims)]
 
 
+@template(
+    "ferrule-arch-strip",
+    "Ferrule arch, developed flat",
+    "Cut the strip from sheet, bend it over the mandrel, file its ends to the scribed lines.",
+    "outside face up",
+)
 def arch_strip(p: Pattern) -> list[View]:
-    d = p.derive(FerruleDims)
+    d = p.scalars(FerruleDims)
     s = d.params
     title = f"{s.arch_thickness:g} sheet; finished length along the bow {s.length:g}"
-    return [_sheet(title, outline.arch_strip(p), float(d.arch_length) / 2)]
+    return [_sheet(title, outline.arch_strip(p), d.arch_length / 2)]
 
 
+@template(
+    "ferrule-plate",
+    "Ferrule plate",
+    "Cut the plate from sheet and file it flush with the arch after soldering.",
+    "either face up",
+)
 def plate(p: Pattern) -> list[View]:
-    d = p.derive(FerruleDims)
+    d = p.scalars(FerruleDims)
     title = f"{d.params.plate_thickness:g} sheet; finished length {d.params.length:g}"
-    return [_sheet(title, outline.plate(p), float(d.half_width))]
+    return [_sheet(title, outline.plate(p), d.half_width)]
 
 
 def _sheet(title: str, sheet: Path, half: float) -> View:
-    """A sheet to cut with its filing allowance, and the lines it is filed to."""
+    """Draw a sheet to cut with its filing allowance, and the lines to file to."""
     left, bottom, right, top = sheet.box
     strokes = all_strokes(
         cut(sheet),
@@ -80,14 +104,20 @@ def _sheet(title: str, sheet: Path, half: float) -> View:
     return View(title, strokes, dims)
 
 
+@template(
+    "ferrule-spread-wedge",
+    "Spread wedge",
+    "Cut the wedge from soft straight-grained wood; press it in over the hair, from the front.",
+    "hair side down",
+)
 def wedge(p: Pattern) -> list[View]:
-    d = p.derive(FerruleDims)
+    d = p.scalars(FerruleDims)
     plan, side = outline.wedge(p), outline.wedge_side(p)
     left, bottom, right, top = plan.box
-    thin, thick, r = float(d.wedge_thin), float(d.params.wedge_thickness), outline.wedge_edge(d)
+    thin, thick, r = d.wedge_thin, d.params.wedge_thickness, outline.wedge_edge(d)
     return [
         View(
-            "from above; the thin end, which goes in first, left",
+            "from above; the thin end, left, goes in first",
             all_strokes(cut(plan), centre_line((left - 3, 0), (right + 3, 0))),
             (
                 HorizontalDim((left, bottom), (right, bottom), -1),
@@ -95,7 +125,7 @@ def wedge(p: Pattern) -> list[View]:
             ),
         ),
         View(
-            "from the side, hair side down; the hair leaves over the round edge",
+            "from the side, hair side down; the hair leaves over the rounded edge",
             all_strokes(cut(side)),
             (
                 VerticalDim((0.0, 0.0), (0.0, thin), -1, suffix=" thin end"),
@@ -104,47 +134,3 @@ def wedge(p: Pattern) -> list[View]:
             ),
         ),
     ]
-
-
-TEMPLATES = (
-    Template(
-        "ferrule-mandrel",
-        "Ferrule mandrel",
-        "ferrule",
-        "File a steel bar to this section and bend the arch over it.",
-        "plate side down",
-        mandrel,
-    ),
-    Template(
-        "ferrule-counter-form",
-        "Ferrule counter-form",
-        "ferrule",
-        "Cut this hollow in hard wood and press the arch over the mandrel with it.",
-        "plate side down",
-        counter_form,
-    ),
-    Template(
-        "ferrule-arch-strip",
-        "Ferrule arch, developed flat",
-        "ferrule",
-        "Cut the strip from sheet, bend it over the mandrel, file it to the scribed lines.",
-        "outside face up",
-        arch_strip,
-    ),
-    Template(
-        "ferrule-plate",
-        "Ferrule plate",
-        "ferrule",
-        "Cut the plate from sheet and file it flush with the arch after soldering.",
-        "either face up",
-        plate,
-    ),
-    Template(
-        "ferrule-spread-wedge",
-        "Spread wedge",
-        "ferrule",
-        "Cut the wedge from soft straight-grained wood; press it in from the front, over the hair.",
-        "hair side down",
-        wedge,
-    ),
-)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: paths (mm) and a length (mm)."""
+    """Input of ``build``: paths (mm) and a length (mm)."""
 
     outside: Path
     opening: Path
@@ -24,14 +24,12 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the ferrule's solid is built from."""
-    return Recipe(
-        outline.outside(p), outline.opening(p), float(p.derive(FerruleDims).params.length)
-    )
+    """Collect the outlines and lengths that the ferrule's solid is built from."""
+    return Recipe(outline.outside(p), outline.opening(p), p.scalars(FerruleDims).params.length)
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     ring = solids.prism(r.outside, 0.0, r.length, holes=(r.opening,))

@@ -1,1 +1,1 @@
-"""The bending form, over which the hot stick is bent, and the card that tests its camber."""
+"""The bending form, on which the hot stick is bent, and the card that checks its camber."""

@@ -1,4 +1,4 @@
-"""What follows for the bending form.
+"""Derived dimensions of the bending form.
 
 Frame: x = 0 over the ferrule's front, toward the head, along the straight edge between the ends of
 the camber; z away from the hair. The stick's underside lies below that edge by its camber.
@@ -15,13 +15,14 @@ from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.form.params import Form
 from templates_gen.parts.stick.dims import StickDims
 
-#: Wood (mm) between clamping edge and holes, but for half a hole more. Common practice, no source.
+#: Wood (mm) between clamping edge and clamp holes; half a hole diameter is added. Common practice,
+#: no source.
 HOLE_EDGE = 6.0
 
 
 @dataclass(frozen=True)
 class FormDims:
-    """Derived dimensions of the form; its curves are in ``dims_curves``."""
+    """Derived dimensions of the form. Its curves are in ``dims_curves``."""
 
     params: Form
     stick: StickDims
@@ -32,10 +33,10 @@ class FormDims:
 
     @cached_property
     def edge_rise(self) -> FloatOrArray:
-        """How much higher (mm) the edge stands at its higher end than at its deepest.
+        """Height (mm) of the bending edge's higher end above its deepest point.
 
-        The stick's middle line is over-bent below the line between its own ends; the edge stands
-        half the thickness over it.
+        The middle line of the stick is over-bent below the line between its ends; the edge is half
+        the thickness above it.
         """
         s, camber, start = self.stick.params, self.stick.camber, self.stick.frog.front_at_play
         rear, head = self.stick.diameter(start), self.stick.diameter(start + self.stick.chord)
@@ -46,10 +47,10 @@ class FormDims:
 
     @cached_property
     def over_edge(self) -> FloatOrArray:
-        """Least wood (mm) between the edge and the holes for clamps, at the board's thin end."""
+        """Least wood (mm) between bending edge and clamp holes, at the thin end of the board."""
         return self.params.depth - self.edge_rise - self.hole_row - self.params.hole_diameter / 2
 
     @cached_property
     def hole_row(self) -> FloatOrArray:
-        """From the clamping edge to the middles of the holes (mm)."""
+        """Distance (mm) from the clamping edge to the centres of the holes."""
         return self.params.hole_diameter + HOLE_EDGE

@@ -11,15 +11,15 @@ from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
 
-#: The head piece runs on at least this far (mm) ahead of the face's rear edge.
+#: The head piece extends at least this far (mm) ahead of the face's rear edge.
 PAST_FACE = 4.0
 
 
 def form(p: Pattern) -> Path:
-    """The form's board: its edge, run on straight beyond both ends, and a level clamping edge."""
-    d = p.derive(FormDims)
+    """Draw the board: the bending edge, extended straight at both ends, and a clamping edge."""
+    d = p.scalars(FormDims)
     curve = curves.edge(p).path
-    beyond, deep = float(d.params.beyond), float(d.params.depth)
+    beyond, deep = d.params.beyond, d.params.depth
     (x0, z0), (x1, z1) = curve.start, curve.end
     (u0, v0), (u1, v1) = curve.segments[0].tangent(0.0), curve.segments[-1].tangent(1.0)
     level = curve.box[1] + deep
@@ -32,15 +32,15 @@ def form(p: Pattern) -> Path:
 
 
 def head_piece(p: Pattern) -> Path:
-    """The form's end at the head, its clamping edge along the head's face.
+    """Draw the form's end at the head, its clamping edge along the head's face.
 
-    From over the face it runs straight on to the crown, where the ridge leaves the stick's line,
-    or a little farther, so that the mark at the face's rear edge is not the board's end.
+    Over the face it extends straight to the crown, where the ridge leaves the stick's line, or a
+    little farther, so that the mark at the face's rear edge is not the board's end.
     """
-    tail, head = curves.head_edge(p), p.derive(HeadDims)
-    on = max(float(head.crown[0]), PAST_FACE)
-    tip = (on, on * math.tan(float(head.rise)))
-    level = max(tail.start[1], tip[1]) + float(p.derive(FormDims).params.depth) / 2
+    tail, head = curves.head_edge(p), p.scalars(HeadDims)
+    on = max(head.crown[0], PAST_FACE)
+    tip = (on, on * math.tan(head.rise))
+    level = max(tail.start[1], tip[1]) + p.scalars(FormDims).params.depth / 2
     pen = Pen(tail.start)
     for piece in tail.segments:
         pen.bulge_to(piece.end, piece.bulge)
@@ -48,7 +48,7 @@ def head_piece(p: Pattern) -> Path:
 
 
 def camber_card(p: Pattern) -> Path:
-    """The finished stick from ferrule to head: underside and top, square ends."""
+    """Draw the finished stick from ferrule to head: underside and top, square ends."""
     low, high = curves.underside(p).path, curves.top(p).path
     back = [Segment(s.end, s.start, -s.bulge) for s in high.segments[::-1]]
     pen = Pen(low.start)
@@ -64,11 +64,11 @@ Mark = tuple[float, Point, Point]
 
 
 def mark(curve: Path, along: float) -> Mark:
-    """A mark across an edge at a length along it."""
+    """Place a mark across an edge at an arc length along it."""
     (x, z), (u, v) = curve.point_at(along), curve.tangent_at(along)
     return (along, (x, z), (x - 6.0 * v, z + 6.0 * u))
 
 
 def marks(curve: Path, spacing: float = 50.0) -> list[Mark]:
-    """Marks across an edge by arc length along it."""
+    """Place marks across an edge at regular arc lengths."""
     return [mark(curve, i * spacing) for i in range(int(curve.length / spacing) + 1)]

@@ -1,8 +1,8 @@
-"""The clearances of the bending form."""
+"""Rules of the bending form."""
 
 from __future__ import annotations
 
-from templates_gen.checks.rule import Bound, Place, at_least, rule
+from templates_gen.checks.rule import Bound, at_least, rule
 from templates_gen.checks.solid import NotMeasured
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
@@ -11,19 +11,12 @@ from templates_gen.parts.form.dims import FormDims
 PRACTICE = "common practice, no source"
 
 
-def _head_end(p: Pattern) -> Place:
-    return "form-bending", curves.edge(p).path.end
-
-
-def _ferrule_end(p: Pattern) -> Place:
-    return "form-bending", curves.edge(p).path.start
-
-
 @rule(
     "form.holes",
-    "the form is deep enough for its holes: wood between them and the edge at its thin end",
+    "enough wood remains between the form's holes and its bending edge",
+    dims=Pattern,
     basis=PRACTICE,
-    place=_head_end,
+    place=("form-bending", lambda p: curves.edge(p).path.end),
     solid=NotMeasured("the form is not built as a solid"),
 )
 def holes(p: Pattern) -> Bound:
@@ -32,13 +25,11 @@ def holes(p: Pattern) -> Bound:
 
 @rule(
     "form.beyond",
-    "the form runs on beyond the camber far enough to clamp the stick's ends",
+    "the form is long enough beyond the camber to clamp the ends of the stick",
+    dims=Pattern,
     basis=PRACTICE,
-    place=_ferrule_end,
+    place=("form-bending", lambda p: curves.edge(p).path.start),
     solid=NotMeasured("the form is not built as a solid"),
 )
 def beyond(p: Pattern) -> Bound:
     return at_least(p.derive(FormDims).params.beyond, 6.0)
-
-
-RULES = (holes, beyond)

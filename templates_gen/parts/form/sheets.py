@@ -7,14 +7,12 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.drawing.sheet import TABLE
-from templates_gen.drawing.table import table
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
+    TABLE,
     Dimension,
     HorizontalDim,
     Leader,
+    Pattern,
     Radius,
     Text,
     VerticalDim,
@@ -23,27 +21,35 @@ from templates_gen.drawing.view import (
     centre_line,
     cut,
     drill,
+    figure,
     hidden,
     line,
     scribe,
+    table,
+    template,
 )
 from templates_gen.geometry.segment import Box
-from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form import outline
 from templates_gen.parts.form.dims import FormDims
 from templates_gen.parts.head.dims import HeadDims
 
-#: A mark nearer than this to the face's (mm) would be taken for it.
+#: A mark nearer than this (mm) to the mark of the face could be mistaken for it.
 _APART = 5.0
 
 
+@template(
+    "form-bending",
+    "Bending form",
+    "Saw the form and label its ends; bend the stick on it, head first, a little at a time.",
+    "clamping edge away from you",
+)
 def form(p: Pattern) -> list[View]:
-    d = p.derive(FormDims)
+    d = p.scalars(FormDims)
     path = outline.form(p)
     left, _, right, high = path.box
-    spacing, bore = float(d.params.hole_spacing), float(d.params.hole_diameter)
-    row = high - float(d.hole_row)
+    spacing, bore = d.params.hole_spacing, d.params.hole_diameter
+    row = high - d.hole_row
     edge = curves.edge(p).path
     face = outline.mark(edge, edge.length)
     marked = [m for m in outline.marks(edge) if edge.length - m[0] > _APART]
@@ -55,21 +61,21 @@ def form(p: Pattern) -> list[View]:
     )
     dims: tuple[Dimension, ...] = (
         HorizontalDim((left, high), (right, high), 1),
-        VerticalDim((right, high - float(d.params.depth)), (right, high), 1),
+        VerticalDim((right, high - d.params.depth), (right, high), 1),
         *(HorizontalDim((a, row), (b, row), 2) for a, b in pairwise(holes[:2])),
         *(Radius((x, row), bore / 2, -30.0, diameter=True) for x in holes[:1]),
         *(Text((b[0], b[1] + 1.2), f"{along:g}") for along, _, b in marked[1:]
           if edge.length - along > 18.0),
         *_ends(marked[0], face, path.box),
     )  # fmt: skip
-    over = figure(float(d.stick.params.over_bend))
-    thick = figure(float(d.stick.params.bent_oversize))
-    title = f"for the stick's top, {thick} oversize, {over} × its camber; figures along the edge"
+    over = figure(d.stick.params.over_bend)
+    thick = figure(d.stick.params.bent_oversize)
+    title = f"for the stick's top, {thick} oversize, {over} × its camber; numbers along the edge"
     return [View(title, strokes, dims)]
 
 
 def _ends(ferrule: outline.Mark, face: outline.Mark, box: Box) -> list[Dimension]:
-    """The form's ends by name: they are not alike, so it must not be used turned round."""
+    """Label the ends of the form: they differ, so it must not be used turned round."""
     (_, _, start), (along, _, end), (left, _, right, high) = ferrule, face, box
     return [
         Leader(start, (start[0] + 4.0, start[1] + 9.0), "0: ferrule's front"),
@@ -79,11 +85,17 @@ def _ends(ferrule: outline.Mark, face: outline.Mark, box: Box) -> list[Dimension
     ]
 
 
+@template(
+    "form-head-piece",
+    "Bending form, head piece",
+    "Bend the end behind the head on it; its clamping edge shows the direction of the face.",
+    "clamping edge away from you",
+)
 def head_piece(p: Pattern) -> list[View]:
     path, edge = outline.head_piece(p), curves.head_edge(p)
-    rise = math.degrees(float(p.derive(HeadDims).rise))
+    rise = math.degrees(p.scalars(HeadDims).rise)
     left, _, right, high = path.box
-    # Told from the face backward, as the stick is laid on.
+    # Counted from the face backward, as the stick is laid on.
     marks = outline.marks(edge.reversed())[:2]
     strokes = all_strokes(
         cut(path),
@@ -101,11 +113,17 @@ def head_piece(p: Pattern) -> list[View]:
     return [View(title, strokes, dims)]
 
 
+@template(
+    "form-camber-card",
+    "Camber card",
+    "Hold the finished stick against this card: underside and top, ferrule to head.",
+    "hair side down",
+)
 def camber_card(p: Pattern) -> list[View]:
-    d = p.derive(FormDims)
+    d = p.scalars(FormDims)
     path = outline.camber_card(p)
-    length, deep = float(d.stick.chord), float(d.stick.params.camber_depth)
-    at = float(d.stick.camber.deepest) * length
+    length, deep = d.stick.chord, d.stick.params.camber_depth
+    at = d.stick.camber.deepest * length
     strokes = all_strokes(
         cut(path),
         hidden(line((0.0, 0.0), (length, 0.0))),
@@ -121,10 +139,16 @@ def camber_card(p: Pattern) -> list[View]:
     return [View("the finished stick, ferrule left; straight edge dashed", strokes, dims)]
 
 
+@template(
+    "form-ordinates",
+    "Bending form, ordinates",
+    "Check the printed form against these numbers before sawing: paper moves with the weather.",
+    TABLE,
+)
 def ordinates(p: Pattern) -> list[View]:
-    d = p.derive(FormDims)
+    d = p.scalars(FormDims)
     edge, low = curves.edge(p), outline.form(p).box[3]
-    chord = float(d.stick.chord)
+    chord = d.stick.chord
     low_x, at = curves.underside(p).x, curves.places(p)
     places = [50.0 * i for i in range(int(chord // 50) + 1)]
     rows = [("x", "form", "stick", "camber")]
@@ -134,44 +158,8 @@ def ordinates(p: Pattern) -> list[View]:
                 figure(x, 1),
                 f"{low - edge.height(x):.1f}",
                 f"{float(d.stick.diameter(np.interp(x, low_x, at))):.2f}",
-                f"{float(d.stick.camber.at(x)[0]):.1f}",
+                f"{d.stick.camber.at(x)[0]:.1f}",
             )
         )
-    title = "x straight from the ferrule; form from its clamping edge, thickness, camber"
+    title = "x along a straight edge from the ferrule; form depth from its clamping edge"
     return [table(title, rows, least=22.0)]
-
-
-TEMPLATES = (
-    Template(
-        "form-bending",
-        "Bending form",
-        "form",
-        "Saw the form, write its ends on it, bend the stick on it, head first, a little at a time.",
-        "clamping edge away from you",
-        form,
-    ),
-    Template(
-        "form-head-piece",
-        "Bending form, head piece",
-        "form",
-        "Bend the end behind the head on it; its clamping edge lies as the face will.",
-        "clamping edge away from you",
-        head_piece,
-    ),
-    Template(
-        "form-camber-card",
-        "Camber card",
-        "form",
-        "Hold the finished stick against this: underside and top, from ferrule to head.",
-        "hair side down",
-        camber_card,
-    ),
-    Template(
-        "form-ordinates",
-        "Bending form, ordinates",
-        "form",
-        "Check the printed form against these figures before sawing: paper moves with the weather.",
-        TABLE,
-        ordinates,
-    ),
-)

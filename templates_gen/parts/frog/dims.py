@@ -1,6 +1,6 @@
-"""What follows from the frog.
+"""Derived dimensions of the frog.
 
-Frame: x = 0 at the heel's rearmost place, toward the head; z = 0 on the bottom plane (underside of
+Frame: x = 0 at the heel's rearmost point, toward the head; z = 0 on the bottom plane (underside of
 slide, heel leg and ferrule plate), toward the stick; y = 0 on the mid-plane.
 """
 
@@ -22,7 +22,7 @@ from templates_gen.parts.underslide.dims import UnderslideDims
 from templates_gen.shapes.flank import Flank
 from templates_gen.shapes.throat import Throat
 
-#: The tongue ends this far behind the ferrule's front (mm), so that it is never seen.
+#: The tongue ends this far behind the ferrule's front (mm), so that it stays hidden.
 TONGUE_SHORT = 0.3
 
 #: The flank's hollow runs out at least this far behind the shoulder (mm).
@@ -57,12 +57,12 @@ class FrogDims:
 
     @cached_property
     def shoulder(self) -> FloatOrArray:
-        """x (mm) of the shoulder on which the ferrule butts."""
+        """x (mm) of the shoulder, against which the ferrule butts."""
         return self.params.length_bottom - self.ferrule.params.length
 
     @cached_property
     def throat(self) -> Throat:
-        """The throat's construction."""
+        """Construction of the throat."""
         s = self.params
         return Throat(
             shoulder=self.shoulder,
@@ -93,23 +93,23 @@ class FrogDims:
 
     @cached_property
     def heel_lean(self) -> FloatOrArray:
-        """x (mm) of the heel at the height of the edges: how far it leans forward there."""
+        """x (mm) of the heel at the height of the edges: its forward lean there."""
         return self.heel.rear_face(self.params.overall_height)
 
     def trench_floor(self, x: FloatOrArray) -> FloatOrArray:
-        """Height (mm) of the ebony under the seat at a place from the heel (mm)."""
+        """Return the height (mm) of the ebony under the seat at x (mm)."""
         return self.seat.land_height(x) - self.seat.lining
 
     # --- the flank -------------------------------------------------------------------------------
 
     def half_width(self, x: FloatOrArray) -> FloatOrArray:
-        """Half the frog's width (mm) at the bottom, x from the heel: it tapers evenly."""
+        """Return half the frog's width (mm) at the bottom, at x (mm); the taper is even."""
         heel, shoulder = self.params.width_heel / 2, self.ferrule.params.outer_width / 2
         return heel + (shoulder - heel) * x / self.shoulder
 
     @cached_property
     def flank(self) -> Flank:
-        """The hollow's construction."""
+        """Construction of the hollow."""
         s = self.params
         return Flank(
             s.width_heel / 2, s.width_waist / 2, s.width_top / 2, s.flank_band, s.overall_height
@@ -130,14 +130,13 @@ class FrogDims:
 
     @cached_property
     def mortise_top(self) -> FloatOrArray:
-        """Height (mm) of the hair mortise's far end above the bottom plane."""
+        """Height (mm) of the hair mortise's roof above the bottom plane."""
         return self.slide.params.thickness + self.params.hair_mortise_depth
 
     def lip_height(self, x: FloatOrArray) -> FloatOrArray:
-        """Height (mm) of the lip ahead of the mortise: its rounding, then up to the tongue's step.
+        """Return the height (mm) of the lip ahead of the mortise: its rounding, then the ramp.
 
-        The rounding touches the mortise's upright wall and the slope, so its middle stands its
-        radius from both.
+        The rounding is tangent to the mortise's wall and to the ramp up to the tongue's step.
         """
         floor, ahead, r = (
             self.slide.params.thickness,
@@ -158,7 +157,7 @@ class FrogDims:
         return self.shoulder - self.slide.params.length
 
     def channel_width(self, x: FloatOrArray) -> FloatOrArray:
-        """Width (mm) of the channel at the bottom plane, x from the heel (mm)."""
+        """Return the width (mm) of the channel at the bottom plane, at x (mm)."""
         s = self.slide.params
         wide = s.width_front + s.channel_fit
         return wide - s.width_taper * (self.shoulder - x) / s.length
@@ -200,7 +199,7 @@ class FrogDims:
 
     @cached_property
     def shank_to_mortise(self) -> FloatOrArray:
-        """Ebony (mm) between shank and hair mortise; along the bow a wall must be 1 mm more."""
+        """Ebony (mm) between shank and hair mortise; less 1 mm for a wall along the bow."""
         e = self.seat.eyelet
         ahead = e.from_heel - e.shank_diameter / 2 - self.mortise_front
         behind = self.params.hair_mortise_from_heel - e.from_heel - e.shank_diameter / 2
@@ -231,12 +230,12 @@ class FrogDims:
 
     @cached_property
     def eye_lean(self) -> FloatOrArray:
-        """How far (radians) the eye, square to the flank, looks up."""
+        """Upward lean (radians) of the eye, which is square to the flank."""
         return self.flank.lean(self.eye[1])
 
     @cached_property
     def eye_rim(self) -> FloatOrArray:
-        """Height (mm) of the lowest place of the eye's rim, on the hollow."""
+        """Height (mm) of the lowest point of the eye's rim, on the hollow."""
         f, half = self.flank, np.arcsin(self.params.eye_diameter / 2 / self.flank.radius)
         return f.waist_height - f.radius * np.sin(self.eye_lean + half)
 

@@ -1,4 +1,4 @@
-"""The ebony round the frog's pockets, at its worst place. Frame of ``dims``."""
+"""Least ebony round the pockets of the frog. Frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class FrogWalls:
 
     @cached_property
     def edge_thickness(self) -> FloatOrArray:
-        """Least thickness (mm) of the edges at their tops: as wide there as flank or block are."""
+        """Least thickness (mm) of the top edges, bounded by the flank or the block."""
         d, seat = self.frog, self.frog.seat
         heel, tip = (
             np.minimum(d.params.width_top / 2, d.half_width(x))
@@ -42,7 +42,7 @@ class FrogWalls:
     def thumb_straight(self) -> FloatOrArray:
         """Length along the bow (mm) of the straight line under the thumb projection.
 
-        The tip's rounding takes its tangent's length of it.
+        The rounding of the tip shortens it by the length of its tangent.
         """
         s, throat = self.frog.params, self.frog.throat
         slope = np.radians(s.thumb_slope_deg)
@@ -53,7 +53,7 @@ class FrogWalls:
     def seat_over_plate(self) -> FloatOrArray:
         """Least ebony (mm) between the heel plate's upper edge and the floor of the seat.
 
-        Measured upright over the edge's outer and inner corners.
+        Measured vertically over the outer and inner corners of the edge.
         """
         d, h = self.frog, self.frog.heel
         lean, up = np.radians(h.params.lean_deg), h.params.rear_leg
@@ -71,7 +71,7 @@ class FrogWalls:
     def mortise_to_heel(self) -> FloatOrArray:
         """Least ebony (mm) between the hair mortise and the heel, or the plate let into it.
 
-        The heel comes nearest at the mortise's top, where it leans, or at the channel's floor,
+        The heel comes nearest at the top of the mortise, where it leans, or at the channel's floor,
         where its foot is rounded.
         """
         d, h, sheet = self.frog, self.frog.heel, self.frog.heel.sheet
@@ -95,7 +95,7 @@ class FrogWalls:
 
     @property
     def _widens(self) -> FloatOrArray:
-        """How much half the block's width grows for each millimetre toward the ferrule."""
+        """Growth of half the block's width per millimetre toward the ferrule."""
         d = self.frog
         return (d.half_width(d.shoulder) - d.half_width(0.0)) / d.shoulder
 
@@ -126,7 +126,7 @@ class FrogWalls:
 
     @cached_property
     def recess(self) -> Recess:
-        """How far the eye's recess reaches."""
+        """Extent of the eye's recess."""
         d = self.frog
         r, t = d.params.eye_diameter / 2, d.params.eye_thickness
         return Recess(*d.eye, r, t, d.flank, d.throat)

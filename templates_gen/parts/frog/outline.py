@@ -5,82 +5,81 @@ from __future__ import annotations
 import math
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path, Pen, Point, Segment
+from templates_gen.geometry import Path, Pen, Point, Segment, polygon
 from templates_gen.geometry.clip import above, beneath
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes import arch, dovetail, seat
+from templates_gen.shapes.trapezoid import trapezoid
 from templates_gen.tolerances import SAME_POINT
 
 
 def side(p: Pattern) -> Path:
-    """The frog from the side, tongue and all; x toward the head, y of the path is z."""
-    d = p.derive(FrogDims)
-    start = float(d.heel.params.bottom_radius)
-    pen = Pen((start, 0.0)).line_to(float(d.shoulder), 0.0)
+    """Draw the frog from the side, tongue included; x toward the head, y of the path is z."""
+    d = p.scalars(FrogDims)
+    start = d.heel.params.bottom_radius
+    pen = Pen((start, 0.0)).line_to(d.shoulder, 0.0)
     throat(d, _tongue(d, pen))
-    _round_the_top(d, pen, float(d.heel.setback))
+    _round_the_top(d, pen, d.heel.setback)
     return pen.arc_to((start, 0.0), (start, start), left=True).close()
 
 
 def _round_the_top(d: FrogDims, pen: Pen, down_to: float) -> Pen:
-    """From the throat round the thumb's tip, along the edges and down the heel to a height.
+    """Draw from the throat round the thumb's tip, along the edges and down the heel to a height.
 
     Args:
-        down_to: how far (mm), told along the heel's rear face, above its sharp corner.
+        down_to: where to stop: distance (mm) up the heel's rear face from its sharp corner.
     """
-    s, top = d.params, float(d.params.overall_height)
-    tip, round_tip = float(s.length_top), float(s.thumb_tip_thickness) / 2
-    pen.line_to(tip, float(d.throat.tip_height)).fillet(round_tip)
+    s, top = d.params, d.params.overall_height
+    tip, round_tip = s.length_top, s.thumb_tip_thickness / 2
+    pen.line_to(tip, d.throat.tip_height).fillet(round_tip)
     pen.line_to(tip, top).fillet(round_tip)
-    pen.line_to(float(d.heel_lean), top).fillet(float(d.heel.params.top_radius))
+    pen.line_to(d.heel_lean, top).fillet(d.heel.params.top_radius)
     return pen.line_to(*on_heel(d, down_to, 0.0))
 
 
 def on_heel(d: FrogDims, up: float, within: float) -> Point:
-    """A place so far (mm) up the heel's rear face and so deep within it."""
-    lean, corner = math.radians(float(d.heel.params.lean_deg)), float(d.heel.corner)
+    """Return the point at a distance (mm) up the heel's rear face and a depth within it."""
+    lean, corner = math.radians(d.heel.params.lean_deg), d.heel.corner
     x = corner + up * math.sin(lean) + within * math.cos(lean)
     return (x, up * math.cos(lean) - within * math.sin(lean))
 
 
 def _tongue(d: FrogDims, pen: Pen) -> Pen:
-    """From the shoulder's foot round the tongue up to the throat."""
-    shoulder, front = float(d.shoulder), float(d.tongue_front)
-    low, high = float(d.tongue_bottom), float(d.tongue_top)
+    """Draw from the shoulder's foot round the tongue up to the throat."""
+    shoulder, front = d.shoulder, d.tongue_front
+    low, high = d.tongue_bottom, d.tongue_top
     pen.line_to(shoulder, low).line_to(front, low).line_to(front, high)
-    return pen.line_to(shoulder, high).line_to(shoulder, float(d.ferrule.params.height))
+    return pen.line_to(shoulder, high).line_to(shoulder, d.ferrule.params.height)
 
 
 def throat(d: FrogDims, pen: Pen) -> Pen:
     t = d.throat
-    lower, upper, back = (float(v) for v in (t.lower_radius, t.upper_radius, t.deepest))
-    join = (float(t.joins_thumb[0]), float(t.joins_thumb[1]))
-    if float(t.rise) <= 0 or upper <= 0 or join[0] >= float(t.tip):
+    lower, upper, back = t.lower_radius, t.upper_radius, t.deepest
+    join = (t.joins_thumb[0], t.joins_thumb[1])
+    if t.rise <= 0 or upper <= 0 or join[0] >= t.tip:
         raise GeometryError("the throat does not fit between ferrule and thumb projection", join)
-    low, high = float(t.low), float(t.high)
+    low, high = t.low, t.high
     pen.arc_to((back, low), (back + lower, low), left=False).line_to(back, high)
     return pen.arc_to(join, (back + upper, high), left=False)
 
 
 def middle(p: Pattern) -> Path:
-    """The section along the mid-plane: mortise, channel, lip, seat and the eyelet's bore."""
-    d = p.derive(FrogDims)
-    floor = float(d.slide.params.thickness)
-    rear, front, top = (
-        float(v) for v in (d.params.hair_mortise_from_heel, d.mortise_front, d.mortise_top)
-    )
+    """Draw the section along the mid-plane: mortise, channel, lip, seat and the eyelet's bore."""
+    d = p.scalars(FrogDims)
+    floor = d.slide.params.thickness
+    rear, front, top = d.params.hair_mortise_from_heel, d.mortise_front, d.mortise_top
     pen = _behind_channel(d)
     pen.line_to(rear, floor).line_to(rear, top).line_to(front, top)
-    pen.line_to(front, floor).fillet(float(d.params.lip_radius))
-    pen.line_to(float(d.shoulder), float(d.tongue_bottom))
+    pen.line_to(front, floor).fillet(d.params.lip_radius)
+    pen.line_to(d.shoulder, d.tongue_bottom)
     throat(d, _tongue(d, pen))
     ahead, behind = _beside_seat(d, pen.at)
     for piece in ahead:
         pen.bulge_to(piece.end, piece.bulge)
-    at, r = float(d.seat.eyelet.from_heel), float(d.seat.eyelet.shank_diameter) / 2
+    at, r = d.seat.eyelet.from_heel, d.seat.eyelet.shank_diameter / 2
     for x in (at + r, at - r):
-        heights = [float(d.trench_floor(x)), float(d.shank_end)]
+        heights = [d.trench_floor(x), d.shank_end]
         for z in heights if x > at else heights[::-1]:
             pen.line_to(x, z)
     pen.line_to(*behind[0].start)
@@ -90,14 +89,14 @@ def middle(p: Pattern) -> Path:
 
 
 def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment]]:
-    """What the seat's floor leaves of thumb tip and heel: of their roundings too, if they reach.
+    """Cut the outline round thumb tip and heel at the floor of the seat, roundings included.
 
     Args:
-        start: where the throat ends (mm).
+        start: the end of the throat (mm).
     """
     foot = d.heel.params.rear_leg if d.heel.plated else d.heel.setback
-    whole = _round_the_top(d, Pen(start), float(foot)).open()
-    z0, z1 = float(d.trench_floor(0.0)), float(d.trench_floor(1.0))
+    whole = _round_the_top(d, Pen(start), foot).open()
+    z0, z1 = d.trench_floor(0.0), d.trench_floor(1.0)
     kept = beneath(whole.segments, (0.0, z0), z1 - z0)
     gap = next((i for i in range(1, len(kept)) if kept[i].start != kept[i - 1].end), 0)
     if not gap:
@@ -106,26 +105,24 @@ def _beside_seat(d: FrogDims, start: Point) -> tuple[list[Segment], list[Segment
 
 
 def _behind_channel(d: FrogDims) -> Pen:
-    """From the heel's foot along the bottom to the closed end of the channel."""
-    leg, sheet = float(d.heel.params.leg_length), float(d.heel.params.plate_thickness)
-    rear, floor = float(d.channel_rear), float(d.slide.params.thickness)
+    """Draw from the heel's foot along the bottom to the closed end of the channel."""
+    leg, sheet = d.heel.params.leg_length, d.heel.params.plate_thickness
+    rear, floor = d.channel_rear, d.slide.params.thickness
     if not d.heel.plated:
-        return (
-            Pen((float(d.heel.params.bottom_radius), 0.0)).line_to(rear, 0.0).line_to(rear, floor)
-        )
+        return Pen((d.heel.params.bottom_radius, 0.0)).line_to(rear, 0.0).line_to(rear, floor)
     if rear <= leg + SAME_POINT:
         return Pen((rear, sheet)).line_to(rear, floor)
     return Pen((leg, sheet)).line_to(leg, 0.0).line_to(rear, 0.0).line_to(rear, floor)
 
 
 def _round_heel(d: FrogDims, pen: Pen) -> Path:
-    """From the heel, or its plate's upper edge, round its foot, inside the plate."""
+    """Draw from the heel, or its plate's upper edge, round its foot, inside the plate."""
     h = d.heel.params
-    back, r = float(d.heel.setback), float(h.bottom_radius)
+    back, r = d.heel.setback, h.bottom_radius
     if not d.heel.plated:
         return pen.arc_to((r, 0.0), (r, r), left=True).close()
-    sheet = float(h.plate_thickness)
-    for place in (on_heel(d, float(h.rear_leg), sheet), on_heel(d, back, sheet)):
+    sheet = h.plate_thickness
+    for place in (on_heel(d, h.rear_leg, sheet), on_heel(d, back, sheet)):
         pen.line_to(*place)
     if r - sheet > 1e-6:
         pen.arc_to((r, sheet), (r, r), left=True)
@@ -133,12 +130,12 @@ def _round_heel(d: FrogDims, pen: Pen) -> Path:
 
 
 def across(p: Pattern, x: float) -> Path:
-    """The section across at x (mm from the heel), leaving out heel plate and throat."""
-    d = p.derive(FrogDims)
+    """Draw the section across at x (mm from the heel), leaving out heel plate and throat."""
+    d = p.scalars(FrogDims)
     centre, _ = d.flank.circle()
     right = [*_bottom_half(d, x)]
     half, z = _foot_of_hollow(d, x)
-    edge, high = float(d.params.width_top) / 2, float(d.params.overall_height)
+    edge, high = d.params.width_top / 2, d.params.overall_height
     pen = Pen(right[0])
     for q in right[1:]:
         pen.line_to(*q)
@@ -164,113 +161,138 @@ def across(p: Pattern, x: float) -> Path:
 
 
 def _foot_of_hollow(d: FrogDims, x: float) -> Point:
-    """Where the flank's hollow begins across at x: on the block's side, or on the bottom plane."""
-    block, f = float(d.half_width(x)), d.flank
+    """Find where the hollow of the flank begins at x: on the block's side or the bottom plane."""
+    block, f = d.half_width(x), d.flank
     lowest = f.half_width(0.0) if f.radius > f.waist_height else math.inf
     if block >= lowest:
-        return float(lowest), 0.0
-    return block, float(f.meets(block))
+        return lowest, 0.0
+    return block, f.meets(block)
 
 
 def _bottom_half(d: FrogDims, x: float) -> list[Point]:
-    """From mid-plane to flank along the bottom: mortise or lip, and channel."""
-    floor, half = float(d.slide.params.thickness), _foot_of_hollow(d, x)[0]
-    if x < float(d.channel_rear):
+    """List the corners along the bottom, mid-plane to flank: mortise or lip, and channel."""
+    floor, half = d.slide.params.thickness, _foot_of_hollow(d, x)[0]
+    if x < d.channel_rear:
         return [(0.0, 0.0), (half, 0.0)]
-    wall = float(d.params.hair_mortise_width) / 2
+    wall = d.params.hair_mortise_width / 2
     points: list[Point] = [(0.0, floor)]
-    if x > float(d.params.hair_mortise_from_heel):
-        top = float(d.lip_height(x) if x > float(d.mortise_front) else d.mortise_top)
+    if x > d.params.hair_mortise_from_heel:
+        top = d.lip_height(x) if x > d.mortise_front else d.mortise_top
         points = [(0.0, top), (wall, top), (wall, floor)]
-    face = float(d.channel_width(x)) / 2
-    deep = float(d.slide.floor(d.channel_width(x))) / 2
+    face = d.channel_width(x) / 2
+    deep = d.slide.floor(d.channel_width(x)) / 2
     return [*points, (deep, floor), (face, 0.0), (half, 0.0)]
 
 
 def _eye_notch(d: FrogDims, x: float) -> list[Point]:
-    """The eye's recess in the right flank at x: lower rim, floor, upper rim; nothing elsewhere."""
-    r, away = float(d.params.eye_diameter) / 2, abs(x - float(d.eye[0]))
+    """List the corners of the eye's recess in the right flank at x; none beside the eye."""
+    r, away = d.params.eye_diameter / 2, abs(x - d.eye[0])
     if not d.has_eye or away >= r:
         return []
-    half, lean = math.sqrt(r * r - away * away), float(d.eye_lean)
-    (y, z), big = d.eye_floor, float(d.flank.radius)
-    # From the floor out to the hollow along the way the eye looks, past the hollow's own sag.
-    rim = big + float(d.params.eye_thickness) - math.sqrt(big * big - half * half)
+    half, lean = math.sqrt(r * r - away * away), d.eye_lean
+    (y, z), big = d.eye_floor, d.flank.radius
+    # From the floor out to the hollow along the axis of the eye, past the curve of the hollow.
+    rim = big + d.params.eye_thickness - math.sqrt(big * big - half * half)
     points = []
     for along, out in ((-half, rim), (-half, 0.0), (half, 0.0), (half, rim)):
-        u = float(y) - along * math.sin(lean) + out * math.cos(lean)
-        points.append((u, float(z) + along * math.cos(lean) + out * math.sin(lean)))
+        u = y - along * math.sin(lean) + out * math.cos(lean)
+        points.append((u, z + along * math.cos(lean) + out * math.sin(lean)))
     return points
 
 
 def _top_half(d: FrogDims, p: Pattern, x: float) -> list[Point]:
-    """From the right edge down into the seat to the mid-plane; with the shank's bore."""
-    high = float(d.params.overall_height)
+    """List the corners from the right edge down the seat to the mid-plane, shank bore included."""
+    high = d.params.overall_height
     vertices = [v[:2] for v in trench(p, x).vertices]
     right = [q for q in sorted(vertices, key=lambda q: -q[1]) if q[0] > 0]
     # The trench is drawn a little above the edges; its diagonals cross them at 45°.
     points = [(right[0][0] - (right[0][1] - high), high), *right[1:]]
-    at, r = float(d.seat.eyelet.from_heel), float(d.seat.eyelet.shank_diameter) / 2
+    at, r = d.seat.eyelet.from_heel, d.seat.eyelet.shank_diameter / 2
     if abs(x - at) < r:
         wide = math.sqrt(r * r - (x - at) ** 2)
-        points += [(wide, float(d.trench_floor(x))), (wide, float(d.shank_end))]
+        points += [(wide, d.trench_floor(x)), (wide, d.shank_end)]
     return points
 
 
 def trench(p: Pattern, x: float) -> Path:
-    """What is cut away on top for stick and lining, across at x (mm from the heel)."""
-    d = p.derive(FrogDims).seat
-    if float(d.trench_height(x)) <= 0.0 or float(d.stop_at(x)) <= 0.0:
-        raise GeometryError("the edges do not stand above the seat", (x, float(d.land_height(x))))
-    # A little above the edges, so that the cut leaves no skin.
-    cut = seat.trench(
-        float(d.land_at(x)), float(d.trench_height(x)) + 1.0, float(d.lining), float(d.stop_at(x))
-    )
-    return cut.moved(0.0, float(d.land_height(x)))
+    """Draw the section cut away on top for stick and lining, at x (mm from the heel)."""
+    d = p.scalars(FrogDims).seat
+    if d.trench_height(x) <= 0.0 or d.stop_at(x) <= 0.0:
+        raise GeometryError("the edges do not stand above the seat", (x, d.land_height(x)))
+    # A little above the edges, so that the cut leaves no thin skin.
+    cut = seat.trench(d.land_at(x), d.trench_height(x) + 1.0, d.lining, d.stop_at(x))
+    return cut.moved(0.0, d.land_height(x))
 
 
 def ferrule_d(p: Pattern, beyond: float = 0.0) -> Path:
-    """The ferrule's outside across, or its parallel ``beyond`` it (mm): the shoulder's shape."""
-    f = p.derive(FrogDims).ferrule
-    s, wall = f.params, float(f.params.arch_thickness)
-    wide, plate = float(s.outer_width) + 2 * beyond, float(s.plate_thickness)
+    """Draw the section of the ferrule's outside, or its offset by ``beyond`` (mm)."""
+    f = p.scalars(FrogDims).ferrule
+    s, wall = f.params, f.params.arch_thickness
+    wide, plate = s.outer_width + 2 * beyond, s.plate_thickness
     outer = arch.parallel(_neutral(p), wall / 2 + beyond)
     return arch.d_outline(outer, wide, plate + beyond).moved(0.0, plate)
 
 
 def tongue(p: Pattern) -> Path:
-    """The tongue across at the shoulder: the ferrule's opening less the fit, above its step."""
-    d = p.derive(FrogDims)
+    """Draw the section of the tongue at the shoulder: the ferrule's opening less the fit."""
+    d = p.scalars(FrogDims)
     f = d.ferrule.params
-    inner = arch.parallel(_neutral(p), -(float(f.arch_thickness) + float(f.tongue_fit)) / 2)
-    opening = arch.inside(inner).moved(0.0, float(f.plate_thickness))
-    return above(opening, float(d.tongue_bottom))
+    inner = arch.parallel(_neutral(p), -(f.arch_thickness + f.tongue_fit) / 2)
+    opening = arch.inside(inner).moved(0.0, f.plate_thickness)
+    return above(opening, d.tongue_bottom)
 
 
 def _neutral(p: Pattern) -> Path:
-    f = p.derive(FrogDims).ferrule
+    f = p.scalars(FrogDims).ferrule
     s = f.params
     return arch.neutral(
         s.arch_kind,
-        float(s.outer_width),
-        float(f.arch_height),
-        float(s.arch_thickness),
-        float(s.arch_corner_radius),
+        s.outer_width,
+        f.arch_height,
+        s.arch_thickness,
+        s.arch_corner_radius,
     )
 
 
 def channel(p: Pattern, x: float) -> Path:
-    """The slide's channel across at x (mm from the heel), its face at z = 0."""
-    d = p.derive(FrogDims)
+    """Draw the slide's channel across at x (mm from the heel), its face at z = 0."""
+    d = p.scalars(FrogDims)
     s = d.slide.params
-    return dovetail.section(float(d.channel_width(x)), float(s.thickness), float(s.dovetail_deg))
+    return dovetail.section(d.channel_width(x), s.thickness, s.dovetail_deg)
+
+
+def bottom(p: Pattern) -> Path:
+    """Draw the frog from below, with its tongue."""
+    d = p.scalars(FrogDims)
+    heel, shoulder = d.half_width(0.0), d.half_width(d.shoulder)
+    x, front = d.shoulder, d.tongue_front
+    beside = tongue(p).box[2]
+    slope = d.ferrule.params.tongue_taper / 2 / d.ferrule.params.length
+    corners = [(0.0, -heel), (x, -shoulder), (x, -beside)]
+    corners.append((front, -beside + (front - x) * slope))
+    return polygon([*corners, *((u, -v) for u, v in corners[::-1])])
+
+
+def channel_plan(p: Pattern) -> Path:
+    """Draw the slide's channel at the bottom plane."""
+    d = p.scalars(FrogDims)
+    ends = (d.channel_rear, d.shoulder)
+    return trapezoid(*ends, *(d.channel_width(x) for x in ends))
+
+
+def mortise_plan(p: Pattern) -> Path:
+    """Draw the hair mortise from below."""
+    d = p.scalars(FrogDims)
+    half = d.params.hair_mortise_width / 2
+    rear, front = d.params.hair_mortise_from_heel, d.mortise_front
+    return polygon([(rear, -half), (front, -half), (front, half), (rear, half)])
 
 
 def dummy(p: Pattern) -> Path:
-    """The dummy frog from the side: its foot lies where the hair does."""
-    d = p.derive(FrogDims)
-    hair, top = float(d.ferrule.params.plate_thickness), float(d.params.clear_height)
-    end, notch = float(d.params.length_bottom), 1.0
+    """Draw the dummy frog from the side; its foot lies where the hair will."""
+    d = p.scalars(FrogDims)
+    hair, top = d.ferrule.params.plate_thickness, d.params.clear_height
+    end, notch = d.params.length_bottom, 1.0
     pen = Pen((0.0, hair)).line_to(end - 2 * notch, hair)
     pen.line_to(end - 2 * notch, hair + notch).line_to(end, hair + notch)
     return pen.line_to(end, top).line_to(0.0, top).close()

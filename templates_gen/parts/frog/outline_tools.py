@@ -1,4 +1,4 @@
-"""What is cut from the frog's block, as outlines and numbers for ``solid``. Frame of ``dims``."""
+"""Cutting tools for the frog's block, as outlines and numbers for ``solid``. Frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.angle_plate import angle_plate
 from templates_gen.shapes.trapezoid import trapezoid
 
-#: The shoulder's cone opens at least this much for each millimetre it goes back: a gentle blend.
+#: The cone behind the shoulder widens at least this much per millimetre: a gentle blend.
 _OPENING = 0.5
 _CLEAR = 1.0
 #: The flank's cutter reaches this far (mm) beyond the block.
@@ -21,9 +21,9 @@ _BEYOND = 0.5
 
 
 def block(p: Pattern) -> Path:
-    """The side without its tongue: the block whose front is the shoulder."""
-    d = p.derive(FrogDims)
-    shoulder, high = float(d.shoulder), float(d.ferrule.params.height)
+    """Draw the side without its tongue: the block whose front is the shoulder."""
+    d = p.scalars(FrogDims)
+    shoulder, high = d.shoulder, d.ferrule.params.height
     drawn = list(outline.side(p).vertices)
     tongue = {(round(x, 9), round(z, 9)) for x, z in _tongue_corners(d)}
     kept = [v for v in drawn if (round(v[0], 9), round(v[1], 9)) not in tongue]
@@ -33,16 +33,16 @@ def block(p: Pattern) -> Path:
 
 
 def _tongue_corners(d: FrogDims) -> list[Point]:
-    shoulder, front = float(d.shoulder), float(d.tongue_front)
-    low, high = float(d.tongue_bottom), float(d.tongue_top)
+    shoulder, front = d.shoulder, d.tongue_front
+    low, high = d.tongue_bottom, d.tongue_top
     return [(shoulder, low), (front, low), (front, high), (shoulder, high)]
 
 
 def plan(p: Pattern) -> Path:
-    """The tapering block from below, its taper carried beyond both ends."""
-    d = p.derive(FrogDims)
-    start, end = -_CLEAR, max(float(d.shoulder), float(d.params.length_top)) + _CLEAR
-    return trapezoid(start, end, *(2 * float(d.half_width(x)) for x in (start, end)))
+    """Draw the tapering block from below, extended beyond both ends."""
+    d = p.scalars(FrogDims)
+    start, end = -_CLEAR, max(d.shoulder, d.params.length_top) + _CLEAR
+    return trapezoid(start, end, *(2 * d.half_width(x) for x in (start, end)))
 
 
 @dataclass(frozen=True)
@@ -50,11 +50,11 @@ class Hollow:
     """The right flank's hollow, beyond the block at its widest.
 
     Args:
-        section: all of it across, behind the run-out.
-        below: its part below the throat, no wider than ``outside``; it is turned out.
-        above: its part beside throat and thumb.
-        run_out: x (mm) where the lower part begins to turn out.
-        outside: y (mm) of the upright axis it turns about: beyond the block from there on.
+        section: the whole section, behind the run-out.
+        below: the part below the throat, no wider than ``outside``; it is revolved outward.
+        above: the part beside throat and thumb.
+        run_out: x (mm) where the lower part begins to turn outward.
+        outside: y (mm) of the vertical axis it turns about, outside the block from there on.
         wide: y (mm) beyond the whole block.
     """
 
@@ -67,15 +67,15 @@ class Hollow:
 
 
 def hollow(p: Pattern) -> Hollow:
-    """What the flank's cutter takes."""
-    d = p.derive(FrogDims)
-    end, run_out = max(float(d.params.length_top), float(d.shoulder)), float(d.run_out)
+    """Collect the outlines of the cutter that hollows the flank."""
+    d = p.scalars(FrogDims)
+    end, run_out = max(d.params.length_top, d.shoulder), d.run_out
     # A frog may taper either way: wider at the heel, or at the ferrule.
-    outside = max(float(d.half_width(x)) for x in (run_out, end)) + _BEYOND
-    wide = max(float(d.half_width(-_CLEAR)) + _BEYOND, outside)
+    outside = max(d.half_width(x) for x in (run_out, end)) + _BEYOND
+    wide = max(d.half_width(-_CLEAR) + _BEYOND, outside)
     section = _hollow_to(d, wide)
-    # In the throat's height there is air between its deepest place and the shoulder.
-    split = float(d.throat.low)
+    # In the throat's height there is no wood between its deepest point and the shoulder.
+    split = d.throat.low
     return Hollow(
         section,
         below(_hollow_to(d, outside), split),
@@ -87,14 +87,14 @@ def hollow(p: Pattern) -> Hollow:
 
 
 def _hollow_to(d: FrogDims, outside: float) -> Path:
-    """The right hollow across, out to so far from the mid-plane (mm)."""
-    f, top, foot = d.flank, float(d.params.overall_height) + _CLEAR, float(d.flank.meets(outside))
+    """Draw the section of the right hollow, out to a distance (mm) from the mid-plane."""
+    f, top, foot = d.flank, d.params.overall_height + _CLEAR, d.flank.meets(outside)
     pen = Pen((outside, foot))
-    back = 2 * float(f.waist_height) - foot
+    back = 2 * f.waist_height - foot
     if back <= top:
-        # Edges wider than the block: the hollow comes out of its side again below them.
+        # Edges wider than the block: the hollow leaves its side again below them.
         return pen.arc_to((outside, back), f.circle()[0], left=False).close()
-    pen.arc_to((float(f.half_width(top)), top), f.circle()[0], left=False)
+    pen.arc_to((f.half_width(top), top), f.circle()[0], left=False)
     return pen.line_to(outside, top).close()
 
 
@@ -110,20 +110,20 @@ class Shoulder:
 
 
 def shoulder(p: Pattern) -> Shoulder:
-    """How the ebony grows into the ferrule's outside."""
-    d = p.derive(FrogDims)
-    end = float(d.shoulder)
+    """Blend the ebony into the outside of the ferrule."""
+    d = p.scalars(FrogDims)
+    end = d.shoulder
     t = d.throat
-    back = min(4.0, float(t.depth) / 2)
-    # The crown must stay above the throat's lower arc, which alone makes the side's outline.
-    reach = float(t.lower_radius - t.depth) + back
-    rise = float(t.rise) - math.sqrt(float(t.lower_radius) ** 2 - reach**2)
+    back = min(4.0, t.depth / 2)
+    # The crown stays above the throat's lower arc, so that the arc alone forms the outline.
+    reach = (t.lower_radius - t.depth) + back
+    rise = t.rise - math.sqrt(t.lower_radius**2 - reach**2)
     return Shoulder(
         end - back,
         end,
         outline.ferrule_d(p, max(back * _OPENING, 1.2 * rise)),
         outline.ferrule_d(p),
-        float(d.throat.low),
+        d.throat.low,
     )
 
 
@@ -140,21 +140,21 @@ class Tongue:
 
 
 def tongue(p: Pattern) -> Tongue:
-    """The tongue, filed narrower toward its front."""
-    d = p.derive(FrogDims)
+    """Collect the outlines of the tongue, which narrows toward its front."""
+    d = p.scalars(FrogDims)
     section = outline.tongue(p)
-    start, end = float(d.shoulder), float(d.tongue_front)
+    start, end = d.shoulder, d.tongue_front
     wide = section.box[2] - section.box[0]
-    slope = float(d.ferrule.params.tongue_taper) / float(d.ferrule.params.length)
+    slope = d.ferrule.params.tongue_taper / d.ferrule.params.length
     sides = trapezoid(
         start - 2.0, end + 1.0, wide + 2.0 * slope, wide - (end + 1.0 - start) * slope
     )
-    return Tongue(section, sides, start, end, float(d.tongue_bottom), float(d.tongue_top))
+    return Tongue(section, sides, start, end, d.tongue_bottom, d.tongue_top)
 
 
 @dataclass(frozen=True)
 class Eye:
-    """One recess: the middle of its floor, the way it looks, its radius."""
+    """One recess: the middle of its floor, its outward direction, its radius."""
 
     floor: tuple[float, float, float]
     outward: tuple[float, float, float]
@@ -180,55 +180,55 @@ class Pockets:
 
 
 def pockets(p: Pattern) -> Pockets:
-    """Seat, channel, hair mortise with its lip, the shank's bore, heel plate and eyes."""
-    d = p.derive(FrogDims)
-    s, at = d.params, float(d.seat.eyelet.from_heel)
-    ends = (-_CLEAR, max(float(s.length_top), float(d.shoulder)) + _CLEAR)
-    run = (float(d.channel_rear), float(d.shoulder) + _CLEAR)
-    half = float(s.hair_mortise_width) / 2
+    """Collect all pockets: seat, channel, hair mortise, lip, shank bore, heel plate, eyes."""
+    d = p.scalars(FrogDims)
+    s, at = d.params, d.seat.eyelet.from_heel
+    ends = (-_CLEAR, max(s.length_top, d.shoulder) + _CLEAR)
+    run = (d.channel_rear, d.shoulder + _CLEAR)
+    half = s.hair_mortise_width / 2
     return Pockets(
         trench=tuple((x, outline.trench(p, x)) for x in ends),
         channel=tuple((x, outline.channel(p, x)) for x in run),
-        mortise=rectangle(float(s.hair_mortise_from_heel), -half, float(d.mortise_front), half),
-        mortise_top=float(d.mortise_top),
-        floor=float(d.slide.params.thickness),
+        mortise=rectangle(s.hair_mortise_from_heel, -half, d.mortise_front, half),
+        mortise_top=d.mortise_top,
+        floor=d.slide.params.thickness,
         lip=_lip(d),
         lip_half_width=half,
-        bore=circle((at, 0.0), float(d.seat.eyelet.shank_diameter) / 2),
-        bore_end=float(d.shank_end),
-        bore_top=float(d.trench_floor(at)) + 2.0,
+        bore=circle((at, 0.0), d.seat.eyelet.shank_diameter / 2),
+        bore_end=d.shank_end,
+        bore_top=d.trench_floor(at) + 2.0,
         heel_plate=_heel_plate(d) if d.heel.plated else None,
         eyes=_eyes(d) if d.has_eye else (),
     )
 
 
 def _lip(d: FrogDims) -> Path:
-    """From the side: the ramp from the mortise's rounded front wall to the tongue's step."""
-    front, floor = float(d.mortise_front), float(d.slide.params.thickness)
-    up = floor + min(2 * float(d.params.lip_radius), float(d.params.hair_mortise_depth) * 0.9)
+    """Draw, from the side, the ramp from the mortise's rounded front wall to the tongue's step."""
+    front, floor = d.mortise_front, d.slide.params.thickness
+    up = floor + min(2 * d.params.lip_radius, d.params.hair_mortise_depth * 0.9)
     pen = Pen((front - _CLEAR, up)).line_to(front, up)
-    pen.line_to(front, floor).fillet(float(d.params.lip_radius))
-    pen.line_to(float(d.shoulder), float(d.tongue_bottom))
-    return pen.line_to(float(d.shoulder), 0.0).line_to(front - _CLEAR, 0.0).close()
+    pen.line_to(front, floor).fillet(d.params.lip_radius)
+    pen.line_to(d.shoulder, d.tongue_bottom)
+    return pen.line_to(d.shoulder, 0.0).line_to(front - _CLEAR, 0.0).close()
 
 
 def _heel_plate(d: FrogDims) -> Path:
     h = d.heel.params
     return angle_plate(
-        float(h.leg_length),
-        float(h.rear_leg),
-        float(h.plate_thickness),
-        float(h.bottom_radius),
-        float(h.lean_deg),
+        h.leg_length,
+        h.rear_leg,
+        h.plate_thickness,
+        h.bottom_radius,
+        h.lean_deg,
     )
 
 
 def _eyes(d: FrogDims) -> tuple[Eye, ...]:
-    (y, z), x, lean = d.eye_floor, float(d.eye[0]), float(d.eye_lean)
-    r = float(d.params.eye_diameter) / 2
+    (y, z), x, lean = d.eye_floor, d.eye[0], d.eye_lean
+    r = d.params.eye_diameter / 2
     return tuple(
         Eye(
-            (x, side * float(y), float(z)),
+            (x, side * y, z),
             (0.0, side * math.cos(lean), math.sin(lean)),
             r,
         )

@@ -1,4 +1,4 @@
-"""Outlines of the frog's outside, open, which tell its finished faces. Frame of ``dims``."""
+"""Open outlines of the frog's outside, which identify its finished faces. Frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from templates_gen.parts.frog.dims import FrogDims
 
 @dataclass(frozen=True)
 class Outside:
-    """From the side (mm).
+    """Pieces of the side outline (mm).
 
     Args:
         throat: its arcs and the straight between them.
@@ -34,14 +34,14 @@ class Outside:
 
 
 def outside(p: Pattern) -> Outside:
-    """The faces of the block that no pocket's tool leaves."""
-    d = p.derive(FrogDims)
-    start, high = float(d.heel.params.bottom_radius), float(d.params.overall_height)
-    throat = outline.throat(d, Pen((float(d.shoulder), float(d.ferrule.params.height)))).open()
-    tip = (float(d.params.length_top), float(d.throat.tip_height))
-    pen = Pen((float(d.params.length_top), high)).line_to(float(d.heel_lean), high)
-    pen.fillet(float(d.heel.params.top_radius))
-    pen.line_to(*outline.on_heel(d, float(d.heel.setback), 0.0))
+    """Collect the outlines of the faces that belong to the block, not to a pocket."""
+    d = p.scalars(FrogDims)
+    start, high = d.heel.params.bottom_radius, d.params.overall_height
+    throat = outline.throat(d, Pen((d.shoulder, d.ferrule.params.height))).open()
+    tip = (d.params.length_top, d.throat.tip_height)
+    pen = Pen((d.params.length_top, high)).line_to(d.heel_lean, high)
+    pen.fillet(d.heel.params.top_radius)
+    pen.line_to(*outline.on_heel(d, d.heel.setback, 0.0))
     behind = pen.arc_to((start, 0.0), (start, start), left=True).open().segments
     top, *rounding, rear, foot = (Path.from_segments([piece], closed=False) for piece in behind)
     return Outside(
@@ -51,5 +51,5 @@ def outside(p: Pattern) -> Outside:
         rounding[0],
         rear,
         foot,
-        float(d.shoulder),
+        d.shoulder,
     )

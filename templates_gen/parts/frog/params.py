@@ -1,4 +1,4 @@
-"""What the maker states of the frog."""
+"""Parameters of the frog."""
 
 from enum import StrEnum
 
@@ -6,7 +6,7 @@ from templates_gen.parameters import FloatOrArray, Scale, choice, degrees, mm, s
 
 
 class EyeKind(StrEnum):
-    """What is set in the flank."""
+    """Kind of eye set in the flank."""
 
     PLAIN = "plain"
     RINGED = "ringed"
@@ -32,14 +32,14 @@ class Frog:
         scale=Scale.FROG,
     )
     clear_height: FloatOrArray = mm(
-        "From the stick's lower facet to the bottom plane",
+        "Height from the bottom plane to the stick's bottom facet",
         "h_f",
         low=10,
         high=60,
         scale=Scale.HEIGHT,
     )
     overall_height: FloatOrArray = mm(
-        "From the tops of the edges to the bottom plane",
+        "Height from the bottom plane to the top edges",
         "h_fo",
         low=11,
         high=66,
@@ -60,7 +60,7 @@ class Frog:
         "Height of the straight band below the hollow", "z_b", low=1, high=10, scale=Scale.NEVER
     )
     front_at_play: FloatOrArray = mm(
-        "From the butt's shoulder to the ferrule's front when the bow is tightened to play",
+        "Distance from the butt's shoulder to the ferrule's front, with the hair tightened to play",
         "x_fp",
         low=35,
         high=110,
@@ -68,7 +68,7 @@ class Frog:
         tol=0.0,
     )
     land_relief: FloatOrArray = mm(
-        "How much narrower the seat's land is than the least facet it meets",
+        "Relief of the land: how much narrower it is than the least facet it meets",
         low=0.0,
         high=0.5,
         scale=Scale.NEVER,
@@ -89,7 +89,7 @@ class Frog:
         tol=0.1,
     )
     hair_mortise_from_heel: FloatOrArray = mm(
-        "Rear end of the hair mortise from the heel",
+        "Distance of the hair mortise's rear end from the heel",
         "x_hm",
         low=3,
         high=30,
@@ -97,7 +97,7 @@ class Frog:
         tol=0.1,
     )
     lip_radius: FloatOrArray = mm(
-        "Rounding of the lip over which the hair leaves its mortise",
+        "Radius of the lip over which the hair leaves its mortise",
         low=0.2,
         high=4,
         scale=Scale.NEVER,
@@ -111,27 +111,31 @@ class Frog:
         "Depth of the eye's recess", "t_eye", low=0.3, high=2.5, scale=Scale.NEVER
     )
     eye_forward: FloatOrArray = mm(
-        "How far the eye stands ahead of the middle between heel and throat",
+        "Distance of the eye ahead of the middle between heel and throat",
         low=-20,
         high=20,
         scale=Scale.CHARACTER,
         tol=0.1,
     )
     eye_up: FloatOrArray = mm(
-        "How far the eye stands above half the frog's height",
+        "Distance of the eye above half the frog's height",
         low=-20,
         high=20,
         scale=Scale.CHARACTER,
         tol=0.1,
     )
     throat_depth: FloatOrArray = mm(
-        "Throat's deepest place, behind the shoulder", "d_th", low=1, high=24, scale=Scale.HAND
+        "Depth of the throat, behind the shoulder", "d_th", low=1, high=24, scale=Scale.HAND
     )
     throat_centre_height: FloatOrArray = mm(
-        "Height of that place above the bottom plane", "z_d", low=5, high=50, scale=Scale.HEIGHT
+        "Height of the throat's deepest point above the bottom plane",
+        "z_d",
+        low=5,
+        high=50,
+        scale=Scale.HEIGHT,
     )
     throat_straight: FloatOrArray = mm(
-        "Straight piece between the throat's arcs", low=0, high=15, scale=Scale.CHARACTER
+        "Length of the straight between the throat's arcs", low=0, high=15, scale=Scale.CHARACTER
     )
     thumb_tip_thickness: FloatOrArray = mm(
         "Thickness of the thumb projection at its tip",

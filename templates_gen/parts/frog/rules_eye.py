@@ -1,8 +1,7 @@
-"""The clearances of the frog's eye. Part of ``rules``."""
+"""Rules of the frog's eye. Part of ``rules``."""
 
-from templates_gen.checks.rule import Bound, at, at_least, nothing_asked, rule
+from templates_gen.checks.rule import Bound, at_least, rule
 from templates_gen.checks.solid import NotMeasured, gap
-from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.frog.dims_walls import FrogWalls
 
@@ -11,92 +10,95 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "frog.eye_to_mortise",
-    "ebony between the eye and the hair mortise",
+    "enough ebony remains between the eye and the hair mortise",
+    dims=FrogWalls,
     basis=PRACTICE,
-    place=at("frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1])),
+    place=("frog-eye-locator", lambda w: (w.frog.eye[0], w.frog.eye[1])),
+    applies=lambda w: w.frog.has_eye,
     solid=gap("frog: eye", "frog: mortise"),
 )
-def eye_to_mortise(p: Pattern) -> Bound:
+def eye_to_mortise(w: FrogWalls) -> Bound:
     """Less than the solid's where they stand apart along the bow: it takes the recess as square."""
-    d = p.derive(FrogDims)
-    return at_least(p.derive(FrogWalls).eye_to_mortise, 0.6) if d.has_eye else nothing_asked()
+    return at_least(w.eye_to_mortise, 0.6)
 
 
 @rule(
     "frog.eye_to_throat",
-    "ebony between the eye's rim and the throat",
+    "enough ebony remains between the rim of the eye and the throat",
+    dims=FrogWalls,
     basis=PRACTICE,
-    place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0] + d.params.eye_diameter / 2, d.eye[1])
+    place=(
+        "frog-eye-locator",
+        lambda w: (w.frog.eye[0] + w.frog.params.eye_diameter / 2, w.frog.eye[1]),
     ),
+    applies=lambda w: w.frog.has_eye,
     solid=gap("frog: eye", "frog: throat"),
 )
-def eye_to_throat(p: Pattern) -> Bound:
+def eye_to_throat(w: FrogWalls) -> Bound:
     """Less than the solid's: it treats the leaning recess as round from the side."""
-    d = p.derive(FrogDims)
-    return at_least(p.derive(FrogWalls).recess.to_throat, 2.0) if d.has_eye else nothing_asked()
+    return at_least(w.recess.to_throat, 2.0)
 
 
 @rule(
     "frog.eye_to_edge",
-    "flank between the eye's rim and the top edge",
+    "enough of the flank remains between the rim of the eye and the top edge",
+    dims=FrogWalls,
     basis=PRACTICE,
-    place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] + d.params.eye_diameter / 2)
+    place=(
+        "frog-eye-locator",
+        lambda w: (w.frog.eye[0], w.frog.eye[1] + w.frog.params.eye_diameter / 2),
     ),
+    applies=lambda w: w.frog.has_eye,
     solid=gap("frog: eye", "frog: top"),
 )
-def eye_to_edge(p: Pattern) -> Bound:
+def eye_to_edge(w: FrogWalls) -> Bound:
     """Less than the solid's: it compares heights, not lengths along the flank."""
-    d = p.derive(FrogDims)
-    wall = d.params.overall_height - p.derive(FrogWalls).recess.reach[1]
-    return at_least(wall, 2.0) if d.has_eye else nothing_asked()
+    d = w.frog
+    wall = d.params.overall_height - w.recess.reach[1]
+    return at_least(wall, 2.0)
 
 
 @rule(
     "frog.eye_to_bottom",
-    "flank between the eye's rim and the bottom plane",
+    "enough of the flank remains between the rim of the eye and the bottom plane",
+    dims=FrogWalls,
     basis=PRACTICE,
-    place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.params.eye_diameter / 2)
+    place=(
+        "frog-eye-locator",
+        lambda w: (w.frog.eye[0], w.frog.eye[1] - w.frog.params.eye_diameter / 2),
     ),
+    applies=lambda w: w.frog.has_eye,
     solid=gap("frog: eye", "frog: bottom"),
 )
-def eye_to_bottom(p: Pattern) -> Bound:
+def eye_to_bottom(w: FrogWalls) -> Bound:
     """Less than the solid's: it compares heights, not lengths along the flank."""
-    d = p.derive(FrogDims)
-    return at_least(p.derive(FrogWalls).recess.reach[0], 2.0) if d.has_eye else nothing_asked()
+    return at_least(w.recess.reach[0], 2.0)
 
 
 @rule(
     "frog.eye_to_heel",
-    "flank between the eye's rim and the heel",
+    "enough of the flank remains between the rim of the eye and the heel",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0] - d.params.eye_diameter / 2, d.eye[1])
-    ),
+    place=("frog-eye-locator", lambda d: (d.eye[0] - d.params.eye_diameter / 2, d.eye[1])),
+    applies=lambda d: d.has_eye,
     solid=gap("frog: eye", "frog: rear + frog: plate rear"),
 )
-def eye_to_heel(p: Pattern) -> Bound:
+def eye_to_heel(d: FrogDims) -> Bound:
     """Less than the solid's: it takes the heel's lean at the height of the edges."""
-    d = p.derive(FrogDims)
     wall = d.eye[0] - d.heel_lean - d.heel.sheet - d.params.eye_diameter / 2
-    return at_least(wall, 2.0) if d.has_eye else nothing_asked()
+    return at_least(wall, 2.0)
 
 
 @rule(
     "frog.eye_over_band",
-    "the eye lies wholly in the hollow: its rim ends above the straight band",
+    "the eye lies within the hollow: its rim ends above the straight band",
+    dims=FrogDims,
     basis=PRACTICE,
-    place=at(
-        "frog-eye-locator", FrogDims, lambda d: (d.eye[0], d.eye[1] - d.params.eye_diameter / 2)
-    ),
+    place=("frog-eye-locator", lambda d: (d.eye[0], d.eye[1] - d.params.eye_diameter / 2)),
+    applies=lambda d: d.has_eye,
     solid=NotMeasured("where the hollow ends on the flank, not a wall"),
 )
-def eye_over_band(p: Pattern) -> Bound:
-    d = p.derive(FrogDims)
+def eye_over_band(d: FrogDims) -> Bound:
     foot = d.flank.meets(d.half_width(d.eye[0]))
-    return at_least(d.eye_rim - foot, 0.3) if d.has_eye else nothing_asked()
-
-
-RULES = (eye_to_mortise, eye_to_throat, eye_to_edge, eye_to_bottom, eye_to_heel, eye_over_band)
+    return at_least(d.eye_rim - foot, 0.3)

@@ -1,4 +1,4 @@
-"""The frog as a solid: a block, its flanks, throat and shoulder shaped, its pockets cut."""
+"""The frog as a solid: a block with shaped flanks, throat and shoulder, and pockets."""
 
 from __future__ import annotations
 
@@ -15,13 +15,13 @@ from templates_gen.parts.frog.outline_walls import Outside, outside
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
-#: Tools reach this far beyond the block (mm).
+#: Tools extend this far beyond the block (mm).
 CLEAR = 1.0
 
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets, in the frog's frame (mm)."""
+    """Input of ``build``, in the frog's frame (mm)."""
 
     block: Path
     plan: Path
@@ -35,7 +35,7 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the frog's solid is built from."""
+    """Collect the outlines and lengths that the frog's solid is built from."""
     return Recipe(
         tools.block(p),
         tools.plan(p),
@@ -50,27 +50,27 @@ def recipe(p: Pattern) -> Recipe:
 
 
 def stations(p: Pattern) -> tuple[float, ...]:
-    """Where the frog is cut across to confirm it: through mortise, shank and behind them."""
-    d = p.derive(FrogDims)
-    rear, front = float(d.params.hair_mortise_from_heel), float(d.mortise_front)
-    limit = float(min(d.run_out, d.throat.deepest))
-    # Ahead of the heel plate's leg, of the channel's closed end and of the heel's top rounding.
-    leg = float(max(d.heel.params.leg_length, d.channel_rear))
+    """List where the solid is sectioned to confirm it: behind, in and ahead of the mortise."""
+    d = p.scalars(FrogDims)
+    rear, front = d.params.hair_mortise_from_heel, d.mortise_front
+    limit = min(d.run_out, d.throat.deepest)
+    # Ahead of the heel plate's leg, the closed end of the channel and the heel's top rounding.
+    leg = max(d.heel.params.leg_length, d.channel_rear)
     wanted = ((leg + rear) / 2, (rear + front) / 2, (front + limit) / 2)
-    low = max(leg, float(d.seat.start))
-    # Not where a plane only grazes a wall, the eye's rim or the shank's.
+    low = max(leg, d.seat.start)
+    # Not where the plane grazes a wall, the rim of the eye or the shank.
     grazed = [front]
     for middle, wide, there in (
         (d.eye[0], d.params.eye_diameter, d.has_eye),
         (d.seat.eyelet.from_heel, d.seat.eyelet.shank_diameter, True),
     ):
-        grazed += [float(middle + way * wide / 2) for way in (-1, 1) if there]
+        grazed += [middle + way * wide / 2 for way in (-1, 1) if there]
     clear = (x for x in wanted if min(abs(x - g) for g in grazed) > 0.01)
     return tuple(x for x in clear if low < x < limit)
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid, the outlines its sections must show, the tools that left its faces."""
+    """Build the solid, with the outlines of its sections and the tools that cut its faces."""
     from templates_gen.kernel import solids
 
     wide = r.hollow.wide + 2 * CLEAR
@@ -88,7 +88,7 @@ def build(r: Recipe) -> Built:
     sections += [solids.Section("x", x, (path,)) for x, path in r.across]
     groups = _outside(r.outside, wide, top) | _inside(pockets)
     groups |= _sides(plan, hollows, beyond) | _on_tongue(tongue)
-    # Below the channel's floor the mortise is the channel.
+    # Below the floor of the channel the mortise is part of the channel.
     groups["heel over floor"] = [*groups["rear"], *groups["foot"]]
     groups["heel over floor"] += [*groups.get("plate rear", ()), *groups.get("plate bend", ())]
     over = {"heel over floor": r.pockets.floor}
@@ -96,12 +96,12 @@ def build(r: Recipe) -> Built:
 
 
 def _sides(plan: Any, hollows: list[Any], beyond: Any) -> dict[str, list[Any]]:
-    """All that shapes the frog's sides: the tapering block, the hollows, the shoulder's cone."""
+    """Group the faces of the sides: the tapering block, the hollows, the cone at the shoulder."""
     from templates_gen.kernel import walls
 
     hollow = [f for tool in hollows for f in tool.Faces()]
-    flank = [*walls.across(plan, "z"), *hollow, *walls.across(beyond, "x")]
-    return {"flank": flank, "hollow": hollow}
+    flank = [*walls.across(plan, "z"), *hollow]
+    return {"flank": flank, "hollow": hollow, "cone": walls.across(beyond, "x")}
 
 
 def _on_tongue(tongue: Any) -> dict[str, list[Any]]:
@@ -115,7 +115,7 @@ def _on_tongue(tongue: Any) -> dict[str, list[Any]]:
 
 
 def _outside(o: Outside, wide: float, top: float) -> dict[str, list[Any]]:
-    """The block's outside in the side view, by what it is called."""
+    """Group the outside faces of the block by name."""
     from templates_gen.kernel import walls
 
     drawn = {"throat": o.throat, "thumb": o.thumb, "top": o.top, "rear": o.rear}
@@ -129,7 +129,7 @@ def _outside(o: Outside, wide: float, top: float) -> dict[str, list[Any]]:
 
 
 def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
-    """The pockets' faces, by what they are called."""
+    """Group the faces of the pockets by name."""
     from templates_gen.kernel import walls
 
     (mortise,), (channel,) = pockets["mortise"], pockets["channel"]
@@ -156,7 +156,7 @@ def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
 
 
 def _hollows(h: tools.Hollow, end: float) -> list[Any]:
-    """Both flanks: straight, run out round an upright axis below the throat, on along the thumb."""
+    """Build both flank tools: straight, revolved outward below the throat, straight again."""
     from templates_gen.kernel import solids
 
     right = [
@@ -168,7 +168,7 @@ def _hollows(h: tools.Hollow, end: float) -> list[Any]:
 
 
 def _beyond_shoulder(s: tools.Shoulder, wide: float) -> Any:
-    """All round the shoulder, outside a cone that ends in the ferrule's own D."""
+    """Build the tool round the shoulder: outside a cone that ends in the D of the ferrule."""
     from templates_gen.kernel import solids
 
     cone = solids.ruled("x", {s.start: s.at_start, s.end: s.at_end})

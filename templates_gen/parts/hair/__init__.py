@@ -1,1 +1,1 @@
-"""The hair: its ribbon decides how wide everything else is."""
+"""The hair. The width of its ribbon decides the width of most other parts."""

@@ -1,4 +1,4 @@
-"""What follows from the hair."""
+"""Derived dimensions of the hair."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the maker states of the hair."""
+"""Parameters of the hair."""
 
 from templates_gen.parameters import FloatOrArray, Scale, mm, quantity, section, whole
 
@@ -33,7 +33,7 @@ class Hair:
     )
     count: FloatOrArray = whole("Number of hairs", "n_h", low=60, high=500, scale=Scale.HAIR_WIDTH)
     tension_n: FloatOrArray = quantity(
-        "Pull of all the hair when the bow is tightened to play",
+        "Tension of all the hair when the bow is tightened for playing",
         unit="N",
         low=5,
         high=300,

@@ -1,4 +1,4 @@
-"""What follows from the head.
+"""Derived dimensions of the head.
 
 Frame: origin at the rear edge of the plate's face, x forward in the flat rear part of the face, z
 toward the stick, y on the mid-plane 0. The stick's top line rises forward in this frame.
@@ -26,14 +26,14 @@ from templates_gen.shapes.bent_sheet import BentSheet
 from templates_gen.shapes.biarc import Biarc
 from templates_gen.shapes.camber import STATIONS
 
-#: Where the face leaves its flat rear part, in parts of its length.
+#: Where the flat rear part of the face ends, as a fraction of its length.
 FLAT_PART = 0.36
 
-#: How far the two facets beside the ridge fall back by the cheeks (mm): as far on a wide head as on
-#: a narrow one, so that they do not cut into the walls of a bass head's mortise.
+#: Fall (mm) of the two facets beside the ridge, down to the cheeks: the same on a wide and a narrow
+#: head, so that they do not cut into the mortise walls of a bass head.
 FACETS_FALL = 5.0
 
-#: The cheeks stay near upright this far above the mortise (mm).
+#: The cheeks stay nearly upright up to this height above the mortise (mm).
 CHEEK_ABOVE = 2.0
 
 
@@ -69,15 +69,15 @@ class HeadDims:
 
     @cached_property
     def neck_height(self) -> FloatOrArray:
-        """From the face to the underside of the stick at the face's rear edge (mm), h_h."""
+        """Height (mm) from the face to the underside of the stick at the face's rear edge, h_h."""
         return self.params.height - self.stick.diameter_head
 
     @cached_property
     def rise(self) -> FloatOrArray:
-        """Angle (radians) by which the stick's line rises forward over the face.
+        """Angle (radians) at which the stick rises forward over the face.
 
-        The camber's slope at the head and the slope of the hair's line to the chord of the stick's
-        underside; for an even camber the first is 4 c / L. Source: geometry of a shallow arc.
+        It is the slope of the camber at the head plus the slope of the hair line to the chord of
+        the underside; for an even camber the first is 4 c / L. Source: geometry of a shallow arc.
         """
         hair_line = (
             self.neck_height - self.frog.params.clear_height + self.ferrule.params.plate_thickness
@@ -93,7 +93,7 @@ class HeadDims:
 
     @cached_property
     def back_straight(self) -> FloatOrArray:
-        """Length (mm) of the back's straight line, from the face to its rounding.
+        """Length (mm) of the straight back of the head, from the face to its rounding.
 
         The rounding's centre stands its radius behind the back's line and below the underside,
         whose curve is centred high above the hair's far side.
@@ -132,7 +132,7 @@ class HeadDims:
 
     @cached_property
     def two_arcs(self) -> Biarc:
-        """The ridge's construction from the crown to the nose, where none was measured."""
+        """Construction of the ridge from the crown to the nose, where none was measured."""
         s = self.params
         return Biarc(*self.crown, self.rise, *self.nose, -np.radians(s.ridge_deg), s.ridge_ratio)
 
@@ -140,8 +140,8 @@ class HeadDims:
     def ridge(self) -> Arcs:
         """The ridge from the crown to the nose: two arcs, or as measured.
 
-        Measured points have no tolerance: whatever else is off, the head is filed to the line that
-        is drawn through them.
+        Measured points have no tolerance: the head is filed to the line drawn through them,
+        whatever else varies.
         """
         if not self.params.ridge_points:
             return self.two_arcs.arcs
@@ -150,9 +150,9 @@ class HeadDims:
 
     @cached_property
     def block_depth(self) -> FloatOrArray:
-        """From the stick's top line to the deepest of the face (mm), square to that line.
+        """Greatest depth (mm) of the face below the stick's top line, square to that line.
 
-        The face is not square to the stick: its depth is greatest where it rises as the line does.
+        The face is not parallel to the stick: the depth is greatest where both slopes are equal.
         """
         s = self.params
         x = np.minimum(self.flat + self.face_radius * np.sin(self.rise), s.face_length)
@@ -161,29 +161,29 @@ class HeadDims:
 
     @cached_property
     def block_rear(self) -> FloatOrArray:
-        """How far the face's rear edge stands behind its place on the stick's top (mm)."""
+        """Distance (mm) of the face's rear edge behind the point of the stick square above it."""
         return self.params.height * np.sin(self.rise)
 
     # --- across ----------------------------------------------------------------------------------
 
     def half_width(self, x: FloatOrArray) -> FloatOrArray:
-        """Half the face's width (mm) over its straight rear part."""
+        """Return half the face's width (mm) at x, on its straight rear part."""
         s = self.params
         return (s.width + (s.face_width_front - s.width) * x / s.face_width_front_at) / 2
 
     @cached_property
     def cheek_lean(self) -> FloatOrArray:
-        """How much (mm per mm of height) a cheek leans in, from the face past the mortise."""
+        """Inward lean of a cheek (mm per mm of height), from the face past the mortise."""
         return np.tan(np.radians(self.params.cheek_lean_deg))
 
     @cached_property
     def cheek_top(self) -> FloatOrArray:
-        """Height (mm) from which the cheeks lean on steeper, to the stick's sides."""
+        """Height (mm) above which the cheeks lean in more, up to the sides of the stick."""
         return self.params.mortise_depth + CHEEK_ABOVE
 
     @cached_property
     def upper_lean(self) -> FloatOrArray:
-        """How much (mm per mm of height) a cheek leans in above that height."""
+        """Inward lean of a cheek (mm per mm of height) above that height."""
         wide = self.params.width / 2 - self.cheek_lean * self.cheek_top
         return (wide - self.stick.diameter_head / 2) / (self.neck_height - self.cheek_top)
 
@@ -197,7 +197,7 @@ class HeadDims:
         x, y = s.face_width_front_at, s.face_width_front / 2
         slope = np.arctan2((s.face_width_front - s.width) / 2, s.face_width_front_at)
         dx, dy = s.face_length - x, s.nose_width / 2 - y
-        # The centre stands square to the side, inward; the chord's middle fixes how far.
+        # The centre lies square to the side, inward; the middle of the chord fixes its distance.
         nx, ny = np.sin(slope), -np.cos(slope)
         radius = (dx**2 + dy**2) / (2 * (dx * nx + dy * ny))
         return x + radius * nx, y + radius * ny, radius
@@ -211,13 +211,13 @@ class HeadDims:
 
     @cached_property
     def mortise_foot(self) -> FloatOrArray:
-        """x (mm) of the mortise's front wall at its full depth: it is undercut."""
+        """x (mm) of the mortise's undercut front wall at full depth."""
         tilt = np.tan(np.radians(self.params.mortise_undercut_deg))
         return self.mortise_front + self.params.mortise_depth * tilt
 
     @cached_property
     def mortise_foot_width(self) -> FloatOrArray:
-        """Width (mm) of the mortise's front wall at its full depth, its sides carried on."""
+        """Width (mm) of the mortise's front wall at full depth, its sides extended."""
         s = self.params
         grows = (s.mortise_width_front - s.mortise_width) / s.mortise_length
         return s.mortise_width + grows * (self.mortise_foot - s.mortise_from_rear)
@@ -226,7 +226,7 @@ class HeadDims:
     def to_back(self) -> FloatOrArray:
         """Wood (mm) between the mortise's rear wall and the back of the head.
 
-        Its line counts as carried on below the face: never more than there is.
+        The line of the back is extended below the face, so this is never more than the real wall.
         """
         s, back = self.params, np.radians(self.params.back_deg)
         face = s.mortise_from_rear * np.sin(back)
@@ -240,11 +240,11 @@ class HeadDims:
 
     @cached_property
     def facet_fall(self) -> FloatOrArray:
-        """How far (mm per mm across) a facet beside the ridge falls, both back and down."""
+        """Fall (mm per mm across) of a facet beside the ridge, both back and down."""
         return FACETS_FALL / (self.params.width / 2)
 
     def cheek_from_ridge(self, x: FloatOrArray, z: FloatOrArray) -> FloatOrArray:
-        """How far (mm) a cheek stands from the edge of the ridge, across."""
+        """Distance (mm) across from the edge of the ridge to a cheek."""
         return self.half_width(x) - self.cheek_lean * z - self.params.ridge_width / 2
 
     @cached_property

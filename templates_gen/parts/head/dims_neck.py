@@ -1,4 +1,4 @@
-"""How the back of the head runs into the stick, in the frame of ``dims``."""
+"""The transition from the back of the head to the stick, in the frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -16,14 +16,14 @@ from templates_gen.parts.stick.dims import WITH_HEAD
 
 @dataclass(frozen=True)
 class Neck:
-    """How the back of the head runs into the stick.
+    """The transition from the back of the head to the stick.
 
     Args:
         centre: of the stick's curve.
         top, under: radii of its top and underside.
         fillet: centre of the rounding.
-        on_back, on_stick: where the rounding touches back and underside.
-        end: angle (radians) of the stick that is drawn.
+        on_back, on_stick: tangent points of the rounding on back and underside.
+        end: angle (radians) over which the stick is drawn.
     """
 
     centre: Point
@@ -35,28 +35,28 @@ class Neck:
     end: float
 
     def underside(self, x: float) -> float:
-        """Height (mm) of the stick's underside at x (mm), behind the head."""
+        """Return the height (mm) of the stick's underside at x (mm), behind the head."""
         return self.centre[1] - math.sqrt(self.under**2 - (x - self.centre[0]) ** 2)
 
 
 def neck(p: Pattern) -> Neck:
-    """The neck's construction: a circle that touches the back's line and the stick's curve.
+    """Construct the neck: a circle tangent to the line of the back and the curve of the stick.
 
     Raises:
-        GeometryError: no such circle.
+        GeometryError: there is no such circle.
     """
-    d = p.derive(HeadDims)
-    rise, r = float(d.rise), float(d.params.back_radius)
-    thick = float(d.stick.diameter_head) * math.cos(rise)
-    under = float(d.camber_radius)
+    d = p.scalars(HeadDims)
+    rise, r = d.rise, d.params.back_radius
+    thick = d.stick.diameter_head * math.cos(rise)
+    under = d.camber_radius
     top = under - thick
-    centre = (-top * math.sin(rise), float(d.params.height) + top * math.cos(rise))
-    back = math.radians(float(d.params.back_deg))
+    centre = (-top * math.sin(rise), d.params.height + top * math.cos(rise))
+    back = math.radians(d.params.back_deg)
     along, rear = (math.cos(back), math.sin(back)), (-math.sin(back), math.cos(back))
     with np.errstate(invalid="ignore"):
-        t = float(d.back_straight)
+        t = d.back_straight
     if math.isnan(t):
-        raise GeometryError("the back of the head does not run into the stick", (0.0, 0.0))
+        raise GeometryError("the back of the head does not meet the stick", (0.0, 0.0))
     on_back = (t * along[0], t * along[1])
     fillet = (on_back[0] + r * rear[0], on_back[1] + r * rear[1])
     if t <= 0:

@@ -1,4 +1,4 @@
-"""The wood round the head mortise, at its worst place. Frame of ``dims``."""
+"""Least wood round the head mortise. Frame of ``dims``."""
 
 from __future__ import annotations
 
@@ -45,20 +45,21 @@ class HeadWalls:
         return self._in_plan(s.mortise_from_rear, s.mortise_width / 2)[0]
 
     def _wall(self, x: FloatOrArray, width: FloatOrArray, up: FloatOrArray) -> FloatOrArray:
-        """From a corner of the mortise's side, so far up, to the cheek leaning in (mm)."""
+        """Return the distance (mm) from a corner of the mortise at a height to the cheek."""
         d = self.head
         level, outward = self._in_plan(x, width / 2 + d.cheek_lean * up)
         lower = level / np.hypot(1.0, d.cheek_lean * outward)
-        # Above the mortise the cheek leans in more; where that is nearer, it counts.
+        # Above the mortise the cheek leans in more; the nearer of the two counts.
         steeper = (d.upper_lean - d.cheek_lean) * (d.params.mortise_depth + CHEEK_ABOVE - up)
         upper = (level + steeper * outward) / np.hypot(1.0, d.upper_lean * outward)
         least: FloatOrArray = np.minimum(lower, upper)
         return least
 
     def _in_plan(self, x: FloatOrArray, y: FloatOrArray) -> tuple[FloatOrArray, FloatOrArray]:
-        """From a place in the plan square to its outline (mm), and how much of that is across.
+        """Return the distance (mm) from a point in the plan to its outline, and its part across.
 
-        Beside the straight side square to that; farther ahead along the radius of the nose's curve.
+        It is square to the straight side, or farther ahead along the radius of the nose's curve,
+        which is hollow (a negative radius) where the nose is hardly narrower.
         """
         d, s = self.head, self.head.params
         grows = (s.face_width_front - s.width) / 2 / s.face_width_front_at
@@ -69,7 +70,7 @@ class HeadWalls:
         reach = np.hypot(x - cx, y - cy)
         curved = ahead > 0.0
         return (
-            np.where(curved, radius - reach, straight),
+            np.where(curved, np.sign(radius) * (np.abs(radius) - reach), straight),
             np.where(curved, np.abs(y - cy) / np.maximum(reach, 1e-9), 1.0 / steep),
         )
 
@@ -77,7 +78,7 @@ class HeadWalls:
     def to_nose(self) -> FloatOrArray:
         """Least wood (mm) between the mortise's front wall and the nose's upright front.
 
-        The wall is undercut: it comes nearer the higher it goes, as far as it and the nose do.
+        The undercut wall comes nearer with height, up to the lesser height of wall and nose.
         """
         d, s = self.head, self.head.params
         lean = np.radians(s.mortise_undercut_deg)

@@ -13,59 +13,59 @@ from templates_gen.shapes.bent_sheet import BentSheet
 from templates_gen.shapes.stick_section import across
 from templates_gen.shapes.trapezoid import trapezoid
 
-#: The bent stick at the head is laid through this many pieces' ends: its curve is then right to
-#: far below what a section is held to.
+#: The bent stick at the head is lofted in this many pieces, which makes its curve far more exact
+#: than its sections need.
 SECTIONS = 8
 
 
 def side(p: Pattern) -> Path:
-    """The head from the side with a length of stick, as thick as the graduation has it."""
-    n, d = neck(p), p.derive(HeadDims)
+    """Draw the head from the side with a length of stick, as thick as the graduation requires."""
+    n, d = neck(p), p.scalars(HeadDims)
     pen = _front(p)
     top = _stick_top(p)
     pen.bulge_to(top.end, top.bulge).line_to(
-        n.centre[0] - n.under * math.sin(n.end - float(d.rise)),
-        n.centre[1] - n.under * math.cos(n.end - float(d.rise)),
+        n.centre[0] - n.under * math.sin(n.end - d.rise),
+        n.centre[1] - n.under * math.cos(n.end - d.rise),
     )
     return _back(n, pen.arc_to(n.on_stick, n.centre, left=True))
 
 
 def _stick_top(p: Pattern) -> Segment:
-    """The stick's top line from over the face's rear edge back: right at both ends and midway."""
+    """Draw the stick's top line back from the face's rear edge: exact at both ends and midway."""
     end = neck(p).end
-    start = (0.0, float(p.derive(HeadDims).params.height))
+    start = (0.0, p.scalars(HeadDims).params.height)
     return Pen(start).arc_through(_top(p, end / 2), _top(p, end)).open().segments[0]
 
 
 def _top(p: Pattern, turn: float) -> Point:
-    """On the stick's top behind the head: its thickness square to an underside an arc long."""
-    n, d = neck(p), p.derive(HeadDims)
-    along = turn - float(d.rise)
-    reach = n.under - float(d.bow.diameter(d.bow.face_rear - n.under * turn))
+    """Return the point on the stick's top at an angle back along the arc of its underside."""
+    n, d = neck(p), p.scalars(HeadDims)
+    along = turn - d.rise
+    reach = n.under - d.bow.diameter(d.bow.face_rear - n.under * turn)
     return n.centre[0] - reach * math.sin(along), n.centre[1] - reach * math.cos(along)
 
 
 def bevel(p: Pattern, long: float) -> Path:
-    """A card whose foot lies along the face's flat and whose top along the stick's, so far back."""
-    n, d = neck(p), p.derive(HeadDims)
-    front, high = min(float(d.flat), float(d.crown[0])), float(d.params.height)
+    """Draw a card with its foot on the flat of the face and its top along the stick."""
+    n, d = neck(p), p.scalars(HeadDims)
+    front, high = min(d.flat, d.crown[0]), d.params.height
     turn = long / n.under
-    pen = Pen((front, 0.0)).line_to(front, high + front * math.tan(float(d.rise)))
+    pen = Pen((front, 0.0)).line_to(front, high + front * math.tan(d.rise))
     pen.line_to(0.0, high).arc_through(_top(p, turn / 2), _top(p, turn))
     return pen.line_to(pen.at[0], 0.0).close()
 
 
 def stick(p: Pattern) -> tuple[tuple[float, Path], ...]:
-    """The bent stick across, its underside where the path's lowest is, from head to its end.
+    """Draw sections of the bent stick from the head back.
 
-    Each with the angle (radians) by which its own upright has turned from the face's, square to
-    the underside's curve; as thick there as between the two curves of the side.
+    Each has the angle (radians) of its plane from square to the face; it is square to the curve of
+    the underside, and as thick as the side outline there.
     """
-    n, d = neck(p), p.derive(HeadDims)
+    n, d = neck(p), p.scalars(HeadDims)
     top, kind = _stick_top(p), d.stick.section
     found = []
     for i in range(SECTIONS + 1):
-        turn = n.end * i / SECTIONS - float(d.rise)
+        turn = n.end * i / SECTIONS - d.rise
         # Along the ray from the centre of the underside's curve to the top's.
         ux, uz = -math.sin(turn), -math.cos(turn)
         dx, dz = n.centre[0] - top.centre[0], n.centre[1] - top.centre[1]
@@ -76,15 +76,15 @@ def stick(p: Pattern) -> tuple[tuple[float, Path], ...]:
 
 
 def block(p: Pattern) -> Path:
-    """The head from the side; behind its rear edge only what lies below the stick's axis.
+    """Draw the head from the side; behind its rear edge only what lies below the stick's axis.
 
-    The stick is joined to it; so no face of the one grazes a face of the other.
+    The stick is joined to it there, so that no two faces graze one another.
     """
     n = neck(p)
     middle = (n.top + n.under) / 2
 
     def on_axis(q: Point, radius: float) -> Point:
-        """The place on the stick's axis straight over or under a place on its face."""
+        """Return the point on the stick's axis at the same angle as a point on its surface."""
         scale = middle / radius
         return (
             n.centre[0] + (q[0] - n.centre[0]) * scale,
@@ -98,15 +98,15 @@ def block(p: Pattern) -> Path:
 
 
 def _front(p: Pattern) -> Pen:
-    """From the face's rear edge round nose and ridge to the stick's top over that edge."""
-    d = p.derive(HeadDims)
+    """Draw from the face's rear edge round nose and ridge to the stick's top over that edge."""
+    d = p.scalars(HeadDims)
     s = d.params
-    pen = Pen((0.0, 0.0)).line_to(float(d.flat), 0.0)
-    pen.tangent_arc_to((float(s.face_length), float(s.nose_rise)))
-    pen.line_by(0.0, float(s.nose_thickness))
+    pen = Pen((0.0, 0.0)).line_to(d.flat, 0.0)
+    pen.tangent_arc_to((s.face_length, s.nose_rise))
+    pen.line_by(0.0, s.nose_thickness)
     for piece in ridge(p).reversed().segments:
         pen.bulge_to(piece.end, piece.bulge)
-    return pen.line_to(0.0, float(s.height))
+    return pen.line_to(0.0, s.height)
 
 
 def _back(n: Neck, pen: Pen) -> Path:
@@ -114,73 +114,74 @@ def _back(n: Neck, pen: Pen) -> Path:
 
 
 def ridge(p: Pattern) -> Path:
-    """The ridge from the crown to the nose, open: the arcs the checks measure.
+    """Draw the ridge from the crown to the nose, open. The rules measure the same arcs.
 
     Raises:
-        GeometryError: no arcs lead from the stick's line to the nose.
+        GeometryError: no arcs fit between the stick's line and the nose.
     """
-    return p.derive(HeadDims).ridge.path()
+    return p.scalars(HeadDims).ridge.path()
 
 
 def plan(p: Pattern) -> Path:
-    """The face from below."""
-    d = p.derive(HeadDims)
+    """Draw the face from below."""
+    d = p.scalars(HeadDims)
     s = d.params
-    rear, front, nose = (float(w) / 2 for w in (s.width, s.face_width_front, s.nose_width))
-    at, end = float(s.face_width_front_at), float(s.face_length)
-    cx, cy, _ = (float(v) for v in d.nose_curve)
+    rear, front, nose = (w / 2 for w in (s.width, s.face_width_front, s.nose_width))
+    at, end = s.face_width_front_at, s.face_length
+    cx, cy, radius = d.nose_curve
+    bulging = radius > 0  # hollow where the nose is hardly narrower
     pen = Pen((0.0, -rear)).line_to(at, -front)
-    pen.arc_to((end, -nose), (cx, -cy), left=True).line_to(end, nose)
-    return pen.arc_to((at, front), (cx, cy), left=True).line_to(0.0, rear).close()
+    pen.arc_to((end, -nose), (cx, -cy), left=bulging).line_to(end, nose)
+    return pen.arc_to((at, front), (cx, cy), left=bulging).line_to(0.0, rear).close()
 
 
 def mortise(p: Pattern) -> Path:
-    """The mortise's mouth in the face."""
-    d = p.derive(HeadDims)
+    """Draw the mouth of the mortise in the face."""
+    d = p.scalars(HeadDims)
     s = d.params
-    ends = (float(s.mortise_from_rear), float(d.mortise_front))
-    return trapezoid(*ends, float(s.mortise_width), float(s.mortise_width_front))
+    ends = (s.mortise_from_rear, d.mortise_front)
+    return trapezoid(*ends, s.mortise_width, s.mortise_width_front)
 
 
 def mortise_side(p: Pattern) -> Path:
-    """The mortise from the side: upright at its rear, undercut at its front; down to the face."""
-    d = p.derive(HeadDims)
+    """Draw the mortise from the side: upright rear wall, undercut front wall, open at the face."""
+    d = p.scalars(HeadDims)
     s = d.params
-    rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
-    deep = float(s.mortise_depth)
-    # Carried below the face so that a cut leaves no skin on its curve.
+    rear, front, foot = s.mortise_from_rear, d.mortise_front, d.mortise_foot
+    deep = s.mortise_depth
+    # Extended below the face, so that the cut leaves no thin skin on its curve.
     tilt = (foot - front) / deep
     pen = Pen((rear, -2.0)).line_to(front - 2.0 * tilt, -2.0).line_to(foot, deep)
     return pen.line_to(rear, deep).close()
 
 
 def plate_flat(p: Pattern) -> Path:
-    """The tip plate laid flat, cut size with its filing allowance."""
-    return _flat(p, p.derive(HeadDims).plate)
+    """Draw the tip plate laid flat, with filing allowance."""
+    return _flat(p, p.scalars(HeadDims).plate)
 
 
 def liner_flat(p: Pattern) -> Path:
-    """The liner laid flat, cut size with its filing allowance."""
-    return _flat(p, p.derive(HeadDims).liner)
+    """Draw the liner laid flat, with filing allowance."""
+    return _flat(p, p.scalars(HeadDims).liner)
 
 
 def _flat(p: Pattern, sheet: BentSheet) -> Path:
-    """The face's plan laid flat on a sheet, with the filing allowance on every edge."""
-    d = p.derive(HeadDims)
+    """Draw the face's plan laid flat on a sheet, with the filing allowance on every edge."""
+    d = p.scalars(HeadDims)
     s = d.params
-    over = float(s.filing_allowance)
-    at, end = float(s.face_width_front_at), float(s.face_length)
-    rear, front = float(s.width) / 2, float(s.face_width_front) / 2
-    cx, cy, r = (float(v) for v in d.nose_curve)
+    over = s.filing_allowance
+    at, end = s.face_width_front_at, s.face_length
+    rear, front = s.width / 2, s.face_width_front / 2
+    cx, cy, r = d.nose_curve
 
     def curve(t: float) -> tuple[Point, Point]:
         x = at + (end - at) * t
         y = cy + math.sqrt(r * r - (x - cx) ** 2)
         slope = -(x - cx) / (y - cy)
-        return (float(sheet.flat_at(x)), y), (float(sheet.stretch_at(x)), slope)
+        return (sheet.flat_at(x), y), (sheet.stretch_at(x), slope)
 
     pieces = fit(curve).path
-    upper = [(-over, rear + over), (float(sheet.flat_at(at)), front + over)]
+    upper = [(-over, rear + over), (sheet.flat_at(at), front + over)]
     upper += [(x, y + over) for x, y, _ in pieces.vertices[1:]]
     bulges = [b for _, _, b in pieces.vertices]
     pen = Pen((-over, -upper[0][1])).line_to(upper[1][0], -upper[1][1])

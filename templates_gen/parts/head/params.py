@@ -1,4 +1,4 @@
-"""What the maker states of the head."""
+"""Parameters of the head."""
 
 from enum import StrEnum
 
@@ -18,7 +18,7 @@ from templates_gen.parameters.stock import SHEET
 
 
 class PlateKind(StrEnum):
-    """What the tip plate is made of."""
+    """Material of the tip plate."""
 
     METAL = "metal"
     BONE = "bone"
@@ -29,14 +29,18 @@ class Head:
     """The head of the bow. x runs forward from the rear edge of its face, z toward the stick."""
 
     height: FloatOrArray = mm(
-        "From the face of its plate to the top of the stick",
+        "Height from the face of the plate to the top of the stick",
         "H_h",
         low=12,
         high=50,
         scale=Scale.HEIGHT,
     )
     width: FloatOrArray = mm(
-        "Width of the face at its rear, its widest", "W_h", low=6, high=30, scale=Scale.HAIR_WIDTH
+        "Width of the face at its rear, where it is widest",
+        "W_h",
+        low=6,
+        high=30,
+        scale=Scale.HAIR_WIDTH,
     )
     face_length: FloatOrArray = mm(
         "Length of the face along the plate", "L_h", low=15, high=60, scale=Scale.HEIGHT
@@ -49,7 +53,11 @@ class Head:
         scale=Scale.HAIR_WIDTH,
     )
     face_width_front_at: FloatOrArray = mm(
-        "Where that is, from the face's rear edge", "x_2", low=6, high=40, scale=Scale.HEIGHT
+        "Distance from the face's rear edge to where the nose's curve begins",
+        "x_2",
+        low=6,
+        high=40,
+        scale=Scale.HEIGHT,
     )
     nose_width: FloatOrArray = mm("Width of the nose", "W_n", low=1, high=12, scale=Scale.CHARACTER)
     nose_rise: FloatOrArray = mm(
@@ -59,7 +67,7 @@ class Head:
         "Thickness of the nose", "t_n", low=0.4, high=4, scale=Scale.CHARACTER
     )
     back_deg: FloatOrArray = degrees(
-        "Back of the head to the face, within the wood",
+        "Angle between the back of the head and the face, in the wood",
         "α",
         low=70,
         high=115,
@@ -73,20 +81,20 @@ class Head:
         scale=Scale.CHARACTER,
     )
     cheek_lean_deg: FloatOrArray = degrees(
-        "How much each cheek leans in from the face up past the mortise",
+        "Inward lean of each cheek, from the face up past the mortise",
         low=0,
         high=15,
         scale=Scale.CHARACTER,
         tol=0.2,
     )
     crown_fraction: FloatOrArray = ratio(
-        "Where the ridge leaves the stick's line, in parts of the face",
+        "Where the ridge leaves the stick's top line, as a fraction of the face",
         low=0.1,
         high=0.7,
         scale=Scale.CHARACTER,
     )
     ridge_deg: FloatOrArray = degrees(
-        "How steeply the ridge comes down onto the nose",
+        "Slope of the ridge where it comes down onto the nose",
         "δ",
         low=10,
         high=120,
@@ -94,14 +102,14 @@ class Head:
         tol=1.0,
     )
     ridge_ratio: FloatOrArray = ratio(
-        "First leg of the ridge's two arcs to the second",
+        "Ratio of the first leg of the ridge's two arcs to the second",
         "ρ",
         low=0.15,
         high=4.0,
         scale=Scale.CHARACTER,
     )
     ridge_points: Points = points(
-        "The ridge as measured, in place of its two arcs: x from the face's rear edge and height "
+        "Measured ridge, in place of its two arcs: x from the face's rear edge and height "
         "over the face, from crown to nose",
         least=8,
         x_low=0.0,
@@ -117,10 +125,10 @@ class Head:
         "Width of the ridge at the crown, 0 for a sharp one", low=0.0, high=3, scale=Scale.CHARACTER
     )
     chamfer_width: FloatOrArray = mm(
-        "Chamfer along the cheeks' rear edges", low=0.2, high=4, scale=Scale.CHARACTER
+        "Width of the chamfer along the cheeks' rear edges", low=0.2, high=4, scale=Scale.CHARACTER
     )
     mortise_from_rear: FloatOrArray = mm(
-        "Head mortise's rear end from the face's rear edge",
+        "Distance of the head mortise's rear end from the face's rear edge",
         low=2,
         high=16,
         scale=Scale.HEIGHT,
@@ -144,9 +152,13 @@ class Head:
         tol=0.1,
     )
     mortise_undercut_deg: FloatOrArray = degrees(
-        "Undercut of the head mortise's front wall", low=0, high=20, scale=Scale.NEVER, tol=1.0
+        "Undercut angle of the head mortise's front wall",
+        low=0,
+        high=20,
+        scale=Scale.NEVER,
+        tol=1.0,
     )
-    plate_kind: PlateKind = choice("What the tip plate is made of", PlateKind)
+    plate_kind: PlateKind = choice("Material of the tip plate", PlateKind)
     plate_thickness: FloatOrArray = mm(
         "Tip plate thickness", "t_tp", low=0.2, high=3, scale=Scale.NEVER, stock=SHEET, tol=0.03
     )
@@ -154,7 +166,7 @@ class Head:
         "Ebony liner thickness", "t_tl", low=0.2, high=3, scale=Scale.NEVER, tol=0.05
     )
     filing_allowance: FloatOrArray = mm(
-        "Left on each edge of plate and liner, to be filed off",
+        "Filing allowance on each edge of plate and liner",
         low=0.0,
         high=3,
         scale=Scale.NEVER,

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from functools import partial
 
-from templates_gen.drawing.template import named
-from templates_gen.drawing.view import (
-    Angle,
+from templates_gen.drawing import (
     Dimension,
     HorizontalDim,
     Leader,
+    Path,
+    Pattern,
+    Pen,
     Radius,
     VerticalDim,
     View,
@@ -21,74 +21,79 @@ from templates_gen.drawing.view import (
     line,
     pocket,
     scribe,
+    template,
 )
-from templates_gen.geometry import Path, Pen
 from templates_gen.geometry.segment import Segment
-from templates_gen.parameters import Pattern
-from templates_gen.parts.head import outline, sheets_mortise
+from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck
 from templates_gen.shapes.octagon import FACET
 from templates_gen.shapes.stick_section import SectionKind
 
-#: An arc of a larger radius (mm) nobody can strike; it is as good as straight.
+#: An arc with a larger radius (mm) counts as straight and gets no dimension.
 _FLAT = 250.0
 
 
+@template(
+    "head-side",
+    "Head, side outline",
+    "Saw and file the head to this line; the camber continues.",
+    "hair side down",
+)
 def side(p: Pattern) -> list[View]:
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     s, path = d.params, outline.side(p)
-    length, high = float(s.face_length), float(s.height)
-    cx, cz = (float(v) for v in d.crown)
-    # A measured ridge runs in many arcs; their radii would tell nobody anything.
+    length, high = s.face_length, s.height
+    cx, cz = d.crown
+    # A measured ridge has many arcs; their radii would not help.
     arcs = [] if s.ridge_points else [q for q in outline.ridge(p).segments if q.radius < _FLAT]
-    nose = float(s.nose_rise) + float(s.nose_thickness)
+    nose = s.nose_rise + s.nose_thickness
     pocket_side = _within(p)
     strokes = all_strokes(
         cut(path),
         hidden(pocket_side),
-        scribe(_inner_face(d, float(s.plate_thickness))),
-        scribe(_inner_face(d, float(s.plate_thickness) + float(s.liner_thickness))),
+        scribe(_inner_face(d, s.plate_thickness)),
+        scribe(_inner_face(d, s.plate_thickness + s.liner_thickness)),
     )
     dims: tuple[Dimension, ...] = (
-        HorizontalDim((0.0, 0.0), (length, float(s.nose_rise)), -1),
+        HorizontalDim((0.0, 0.0), (length, s.nose_rise), -1),
         HorizontalDim((0.0, 0.0), (cx, cz), 1, suffix=" crown"),
         VerticalDim((0.0, 0.0), (0.0, high), -1),
         VerticalDim((length, 0.0), (length, nose), 1, suffix=" nose"),
         *(_radius(q, reach) for q, reach in zip(arcs, (5.0, -7.0), strict=False)),
-        Radius(neck(p).fillet, float(s.back_radius), 20.0, reach=-float(s.back_radius)),
-        Leader((-40.0, neck(p).underside(-40.0)), (-46.0, high * 0.35), "camber runs on"),
+        Radius(neck(p).fillet, s.back_radius, 20.0, reach=-s.back_radius),
+        Leader((-40.0, neck(p).underside(-40.0)), (-46.0, high * 0.35), "camber continues"),
     )
     return [View("hair side down; plate and liner scribed, mortise dashed", strokes, dims)]
 
 
 def _radius(q: Segment, reach: float) -> Radius:
-    """A radius of the ridge, square to the middle of its arc; the words outside or in the head."""
+    """Dimension an arc of the ridge at its middle; the text outside or inside the head."""
     middle = q.point(0.5)
     toward = math.degrees(math.atan2(middle[1] - q.centre[1], middle[0] - q.centre[0]))
     return Radius(q.centre, q.radius, toward, reach=reach if q.bulge < 0 else -reach)
 
 
 def _within(p: Pattern) -> Path:
-    """The mortise's walls and roof as a line; its mouth is the face's own."""
-    d = p.derive(HeadDims)
+    """Draw the walls and roof of the mortise; its mouth is part of the face."""
+    d = p.scalars(HeadDims)
     s = d.params
-    rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
-    deep = float(s.mortise_depth)
+    rear, front, foot = s.mortise_from_rear, d.mortise_front, d.mortise_foot
+    deep = s.mortise_depth
     return Pen((rear, 0.0)).line_to(rear, deep).line_to(foot, deep).line_to(front, 0.0).open()
 
 
 def _inner_face(d: HeadDims, depth: float) -> Path:
-    """The face's parallel at a depth, from the back of the head to the nose's front or the ridge.
+    """Offset the face by a depth, from the back of the head to the nose or the ridge.
 
-    It is the seam of plate or liner, so it ends where the outline does.
+    It is the seam of plate or liner, so it ends on the outline.
     """
-    flat, r = float(d.flat), float(d.face_radius)
-    lean = depth / math.tan(math.radians(float(d.params.back_deg)))
+    flat, r = d.flat, d.face_radius
+    lean = depth / math.tan(math.radians(d.params.back_deg))
 
     def above(turn: float) -> float:
         x, z = flat + (r - depth) * math.sin(turn), r - (r - depth) * math.cos(turn)
-        return min(float(d.ridge.depth_and_slope(x, z)[0]), float(d.params.face_length) - x)
+        return min(d.ridge.depth_and_slope(x, z)[0], d.params.face_length - x)
 
     low, turn = 0.0, math.pi / 2
     for _ in range(60):
@@ -98,44 +103,54 @@ def _inner_face(d: HeadDims, depth: float) -> Path:
     return pen.arc_by((flat, r), turn).open()
 
 
+@template(
+    "head-face",
+    "Head, face",
+    "Scribe the face and the mortise's mouth on the head.",
+    "hair side up",
+)
 def plan(p: Pattern) -> list[View]:
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     s, path, mortise = d.params, outline.plan(p), outline.mortise(p)
     left, low, right, high = path.box
-    at, front = float(s.face_width_front_at), float(s.face_width_front) / 2
-    rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
-    wide = float(s.mortise_width) / 2
+    at, front = s.face_width_front_at, s.face_width_front / 2
+    rear, ahead = s.mortise_from_rear, d.mortise_front
+    wide = s.mortise_width / 2
     strokes = all_strokes(cut(path), pocket(mortise), centre_line((left - 3, 0), (right + 3, 0)))
     dims = (
         HorizontalDim((0.0, low), (rear, -wide), -1),
-        HorizontalDim(
-            (rear, -wide), (ahead, -float(s.mortise_width_front) / 2), -2, suffix=" mortise"
-        ),
+        HorizontalDim((rear, -wide), (ahead, -s.mortise_width_front / 2), -2, suffix=" mortise"),
         HorizontalDim((0.0, low), (right, low), -3),
         HorizontalDim((0.0, high), (at, front), 1),
         VerticalDim((left, low), (left, high), -1),
         VerticalDim((rear, -wide), (rear, wide), -2, suffix=" mortise"),
-        VerticalDim((right, -float(s.nose_width) / 2), (right, float(s.nose_width) / 2), 1),
+        VerticalDim((right, -s.nose_width / 2), (right, s.nose_width / 2), 1),
         VerticalDim((at, -front), (at, front), 2),
     )
     return [View("the face from below; rear edge left", strokes, dims)]
 
 
+@template(
+    "head-rear",
+    "Head, from the frog",
+    "Lay out cheeks and chamfers with this view.",
+    "hair side down",
+)
 def front(p: Pattern) -> list[View]:
-    """The rear of the head across: cheeks, chamfers, the stick."""
-    d = p.derive(HeadDims)
+    """Draw the head from the rear: cheeks, chamfers, stick."""
+    d = p.scalars(HeadDims)
     s = d.params
-    half, top = float(s.width) / 2, float(d.cheek_top)
-    lean, neck = float(d.cheek_lean), float(d.neck_height)
-    stick, chamfer = float(d.stick.diameter_head) / 2, float(s.chamfer_width)
-    high, flat = float(s.height), stick * FACET
+    half, top = s.width / 2, d.cheek_top
+    lean, neck = d.cheek_lean, d.neck_height
+    stick, chamfer = d.stick.diameter_head / 2, s.chamfer_width
+    high, flat = s.height, stick * FACET
     pen = Pen((-half, 0.0)).line_to(half, 0.0).line_to(half - lean * top, top)
     pen.line_to(stick, neck)
     if d.stick.section is SectionKind.OCTAGON:
         pen.line_to(stick, neck + stick + flat).line_to(flat, high).line_to(-flat, high)
         pen.line_to(-stick, neck + stick + flat)
     else:
-        # Round, or a D, which is round above.
+        # Round, or a D, whose upper half is round.
         pen.line_to(stick, neck + stick).arc_by((0.0, neck + stick), math.pi)
     path = pen.line_to(-stick, neck).line_to(-half + lean * top, top).close()
     strokes = all_strokes(
@@ -156,10 +171,10 @@ def front(p: Pattern) -> list[View]:
 
 def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
     left, low, right, high = path.box
-    s = p.derive(HeadDims).params
-    over, rear = float(s.filing_allowance), float(s.mortise_from_rear)
-    ahead = rear + float(s.mortise_length)
-    wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
+    s = p.scalars(HeadDims).params
+    over, rear = s.filing_allowance, s.mortise_from_rear
+    ahead = rear + s.mortise_length
+    wide, narrow = s.mortise_width / 2, s.mortise_width_front / 2
     strokes = all_strokes(
         cut(path),
         pocket(outline.mortise(p)),
@@ -178,70 +193,25 @@ def _sheet(p: Pattern, path: Path, title: str, length: float) -> list[View]:
     return [View(title, strokes, dims)]
 
 
+@template(
+    "head-plate",
+    "Tip plate, laid flat",
+    "Saw the plate from sheet or bone and bend it to the face.",
+    "outside face up",
+)
 def plate(p: Pattern) -> list[View]:
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     title = f"{d.params.plate_thickness:g} {d.params.plate_kind}, laid flat; rear edge left"
-    return _sheet(p, outline.plate_flat(p), title, float(d.plate.length))
+    return _sheet(p, outline.plate_flat(p), title, d.plate.length)
 
 
+@template(
+    "head-liner",
+    "Ebony liner, laid flat",
+    "Cut the liner from thin ebony; it goes under the plate.",
+    "either face up",
+)
 def liner(p: Pattern) -> list[View]:
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     title = f"{d.params.liner_thickness:g} ebony, laid flat; rear edge left"
-    return _sheet(p, outline.liner_flat(p), title, float(d.liner.length))
-
-
-def caul(p: Pattern) -> list[View]:
-    """A block with the face's curve, to press plate and liner on with."""
-    d = p.derive(HeadDims)
-    s = d.params
-    length, rise = float(s.face_length), float(s.nose_rise)
-    pen = Pen((-3.0, 0.0)).line_to(-3.0, -14.0).line_to(length, -14.0).line_to(length, rise)
-    pen.arc_to((float(d.flat), 0.0), (float(d.flat), float(d.face_radius)), left=False)
-    path = pen.line_to(-3.0, 0.0).close()
-    dims = (
-        HorizontalDim((0.0, 0.0), (float(d.flat), 0.0), 1, suffix=" flat"),
-        HorizontalDim((-3.0, -14.0), (length, -14.0), -1),
-        VerticalDim((length, -14.0), (length, rise), 1),
-        Radius((float(d.flat), float(d.face_radius)), float(d.face_radius), 285.0, reach=5.0),
-    )
-    strokes = all_strokes(cut(path), centre_line((0.0, -3.0), (0.0, 3.0)))
-    return [View("under the face; the mark at its rear edge", strokes, dims)]
-
-
-def bevel(p: Pattern) -> list[View]:
-    """A card for the angle between the face and the stick's top, back from the head."""
-    rise, path = float(p.derive(HeadDims).rise), outline.bevel(p, 40.0)
-    high, (left, _, right, top) = float(p.derive(HeadDims).params.height), path.box
-    dims = (
-        HorizontalDim((left, 0.0), (0.0, 0.0), -1, suffix=" to the face"),
-        VerticalDim((right, 0.0), (right, top), 1),
-        VerticalDim((right, 0.0), (0.0, high), 2, suffix=" at the face's rear"),
-        Angle((0.0, high), 180.0, 180.0 + math.degrees(rise), 30.0),
-    )
-    strokes = all_strokes(
-        cut(path), hidden(line((0.0, high), (left, high))), scribe(line((0.0, 0.0), (0.0, 4.0)))
-    )
-    title = "foot along the face, the mark at its rear edge; top along the stick, butt left"
-    return [View(title, strokes, dims)]
-
-
-_t = partial(named, "head")
-
-TEMPLATES = (
-    _t("side", "Head, side outline", "Saw and file the head to this line; the camber runs on.",
-       "hair side down", side),
-    _t("face", "Head, face", "Scribe the face and the mortise's mouth on the head.",
-       "hair side up", plan),
-    _t("rear", "Head, from the frog", "Lay out cheeks and chamfers with this.",
-       "hair side down", front),
-    _t("plate", "Tip plate, laid flat", "Saw the plate from sheet or bone and bend it to the face.",
-       "outside face up", plate),
-    _t("liner", "Ebony liner, laid flat", "Cut the liner from thin ebony; it goes under the plate.",
-       "either face up", liner),
-    *sheets_mortise.TEMPLATES,
-    _t("caul", "Caul of the face", "Press liner and plate onto the face with this.",
-       "face up", caul),
-    _t("bevel-card", "Head, bevel card",
-       "Hold it to a cheek after bending: foot on the face, top along the stick.",
-       "hair side down", bevel),
-)  # fmt: skip
+    return _sheet(p, outline.liner_flat(p), title, d.liner.length)

@@ -3,36 +3,42 @@
 from __future__ import annotations
 
 import math
-from functools import partial
 
-from templates_gen.drawing.pricks import bit_below, pocket_marks
-from templates_gen.drawing.template import named
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     Angle,
     HorizontalDim,
+    Pattern,
     Radius,
     VerticalDim,
     View,
     all_strokes,
+    bit_below,
     centre_line,
     cut,
+    pocket_marks,
+    polygon,
+    template,
 )
-from templates_gen.geometry import polygon
-from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.shapes.trapezoid import trapezoid
 
 
+@template(
+    "head-mortise-card",
+    "Head mortise, scribing card",
+    "Lay it on the face, rear edge and sides flush; prick corners and centres, drill, chisel.",
+    "hair side up",
+)
 def mortise_card(p: Pattern) -> list[View]:
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     s, mortise = d.params, outline.mortise(p)
-    rear, ahead = float(s.mortise_from_rear), float(d.mortise_front)
-    # Its sides are the head's, as far as they run straight.
-    half, end = float(s.width) / 2, ahead + 6.0
-    card = trapezoid(0.0, end, *(2 * float(d.half_width(x)) for x in (0.0, end)))
-    narrow_side = float(min(s.mortise_width, s.mortise_width_front))
-    # Two holes side by side that do not meet.
+    rear, ahead = s.mortise_from_rear, d.mortise_front
+    # Its sides are those of the head, as far as they are straight.
+    half, end = s.width / 2, ahead + 6.0
+    card = trapezoid(0.0, end, *(2 * d.half_width(x) for x in (0.0, end)))
+    narrow_side = min(s.mortise_width, s.mortise_width_front)
+    # Two holes side by side that do not overlap.
     bit = bit_below(min((ahead - rear - 1.2) / 2 - 0.4, narrow_side * 0.55))
     first, last = rear + bit / 2 + 0.4, ahead - bit / 2 - 0.4
     strokes = all_strokes(
@@ -40,7 +46,7 @@ def mortise_card(p: Pattern) -> list[View]:
         pocket_marks(mortise, [(x, 0.0) for x in (first, last)], bit),
         centre_line((-3, 0), (end + 3, 0)),
     )
-    wide, narrow = float(s.mortise_width) / 2, float(s.mortise_width_front) / 2
+    wide, narrow = s.mortise_width / 2, s.mortise_width_front / 2
     dims = (
         HorizontalDim((0.0, -half), (rear, -wide), -1),
         HorizontalDim((rear, -wide), (ahead, -narrow), -2),
@@ -53,16 +59,22 @@ def mortise_card(p: Pattern) -> list[View]:
     return [View(title, strokes, dims)]
 
 
+@template(
+    "head-plug",
+    "Head mortise plug",
+    "Cut the plug from soft straight-grained wood; fit it by hand.",
+    "hair side down",
+)
 def plug(p: Pattern) -> list[View]:
-    d = p.derive(HeadDims)
+    d = p.scalars(HeadDims)
     s = d.params
-    length, deep = float(d.plug_length), float(d.plug_room) - float(d.hair.knot)
-    ahead = float(s.mortise_width_front) / 2
-    # The hair lies behind it, where the mortise is widest.
-    grows = float((s.mortise_width - s.mortise_width_front) / s.mortise_length) / 2
+    length, deep = d.plug_length, d.plug_room - d.hair.knot
+    ahead = s.mortise_width_front / 2
+    # The hair passes behind it, where the mortise is widest.
+    grows = ((s.mortise_width - s.mortise_width_front) / s.mortise_length) / 2
     rear = ahead + grows * length
     plan_ = polygon([(0.0, -rear), (length, -ahead), (length, ahead), (0.0, rear)])
-    tilt = deep * math.tan(math.radians(float(s.mortise_undercut_deg)))
+    tilt = deep * math.tan(math.radians(s.mortise_undercut_deg))
     side_ = polygon([(0.0, 0.0), (length, 0.0), (length + tilt, deep), (0.0, deep)])
     return [
         View(
@@ -79,18 +91,7 @@ def plug(p: Pattern) -> list[View]:
             all_strokes(cut(side_)),
             (
                 VerticalDim((0, 0), (0, deep), -1),
-                Angle((length, 0.0), 90.0 - float(s.mortise_undercut_deg), 90.0, deep + 3.0),
+                Angle((length, 0.0), 90.0 - s.mortise_undercut_deg, 90.0, deep + 3.0),
             ),
         ),
     ]
-
-
-_t = partial(named, "head")
-
-TEMPLATES = (
-    _t("mortise-card", "Head mortise, scribing card",
-       "Lay it on the face, rear edges and sides flush; prick corners and centres, drill, chisel.",
-       "hair side up", mortise_card),
-    _t("plug", "Head mortise plug", "Cut the plug from soft straight-grained wood; fit it by hand.",
-       "hair side down", plug),
-)  # fmt: skip

@@ -1,4 +1,4 @@
-"""The head as a solid: its side drawn out, cheeks and ridge shaped, joined to a length of stick."""
+"""The head as a solid: its side extruded, cheeks and ridge cut, joined to a length of stick."""
 
 from __future__ import annotations
 
@@ -18,19 +18,19 @@ from templates_gen.shapes.trapezoid import trapezoid
 if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
-#: The mortise's plan, carried on ahead of the mortise, stays this wide (mm) at least.
+#: Least width (mm) of the mortise's plan where it is extended ahead of the mortise.
 THIN = 0.1
 
-#: The head's sides may differ by so much (mm³).
+#: Largest difference (mm³) between the two sides of the head.
 UNLIKE = 0.05
 
-#: Half as wide as this (mm), the ridge is an edge and no face.
+#: Below this half width (mm) the ridge is an edge, not a face.
 SHARP = 1e-3
 
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets, in the head's frame (mm)."""
+    """Input of ``build``, in the head's frame (mm)."""
 
     block: Path
     cheek: Path
@@ -54,66 +54,66 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the head's solid is built from."""
-    d = p.derive(HeadDims)
+    """Collect the outlines and lengths that the head's solid is built from."""
+    d = p.scalars(HeadDims)
     n = neck(p)
     return Recipe(
         block=outline.block(p),
         cheek=_cheek(p),
-        lean=float(d.cheek_lean),
-        upper=_cheek(p).moved(0.0, float((d.upper_lean - d.cheek_lean) * d.cheek_top)),
-        upper_lean=float(d.upper_lean),
-        length=float(d.params.face_length),
+        lean=d.cheek_lean,
+        upper=_cheek(p).moved(0.0, (d.upper_lean - d.cheek_lean) * d.cheek_top),
+        upper_lean=d.upper_lean,
+        length=d.params.face_length,
         stick_half_width=0.92 * (n.under - n.top) / 2,
         bevel=_bevel(p),
-        ridge_half_width=float(d.params.ridge_width) / 2,
-        facet=float(d.facet_fall),
+        ridge_half_width=d.params.ridge_width / 2,
+        facet=d.facet_fall,
         mortise=_mortise(d),
-        mortise_depth=float(d.params.mortise_depth),
+        mortise_depth=d.params.mortise_depth,
         undercut=outline.mortise_side(p),
         stick=outline.stick(p),
         centre=n.centre,
         under=n.under,
-        top=float(d.params.height) + 40.0,
+        top=d.params.height + 40.0,
         middle=_middle(p),
         outside=outside(p),
     )
 
 
 def _mortise(d: HeadDims) -> Path:
-    """The mortise's plan carried on along its sides, ahead for the undercut and behind."""
+    """Draw the plan of the mortise, extended ahead for the undercut and behind."""
     s = d.params
-    start, long = float(s.mortise_from_rear), float(s.mortise_length)
-    slope = float(s.mortise_width_front - s.mortise_width) / long
-    # A mortise that narrows fast is carried on only as far as it has a width.
-    wide = float(s.mortise_width)
+    start, long = s.mortise_from_rear, s.mortise_length
+    slope = (s.mortise_width_front - s.mortise_width) / long
+    # A mortise that narrows fast is extended only as far as it has a width.
+    wide = s.mortise_width
     ahead = start + (wide - THIN) / -slope if slope < 0 else math.inf
     ends = (start - 3.0, min(start + long + 6.0, ahead))
     return trapezoid(*ends, *(wide + slope * (x - start) for x in ends))
 
 
 def _cheek(p: Pattern) -> Path:
-    """The right half of the face's plan, carried back past the neck and over the mid-plane."""
-    d = p.derive(HeadDims)
+    """Draw the right half of the face's plan, extended past the neck and the mid-plane."""
+    d = p.scalars(HeadDims)
     s = d.params
-    rear, front, nose = (float(w) / 2 for w in (s.width, s.face_width_front, s.nose_width))
-    at, end = float(s.face_width_front_at), float(s.face_length)
-    cx, cy, _ = (float(v) for v in d.nose_curve)
+    rear, front, nose = (w / 2 for w in (s.width, s.face_width_front, s.nose_width))
+    at, end = s.face_width_front_at, s.face_length
+    cx, cy, _ = d.nose_curve
     far = rear + 60.0
     pen = Pen((end, -far)).line_to(end, nose).arc_to((at, front), (cx, cy), left=True)
     return pen.line_to(0.0, rear).line_to(-80.0, rear).line_to(-80.0, -far).close()
 
 
 def _bevel(p: Pattern) -> Path:
-    """All that lies behind the ridge and under the stick's top, far back and far down.
+    """Draw the region behind the ridge and under the stick's top, far back and far down.
 
-    Ahead it rises as steeply as it is moved back across the head: so the nose keeps its height, and
-    the face's plan alone tells how wide it is.
+    Ahead it rises at the slope at which it falls back across the head, so that the nose keeps its
+    height and only the face's plan decides its width.
     """
     ridge = outline.ridge(p)
     (x, z), (cx, cz) = ridge.end, ridge.start
-    d = p.derive(HeadDims)
-    slope = math.tan(float(d.rise))
+    d = p.scalars(HeadDims)
+    slope = math.tan(d.rise)
     pen = Pen((x, z)).line_to(x + 60.0, z + 60.0).line_to(x + 60.0, -80.0).line_to(-160.0, -80.0)
     pen.line_to(-160.0, cz - (cx + 160.0) * slope).line_to(cx, cz)
     for piece in ridge.segments:
@@ -122,11 +122,11 @@ def _bevel(p: Pattern) -> Path:
 
 
 def _middle(p: Pattern) -> Path:
-    """The mid-plane's section: the side, open where the mortise is."""
-    d = p.derive(HeadDims)
+    """Draw the mid-plane section: the side, open at the mortise."""
+    d = p.scalars(HeadDims)
     s = d.params
-    rear, front, foot = float(s.mortise_from_rear), float(d.mortise_front), float(d.mortise_foot)
-    deep, flat, r = float(s.mortise_depth), float(d.flat), float(d.face_radius)
+    rear, front, foot = s.mortise_from_rear, d.mortise_front, d.mortise_foot
+    deep, flat, r = s.mortise_depth, d.flat, d.face_radius
     tilt = (foot - front) / deep
     # Where the undercut front wall leaves the face, which may have begun to rise.
     x = front
@@ -136,7 +136,7 @@ def _middle(p: Pattern) -> Path:
     pieces = list(outline.side(p).segments)
     pen = Pen((0.0, 0.0)).line_to(rear, 0.0).line_to(rear, deep).line_to(foot, deep)
     pen.line_to(*mouth)
-    nose = (float(s.face_length), float(s.nose_rise))
+    nose = (s.face_length, s.nose_rise)
     if x < flat:
         pen.line_to(flat, 0.0)
     pen.arc_to(nose, (flat, r), left=True)
@@ -147,10 +147,10 @@ def _middle(p: Pattern) -> Path:
 
 
 def carried(r: Recipe) -> tuple[float, Point]:
-    """Volume (mm³) of the length of stick the head's solid carries, and x and z of its middle.
+    """Return the volume (mm³) of the stick that is part of the head's solid, and its centroid.
 
-    Source: Pappus, an area times the way of its centroid, for each slice of the bend; summed by
-    Simpson's rule (any handbook).
+    Source: Pappus (area times the path of its centroid) for each slice of the bend, summed by
+    Simpson's rule; any handbook.
     """
     step, last = r.stick[1][0] - r.stick[0][0], len(r.stick) - 1
     volume = x = z = 0.0
@@ -164,7 +164,7 @@ def carried(r: Recipe) -> tuple[float, Point]:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid, the outline its section must show, the tools that left its faces."""
+    """Build the solid, with the outline its section must show and the tools that cut its faces."""
     from templates_gen.kernel import solids
 
     wide = max(v[1] for v in r.cheek.vertices) + 2.0
@@ -189,10 +189,10 @@ def build(r: Recipe) -> Built:
 
 
 def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
-    """What is left of a symmetric shape when both sides are cut as one tool cuts the right.
+    """Cut both sides of a symmetric shape with one tool made for the right side.
 
-    The shape is turned over between two cuts with the same tool: the kernel has been seen to cut
-    nothing, without a word, with the tool mirrored.
+    The shape is mirrored between two cuts with the same tool: with a mirrored tool the kernel has
+    been seen to cut nothing and report no error.
 
     Raises:
         KernelError: one side lost more than the other.
@@ -210,10 +210,10 @@ def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
 
 
 def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:
-    """What is left right of the left cheek: beside the mortise, and above it."""
+    """Build the regions inside a cheek: beside the mortise, and above it."""
     from templates_gen.kernel import solids
 
-    # Over the stick's own width the cheeks stop leaning in: the stick runs on into the head.
+    # Within the width of the stick the cheeks stop leaning in: the stick continues into the head.
     upper = solids.joined(
         solids.slanted(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
         solids.box((-80.0, -wide - 60.0, -5.0), (r.length, r.stick_half_width, r.top)),
@@ -231,24 +231,24 @@ def _right_of_ridge(r: Recipe, wide: float) -> Any:
 
 
 def _both(faces: list[Any]) -> list[Any]:
-    """Faces of the right side and their images on the left."""
+    """List faces of the right side and their mirror images."""
     return [*faces, *(f.mirror("XZ") for f in faces)]
 
 
 def _outside(r: Recipe, wide: float) -> dict[str, list[Any]]:
-    """The block's outside, by what it is called."""
+    """Group the outside faces of the block by name."""
     from templates_gen.kernel import walls
 
     o, half, drift = r.outside, r.ridge_half_width, (-r.facet, -r.facet)
-    drawn = {"ridge": o.ridge, "back": o.back, "nose": o.nose, "face": o.face, "top": o.top}
-    drawn |= {"flat": o.flat, "back rounding": o.back_rounding}
+    drawn = {"ridge": o.ridge, "back": o.back, "nose": o.nose, "face": o.face}
+    drawn |= {"flat": o.flat, "back rounding": o.back_rounding} | ({"top": o.top} if o.top else {})
     found = {name: walls.sheets(path, -wide, wide, "y") for name, path in drawn.items()}
     found["facets"] = _both(walls.sheets(o.ridge, half, wide + 5.0, "y", drift))
     return found
 
 
 def _inside(mortise: Any, undercut: Any) -> dict[str, list[Any]]:
-    """The mortise's faces, by what they are called."""
+    """Group the faces of the mortise by name."""
     from templates_gen.kernel import walls
 
     return {

@@ -1,4 +1,4 @@
-"""What follows from the heel plate.
+"""Derived dimensions of the heel plate.
 
 Frame of the flat plate: x = 0 at the front edge of the bottom leg, toward the heel and on up the
 rear leg; y = 0 on the mid-plane.
@@ -39,12 +39,12 @@ class HeelDims:
 
     @cached_property
     def leg_zone(self) -> FloatOrArray:
-        """What ferrule and slide leave of the frog's bottom for the plate's leg (mm)."""
+        """Length (mm) of the frog's bottom behind ferrule and slide, for the bottom leg."""
         return self.frog.length_bottom - self.ferrule.params.length - self.slide.params.length
 
     @cached_property
     def bend_turn_deg(self) -> FloatOrArray:
-        """Through how much the plate is bent (degrees)."""
+        """Angle through which the plate is bent (degrees)."""
         return 90.0 + self.params.lean_deg
 
     @cached_property
@@ -54,21 +54,21 @@ class HeelDims:
 
     @cached_property
     def setback(self) -> FloatOrArray:
-        """What the rounding takes of each leg (mm)."""
+        """Setback (mm): the length that the rounding takes from each leg."""
         return self.params.bottom_radius * np.tan(np.radians(self.bend_turn_deg) / 2)
 
     @cached_property
     def corner(self) -> FloatOrArray:
-        """x (mm) of the sharp corner the rounding takes away; x = 0 is the rounding's rearmost."""
+        """x (mm) of the sharp corner that the rounding removes; x = 0 is the rearmost point."""
         return self.params.bottom_radius - self.setback
 
     def rear_face(self, z: FloatOrArray) -> FloatOrArray:
-        """x (mm) of the rear face at a height above the rounding (mm)."""
+        """Return x (mm) of the rear face at a height (mm) above the rounding."""
         return self.corner + z * np.tan(np.radians(self.params.lean_deg))
 
     @property
     def sheet(self) -> FloatOrArray:
-        """What the plate takes of the ebony (mm), 0 where there is none."""
+        """Thickness (mm) of the plate let into the ebony, 0 without a plate."""
         return self.params.plate_thickness if self.plated else 0.0 * self.params.plate_thickness
 
     @cached_property
@@ -83,7 +83,7 @@ class HeelDims:
 
     @cached_property
     def bend(self) -> FloatOrArray:
-        """Sheet taken up by the bend (mm). Source: DIN 6935, see ``shapes.bend``."""
+        """Bend allowance (mm). Source: DIN 6935, see ``shapes.bend``."""
         return bend_length(self.bend_turn_deg, self.bend_inner_radius, self.params.plate_thickness)
 
     @cached_property
@@ -103,7 +103,7 @@ class HeelDims:
 
     @cached_property
     def width_front(self) -> FloatOrArray:
-        """Frog's width (mm) at the front edge of the bottom leg; its plan tapers evenly."""
+        """Width (mm) of the frog at the front edge of the bottom leg; the taper is even."""
         f = self.frog
         shoulder = f.length_bottom - self.ferrule.params.length
         slope = (self.ferrule.params.outer_width - f.width_heel) / shoulder
@@ -111,20 +111,20 @@ class HeelDims:
 
     @cached_property
     def pin_heights(self) -> tuple[FloatOrArray, FloatOrArray]:
-        """Heights (mm), along the rear leg, of its two pins."""
+        """Heights (mm) of the two pins, along the rear leg."""
         high = self.params.rear_leg - self.params.pin_from_edge
         return (np.minimum(high, self.setback + self.params.pin_from_edge), high)
 
     @cached_property
     def pins_apart(self) -> FloatOrArray:
-        """From pin to pin (mm), along the rear leg; below zero where there is room for one only."""
+        """Distance (mm) between the pins, along the rear leg; negative where only one fits."""
         return self.rear_straight - 2 * self.params.pin_from_edge
 
     @cached_property
     def pin_to_mortise(self) -> FloatOrArray:
         """Ebony (mm) between a pin's end and the hair mortise's rear wall.
 
-        It is driven square to the leaning plate; the upper edge of its end comes nearest.
+        The pin is driven square to the leaning plate; the upper edge of its end comes nearest.
         """
         s, lean = self.params, np.radians(self.params.lean_deg)
         up = np.maximum(*self.pin_heights) + s.pin_diameter / 2

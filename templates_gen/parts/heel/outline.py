@@ -10,27 +10,27 @@ from templates_gen.shapes.angle_plate import angle_plate
 
 
 def flat(p: Pattern) -> list[Path]:
-    """The sheet to cut, laid flat with its filing allowance; two pieces where the heel is so."""
-    d = p.derive(HeelDims)
-    over = float(d.params.filing_allowance)
-    front, heel = float(d.width_front) / 2 + over, float(d.frog.width_heel) / 2 + over
+    """Draw the sheet laid flat, with filing allowance; two pieces for a two-piece plate."""
+    d = p.scalars(HeelDims)
+    over = d.params.filing_allowance
+    front, heel = d.width_front / 2 + over, d.frog.width_heel / 2 + over
     if d.params.kind is HeelKind.TWO_PIECE:
-        leg, rear = float(d.params.leg_length), float(d.params.rear_leg)
+        leg, rear = d.params.leg_length, d.params.rear_leg
         bottom = polygon([(-over, -front), (leg + over, -heel), (leg + over, heel), (-over, front)])
         apart = leg + 2 * over + 8.0
         return [bottom, rectangle(apart - over, -heel, apart + rear + over, heel)]
-    line, end = float(d.bend_line), float(d.flat_length) + over
+    line, end = d.bend_line, d.flat_length + over
     corners = [(-over, -front), (line, -heel), (end, -heel)]
     return [polygon([*corners, *((x, -y) for x, y in corners[::-1])])]
 
 
 def side(p: Pattern) -> Path:
-    """The bent plate from the side; x = 0 at the heel plane, z = 0 at the bottom plane."""
-    s = p.derive(HeelDims).params
+    """Draw the bent plate from the side; x = 0 at the heel plane, z = 0 at the bottom plane."""
+    s = p.scalars(HeelDims).params
     return angle_plate(
-        float(s.leg_length),
-        float(s.rear_leg),
-        float(s.plate_thickness),
-        float(s.bottom_radius),
-        float(s.lean_deg),
+        s.leg_length,
+        s.rear_leg,
+        s.plate_thickness,
+        s.bottom_radius,
+        s.lean_deg,
     )

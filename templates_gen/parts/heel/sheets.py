@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     Dimension,
     HorizontalDim,
     Leader,
+    Pattern,
     Radius,
     VerticalDim,
     View,
@@ -19,37 +19,44 @@ from templates_gen.drawing.view import (
     hidden,
     line,
     scribe,
+    template,
 )
-from templates_gen.parameters import Pattern
 from templates_gen.parts.heel import outline
 from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.heel.params import HeelKind
 
-#: Within a bend shorter than this (mm) a middle line would only blot its two ends.
+#: A bend shorter than this (mm) gets no middle line, which would blur its two ends.
 _NARROW = 3.0
 
 
+@template(
+    "heel-plate",
+    "Heel plate, developed flat",
+    "Saw the plate from sheet, bend or solder it to the side view, file it flush.",
+    "outside face down",
+    wanted=lambda p: p.scalars(HeelDims).plated,
+)
 def flat(p: Pattern) -> list[View]:
-    d = p.derive(HeelDims)
+    d = p.scalars(HeelDims)
     sheets = outline.flat(p)
     left = min(q.box[0] for q in sheets)
     right = max(q.box[2] for q in sheets)
     strokes = all_strokes([cut(q) for q in sheets], centre_line((left - 3, 0), (right + 3, 0)))
     first = sheets[0].box
-    heel = float(d.frog.width_heel) / 2 + float(d.params.filing_allowance)
+    heel = d.frog.width_heel / 2 + d.params.filing_allowance
     dims: tuple[Dimension, ...] = (
         VerticalDim((left, first[1]), (left, first[3]), -1, suffix=" to cut"),
         VerticalDim((right, -heel), (right, heel), 1, suffix=" to cut"),
     )
     if d.params.kind is HeelKind.ONE_PIECE:
-        at, low, high = float(d.bend_line), first[1], first[3]
-        start, end = (float(x) for x in d.bend_ends)
-        front = float(d.width_front) / 2 + float(d.params.filing_allowance)
+        at, low, high = d.bend_line, first[1], first[3]
+        start, end = d.bend_ends
+        front = d.width_front / 2 + d.params.filing_allowance
 
         def half(x: float) -> float:
             return front + (heel - front) * min(x / at, 1.0)
 
-        for x in (0.0, start, end, float(d.flat_length)):
+        for x in (0.0, start, end, d.flat_length):
             strokes += (scribe(line((x, -half(x)), (x, half(x)))),)
         if end - start > _NARROW:
             strokes += (centre_line((at, -heel - 2.0), (at, heel + 2.0)),)
@@ -59,59 +66,42 @@ def flat(p: Pattern) -> list[View]:
             HorizontalDim(
                 (start, half(start)), (end, heel), 2, suffix=f" bend, {d.bend_turn_deg:g}° up"
             ),
-            HorizontalDim((0, low), (float(d.flat_length), low), -1, suffix=" finished"),
+            HorizontalDim((0, low), (d.flat_length, low), -1, suffix=" finished"),
             HorizontalDim((left, low), (right, low), -2, suffix=" to cut"),
         )
     else:
-        over = float(d.params.filing_allowance)
+        over = d.params.filing_allowance
         for q in sheets:
             a, low, b, high = q.box
             strokes += tuple(scribe(line((x, low), (x, high))) for x in (a + over, b - over))
             dims += (HorizontalDim((a, low), (b, low), -1, suffix=" to cut"),)
-    # The rear leg's finished upper edge lies right, in one piece or in two.
-    edge = right - float(d.params.filing_allowance)
+    # The finished upper edge of the rear leg is at the right, for one piece and for two.
+    edge = right - d.params.filing_allowance
     for up in d.pin_heights:
-        pin = edge - (float(d.params.rear_leg) - float(up))
-        strokes += drill((pin, 0.0), float(d.params.pin_diameter), arm=0.6)
+        pin = edge - (d.params.rear_leg - up)
+        strokes += drill((pin, 0.0), d.params.pin_diameter, arm=0.6)
     title = f"{d.params.plate_thickness:g} sheet laid flat; slide end left"
     return [View(title, strokes, dims), *_bent(d, p)]
 
 
 def _bent(d: HeelDims, p: Pattern) -> list[View]:
-    """The finished plate from the side, to bend or solder against."""
+    """Draw the finished plate from the side, to check the bend or the joint against."""
     side = outline.side(p)
     left, bottom, _, top = side.box
-    lean = math.radians(float(d.params.lean_deg))
-    round_outside = float(d.params.bottom_radius)
+    lean = math.radians(d.params.lean_deg)
+    round_outside = d.params.bottom_radius
     dims = (
-        HorizontalDim((0, bottom), (float(d.params.leg_length), bottom), -1),
+        HorizontalDim((0, bottom), (d.params.leg_length, bottom), -1),
         VerticalDim((left, bottom), (left, top), -1),
         Radius((round_outside, round_outside), round_outside, 225.0, reach=-round_outside - 6.0),
     )
-    corner, back = (float(d.corner), 0.0), float(d.setback)
+    corner, back = (d.corner, 0.0), d.setback
     foot = (corner[0] + back * math.sin(lean), back * math.cos(lean))
     strokes = all_strokes(
         cut(side),
-        # The lengths are told from the sharp corner the rounding takes away.
+        # The lengths are measured from the sharp corner that the rounding removes.
         hidden(line(corner, (round_outside, 0.0))),
         hidden(line(corner, foot)),
     )
     made = "bent" if d.params.kind is HeelKind.ONE_PIECE else "soldered"
     return [View(f"{made}, from the side", strokes, dims)]
-
-
-def _plated(p: Pattern) -> bool:
-    return p.derive(HeelDims).plated
-
-
-TEMPLATES = (
-    Template(
-        "heel-plate",
-        "Heel plate, developed flat",
-        "heel",
-        "Saw the plate from sheet, bend or solder it to the side view, file it flush.",
-        "outside face down",
-        flat,
-        wanted=_plated,
-    ),
-)

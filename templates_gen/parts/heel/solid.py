@@ -17,12 +17,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: the section and the width (mm), and the pins of the rear leg.
+    """Input of ``build``: the section and the width (mm), and the pins of the rear leg.
 
     Args:
-        pins: x and z of each one's head, on the plate's outside.
-        way: x and z of the direction they are driven, square to the rear leg.
-        radius, depth: of a pin, and how far its point stands from the plate's outside.
+        pins: x and z of the head of each pin, on the outside of the plate.
+        way: direction (x, z) in which they are driven, square to the rear leg.
+        radius: of a pin.
+        depth: from the outside of the plate to the point of a pin.
     """
 
     side: Path
@@ -34,24 +35,24 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe | None:
-    """What the plate's solid is built from; nothing where there is no plate."""
-    d = p.derive(HeelDims)
+    """Collect the outlines and lengths of the plate's solid; None without a plate."""
+    d = p.scalars(HeelDims)
     if not d.plated:
         return None
-    s, lean = d.params, math.radians(float(d.params.lean_deg))
-    heights = (float(up) for up in d.pin_heights)
+    s, lean = d.params, math.radians(d.params.lean_deg)
+    heights = d.pin_heights
     return Recipe(
         outline.side(p),
-        float(d.frog.width_heel),
-        tuple((float(d.corner) + up * math.sin(lean), up * math.cos(lean)) for up in heights),
+        d.frog.width_heel,
+        tuple((d.corner + up * math.sin(lean), up * math.cos(lean)) for up in heights),
         (math.cos(lean), -math.sin(lean)),
-        float(s.pin_diameter) / 2,
-        float(s.plate_thickness + s.pin_length),
+        s.pin_diameter / 2,
+        s.plate_thickness + s.pin_length,
     )
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid, the outline its section must show, the tools that left its faces."""
+    """Build the solid, with the outline its section must show and the tools that cut its faces."""
     from templates_gen.kernel import solids, walls
 
     plate = solids.prism(r.side, -r.width / 2, r.width / 2, "y")

@@ -1,1 +1,1 @@
-"""The thumb leather, against which the frog must not run."""
+"""The thumb leather, which the frog must not touch."""

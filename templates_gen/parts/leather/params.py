@@ -1,4 +1,4 @@
-"""What the maker states of the thumb leather."""
+"""Parameters of the thumb leather."""
 
 from templates_gen.parameters import FloatOrArray, Scale, mm, section
 
@@ -8,7 +8,12 @@ class Leather:
     """The leather in front of the frog."""
 
     from_butt: FloatOrArray = mm(
-        "Rear edge from the butt's shoulder", "x_l", low=30, high=140, scale=Scale.FROG, tol=0.3
+        "Distance of its rear edge from the butt's shoulder",
+        "x_l",
+        low=30,
+        high=140,
+        scale=Scale.FROG,
+        tol=0.3,
     )
     length: FloatOrArray = mm(
         "Length along the bow", "L_l", low=15, high=90, scale=Scale.HAND, tol=0.5

@@ -1,1 +1,1 @@
-"""What the bow is made of, and its lapping: they decide what it weighs and how it bends."""
+"""The materials of the bow and its lapping, which decide its weight and stiffness."""

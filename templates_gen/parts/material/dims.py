@@ -1,4 +1,4 @@
-"""What follows from the materials: densities, the stick's modulus, the lapping's weight."""
+"""Derived dimensions of the materials: densities, the stick's modulus, the lapping's weight."""
 
 from __future__ import annotations
 
@@ -20,21 +20,20 @@ from templates_gen.parts.material.params import (
     StickWood,
 )
 
-#: What each kind of lapping is made of.
+#: Material of each kind of lapping.
 LAPPINGS = {
     LappingKind.THREAD: "silk",
     LappingKind.SUBSTITUTE: "whalebone substitute",
     LappingKind.SILVER: "sterling silver",
 }
 
-#: What a table says of a wood's density and modulus may be off by so much of it. Common practice,
-#: no source.
+#: Relative uncertainty of a wood's density and modulus in the table. Common practice, no source.
 TABLE_DENSITY, TABLE_MODULUS = 0.10, 0.22
 
 
 @dataclass(frozen=True)
 class MaterialDims:
-    """Figures of the materials stated."""
+    """Properties of the chosen materials."""
 
     params: Material
     lapping: Lapping
@@ -64,7 +63,7 @@ class MaterialDims:
 
     @property
     def table_modulus(self) -> Band:
-        """What the table says of the modulus of the wood named (GPa)."""
+        """Modulus of the chosen wood in the table (GPa)."""
         band = materials()[self.params.stick_wood].modulus
         assert band is not None, "every wood of a stick has a modulus"
         return band
@@ -78,20 +77,20 @@ class MaterialDims:
 
     @cached_property
     def lapping_material(self) -> str:
-        """What the lapping is made of, as in the table of materials; "" for none."""
+        """Material of the lapping, as named in the table of materials; "" for none."""
         return LAPPINGS.get(self.lapping.kind, "")
 
     @property
     def usual_gauge(self) -> Band | None:
-        """What the kind of lapping is usually wound of (mm); None where nothing is wound."""
+        """Usual thickness of this kind of lapping (mm); None without lapping."""
         return GAUGES.get(self.lapping.kind)
 
     def lapping_per_mm(self, diameter: FloatOrArray) -> FloatOrArray:
-        """What the lapping weighs on each millimetre of a stick so thick (g/mm).
+        """Return the mass of lapping per millimetre of a stick of this thickness (g/mm).
 
-        Wire and thread lie turn by turn, a strip covers the stick edge to edge.
+        Wire and thread lie turn by turn; a strip covers the stick edge to edge.
 
-        Source: a turn's length is that of the circle through its middle.
+        Source: the length of a turn is the circle through its middle.
         """
         if not self.lapping_material:
             return 0.0 * diameter
@@ -102,11 +101,11 @@ class MaterialDims:
 
 
 def found_out(p: Pattern) -> tuple[bool, bool]:
-    """Whether density and modulus of the stick's wood were measured, each for itself.
+    """Tell whether density and modulus of the stick's wood were measured, each by itself.
 
-    A starter states both figures as its family's usual ones, and where only one was found the
-    other may be stated with a table's ±. So a figure counts as measured where it differs from the
-    usual one or is stated with a ± of its own that is less than a table's.
+    A starter gives both values as usual in its family, and where only one was measured the other
+    may be given with the uncertainty of a table. So a value counts as measured where it differs
+    from the usual one, or is given with a ± less than a table's.
     """
     if not p.derive(MaterialDims).measured:
         return False, False

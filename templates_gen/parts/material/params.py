@@ -1,4 +1,4 @@
-"""What the maker states of wood, metal, pearl and lapping."""
+"""Parameters of wood, metal, pearl and lapping."""
 
 from enum import StrEnum
 
@@ -7,7 +7,7 @@ from templates_gen.parameters import FloatOrArray, Scale, choice, mm, quantity, 
 
 
 class StickWood(StrEnum):
-    """The stick's wood; a name stands for its figures in the table of materials."""
+    """Wood of the stick; its properties are in the table of materials."""
 
     BOW_PERNAMBUCO = "bow-grade pernambuco"
     PERNAMBUCO = "pernambuco"
@@ -20,7 +20,7 @@ class StickWood(StrEnum):
 
 
 class FrogWood(StrEnum):
-    """What frog and button are turned and cut from."""
+    """Wood of frog and button."""
 
     EBONY = "ebony"
     SNAKEWOOD = "snakewood"
@@ -29,7 +29,7 @@ class FrogWood(StrEnum):
 
 
 class Mounts(StrEnum):
-    """The metal of ferrule, heel plate, underslide, rings and metal tip plate."""
+    """Metal of ferrule, heel plate, underslide, rings and metal tip plate."""
 
     SILVER = "sterling silver"
     NICKEL_SILVER = "nickel silver"
@@ -38,7 +38,7 @@ class Mounts(StrEnum):
 
 
 class Pearl(StrEnum):
-    """What faces the slide and fills the eyes."""
+    """Material of the slide's facing and of the eyes."""
 
     PEARL = "mother-of-pearl"
     BONE = "bone"
@@ -46,7 +46,7 @@ class Pearl(StrEnum):
 
 
 class LappingKind(StrEnum):
-    """What is wound round the stick ahead of the leather."""
+    """Kind of lapping ahead of the leather."""
 
     NONE = "none"
     THREAD = "thread"
@@ -54,7 +54,7 @@ class LappingKind(StrEnum):
     SILVER = "silver wire"
 
 
-#: What each kind of lapping is usually wound of (mm). From memory: common practice, no source.
+#: Usual thickness of each kind of lapping (mm). From memory: common practice, no source.
 GAUGES = {
     LappingKind.THREAD: Band(0.2, 0.3, 0.4),
     LappingKind.SUBSTITUTE: Band(0.4, 0.5, 0.7),
@@ -68,7 +68,7 @@ class Material:
     """Woods, metal and pearl."""
 
     stick_wood: StickWood = choice(
-        "Wood of the stick; measured if its density and modulus are stated", StickWood
+        "Wood of the stick; counts as measured if its density and modulus are given", StickWood
     )
     stick_density: FloatOrArray = quantity(
         "Density of the stick's wood (where it is measured)",
@@ -89,7 +89,7 @@ class Material:
         measured=True,
     )
     frog_wood: FrogWood = choice(
-        "Wood of frog and button; measured if its density is stated", FrogWood
+        "Wood of frog and button; counts as measured if its density is given", FrogWood
     )
     frog_density: FloatOrArray = quantity(
         "Density of the frog's wood (where it is measured)",
@@ -113,10 +113,14 @@ class Material:
 
 @section("lapping", "Lapping")
 class Lapping:
-    """What is wound round the stick, from the leather's front edge on."""
+    """The lapping, from the leather's front edge toward the head."""
 
-    kind: LappingKind = choice("What is wound round the stick", LappingKind)
+    kind: LappingKind = choice("Kind of lapping", LappingKind)
     length: FloatOrArray = mm("Length along the stick", low=10, high=200, scale=Scale.HAND, tol=1.0)
     gauge: FloatOrArray = mm(
-        f"Thickness of what is wound: {_GAUGES}", low=0.05, high=1.5, scale=Scale.NEVER, tol=0.01
+        f"Thickness of the wire, thread or strip: {_GAUGES}",
+        low=0.05,
+        high=1.5,
+        scale=Scale.NEVER,
+        tol=0.01,
     )

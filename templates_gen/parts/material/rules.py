@@ -1,8 +1,8 @@
-"""The clearances of the lapping: nothing of it is cut, so they only warn."""
+"""Rules of the lapping; no template cuts it, so they only warn."""
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_most, nothing_asked, rule
+from templates_gen.checks.rule import Bound, Severity, at_most, not_applicable, rule
 from templates_gen.checks.solid import NotMeasured
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims
@@ -10,20 +10,19 @@ from templates_gen.parts.material.dims import MaterialDims
 
 @rule(
     "lapping.gauge_usual",
-    "the lapping is as thick as is usual for its kind; told is how far it is from the middle",
+    "the lapping is about as thick as is usual for its kind (distance from the middle of the "
+    "usual range)",
+    dims=Pattern,
     severity=Severity.WARNING,
     basis="from memory: common practice, no source",
     spare=0.0,
     solid=NotMeasured("the lapping is not built as a solid"),
 )
 def gauge_usual(p: Pattern) -> Bound:
-    """What is bought as so thick counts as such: its ± is given away."""
+    """Widen the range by the tolerance: stock of a nominal thickness counts as that thickness."""
     d = p.derive(MaterialDims)
     gauge, usual = d.lapping.gauge, d.usual_gauge
     if usual is None:
-        return nothing_asked()
+        return not_applicable()
     middle, half = (usual.low + usual.high) / 2, (usual.high - usual.low) / 2
     return at_most(np.abs(gauge - middle), half + p.tolerance("lapping.gauge"))
-
-
-RULES = (gauge_usual,)

@@ -1,4 +1,4 @@
-"""What follows from the screw. Frame: the stick's."""
+"""Derived dimensions of the screw. Frame: the stick's."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 
-#: The plain tip is this much thinner than the front bore it turns in (mm).
+#: Play (mm) of the plain tip in the front bore.
 TIP_PLAY = 0.1
 
 
@@ -25,7 +25,7 @@ class ScrewDims:
 
     @property
     def tip_in_bearing(self) -> FloatOrArray:
-        """How far the screw's plain tip reaches into the front bore (mm)."""
+        """Length (mm) of the plain tip in the front bore."""
         return self.params.length - self.stick.mortise_front
 
     @property

@@ -1,4 +1,4 @@
-"""What the maker states of the screw."""
+"""Parameters of the screw."""
 
 from templates_gen.parameters import FloatOrArray, Scale, mm, section
 from templates_gen.parameters.stock import THREAD
@@ -6,7 +6,7 @@ from templates_gen.parameters.stock import THREAD
 
 @section("screw", "Screw")
 class Screw:
-    """The screw, told from the butt's shoulder with the button home."""
+    """The screw, measured from the butt's shoulder with the button seated."""
 
     diameter: FloatOrArray = mm(
         "Major diameter",
@@ -30,8 +30,8 @@ class Screw:
         tol=0.2,
     )
     thread_start: FloatOrArray = mm(
-        "Where the thread begins", "x_ts", low=5, high=60, scale=Scale.NEVER, tol=0.1
+        "Start of the thread", "x_ts", low=5, high=60, scale=Scale.NEVER, tol=0.1
     )
     thread_end: FloatOrArray = mm(
-        "Where the thread ends", "x_te", low=10, high=100, scale=Scale.NEVER, tol=0.1
+        "End of the thread", "x_te", low=10, high=100, scale=Scale.NEVER, tol=0.1
     )

@@ -1,8 +1,7 @@
-"""The clearances of the screw."""
+"""Rules of the screw."""
 
-from templates_gen.checks.rule import Bound, at, at_least, at_most, rule
+from templates_gen.checks.rule import Bound, at_least, at_most, rule
 from templates_gen.checks.solid import Along, NotMeasured, gap
-from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.dims import ScrewDims
 
 PRACTICE = "common practice, no source"
@@ -10,86 +9,74 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "screw.does_not_bottom",
-    "the screw does not bottom in its front bore",
+    "the screw ends before the bottom of its front bore",
+    dims=ScrewDims,
     basis=PRACTICE,
-    place=at(
-        "stick-handle", ScrewDims, lambda d: (d.stick.mortise_front + d.params.bearing_depth, 0.0)
-    ),
+    place=("stick-handle", lambda d: (d.stick.mortise_front + d.params.bearing_depth, 0.0)),
     solid=Along(("screw: end", "stick: front bore floor"), limit=0.5),
 )
-def does_not_bottom(p: Pattern) -> Bound:
-    d = p.derive(ScrewDims)
+def does_not_bottom(d: ScrewDims) -> Bound:
     return at_most(d.params.length, d.stick.mortise_front + d.params.bearing_depth - 0.5)
 
 
 @rule(
     "screw.tip_in_bearing",
-    "the screw's plain tip is guided by the front bore",
+    "the front bore guides the plain tip of the screw",
+    dims=ScrewDims,
     basis=PRACTICE,
-    place=at("stick-handle", ScrewDims, lambda d: (d.params.length, 0.0)),
+    place=("stick-handle", lambda d: (d.params.length, 0.0)),
     solid=Along(("stick: slot front", "screw: end")),
 )
-def tip_in_bearing(p: Pattern) -> Bound:
-    return at_least(p.derive(ScrewDims).tip_in_bearing, 6.0)
+def tip_in_bearing(d: ScrewDims) -> Bound:
+    return at_least(d.tip_in_bearing, 6.0)
 
 
 @rule(
     "screw.thread_starts",
-    "the thread begins behind the stick mortise",
+    "the thread starts behind the stick mortise",
+    dims=ScrewDims,
     basis=PRACTICE,
-    place=at("stick-handle", ScrewDims, lambda d: (d.params.thread_start, 0.0)),
+    place=("stick-handle", lambda d: (d.params.thread_start, 0.0)),
     solid=NotMeasured("the screw's solid is smooth from the butt on"),
 )
-def thread_starts(p: Pattern) -> Bound:
-    d = p.derive(ScrewDims)
+def thread_starts(d: ScrewDims) -> Bound:
     return at_most(d.params.thread_start, d.stick.params.mortise_from_butt)
 
 
 @rule(
     "screw.thread_reaches",
-    "the thread serves the whole travel",
+    "the thread is long enough for the whole travel",
+    dims=ScrewDims,
     basis=PRACTICE,
-    place=at("stick-handle", ScrewDims, lambda d: (d.params.thread_end, 0.0)),
+    place=("stick-handle", lambda d: (d.params.thread_end, 0.0)),
     solid=Along(("stick: slot front", "screw: shaft end"), limit=-1.0),
 )
-def thread_reaches(p: Pattern) -> Bound:
-    d = p.derive(ScrewDims)
+def thread_reaches(d: ScrewDims) -> Bound:
     return at_least(d.params.thread_end, d.stick.mortise_front - 1.0)
 
 
 @rule(
     "screw.thread_stops",
-    "the thread never enters the smaller front bore",
+    "the thread ends before the narrower front bore",
+    dims=ScrewDims,
     basis=PRACTICE,
-    place=at("stick-handle", ScrewDims, lambda d: (d.params.thread_end, 0.0)),
+    place=("stick-handle", lambda d: (d.params.thread_end, 0.0)),
     solid=Along(("screw: shaft end", "stick: slot front"), limit=0.0),
 )
-def thread_stops(p: Pattern) -> Bound:
-    d = p.derive(ScrewDims)
+def thread_stops(d: ScrewDims) -> Bound:
     return at_most(d.params.thread_end, d.stick.mortise_front)
 
 
 @rule(
     "screw.in_rear_bore",
-    "the screw turns free in the rear bore",
+    "the screw turns freely in the rear bore",
+    dims=ScrewDims,
     basis=PRACTICE,
-    place=at(
+    place=(
         "stick-handle",
-        ScrewDims,
         lambda d: (d.stick.params.mortise_from_butt / 2, d.stick.params.rear_bore / 2),
     ),
     solid=gap("screw: thread", "stick: rear bore", times=2.0, limit=0.0),
 )
-def in_rear_bore(p: Pattern) -> Bound:
-    d = p.derive(ScrewDims)
+def in_rear_bore(d: ScrewDims) -> Bound:
     return at_least(d.stick.params.rear_bore, d.params.diameter)
-
-
-RULES = (
-    does_not_bottom,
-    tip_in_bearing,
-    thread_starts,
-    thread_reaches,
-    thread_stops,
-    in_rear_bore,
-)

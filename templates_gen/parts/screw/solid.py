@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: two circles and how far each reaches (mm)."""
+    """Input of ``build``: two circles and the x at which each ends (mm)."""
 
     shaft: Path
     tip: Path
@@ -24,18 +24,18 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the screw's solid is built from."""
-    d = p.derive(ScrewDims)
+    """Collect the outlines and lengths that the screw's solid is built from."""
+    d = p.scalars(ScrewDims)
     return Recipe(
-        circle((0.0, 0.0), float(d.params.diameter) / 2),
-        circle((0.0, 0.0), float(d.tip_diameter) / 2),
-        float(d.params.thread_end),
-        float(d.params.length),
+        circle((0.0, 0.0), d.params.diameter / 2),
+        circle((0.0, 0.0), d.tip_diameter / 2),
+        d.params.thread_end,
+        d.params.length,
     )
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     shaft = solids.prism(r.shaft, 0.0, r.shaft_end, "x")

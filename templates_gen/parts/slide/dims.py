@@ -1,4 +1,4 @@
-"""What follows from the slide.
+"""Derived dimensions of the slide.
 
 Frame: x = 0 at its ferrule end, toward the heel; y = 0 on the mid-plane; z = 0 on the bottom plane,
 toward the stick.
@@ -31,5 +31,5 @@ class SlideDims:
         return self.params.width_front - self.params.width_taper
 
     def floor(self, face: FloatOrArray) -> FloatOrArray:
-        """Width (mm) at the channel's floor for a width at the bottom plane (mm)."""
+        """Return the width (mm) at the channel's floor for a width at the bottom plane (mm)."""
         return dovetail.floor_width(face, self.params.thickness, self.params.dovetail_deg)

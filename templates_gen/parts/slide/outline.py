@@ -10,46 +10,46 @@ from templates_gen.shapes.trapezoid import trapezoid
 
 
 def face(p: Pattern) -> Path:
-    """The face one sees, at the bottom plane."""
-    d = p.derive(SlideDims)
-    return trapezoid(0.0, float(d.params.length), float(d.params.width_front), float(d.width_heel))
+    """Draw the visible face, at the bottom plane."""
+    d = p.scalars(SlideDims)
+    return trapezoid(0.0, d.params.length, d.params.width_front, d.width_heel)
 
 
 def back(p: Pattern) -> Path:
-    """The face in the wood, at the channel's floor."""
-    d = p.derive(SlideDims)
+    """Draw the hidden face, at the floor of the channel."""
+    d = p.scalars(SlideDims)
     return trapezoid(
         0.0,
-        float(d.params.length),
-        float(d.floor(d.params.width_front)),
-        float(d.floor(d.width_heel)),
+        d.params.length,
+        d.floor(d.params.width_front),
+        d.floor(d.width_heel),
     )
 
 
 def section_front(p: Pattern) -> Path:
-    """The section at the ferrule end, face down."""
-    return _section(p, float(p.derive(SlideDims).params.width_front))
+    """Draw the section at the ferrule end, face down."""
+    return _section(p, p.scalars(SlideDims).params.width_front)
 
 
 def section_heel(p: Pattern) -> Path:
-    """The section at the heel end, face down."""
-    return _section(p, float(p.derive(SlideDims).width_heel))
+    """Draw the section at the heel end, face down."""
+    return _section(p, p.scalars(SlideDims).width_heel)
 
 
 def section_middle(p: Pattern) -> Path:
-    """The section halfway along, face down."""
-    d = p.derive(SlideDims)
-    return _section(p, float(d.params.width_front + d.width_heel) / 2)
+    """Draw the section halfway along, face down."""
+    d = p.scalars(SlideDims)
+    return _section(p, (d.params.width_front + d.width_heel) / 2)
 
 
 def half_up(p: Pattern) -> Path:
-    """The plan halfway between the face and the channel's floor."""
-    d = p.derive(SlideDims)
+    """Draw the plan halfway between the face and the channel's floor."""
+    d = p.scalars(SlideDims)
     s = d.params
-    front, heel = (float(w + d.floor(w)) / 2 for w in (s.width_front, d.width_heel))
-    return trapezoid(0.0, float(s.length), front, heel)
+    front, heel = ((w + d.floor(w)) / 2 for w in (s.width_front, d.width_heel))
+    return trapezoid(0.0, s.length, front, heel)
 
 
 def _section(p: Pattern, width: float) -> Path:
-    s = p.derive(SlideDims).params
-    return dovetail.section(width, float(s.thickness), float(s.dovetail_deg))
+    s = p.scalars(SlideDims).params
+    return dovetail.section(width, s.thickness, s.dovetail_deg)

@@ -1,4 +1,4 @@
-"""What the maker states of the slide."""
+"""Parameters of the slide."""
 
 from templates_gen.parameters import FloatOrArray, Scale, degrees, mm, section
 
@@ -19,10 +19,10 @@ class Slide:
         tol=0.03,
     )
     width_taper: FloatOrArray = mm(
-        "How much narrower it is at the heel", low=0.0, high=1.5, scale=Scale.NEVER, tol=0.02
+        "Taper: how much narrower it is at the heel", low=0.0, high=1.5, scale=Scale.NEVER, tol=0.02
     )
     thickness: FloatOrArray = mm(
-        "Thickness, which is the channel's depth",
+        "Thickness; the channel is as deep",
         "t_s",
         low=0.8,
         high=4,
@@ -30,10 +30,10 @@ class Slide:
         tol=0.03,
     )
     dovetail_deg: FloatOrArray = degrees(
-        "Dovetail's flank from the upright", "β", low=5, high=30, scale=Scale.NEVER
+        "Angle of the dovetail's flank from upright", "β", low=5, high=30, scale=Scale.NEVER
     )
     channel_fit: FloatOrArray = mm(
-        "How much wider the channel is than the slide",
+        "Play of the slide in its channel: how much wider the channel is",
         low=-0.1,
         high=0.3,
         scale=Scale.NEVER,

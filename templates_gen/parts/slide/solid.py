@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: sections at both ends, halfway along and halfway up; lengths (mm)."""
+    """Input of ``build``: sections at both ends, halfway along and halfway up; lengths (mm)."""
 
     front: Path
     heel: Path
@@ -27,20 +27,20 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the slide's solid is built from."""
-    s = p.derive(SlideDims).params
+    """Collect the outlines and lengths that the slide's solid is built from."""
+    s = p.scalars(SlideDims).params
     return Recipe(
         outline.section_front(p),
         outline.section_heel(p),
         outline.section_middle(p),
         outline.half_up(p),
-        float(s.length),
-        float(s.thickness),
+        s.length,
+        s.thickness,
     )
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     strip = solids.ruled("x", {0.0: r.front, r.length: r.heel})

@@ -1,1 +1,1 @@
-"""The stick, on whose octagonal handle the frog runs."""
+"""The stick; the frog runs on its octagonal handle."""

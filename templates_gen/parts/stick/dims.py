@@ -1,4 +1,4 @@
-"""What follows from the stick.
+"""Derived dimensions of the stick.
 
 Frame: x = 0 at the butt's shoulder, toward the head; z = 0 on the handle's axis, away from the
 hair; y to the player's left as one looks from the button to the head.
@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.ferrule.params import Ferrule
@@ -34,18 +34,18 @@ from templates_gen.shapes.camber_tension import PulledStraight
 from templates_gen.shapes.graduation import GraduationKind
 from templates_gen.shapes.stick_section import SectionKind, wood
 
-#: This much of the stick (mm), along its underside, is drawn and built with the head; the stick's
-#: own solid ends there, as thick.
+#: Length of stick (mm), along the underside, that is drawn and built with the head; the solid of
+#: the stick ends there, equally thick.
 WITH_HEAD = 60.0
 
-#: How much thicker than finished (mm) the stick is sawn, at least, and at each stage of planing.
+#: Least oversize (mm) of the sawn stick, and the oversize at each stage of planing.
 #: Common practice, no source.
 SAWN, PLANED = 2.0, {"octagon": 1.0, "+0.4": 0.4, "+0.2": 0.2, "finished": 0.0}
 
-#: The bend is measured over so many places of the camber to either side: about 12 mm.
+#: The bend is measured over this many points of the camber to either side: about 12 mm.
 APART = 4
 
-#: Stages at which the handle's facets are final: the frog is fitted to them before. Common
+#: Stages at which the handle's facets are final, because the frog is already fitted to them. Common
 #: practice, no source.
 HANDLE_DONE = ("+0.4", "+0.2", "finished")
 
@@ -67,12 +67,12 @@ class StickDims:
 
     @property
     def taper(self) -> FloatOrArray:
-        """Change of the handle across flats per millimetre; less than 0 where it thins forward."""
+        """Change of the handle's width per millimetre; negative where it thins toward the head."""
         s = self.params
         return (s.across_flats_handle_end - s.across_flats_butt) / s.handle_length
 
     def across_flats(self, x: FloatOrArray) -> FloatOrArray:
-        """Handle across flats (mm) at a place from the butt's shoulder (mm): it tapers evenly."""
+        """Return the handle's width across flats (mm) at x (mm); the taper is even."""
         return self.params.across_flats_butt + self.taper * x
 
     @property
@@ -82,77 +82,77 @@ class StickDims:
 
     @property
     def over_mortise(self) -> tuple[FloatOrArray, FloatOrArray]:
-        """The handle's least and greatest across flats (mm) over the mortise, at its ends."""
+        """Least and greatest width across flats (mm) over the mortise, at its ends."""
         rear = self.across_flats(self.params.mortise_from_butt)
         front = self.across_flats(self.mortise_front)
         return np.minimum(rear, front), np.maximum(rear, front)
 
     @property
     def eyelet_rear(self) -> FloatOrArray:
-        """Rearmost place of the eyelet's axis (mm)."""
+        """Rearmost position of the eyelet's axis (mm)."""
         return self.params.mortise_from_butt + self.eyelet.length / 2
 
     @property
     def eyelet_front(self) -> FloatOrArray:
-        """Foremost place of the eyelet's axis (mm)."""
+        """Foremost position of the eyelet's axis (mm)."""
         return self.mortise_front - self.eyelet.length / 2
 
     @property
     def frog_front(self) -> FloatOrArray:
-        """Foremost place of the thumb projection's tip over the frog's travel (mm)."""
+        """Foremost position of the thumb projection's tip over the frog's travel (mm)."""
         return self.eyelet_front - self.eyelet.from_heel + self.frog.length_top
 
     @property
     def frog_rear(self) -> FloatOrArray:
-        """Rearmost place of the frog's heel over its travel (mm)."""
+        """Rearmost position of the frog's heel over its travel (mm)."""
         return self.eyelet_rear - self.eyelet.from_heel
 
     @property
     def least_across_flats(self) -> FloatOrArray:
-        """Smallest across flats (mm) the frog ever lies on, at its foremost place."""
+        """Least width across flats (mm) under the frog, at its foremost position."""
         return self.across_flats(self.frog_front)
 
     @property
     def least_facet(self) -> FloatOrArray:
-        """Smallest facet (mm) the frog ever lies on."""
+        """Least facet (mm) under the frog."""
         return octagon.facet(self.least_across_flats)
 
     # --- ahead of the handle ---------------------------------------------------------------------
 
     @property
     def face_rear(self) -> FloatOrArray:
-        """Place of the face's rear edge (mm): the graduation ends there."""
+        """Position of the face's rear edge (mm), where the graduation ends."""
         return self.params.length - self.head.face_length
 
     def diameter(self, x: FloatOrArray) -> FloatOrArray:
-        """Across flats of the handle, or diameter ahead of it (mm), at a place (mm)."""
+        """Return the handle's width across flats, or the diameter ahead of it (mm), at x (mm)."""
         return _thickness(self.params, x, *self._marks)
 
     @property
     def blend_end(self) -> FloatOrArray:
-        """Where the handle's octagon has run out (mm); at the latest where the solid ends."""
+        """End of the blend (mm), where the octagon has run out; at most the end of the solid."""
         s = self.params
         return np.minimum(s.handle_length + s.blend_length, self.face_rear - WITH_HEAD)
 
     def roundness(self, x: FloatOrArray) -> FloatOrArray:
-        """How far it has run out at a place (mm): 0 at the handle's end, 1 at the blend's."""
+        """Return how far the octagon has run out at x (mm): 0 on the handle, 1 past the blend."""
         start = self.params.handle_length
         return np.clip((x - start) / (self.blend_end - start), 0.0, 1.0)
 
     @property
     def stages(self) -> dict[str, float]:
-        """By how much (mm) the stick is thicker than finished at each stage, thickest first.
+        """Oversize (mm) of the stick at each stage, thickest first.
 
-        Common practice, no source; at which thickness it is bent, the maker states.
+        Common practice, no source; the oversize for bending is a parameter.
         """
         bent = float(self.params.bent_oversize)
         found = {"sawn": max(SAWN, bent), "bent": bent, **PLANED}
         return dict(sorted(found.items(), key=lambda stage: -stage[1]))
 
     def at_stage(self, stage: str, x: FloatOrArray) -> FloatOrArray:
-        """Thickness (mm) at a place at a stage of planing.
+        """Return the thickness (mm) at x at a stage of planing.
 
-        The handle, its front end included, is final while the stick ahead still has its tenths.
+        The handle, its front end included, is final while the stick ahead is still oversize.
         """
         over = self.stages[stage]
         on_handle = 0.0 if stage in HANDLE_DONE else over
@@ -160,7 +160,7 @@ class StickDims:
         return self.diameter(x) + left
 
     def girth(self, x: FloatOrArray) -> FloatOrArray:
-        """Length (mm) once round the stick at a place: eight facets on the handle."""
+        """Return the girth (mm) of the stick at x: eight facets on the handle."""
         s = self.params
         wide = self.diameter(x)
         octagonal = 8 * octagon.FACET * wide
@@ -175,7 +175,7 @@ class StickDims:
 
     @property
     def _marks(self) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray, FloatOrArray, FloatOrArray]:
-        """What the thickness hangs on: two places and three diameters (mm)."""
+        """Inputs of the graduation: two positions and three diameters (mm)."""
         s = self.params
         return (
             s.handle_length,
@@ -194,22 +194,22 @@ class StickDims:
 
     @property
     def chord(self) -> FloatOrArray:
-        """The same straight across, when the stick is bent: the straight edge's length (mm).
+        """Chord (mm) of the bent stick: the length of the straight edge.
 
-        The underside keeps its length: hot wood is compressed on the inner side of a bend far
-        more readily than it is stretched on the outer. From memory: common practice, no source.
+        The underside keeps its length: on the inner side of a bend hot wood is compressed far
+        more easily than it is stretched on the outer side. From memory: common practice, no source.
         """
         return self.camber.length
 
     @cached_property
     def camber(self) -> Camber:
-        """The underside's camber, as the wood is bent, without hair."""
+        """Camber of the underside of the bent stick, without hair."""
         s = self.params
         if s.camber is CamberKind.UNIFORM:
-            # The bend does not ask how thick the stick is: one row serves every bow.
+            # This bend does not depend on the thickness: one row serves every bow.
             return Camber.along(self.run, s.camber_depth, np.ones(STATIONS + 1))
         if s.camber is CamberKind.STATIONS and s.camber_points:
-            # Ends of the straight edge, first as an even arc's, then as the measured curve's.
+            # Ends of the straight edge: first of an even arc, then of the measured curve.
             reach = chord(self.run, s.camber_depth, np.ones(STATIONS + 1))
             reach = chord(self.run, s.camber_depth, measured(s.camber_points, reach))
             return Camber.along(self.run, s.camber_depth, measured(s.camber_points, reach))
@@ -219,7 +219,7 @@ class StickDims:
 
     @cached_property
     def pulled(self) -> PulledStraight:
-        """The camber by the tension law, and the pull that makes it straight."""
+        """Camber by the tension law, with the tension that straightens it."""
         s, frog, head = self.params, self.frog, self.head
         return PulledStraight(
             self.run,
@@ -232,9 +232,9 @@ class StickDims:
 
     @cached_property
     def bent_to(self) -> FloatOrArray:
-        """Least radius (mm) of the middle line on the form, by circles through three places.
+        """Least radius (mm) of the middle line on the form, by circles through three points.
 
-        The places are about 12 mm apart, so a change of taper counts as the wood feels it. The
+        The points are about 12 mm apart, which smooths a change of taper as the wood does. The
         middle line was straight; on the form it is over-bent below the line between its ends.
         """
         middle = self.camber.depths - self._thick(EVENLY)[1] / 2
@@ -243,19 +243,15 @@ class StickDims:
         radius: FloatOrArray = (self.chord * APART / STATIONS) ** 2 / bend
         return radius
 
-    def _thick(
-        self, shares: NDArray[np.float64]
-    ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-        """Places (mm) and thickness (mm) at shares of the way from ferrule to head."""
+    def _thick(self, shares: Floats) -> tuple[Floats, Floats]:
+        """Return x (mm) and thickness (mm) at fractions of the way from ferrule to head."""
         start, run = (np.asarray(v)[..., None] for v in (self.frog.front_at_play, self.run))
         places = start + run * shares
         marks = (np.asarray(m)[..., None] for m in self._marks)
         return places, np.asarray(_thickness(self.params, places, *marks))
 
-    def _across(
-        self, shares: NDArray[np.float64]
-    ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-        """Thickness (mm) and second moment (mm⁴) at shares of the way from ferrule to head."""
+    def _across(self, shares: Floats) -> tuple[Floats, Floats]:
+        """Return thickness (mm) and second moment (mm⁴) at fractions of the camber's length."""
         s = self.params
         long, blend = (np.asarray(v)[..., None] for v in (s.handle_length, s.blend_length))
         places, thick = self._thick(shares)
@@ -272,9 +268,9 @@ def _thickness(
     end: FloatOrArray,
     head: FloatOrArray,
 ) -> FloatOrArray:
-    """Thickness (mm) at x: the handle tapers evenly, ahead of it the chosen law holds."""
+    """Return the thickness (mm) at x: an even taper on the handle, the chosen law ahead of it."""
     beyond = np.clip(x, handle, face)
-    # A file that asks for stations and states none is refused when it is read.
+    # The reader rejects a file that chooses stations and gives none.
     if s.graduation is GraduationKind.STATIONS and s.stations:
         ahead = graduation.stations(beyond, s.stations)
     else:

@@ -1,4 +1,4 @@
-"""What the maker states of the stick."""
+"""Parameters of the stick."""
 
 from templates_gen.parameters import (
     FloatOrArray,
@@ -22,7 +22,7 @@ class Stick:
     """The stick; the frog runs on its handle."""
 
     length: FloatOrArray = mm(
-        "From the nose of the head to the butt's shoulder, along the stick before it is bent",
+        "Length from the nose of the head to the butt's shoulder, before the stick is bent",
         "L_st",
         low=450,
         high=850,
@@ -30,7 +30,7 @@ class Stick:
         tol=0.5,
     )
     across_flats_butt: FloatOrArray = mm(
-        "Handle across flats at the butt",
+        "Width of the handle across flats at the butt",
         "a_b",
         low=5,
         high=18,
@@ -39,7 +39,7 @@ class Stick:
         measured=True,
     )
     across_flats_handle_end: FloatOrArray = mm(
-        "Handle across flats at its front end",
+        "Width of the handle across flats at its front end",
         "a_he",
         low=5,
         high=18,
@@ -48,7 +48,7 @@ class Stick:
         measured=True,
     )
     bottom_facet: FloatOrArray = mm(
-        "Width of the handle's lower facet under the frog, as planed",
+        "Width of the handle's bottom facet under the frog, as planed",
         low=1,
         high=10,
         scale=Scale.STICK,
@@ -59,7 +59,7 @@ class Stick:
         "Length of the octagonal handle", "L_hd", low=60, high=200, scale=Scale.HAND, tol=1.0
     )
     mortise_from_butt: FloatOrArray = mm(
-        "Rear end of the stick mortise, from the butt's shoulder",
+        "Distance of the stick mortise's rear end from the butt's shoulder",
         "x_m",
         low=8,
         high=60,
@@ -86,7 +86,7 @@ class Stick:
         "Length of the nipple", "l_n", low=0.5, high=6, scale=Scale.STICK, tol=0.1
     )
     rear_bore: FloatOrArray = mm(
-        "Rear bore of the screw hole, from the butt to the mortise",
+        "Diameter of the rear bore for the screw, from the butt to the mortise",
         "d_rb",
         low=1.5,
         high=7,
@@ -95,7 +95,7 @@ class Stick:
         after="screw.diameter",
     )
     front_bore: FloatOrArray = mm(
-        "Front bore, bearing of the screw's plain tip",
+        "Diameter of the front bore, which guides the screw's plain tip",
         "d_fb",
         low=1,
         high=6,
@@ -121,21 +121,21 @@ class Stick:
         tol=0.3,
     )
     section: SectionKind = choice(
-        "What it is across ahead of the handle: round, octagonal, or a D with lower facets kept",
+        "Cross-section ahead of the handle: round, octagonal, or a D that keeps the lower facets",
         SectionKind,
     )
     blend_length: FloatOrArray = mm(
-        "Length over which the handle's octagon runs out; by hand: no template shows it",
+        "Length over which the octagon of the handle runs out; done by hand, on no template",
         low=5,
         high=200,
         scale=Scale.LENGTH,
         tol=1.0,
     )
     graduation: GraduationKind = choice(
-        "How the diameter falls: by the published rule, evenly, or as measured", GraduationKind
+        "How the diameter tapers: by the published rule, evenly, or as measured", GraduationKind
     )
     stations: Points = points(
-        "The thickness as measured: place from the butt's shoulder and diameter there",
+        "Measured thickness: distance from the butt's shoulder, and diameter there",
         least=3,
         x_low=0.0,
         x_high=850.0,
@@ -148,10 +148,11 @@ class Stick:
         ),
     )
     camber: CamberKind = choice(
-        "How the bend is spread: evenly, for even strain, for tension, or as measured", CamberKind
+        "How the bend is distributed: evenly, for even strain, for tension, or as measured",
+        CamberKind,
     )
     camber_points: Points = points(
-        "The camber as measured: place from the ferrule's front and depth below the straight edge",
+        "Measured camber: distance from the ferrule's front, and depth below the straight edge",
         least=5,
         x_low=0.0,
         x_high=800.0,
@@ -163,13 +164,13 @@ class Stick:
         ),
     )
     over_bend: FloatOrArray = ratio(
-        "Depth of the bending form to that of the camber: the stick springs back",
+        "Depth of the bending form divided by that of the camber: the stick springs back",
         low=1.0,
         high=1.5,
         scale=Scale.NEVER,
     )
     bent_oversize: FloatOrArray = mm(
-        "How much thicker than finished the stick is when it is bent",
+        "Oversize of the stick when it is bent: how much thicker than finished",
         low=0.0,
         high=5,
         scale=Scale.STICK,

@@ -1,29 +1,32 @@
-"""The templates of the handle: butt, bores and the eyelet's mortise."""
+"""The templates of the handle: butt, bores and the mortise of the eyelet."""
 
 from __future__ import annotations
 
-from templates_gen.drawing.pricks import bit_below, pocket_marks
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     Dimension,
     HorizontalDim,
     Leader,
+    Path,
+    Pattern,
     Radius,
     VerticalDim,
     View,
     all_strokes,
+    bit_below,
     centre_line,
+    circle,
     cut,
     drill,
+    figure,
     hidden,
     line,
+    pocket_marks,
+    polygon,
     scribe,
+    template,
 )
-from templates_gen.geometry import Path, circle, polygon
-from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.params import Screw
-from templates_gen.parts.stick import outline, sheets_gauges
+from templates_gen.parts.stick import outline
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
 from templates_gen.shapes.trapezoid import trapezoid
@@ -32,13 +35,19 @@ from templates_gen.shapes.trapezoid import trapezoid
 _AHEAD = 8.0
 
 
+@template(
+    "stick-handle",
+    "Handle, mortise and bores from the side",
+    "Mark mortise and bores on the side of the handle before drilling; turn the nipple last.",
+    "hair side down",
+)
 def side(p: Pattern) -> list[View]:
-    d = p.derive(StickDims)
-    s, deep = d.params, float(p[Screw].bearing_depth)
-    start, front = float(s.mortise_from_butt), float(d.mortise_front)
+    d = p.scalars(StickDims)
+    s, deep = d.params, p[Screw].bearing_depth
+    start, front = s.mortise_from_butt, d.mortise_front
     end = front + deep + _AHEAD
-    butt, far = (float(d.across_flats(x)) / 2 for x in (0.0, end))
-    nipple, out = float(s.nipple_diameter) / 2, float(s.nipple_length)
+    butt, far = (d.across_flats(x) / 2 for x in (0.0, end))
+    nipple, out = s.nipple_diameter / 2, s.nipple_length
     path = polygon(
         [
             (-out, -nipple), (0.0, -nipple), (0.0, -butt), (end, -far),
@@ -51,7 +60,7 @@ def side(p: Pattern) -> list[View]:
         *(hidden(q) for q in _slot(d)),
         centre_line((-out - 3, 0), (end + 3, 0)),
     )
-    facet = -float(d.across_flats(start)) / 2
+    facet = -d.across_flats(start) / 2
     dims: tuple[Dimension, ...] = (
         HorizontalDim((0, -butt), (start, facet), -1),
         HorizontalDim((start, facet), (front, facet), -2),
@@ -60,27 +69,27 @@ def side(p: Pattern) -> list[View]:
         VerticalDim((-out, -nipple), (-out, nipple), -1, suffix=" nipple"),
         VerticalDim((0, -butt), (0, butt), -2),
         *_bits(d, deep),
-        VerticalDim((front, facet), (front, facet + float(s.mortise_depth)), 1, suffix=" mortise"),
+        VerticalDim((front, facet), (front, facet + s.mortise_depth), 1, suffix=" mortise"),
     )
     return [View("butt left, hair side down; bores and mortise dashed", strokes, dims)]
 
 
 def _bits(d: StickDims, deep: float) -> list[Leader]:
-    """What each bore is drilled with."""
-    s, high = d.params, float(d.params.across_flats_butt) / 2 + 5.0
-    rear, ahead = float(s.mortise_from_butt) / 2, float(d.mortise_front) + deep / 2
+    """Label each bore with its drill size."""
+    s, high = d.params, d.params.across_flats_butt / 2 + 5.0
+    rear, ahead = s.mortise_from_butt / 2, d.mortise_front + deep / 2
     return [
-        Leader((x, float(bore) / 2), (x + way * 5.0, high), f"Ø{figure(float(bore))} bore")
+        Leader((x, bore / 2), (x + way * 5.0, high), f"Ø{figure(bore)} bore")
         for x, bore, way in ((rear, s.rear_bore, -1.0), (ahead, s.front_bore, -1.0))
     ]
 
 
 def _bores(d: StickDims, deep: float) -> list[Path]:
-    s, front = d.params, float(d.mortise_front)
-    rear_r, front_r = float(s.rear_bore) / 2, float(s.front_bore) / 2
-    start = float(s.mortise_from_butt)
-    # The rear bore runs through the nipple, whose end is the stick's.
-    end = -float(s.nipple_length)
+    s, front = d.params, d.mortise_front
+    rear_r, front_r = s.rear_bore / 2, s.front_bore / 2
+    start = s.mortise_from_butt
+    # The rear bore goes through the nipple, which ends the stick.
+    end = -s.nipple_length
     rows = [line((end, way * rear_r), (start, way * rear_r)) for way in (1.0, -1.0)]
     rows += [line((front, way * front_r), (front + deep, way * front_r)) for way in (1.0, -1.0)]
     return [*rows, line((front + deep, -front_r), (front + deep, front_r))]
@@ -88,9 +97,9 @@ def _bores(d: StickDims, deep: float) -> list[Path]:
 
 def _slot(d: StickDims) -> list[Path]:
     start, front, deep = (
-        float(d.params.mortise_from_butt), float(d.mortise_front), float(d.params.mortise_depth)
+        d.params.mortise_from_butt, d.mortise_front, d.params.mortise_depth
     )  # fmt: skip
-    low, high = (-float(d.across_flats(x)) / 2 for x in (start, front))
+    low, high = (-d.across_flats(x) / 2 for x in (start, front))
     return [
         line((start, low), (start, low + deep)),
         line((start, low + deep), (front, high + deep)),
@@ -98,13 +107,20 @@ def _slot(d: StickDims) -> list[Path]:
     ]
 
 
+@template(
+    "stick-mortise-card",
+    "Stick mortise, scribing card",
+    "Lay it on the bottom facet, left end at the stick's end or line on the turned shoulder; "
+    "prick the corners, join them, drill, chisel.",
+    "hair side up",
+)
 def card(p: Pattern) -> list[View]:
-    d = p.derive(StickDims)
-    start, front = float(d.params.mortise_from_butt), float(d.mortise_front)
-    # As long as the stick is while the nipple is not yet turned: its end is what one can feel.
-    rear, end = -float(d.params.nipple_length), front + _AHEAD + 4.0
-    half = float(d.params.mortise_width) / 2
-    wide, thin = (float(octagon.facet(d.across_flats(x))) + 6.0 for x in (rear, end))
+    d = p.scalars(StickDims)
+    start, front = d.params.mortise_from_butt, d.mortise_front
+    # It starts at the end of the unturned stick, which the maker can feel.
+    rear, end = -d.params.nipple_length, front + _AHEAD + 4.0
+    half = d.params.mortise_width / 2
+    wide, thin = (octagon.facet(d.across_flats(x)) + 6.0 for x in (rear, end))
     path = trapezoid(rear, end, wide, thin)
     slot = polygon([(start, -half), (front, -half), (front, half), (start, half)])
     low, high = path.box[1], path.box[3]
@@ -127,20 +143,26 @@ def card(p: Pattern) -> list[View]:
         Radius(last, bit / 2, 60.0, diameter=True, reach=9.0),
         Leader((0.0, high - 0.5), (-6.0, high + 6.0), "butt's shoulder"),
     )
-    title = f"scribed lines to the facet's corners; {d.params.mortise_depth:g} deep"
+    title = f"scribed lines on the corners of the facet; {d.params.mortise_depth:g} deep"
     return [View(title, strokes, dims)]
 
 
 def _facets(d: StickDims, start: float, end: float) -> tuple[float, float]:
-    a, b = (float(octagon.facet(d.across_flats(x))) / 2 for x in (start, end))
+    a, b = (octagon.facet(d.across_flats(x)) / 2 for x in (start, end))
     return a, b
 
 
+@template(
+    "stick-butt",
+    "Butt, octagon and bore",
+    "Glue it to the butt, prick the centre, bore square to it; check the octagon with it.",
+    "hair side down",
+)
 def butt(p: Pattern) -> list[View]:
-    d = p.derive(StickDims)
+    d = p.scalars(StickDims)
     s = d.params
     path = outline.section(p, 0.0)
-    a, nipple, bore = float(s.across_flats_butt), float(s.nipple_diameter), float(s.rear_bore)
+    a, nipple, bore = s.across_flats_butt, s.nipple_diameter, s.rear_bore
     strokes = all_strokes(
         cut(path),
         scribe(circle((0.0, 0.0), nipple / 2)),
@@ -155,35 +177,5 @@ def butt(p: Pattern) -> list[View]:
         Radius((0.0, 0.0), nipple / 2, 35.0, diameter=True, reach=a / 2 + 3.0),
         Radius((0.0, 0.0), bore / 2, 145.0, diameter=True, reach=a / 2 + 3.0),
     )
-    title = "bore on the axis within 0.1; tilt at most 0.1 over the mortise's length"
+    title = "bore on the axis within 0.1; tilt at most 0.1 over the length of the mortise"
     return [View(title, strokes, dims)]
-
-
-TEMPLATES = (
-    Template(
-        "stick-handle",
-        "Handle, mortise and bores from the side",
-        "stick",
-        "Mark mortise and bores on the handle's side before drilling; the nipple is turned last.",
-        "hair side down",
-        side,
-    ),
-    Template(
-        "stick-mortise-card",
-        "Stick mortise, scribing card",
-        "stick",
-        "Lay it on the bottom facet, left end at the stick's end or line on the turned shoulder; "
-        "prick corners, join, drill, chisel.",
-        "hair side up",
-        card,
-    ),
-    Template(
-        "stick-butt",
-        "Butt, octagon and bore",
-        "stick",
-        "Glue it to the butt, prick the centre, bore square to it; test the octagon with it.",
-        "hair side down",
-        butt,
-    ),
-    *sheets_gauges.TEMPLATES,
-)

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     Dimension,
     HorizontalDim,
+    Pattern,
+    Pen,
     Text,
     VerticalDim,
     View,
     all_strokes,
     cut,
+    figure,
+    template,
 )
-from templates_gen.geometry import Pen
-from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import HANDLE_DONE, StickDims
 from templates_gen.shapes import octagon
 
@@ -26,18 +26,18 @@ GAUGED = ("finished", "+0.2", "+0.4", "octagon", "bent")
 
 
 def places(d: StickDims) -> list[float]:
-    """Stations (mm from the butt) from the handle's end to the face's rear edge."""
-    start, end = float(d.params.handle_length), float(d.face_rear)
+    """List the stations (mm from the butt) from the handle's end to the face's rear edge."""
+    start, end = d.params.handle_length, d.face_rear
     return [start + (end - start) * i / (STATIONS - 1) for i in range(STATIONS)]
 
 
 def _comb(stage: str) -> Callable[[Pattern], list[View]]:
-    """A card with a notch for each station, as wide as the stick is there at a stage."""
+    """Draw a card with a notch for each station, as wide as the stick is there at a stage."""
 
     def views(p: Pattern) -> list[View]:
-        d = p.derive(StickDims)
+        d = p.scalars(StickDims)
         oversize = d.stages[stage]
-        widths = [float(d.at_stage(stage, x)) for x in places(d)]
+        widths = [d.at_stage(stage, x) for x in places(d)]
         deep, between, tall = 12.0, 7.0, 34.0
         pen, x, words = Pen((0.0, 0.0)), between, []
         for place, wide in zip(places(d), widths, strict=True):
@@ -46,22 +46,41 @@ def _comb(stage: str) -> Callable[[Pattern], list[View]]:
             words.append(Text((x + wide / 2, deep + 8.0), f"{place:.0f}"))
             x += wide + between
         path = pen.line_to(x, 0.0).line_to(x, tall).line_to(0.0, tall).close()
-        words.append(Text((x / 2, tall - 5.0), "from the butt's shoulder; below it the notch"))
-        final = " (the first, the handle's end, is final)" if stage in HANDLE_DONE[:2] else ""
-        return [View(_told(oversize) + final, all_strokes(cut(path)), tuple(words))]
+        words.append(
+            Text((x / 2, tall - 5.0), "distance from the butt's shoulder; below it the notch width")
+        )
+        final = " (the first, the end of the handle, is final)" if stage in HANDLE_DONE[:2] else ""
+        return [View(_heading(oversize) + final, all_strokes(cut(path)), tuple(words))]
 
     return views
 
 
-def _told(oversize: float) -> str:
+def _heading(oversize: float) -> str:
     over = f"{figure(oversize)} over finished size" if oversize else "finished size"
     return f"stations ahead of the handle, {over}"
 
 
+GRADUATION = tuple(
+    template(
+        f"stick-graduation-{stage.replace('+', 'plus-')}",
+        f"Graduation gauge, {stage}",
+        "Plane the stick until each notch just slips over it at its station.",
+        "either way up",
+    )(_comb(stage))
+    for stage in GAUGED
+)
+
+
+@template(
+    "stick-octagon-gauge",
+    "Handle, octagon gauge",
+    "Check the octagon of the handle at the butt and at its front end.",
+    "either way up",
+)
 def handle(p: Pattern) -> list[View]:
-    """Two half octagons, for the butt and for the handle's end, in one card."""
-    d = p.derive(StickDims)
-    sizes = [float(d.params.across_flats_butt), float(d.params.across_flats_handle_end)]
+    """Draw a card with two half octagons, for the butt and for the end of the handle."""
+    d = p.scalars(StickDims)
+    sizes = [d.params.across_flats_butt, d.params.across_flats_handle_end]
     rim = 8.0
     pen, x = Pen((0.0, 0.0)), rim
     dims: list[Dimension] = []
@@ -77,26 +96,3 @@ def handle(p: Pattern) -> list[View]:
     dims.append(VerticalDim((x, 0.0), (x, tall), 1))
     title = "slip the handle in: flats and lower facets must touch all round"
     return [View(title, all_strokes(cut(path)), tuple(dims))]
-
-
-TEMPLATES = (
-    *(
-        Template(
-            f"stick-graduation-{stage.replace('+', 'plus-')}",
-            f"Graduation gauge, {stage}",
-            "stick",
-            "Plane the stick until each notch just slips over it at its station.",
-            "either way up",
-            _comb(stage),
-        )
-        for stage in GAUGED
-    ),
-    Template(
-        "stick-octagon-gauge",
-        "Handle, octagon gauge",
-        "stick",
-        "Try the handle's octagon with this at the butt and at its front end.",
-        "either way up",
-        handle,
-    ),
-)

@@ -1,7 +1,7 @@
-"""The stick as a solid, unbent: its handle with nipple, bores and mortise, and what lies ahead.
+"""The straight stick as a solid: handle with nipple, bores and mortise, and the shaft.
 
-It ends where the head's own length of stick begins. Over the blend a cone cuts the octagon's
-corners off, more and more; a D keeps its lower ones.
+It ends where the head's own length of stick begins. Along the blend a cone cuts the corners of the
+octagon off, more and more; a D keeps its lower corners.
 """
 
 from __future__ import annotations
@@ -20,15 +20,15 @@ if TYPE_CHECKING:
     from templates_gen.kernel.solids import Built
 
 
-#: The stick ahead of its blend is reckoned in this many pieces, the blend itself in so many.
+#: Number of pieces of the stick ahead of its blend, and of the blend itself.
 PIECES, BLEND = 24, 2
-#: The blend's cone is carried on so far (mm) behind the handle's end, clear of the corners there.
+#: The cone of the blend begins this far (mm) behind the end of the handle, clear of the corners.
 BEHIND = 1.0
 
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: sections by their place, bores as circles with their reach (mm)."""
+    """Input of ``build``: sections at x, bores as circles with their lengths (mm)."""
 
     handle: tuple[tuple[float, Path], ...]
     discs: tuple[tuple[float, Path], ...]
@@ -42,13 +42,13 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe:
-    """What the handle's solid is built from."""
-    d = p.derive(StickDims)
-    s, depth = d.params, float(p[Screw].bearing_depth)
-    start, end = float(s.mortise_from_butt), float(d.mortise_front)
-    rear, front = (circle((0.0, 0.0), float(v) / 2) for v in (s.rear_bore, s.front_bore))
-    long = float(s.handle_length)
-    far, blended = float(d.face_rear) - WITH_HEAD, float(d.blend_end)
+    """Collect the outlines and lengths that the handle's solid is built from."""
+    d = p.scalars(StickDims)
+    s, depth = d.params, p[Screw].bearing_depth
+    start, end = s.mortise_from_butt, d.mortise_front
+    rear, front = (circle((0.0, 0.0), v / 2) for v in (s.rear_bore, s.front_bore))
+    long = s.handle_length
+    far, blended = d.face_rear - WITH_HEAD, d.blend_end
     blend = [long + (blended - long) * i / BLEND for i in range(BLEND + 1)]
     places = [blended + (far - blended) * i / PIECES for i in range(PIECES + 1)]
     return Recipe(
@@ -57,8 +57,8 @@ def recipe(p: Pattern) -> Recipe:
         s.section is SectionKind.D_SECTION,
         tuple((x, outline.ahead(p, x)) for x in places),
         tuple((x, outline.slot(p, x)) for x in (start, end)),
-        (circle((0.0, 0.0), float(s.nipple_diameter) / 2), float(s.nipple_length)),
-        (rear, -float(s.nipple_length) - 1.0, start + 0.5),
+        (circle((0.0, 0.0), s.nipple_diameter / 2), s.nipple_length),
+        (rear, -s.nipple_length - 1.0, start + 0.5),
         (front, end - 0.5, end + depth),
         (
             (start / 2, (outline.section(p, start / 2), rear)),
@@ -70,7 +70,7 @@ def recipe(p: Pattern) -> Recipe:
 
 
 def _discs(p: Pattern, blend: list[float]) -> tuple[tuple[float, Path], ...]:
-    """The blend's cone, piece by piece; the first piece begins a little behind the handle's end."""
+    """List the cone of the blend piece by piece; it begins a little behind the handle's end."""
     first, second = (outline.disc(p, x).box[2] for x in blend[:2])
     grown = first + BEHIND * (first - second) / (blend[1] - blend[0])
     behind = (blend[0] - BEHIND, circle((0.0, 0.0), grown))
@@ -78,7 +78,7 @@ def _discs(p: Pattern, blend: list[float]) -> tuple[tuple[float, Path], ...]:
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids
 
     handle = solids.ruled("x", dict(r.handle))
@@ -96,7 +96,7 @@ def build(r: Recipe) -> Built:
 
 
 def _outside(handle: Any, nipple: Any) -> dict[str, list[Any]]:
-    """The handle's facets and butt and the nipple, by what they are called."""
+    """Group the faces of handle, butt and nipple by name."""
     from templates_gen.kernel import walls
 
     return {
@@ -110,7 +110,7 @@ def _outside(handle: Any, nipple: Any) -> dict[str, list[Any]]:
 
 
 def _inside(slot: Any, rear: Any, front: Any) -> dict[str, list[Any]]:
-    """The faces of mortise and bores, by what they are called."""
+    """Group the faces of mortise and bores by name."""
     from templates_gen.kernel import walls
 
     return {
@@ -124,7 +124,7 @@ def _inside(slot: Any, rear: Any, front: Any) -> dict[str, list[Any]]:
 
 
 def _corners(r: Recipe) -> Any:
-    """All round the blend's cone; above its middle only, where the lower facets are kept."""
+    """Build the tool round the cone of the blend; only its upper half for a D."""
     from templates_gen.kernel import solids
 
     start, end = r.discs[0][0], r.discs[-1][0]

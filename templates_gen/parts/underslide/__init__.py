@@ -1,1 +1,1 @@
-"""The underslide: a thin lining pressed to three facets, in which the stick lies."""
+"""The underslide: a thin lining pressed to three facets, in which the stick rests."""

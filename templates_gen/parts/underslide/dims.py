@@ -1,8 +1,8 @@
-"""What follows from the seat and its lining.
+"""Derived dimensions of the seat and its lining.
 
 Frame: the frog's. x = 0 at the heel's plane, toward the head; y = 0 on the mid-plane; z = 0 on the
-bottom plane, toward the stick. The stick's axis runs level above it; its facets taper, and the seat
-tapers with them.
+bottom plane, toward the stick. The axis of the stick is parallel to that plane; its facets taper,
+and the seat with them.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from templates_gen.shapes import octagon
 from templates_gen.shapes.bend import bend_length
 from templates_gen.shapes.seat import CORNER
 
-#: Ebony left between the lining's edge and the flank (mm), and the shank's play in the lining.
+#: Ebony between the edge of the lining and the flank (mm), and play of the shank in the lining.
 EDGE_LEFT = 0.6
 SHANK_PLAY = 0.3
 
@@ -56,52 +56,52 @@ class UnderslideDims:
 
     @cached_property
     def heel_in_play(self) -> FloatOrArray:
-        """Where the heel stands on the stick in play (mm from the butt's shoulder)."""
+        """Position of the heel on the stick in play (mm from the butt's shoulder)."""
         return self.frog.front_at_play - self.frog.length_bottom
 
     def across_flats(self, x: FloatOrArray) -> FloatOrArray:
-        """Handle across flats (mm) in play over a place on the frog (mm from the heel)."""
+        """Return the handle's width across flats (mm) in play, x from the heel (mm)."""
         return self.stick.across_flats(self.heel_in_play + x)
 
     @cached_property
     def axis_height(self) -> FloatOrArray:
-        """Height (mm) of the screw's axis: half the handle above the facet, at the eyelet."""
+        """Height (mm) of the screw's axis: half the handle above its facet, at the eyelet."""
         return self.frog.clear_height + self.across_flats(self.eyelet.from_heel) / 2
 
     def facet_height(self, x: FloatOrArray) -> FloatOrArray:
-        """Height (mm) of the handle's lower facet over a place on the frog."""
+        """Return the height (mm) of the handle's bottom facet at x."""
         return self.axis_height - self.across_flats(x) / 2
 
     # --- the seat --------------------------------------------------------------------------------
 
     def land_at(self, x: FloatOrArray) -> FloatOrArray:
-        """Width (mm) of the seat's land: less than the least facet ever over that place."""
+        """Return the width (mm) of the seat's land at x: less than any facet that comes there."""
         foremost = self.stick.eyelet_front - self.eyelet.from_heel
         return octagon.facet(self.stick.across_flats(foremost + x)) - self.frog.land_relief
 
     @cached_property
     def land(self) -> FloatOrArray:
-        """Width (mm) of the land at the frog's front, its least."""
+        """Width (mm) of the land at the frog's front, where it is least."""
         return self.land_at(self.frog.length_top)
 
     @cached_property
     def land_drop(self) -> FloatOrArray:
-        """How far (mm) the land stands below the facet of a stick that lies on the diagonals."""
+        """Gap (mm) between the land and the facet of a stick that rests on the diagonal facets."""
         x = self.frog.length_top
         return (octagon.facet(self.across_flats(x)) - self.land_at(x)) / 2
 
     def land_height(self, x: FloatOrArray) -> FloatOrArray:
-        """Height (mm) of the land."""
+        """Return the height (mm) of the land at x."""
         return self.facet_height(x) - self.land_drop
 
     def trench_height(self, x: FloatOrArray) -> FloatOrArray:
-        """From the land up to the edges (mm)."""
+        """Return the height (mm) from the land up to the edges at x."""
         return self.frog.overall_height - self.land_height(x)
 
     def stop_at(self, x: FloatOrArray) -> FloatOrArray:
-        """Height (mm) above the land at which the lining ends.
+        """Return the height (mm) above the land at which the lining ends.
 
-        Its ebony is still thick enough there, and it never stands out above the edges.
+        The ebony is still thick enough there, and the lining never projects above the edges.
         """
         half = (self.frog.width_top - self.land_at(x)) / 2
         stop: FloatOrArray = np.minimum(
@@ -111,12 +111,12 @@ class UnderslideDims:
 
     @cached_property
     def stop(self) -> FloatOrArray:
-        """The lining's height above the land at the heel (mm)."""
+        """Height (mm) of the lining above the land, at the heel."""
         return self.stop_at(0.0)
 
     @cached_property
     def least_stop(self) -> FloatOrArray:
-        """Its least height above the land (mm), at one of the lining's ends."""
+        """Least height (mm) of the lining above the land, at one of its ends."""
         least: FloatOrArray = np.minimum(self.stop_at(self.start), self.stop_at(self.end))
         return least
 
@@ -139,16 +139,16 @@ class UnderslideDims:
 
     @cached_property
     def bend_setback(self) -> FloatOrArray:
-        """What a bend takes of each straight part (mm), on its inner face."""
+        """Setback (mm) of a bend on each straight part, on the inner face."""
         return CORNER * self.params.bend_radius
 
     @cached_property
     def bend(self) -> FloatOrArray:
-        """Sheet taken up by one bend of 45° (mm). Source: DIN 6935, see ``shapes.bend``."""
+        """Bend allowance (mm) of one bend of 45°. Source: DIN 6935, see ``shapes.bend``."""
         return bend_length(45.0, self.params.bend_radius, self.params.thickness)
 
     def bend_line(self, x: FloatOrArray) -> FloatOrArray:
-        """Middle of each bend (mm) from the mid-plane, laid flat."""
+        """Return the distance (mm) of each bend's middle from the mid-plane, laid flat."""
         return (self.land_at(x) + self.bend) / 2 - self.bend_setback
 
     def flat_width(self, x: FloatOrArray) -> FloatOrArray:

@@ -10,22 +10,22 @@ from templates_gen.shapes.trapezoid import trapezoid
 
 
 def flat(p: Pattern) -> Path:
-    """The sheet to cut, laid flat with its filing allowance."""
-    d = p.derive(UnderslideDims)
-    over = float(d.params.filing_allowance)
-    ends = (float(d.start) - over, float(d.end) + over)
-    widths = (float(d.flat_width(x)) + 2 * over for x in ends)
+    """Draw the sheet laid flat, with filing allowance."""
+    d = p.scalars(UnderslideDims)
+    over = d.params.filing_allowance
+    ends = (d.start - over, d.end + over)
+    widths = (d.flat_width(x) + 2 * over for x in ends)
     return trapezoid(*ends, *widths)
 
 
 def shank_hole(p: Pattern) -> Path:
-    """The hole for the eyelet's shank."""
-    d = p.derive(UnderslideDims)
-    return circle((float(d.eyelet.from_heel), 0.0), float(d.shank_hole) / 2)
+    """Draw the hole for the eyelet's shank."""
+    d = p.scalars(UnderslideDims)
+    return circle((d.eyelet.from_heel, 0.0), d.shank_hole / 2)
 
 
 def section(p: Pattern, x: float) -> Path:
-    """The pressed lining across at a place on the frog (mm from the heel)."""
-    d = p.derive(UnderslideDims)
-    pressed = seat.lining(float(d.land_at(x)), float(d.params.thickness), float(d.stop_at(x)))
-    return pressed.moved(0.0, float(d.land_height(x)))
+    """Draw the pressed lining across at a place on the frog (mm from the heel)."""
+    d = p.scalars(UnderslideDims)
+    pressed = seat.lining(d.land_at(x), d.params.thickness, d.stop_at(x))
+    return pressed.moved(0.0, d.land_height(x))

@@ -1,4 +1,4 @@
-"""What the maker states of the underslide."""
+"""Parameters of the underslide."""
 
 from enum import StrEnum
 
@@ -17,19 +17,25 @@ class UnderslideKind(StrEnum):
 class Underslide:
     """The metal lining of the frog's seat."""
 
-    kind: UnderslideKind = choice("Whether the seat is lined or is bare ebony", UnderslideKind)
+    kind: UnderslideKind = choice("Whether the seat is lined or bare ebony", UnderslideKind)
     thickness: FloatOrArray = mm(
-        "Sheet of the lining", "t_u", low=0.1, high=1.2, scale=Scale.NEVER, stock=SHEET, tol=0.02
+        "Sheet thickness of the lining",
+        "t_u",
+        low=0.1,
+        high=1.2,
+        scale=Scale.NEVER,
+        stock=SHEET,
+        tol=0.02,
     )
     bend_radius: FloatOrArray = mm(
-        "Inner radius to which its two bends are pressed",
+        "Inside radius of the two pressed bends",
         low=0.05,
         high=1,
         scale=Scale.NEVER,
         tol=0.01,
     )
     filing_allowance: FloatOrArray = mm(
-        "Left on each edge of the lining, to be filed off",
+        "Filing allowance on each edge of the lining",
         low=0.0,
         high=3,
         scale=Scale.NEVER,

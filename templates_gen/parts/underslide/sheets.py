@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     HorizontalDim,
     Leader,
+    Pattern,
     Radius,
     VerticalDim,
     View,
@@ -14,22 +14,29 @@ from templates_gen.drawing.view import (
     cut,
     drill,
     line,
+    polygon,
     scribe,
+    template,
 )
-from templates_gen.geometry import polygon
-from templates_gen.parameters import Pattern
 from templates_gen.parts.underslide import outline
 from templates_gen.parts.underslide.dims import UnderslideDims
 from templates_gen.shapes.seat import CORNER
 
 
+@template(
+    "underslide",
+    "Underslide, developed flat",
+    "Cut the lining from sheet, drill it, press it over the handle's three lower facets.",
+    "stick side up",
+    wanted=lambda p: p.scalars(UnderslideDims).lined,
+)
 def flat(p: Pattern) -> list[View]:
-    d = p.derive(UnderslideDims)
+    d = p.scalars(UnderslideDims)
     sheet = outline.flat(p)
     left, bottom, right, top = sheet.box
-    rear, front = (float(d.bend_line(x)) for x in (left, right))
-    hole = float(d.shank_hole)
-    at = float(d.eyelet.from_heel)
+    rear, front = (d.bend_line(x) for x in (left, right))
+    hole = d.shank_hole
+    at = d.eyelet.from_heel
     strokes = all_strokes(
         cut(sheet),
         scribe(line((left, rear), (right, front))),
@@ -51,12 +58,12 @@ def flat(p: Pattern) -> list[View]:
 
 
 def _pressed(p: Pattern, d: UnderslideDims) -> View:
-    """The pressed lining across."""
-    start = float(d.start)
-    level = float(d.land_height(start))
+    """Draw the pressed lining across."""
+    start = d.start
+    level = d.land_height(start)
     section = outline.section(p, start).moved(0.0, -level)
     left, bottom, right, top = section.box
-    half = float(d.land_at(start)) / 2
+    half = d.land_at(start) / 2
     strokes = all_strokes(cut(section), centre_line((0, bottom - 2), (0, top + 4)))
     dims = (
         HorizontalDim((-half, bottom), (half, bottom), -1, suffix=" land"),
@@ -66,11 +73,18 @@ def _pressed(p: Pattern, d: UnderslideDims) -> View:
     return View("pressed, across at the heel", strokes, dims)
 
 
+@template(
+    "underslide-press",
+    "Underslide, die and caul",
+    "Plane die and caul from hard wood to these sections; press the sheet between them.",
+    "stick side up",
+    wanted=lambda p: p.scalars(UnderslideDims).lined,
+)
 def press(p: Pattern) -> list[View]:
-    """Die and caul across: the handle's three facets, and their bed with the sheet between."""
-    d = p.derive(UnderslideDims)
-    half, stop = float(d.land) / 2, float(d.stop)
-    sheet, grip, block = float(d.params.thickness), 14.0, 12.0
+    """Draw die and caul across: the three facets of the handle, and their bed under the sheet."""
+    d = p.scalars(UnderslideDims)
+    half, stop = d.land / 2, d.stop
+    sheet, grip, block = d.params.thickness, 14.0, 12.0
     right = [(half, 0.0), (half + stop, stop), (half + stop, stop + grip)]
     die = polygon([*right, *((-x, y) for x, y in right[::-1])])
     floor, rim = half + CORNER * sheet, half + CORNER * sheet + stop + sheet
@@ -95,29 +109,3 @@ def press(p: Pattern) -> list[View]:
             ),
         ),
     ]
-
-
-def _lined(p: Pattern) -> bool:
-    return p.derive(UnderslideDims).lined
-
-
-TEMPLATES = (
-    Template(
-        "underslide",
-        "Underslide, developed flat",
-        "underslide",
-        "Cut the lining from sheet, drill it, press it over the handle's three lower facets.",
-        "stick side up",
-        flat,
-        wanted=_lined,
-    ),
-    Template(
-        "underslide-press",
-        "Underslide, die and caul",
-        "underslide",
-        "Plane die and caul from hard wood to these sections; press the sheet between them.",
-        "stick side up",
-        press,
-        wanted=_lined,
-    ),
-)

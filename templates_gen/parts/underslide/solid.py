@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Recipe:
-    """All the builder gets: sections by their place, and the hole (mm)."""
+    """Input of ``build``: sections with their positions, and the hole (mm)."""
 
     start: float
     end: float
@@ -29,12 +29,12 @@ class Recipe:
 
 
 def recipe(p: Pattern) -> Recipe | None:
-    """What the lining's solid is built from; nothing where the seat is bare."""
-    d = p.derive(UnderslideDims)
+    """Collect the outlines and lengths of the lining's solid; None for a bare seat."""
+    d = p.scalars(UnderslideDims)
     if not d.lined:
         return None
-    start, end, hole = float(d.start), float(d.end), outline.shank_hole(p)
-    # Ahead of the hole the section is whole.
+    start, end, hole = d.start, d.end, outline.shank_hole(p)
+    # Ahead of the hole the section is complete.
     between = (hole.box[2] + end) / 2
     return Recipe(
         start,
@@ -44,12 +44,12 @@ def recipe(p: Pattern) -> Recipe | None:
         between,
         outline.section(p, between),
         hole,
-        float(d.land_height(start)) + 1.0,
+        d.land_height(start) + 1.0,
     )
 
 
 def build(r: Recipe) -> Built:
-    """One valid solid and the outlines its sections must show."""
+    """Build the solid, with the outlines its sections must show."""
     from templates_gen.kernel import solids, walls
 
     pressed = solids.ruled("x", {r.start: r.at_start, r.end: r.at_end})

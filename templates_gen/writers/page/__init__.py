@@ -1,1 +1,1 @@
-"""The index page of a set: one HTML file that needs nothing else."""
+"""Write the index page of a set: one self-contained HTML file."""

@@ -1,4 +1,4 @@
-"""The table of checks on the index page: what failed first, each margin as a bar."""
+"""Write the table of checks on the index page: failed ones first, each margin as a bar."""
 
 from __future__ import annotations
 
@@ -12,21 +12,21 @@ from templates_gen.writers.figures import figure
 from templates_gen.writers.page.facts import Judged, PageFacts, number
 from templates_gen.writers.page.markup import Html, shape, tag
 
-#: How each verdict is told: a sign and a word, so that colour is never needed.
-VERDICTS = {"fails": "✕ fails", "tight": "! tight", "holds": "✓ holds"}
+#: The sign and the word of each verdict; no verdict depends on colour.
+VERDICTS = {"fail": "✕ fail", "close": "! close", "pass": "✓ pass"}
 _GROUPS = {
-    "fails": "Fails: it does not fit at the worst corner of the tolerances",
-    "tight": "Tight: it fits, with little to spare",
-    "holds": "Holds: there is room",
+    "fail": "Fail: outside the limit at the worst corner of the tolerances",
+    "close": "Close: within the limit, with a small margin",
+    "pass": "Pass: within the limit",
 }
 _SENSE = {">=": "at least", "<=": "at most"}
-_COLUMNS = ("Verdict", "What must be so", "Measured", "Limit", "To spare")
-#: A bar's scale: where the limit stands, how far a bar may go either way, one unit a per cent.
+_COLUMNS = ("Verdict", "Condition", "Measured", "Limit", "Margin")
+#: Scale of a bar, one unit per per cent: place of the limit, ends of the bar, size of the drawing.
 _ZERO, _LEFT, _RIGHT, _LONG, _HIGH = 40.0, 2.0, 90.0, 100, 12
 
 
 def checks(facts: PageFacts) -> Html:
-    """The section with every check."""
+    """Write the section with all checks."""
     head = tag("tr", *(tag("th", c, scope="col", role="columnheader") for c in _COLUMNS))
     groups = [
         _group(facts, verdict, [c for c in facts.sorted_checks if c.result.verdict == verdict])
@@ -34,7 +34,7 @@ def checks(facts: PageFacts) -> Html:
     ]
     table = tag(
         "table",
-        tag("caption", "Every check, measured at the worst corner of the tolerances"),
+        tag("caption", "All checks, measured at the worst corner of the tolerances"),
         tag("thead", head, role="rowgroup"),
         *groups,
         role="table",
@@ -44,23 +44,16 @@ def checks(facts: PageFacts) -> Html:
 
 
 def _key() -> Html:
-    """How to read a bar."""
+    """Write the key to the bars."""
     lines = [
-        (0.25, "fails", "left of the line, slanted: so much is lacking"),
-        (
-            0.08,
-            "tight",
-            "right of it, upright stripes: less than a tenth, or than 0.5 mm, to spare",
-        ),
-        (0.35, "holds", "right of it, full: so much is to spare"),
+        (-0.25, "fail", "left of the limit, slanted stripes: the amount outside the limit"),
+        (0.08, "close", "right of it, vertical stripes: a margin below 10 % or 0.5 mm"),
+        (0.35, "pass", "right of it, solid: the margin"),
     ]
-    items = [
-        tag("li", _bar(-r if v == "fails" else r, v, 0.1), " ", said, class_=v)
-        for r, v, said in lines
-    ]
+    items = [tag("li", _bar(share, v, 0.1), " ", words, class_=v) for share, v, words in lines]
     description = (
-        "The upright line in a bar is the limit; a bar to its end, with an arrow, is half the "
-        "limit or more. Limits below 1 are reckoned as 1."
+        "The vertical line in a bar is the limit. The length of the bar is the margin as a share "
+        "of the limit, or of 1 for a smaller limit. An arrow marks a bar too long to show."
     )
     return tag("div", tag("p", description), tag("ul", *items, class_="key"))
 
@@ -76,30 +69,25 @@ def _group(facts: PageFacts, verdict: str, found: Sequence[Judged]) -> Html:
 
 def _row(facts: PageFacts, c: Judged) -> Html:
     r = c.result
-    told = VERDICTS[r.verdict]
-    if r.verdict == "fails":
-        told = f"{told} ({facts.number(c)})"
+    verdict = VERDICTS[r.verdict] + (f" ({facts.number(c)})" if r.verdict == "fail" else "")
+    bar = _bar(_share(r, r.margin), r.verdict, _share(r, r.rule.room(r.limit)))
     cells = [
-        tag("td", tag("strong", told), _mercy(r), role="cell", class_="verdict"),
-        tag("th", *_says(facts, c), scope="row", role="rowheader"),
+        tag("td", tag("strong", verdict), _warning_note(r), role="cell", class_="verdict"),
+        tag("th", *_condition(facts, c), scope="row", role="rowheader"),
         _figure("Measured", measured(r)),
         _figure("Limit", limit(r)),
-        _figure(
-            "To spare",
-            _spare(r),
-            _bar(_share(r, r.margin), r.verdict, _share(r, r.rule.room(r.limit))),
-        ),
+        _figure("Margin", _margin(r), bar),
     ]
     return tag("tr", *cells, role="row", class_=r.verdict, id=f"check-{r.rule.id}")
 
 
 def measured(r: Result) -> str:
-    """What was measured, with its unit."""
+    """Format the measured value with its unit."""
     return _with_unit(r, r.measured)
 
 
 def limit(r: Result) -> str:
-    """What it must reach: ``at least 2 mm``."""
+    """Format the limit: ``at least 2 mm``."""
     return f"{_SENSE[r.sense]} {_with_unit(r, r.limit)}"
 
 
@@ -108,62 +96,62 @@ def _with_unit(r: Result, value: float) -> str:
     return f"{number(value)} {unit}".rstrip()
 
 
-def _mercy(r: Result) -> Html:
-    warned = r.verdict == "fails" and r.rule.severity is Severity.WARNING
-    return tag("small", "a warning; forbids nothing") if warned else Html("")
+def _warning_note(r: Result) -> Html:
+    warned = r.verdict == "fail" and r.rule.severity is Severity.WARNING
+    return tag("small", "a warning: you may cut") if warned else Html("")
 
 
-def _says(facts: PageFacts, c: Judged) -> list[str]:
+def _condition(facts: PageFacts, c: Judged) -> list[str]:
+    """Write the condition of a check with its cure, its place and the source of its limit."""
     rule = c.result.rule
-    said: list[str] = [sentence(rule.description)]
-    if c.result.verdict == "fails":
-        said.append(cure(c))
-    said.append(where(facts, c))
-    said.append(tag("small", tag("code", rule.id), f" · limit: {rule.basis}"))
-    return said
+    return [
+        sentence(rule.description),
+        cure(c) if c.result.verdict == "fail" else "",
+        where(facts, c),
+        tag("small", tag("code", rule.id), f" · limit: {rule.basis}"),
+    ]
 
 
 def cure(c: Judged) -> Html:
-    """What would cure a failed check."""
+    """Write the cure of a failed check."""
     description = c.cure or "no single number cures this"
     return tag("span", tag("b", "Cure: "), description, class_="cure")
 
 
 def where(facts: PageFacts, c: Judged) -> Html:
-    """On which sheet to look, and whether the place is marked there."""
+    """Link the sheet that shows a check's place; a failed one is marked there."""
     if c.place is None or c.place[0] not in facts.titles:
         return Html("")
     name = c.place[0]
     link = tag("a", facts.titles[name], href=f"#sheet-{name}")
-    failed = c.result.verdict == "fails"
-    lead = f"Marked {facts.number(c)} on " if failed else "See "
+    lead = f"Marked {facts.number(c)} on " if c.result.verdict == "fail" else "See "
     return tag("span", lead, link, class_="where")
 
 
-def _figure(label: str, told: str, *more: str) -> Html:
-    # The label stands in for the column's heading where a narrow screen shows none.
+def _figure(label: str, value: str, *more: str) -> Html:
+    """Write a cell; its label replaces the heading on a narrow screen."""
     shown = tag("span", label, class_="label", aria_hidden="true")
-    return tag("td", shown, tag("span", told), *more, role="cell", class_="figure")
+    return tag("td", shown, tag("span", value), *more, role="cell", class_="figure")
 
 
-def _spare(r: Result) -> str:
+def _margin(r: Result) -> str:
     if not math.isfinite(r.margin):
         return number(r.margin)
-    if r.verdict == "fails":
-        return f"{_with_unit(r, -r.margin)} lacking"
+    if r.verdict == "fail":
+        return f"{_with_unit(r, -r.margin)} missing"
     return _with_unit(r, max(r.margin, 0.0))
 
 
-def _share(r: Result, spare: float) -> float:
-    """So much to spare as a share of the limit, reckoned as the verdict reckons it."""
-    return spare / max(1.0, abs(r.limit))
+def _share(r: Result, margin: float) -> float:
+    """Return a margin as a share of the limit, as the verdict does."""
+    return margin / max(1.0, abs(r.limit))
 
 
-def _bar(share: float, verdict: str, tight: float) -> Html:
-    """A margin drawn: the line is the limit, the dotted one where tight ends."""
+def _bar(share: float, verdict: str, close: float) -> Html:
+    """Draw a margin as a bar: a line at the limit, a dotted line where ``close`` ends."""
     marks = [
         shape("path", d=f"M{figure(_ZERO)} 0V{_HIGH}", class_="axis"),
-        shape("path", d=f"M{figure(_ZERO + 100 * tight)} 0V{_HIGH}", class_="near"),
+        shape("path", d=f"M{figure(_ZERO + 100 * close)} 0V{_HIGH}", class_="near"),
     ]
     if math.isfinite(share):
         end = min(max(_ZERO + 100 * share, _LEFT), _RIGHT)
@@ -171,36 +159,32 @@ def _bar(share: float, verdict: str, tight: float) -> Html:
         x, w = figure(round(low, 2)), figure(round(max(high - low, 0.5), 2))
         marks.append(shape("rect", x=x, y="2", width=w, height="8", class_="amount"))
         if end in (_LEFT, _RIGHT):
-            way = 1 if end == _RIGHT else -1
-            tip = (
-                f"M{figure(end)} 0L{figure(end + way * (8 if way > 0 else 2))} 6L{figure(end)} 12Z"
-            )
-            marks.append(shape("path", d=tip, class_="beyond"))
+            tip = end + 8 if end == _RIGHT else end - 2
+            arrow = f"M{figure(end)} 0L{figure(tip)} 6L{figure(end)} 12Z"
+            marks.append(shape("path", d=arrow, class_="beyond"))
     view = {"viewBox": f"0 0 {_LONG} {_HIGH}"}
     return tag("svg", *marks, class_=f"bar {verdict}", aria_hidden="true", **view)
 
 
 def patterns() -> Html:
-    """The patterns bars are filled with; stands once on the page and takes no room."""
-    slanted = tag(
-        "pattern",
-        shape("path", d="M-1 5L5 -1M-1 9L9 -1M3 9L9 3", class_="stripe"),
-        id="slanted",
-        width="4",
-        height="4",
-        patternUnits="userSpaceOnUse",
-    )
-    upright = tag(
-        "pattern",
-        shape("path", d="M1 0V4", class_="stripe"),
-        id="upright",
-        width="2.5",
-        height="4",
-        patternUnits="userSpaceOnUse",
-    )
-    return tag("svg", tag("defs", slanted, upright), width="0", height="0", aria_hidden="true")
+    """Define the hatch patterns of the bars, once on the page."""
+    hatches = [
+        tag(
+            "pattern",
+            shape("path", d=line, class_="stripe"),
+            id=name,
+            width=width,
+            height="4",
+            patternUnits="userSpaceOnUse",
+        )
+        for name, width, line in (
+            ("slanted", "4", "M-1 5L5 -1M-1 9L9 -1M3 9L9 3"),
+            ("upright", "2.5", "M1 0V4"),
+        )
+    ]
+    return tag("svg", tag("defs", *hatches), width="0", height="0", aria_hidden="true")
 
 
 def sentence(description: str) -> str:
-    """Words as a sentence."""
+    """Write a description as a sentence."""
     return f"{first_up(description)}."

@@ -1,9 +1,11 @@
-"""The index page of a set: one file that needs nothing else, to look at, to print, on a phone."""
+"""Write the index page of a set as one HTML file, for a screen, a phone and the printer."""
 
 from __future__ import annotations
 
+import re
 from importlib.resources import files
 
+from templates_gen.checks.judge import headline
 from templates_gen.checks.rule import Severity
 from templates_gen.writers.page.checks import (
     VERDICTS,
@@ -20,17 +22,17 @@ from templates_gen.writers.page.numbers import numbers, unusual
 from templates_gen.writers.page.sheets import sheets
 
 _PRINTING = (
-    "Print a sheet's PDF. This page is no template: its pictures are not at true size.",
-    "In the printer's window choose 100 %, actual size or scale: none. Never fit or shrink.",
-    "Measure the 50 mm square on the sheet, level and upright. If it is not 50 mm within 0.2 mm, "
-    "do not use the sheet; print again.",
-    "Measure the two long bars at the sheet's edge as well: they tell a small error better.",
-    "Which side is up stands on the sheet, and here below its picture.",
+    "Print the PDF of a sheet. Do not cut from this page: its pictures are not at true size.",
+    "In the print dialog choose 100 %, actual size or no scaling. Do not choose fit or shrink.",
+    "Measure the 50 mm square on the sheet, width and height. If it is not 50 ± 0.2 mm, do not "
+    "use the sheet; print it again.",
+    "Measure the two long bars at the edge of the sheet too: they show a small error better.",
+    "The sheet states which side is up; so does the line below its picture here.",
 )
 
 
 def write(facts: PageFacts) -> bytes:
-    """The page as a file."""
+    """Write the page."""
     i = facts.pattern.identity
     head = tag(
         "head",
@@ -59,55 +61,46 @@ def _style() -> str:
 
 
 def _broken(page: Html) -> str:
-    """A new line before what begins a block, so that one can read it and compare two."""
-    for block in ("head", "style", "body", "main", "section", "article", "tr", "footer"):
-        page = Html(page.replace(f"<{block}", f"\n<{block}"))
-    return page
+    """Begin blocks on a new line, so that two pages can be compared with ``diff``."""
+    return re.sub("<(head|style|body|main|section|article|tr|footer)", r"\n<\1", page)
 
 
 def _header(facts: PageFacts) -> Html:
     p = facts.pattern
-    told = f"Revision {p.identity.revision} · {p.family.instrument} · parameters {p.digest[:8]}"
+    identity = f"Revision {p.identity.revision} · {p.family.instrument} · parameters {p.digest[:8]}"
     places = ("Verdict", "Print", "Templates", "Checks", "Numbers")
     links = [tag("li", tag("a", name, href=f"#{name.lower()}")) for name in places]
     return tag(
         "header",
         tag("h1", p.identity.name),
-        tag("p", told),
+        tag("p", identity),
         tag("nav", tag("ul", *links), aria_label="On this page"),
     )
 
 
 def _verdict(facts: PageFacts) -> Html:
-    stopping = sum(c.result.stops for c in facts.checks)
-    if stopping:
-        lead = f"{VERDICTS['fails']}: do not cut by these sheets. {_count(stopping)} not hold."
-    else:
-        lead = f"{VERDICTS['holds']}: nothing forbids cutting."
-    told = [tag("p", lead, class_=f"lead {'fails' if stopping else 'holds'}")]
+    verdict = "fail" if any(c.result.stops for c in facts.checks) else "pass"
+    lead = f"{VERDICTS[verdict][0]} {headline(c.result for c in facts.checks)}."
+    lines = [tag("p", lead, class_=f"lead {verdict}")]
     if facts.verdict:
-        told.append(tag("p", f"{facts.verdict}, at the worst corner of the tolerances."))
-    if stray := unusual(facts.pattern):
-        links = [tag("li", tag("a", tag("code", k), href=f"#number-{k}")) for k in stray]
-        told += [tag("p", "Out of what is usual in its family:"), tag("ul", *links)]
-    told += [tag("p", tag("strong", stamp)) for stamp in facts.stamps]
+        lines.append(tag("p", f"{facts.verdict}, at the worst corner of the tolerances."))
+    if keys := unusual(facts.pattern):
+        links = [tag("li", tag("a", tag("code", k), href=f"#number-{k}")) for k in keys]
+        lines += [tag("p", "Unusual for its family:"), tag("ul", *links)]
+    lines += [tag("p", tag("strong", stamp)) for stamp in facts.stamps]
     if facts.failed:
         items = [tag("li", *_failure(facts, c)) for c in facts.failed]
-        told.append(tag("ol", *items, class_="failed"))
+        lines.append(tag("ol", *items, class_="failed"))
     head = tag("h2", "Verdict", id="verdict")
-    return tag("section", head, *told, aria_labelledby="verdict")
-
-
-def _count(failing: int) -> str:
-    return "One check does" if failing == 1 else f"{failing} checks do"
+    return tag("section", head, *lines, aria_labelledby="verdict")
 
 
 def _failure(facts: PageFacts, c: Judged) -> list[str]:
     rule = c.result.rule
     link = tag("a", tag("code", rule.id), href=f"#check-{rule.id}")
-    told = f": {rule.description}. Measured {measured(c.result)}, should be {limit(c.result)}."
-    warned = " A warning; it forbids nothing." if rule.severity is Severity.WARNING else ""
-    return [link, told, warned, cure(c), where(facts, c)]
+    found = f": {rule.description}. Measured {measured(c.result)}, must be {limit(c.result)}."
+    warning = " This is a warning: you may cut." if rule.severity is Severity.WARNING else ""
+    return [link, found, warning, cure(c), where(facts, c)]
 
 
 def _printing() -> Html:
@@ -122,13 +115,13 @@ def _footer() -> Html:
         "footer",
         tag(
             "p",
-            "A check proves that stated numbers go together, not that the wood and the metal in "
-            "hand are as stated. Measure, then cut.",
+            "The checks compare the stated numbers with each other. They do not measure your wood "
+            "and metal. Measure, then cut.",
         ),
         tag(
             "p",
-            "A file in this folder that this page does not link is from an earlier draw: do not "
-            "print it.",
+            "A file in this folder that is not linked here is from an earlier draw: do not print "
+            "it.",
         ),
-        tag("p", "Everything that was checked and written is in ", link, "."),
+        tag("p", "All checks and files are listed in ", link, "."),
     )

@@ -1,4 +1,4 @@
-"""What the index page tells, as plain data; gathered by whoever knows parts and checks."""
+"""Define the data of the index page; ``pipeline.page`` collects it."""
 
 from __future__ import annotations
 
@@ -12,14 +12,14 @@ from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.text import figure
 from templates_gen.parameters import Pattern
 
-#: What the page is called in its folder.
+#: File name of the page.
 NAME = "index.html"
-_ORDER = {"fails": 0, "tight": 2, "holds": 3}
+_ORDER = {"fail": 0, "close": 2, "pass": 3}
 
 
 @dataclass(frozen=True)
 class Judged:
-    """A check, with its cure in words ("" for none) and the place to look at, if it has one."""
+    """A check with its cure in words ("" for none) and its place on a sheet, if it has one."""
 
     result: Result
     cure: str = ""
@@ -28,7 +28,7 @@ class Judged:
 
 @dataclass(frozen=True)
 class Drawn:
-    """A sheet, with the part it is of and the files it was written to."""
+    """A sheet with its part and its files."""
 
     sheet: PlacedSheet
     part: str
@@ -37,7 +37,7 @@ class Drawn:
 
 @dataclass(frozen=True)
 class NotDrawn:
-    """A sheet or a solid that these numbers do not allow, and why."""
+    """A sheet or solid that could not be made, and why."""
 
     name: str
     title: str
@@ -50,12 +50,12 @@ class PageFacts:
     """Everything on the page.
 
     Args:
-        pattern: what the maker stated.
-        checks: every check, in the order of the parts.
-        drawn: every sheet of this set, in the order of the parts.
-        together: names of the files that hold all sheets in one.
+        pattern: the pattern.
+        checks: all checks, in the order of the parts.
+        drawn: all sheets of the set, in the order of the parts.
+        together: names of the files with all sheets.
         solids: names of the files of solids.
-        not_drawn: what could not be made.
+        not_drawn: the sheets and solids that could not be made.
     """
 
     pattern: Pattern
@@ -67,43 +67,43 @@ class PageFacts:
 
     @cached_property
     def sorted_checks(self) -> tuple[Judged, ...]:
-        """What forbids cutting first, then failed warnings, then what is tight, then the rest."""
+        """All checks: failed errors, failed warnings, close ones, then the rest."""
         return tuple(sorted(self.checks, key=_rank))
 
     @cached_property
     def failed(self) -> tuple[Judged, ...]:
-        """The failed checks in the order of the page; a mark's number is the place here."""
-        return tuple(c for c in self.sorted_checks if c.result.verdict == "fails")
+        """The failed checks in the order of the page; their marks are numbered in this order."""
+        return tuple(c for c in self.sorted_checks if c.result.verdict == "fail")
 
     def number(self, check: Judged) -> str:
-        """What a failed check is marked with."""
+        """Return the number of a failed check's mark."""
         return str(self.failed.index(check) + 1)
 
     @property
     def stamps(self) -> tuple[str, ...]:
-        """What is printed large on every sheet."""
+        """The stamps on every sheet."""
         return self.drawn[0].sheet.info.stamps if self.drawn else ()
 
     @property
     def verdict(self) -> str:
-        """What every sheet says of the checks."""
+        """The result of the checks as stated on every sheet."""
         return self.drawn[0].sheet.info.verdict if self.drawn else ""
 
     @cached_property
     def titles(self) -> dict[str, str]:
-        """The title of every sheet of this set, by its name."""
+        """The titles of the sheets, by name."""
         return {d.sheet.name: d.sheet.title for d in self.drawn}
 
 
 def _rank(check: Judged) -> int:
     rank = _ORDER[check.result.verdict]
-    forgiven = rank == 0 and check.result.rule.severity is Severity.WARNING
-    return 1 if forgiven else rank
+    warning = rank == 0 and check.result.rule.severity is Severity.WARNING
+    return 1 if warning else rank
 
 
 def number(value: float) -> str:
-    """A measured figure: three decimals; what is smaller than they show by its power of ten."""
+    """Format a measured value with three decimals, a smaller one in exponential form."""
     if not math.isfinite(value):
-        return "cannot be worked out"
-    told = f"{value:.1e}" if 0 < abs(value) < 0.0005 else figure(value, 3)
-    return told.replace("-", "\N{MINUS SIGN}")
+        return "cannot be calculated"
+    text = f"{value:.1e}" if 0 < abs(value) < 0.0005 else figure(value, 3)
+    return text.replace("-", "\N{MINUS SIGN}")

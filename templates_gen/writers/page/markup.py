@@ -1,4 +1,4 @@
-"""Markup from plain values: what is not markup already is escaped, so nothing can be forgotten."""
+"""Build HTML and SVG elements; all text that is not markup is escaped."""
 
 from __future__ import annotations
 
@@ -9,42 +9,42 @@ from templates_gen.drawing.text import printable
 
 
 class Html(str):
-    """Text that is markup already."""
+    """A string that is markup."""
 
     __slots__ = ()
 
 
 def text(content: str) -> Html:
-    """Words as markup; a sign that is no character on paper becomes a space."""
+    """Escape a text for markup; control characters become spaces."""
     return content if isinstance(content, Html) else Html(escape(printable(content)))
 
 
 def join(parts: Iterable[str]) -> Html:
-    """Several pieces one after another."""
+    """Join pieces of text and markup."""
     return Html("".join(text(part) for part in parts))
 
 
 def tag(name: str, /, *children: str, **attributes: str) -> Html:
-    """An element with its end tag.
+    """Write an element with an end tag.
 
     Args:
-        name: the element.
-        children: what it holds.
-        attributes: by name; ``_`` stands for ``-``, and one at the end falls away (``class_``).
+        name: the element's name.
+        children: its content.
+        attributes: by name; ``_`` is written ``-``, and a trailing one is dropped (``class_``).
     """
-    return Html(f"<{name}{_stated(attributes)}>{join(children)}</{name}>")
+    return Html(f"<{name}{_written(attributes)}>{join(children)}</{name}>")
 
 
 def void(name: str, /, **attributes: str) -> Html:
-    """An element that holds nothing and has no end tag."""
-    return Html(f"<{name}{_stated(attributes)}>")
+    """Write an HTML element that has no content and no end tag."""
+    return Html(f"<{name}{_written(attributes)}>")
 
 
 def shape(name: str, /, **attributes: str) -> Html:
-    """An element of a picture that holds nothing."""
-    return Html(f"<{name}{_stated(attributes)}/>")
+    """Write an SVG element without content."""
+    return Html(f"<{name}{_written(attributes)}/>")
 
 
-def _stated(attributes: dict[str, str]) -> str:
+def _written(attributes: dict[str, str]) -> str:
     named = ((name.rstrip("_").replace("_", "-"), value) for name, value in attributes.items())
     return "".join(f' {name}="{text(value)}"' for name, value in named)

@@ -1,4 +1,4 @@
-"""Every number of the pattern on the index page, with what is usual."""
+"""Write the tables of numbers on the index page: each value with its tolerance and usual band."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from templates_gen.parameters.families import Band, bands
 from templates_gen.parameters.words import plain, span, told, with_unit
 from templates_gen.writers.page.markup import Html, join, tag
 
-_COLUMNS = ("Letter", "What it is", "Value", "±", "Usual", "Note")
+_COLUMNS = ("Letter", "Meaning", "Value", "±", "Usual", "Note")
 
 
 def numbers(p: Pattern) -> Html:
-    """The section with all that is stated, a table for each part."""
+    """Write the section with all numbers, a table for each part."""
     known = bands(p.family.name)
     tables = [
         tag(
@@ -23,17 +23,17 @@ def numbers(p: Pattern) -> Html:
         for record in p.schema.records
     ]
     lead = (
-        "All a parameter file states or takes from what it is based on. A letter is that of the "
-        f"lettered drawings. Usual is meant for the family {p.family.name}."
+        "All numbers of the parameter file and of the file it is based on. The letters are those "
+        f"of the lettered drawings. Usual values are for the family {p.family.name}."
     )
     head = tag("h2", "Numbers", id="numbers")
     return tag("section", head, tag("p", lead), *tables, aria_labelledby="numbers")
 
 
 def unusual(p: Pattern) -> list[str]:
-    """The keys whose values are out of their family's usual band."""
+    """List the keys whose values are outside their family's usual band."""
     known = bands(p.family.name)
-    return [q.key for q in p.schema.parameters.values() if _strays(p, q, known.get(q.key))]
+    return [q.key for q in p.schema.parameters.values() if _deviation(p, q, known.get(q.key))]
 
 
 def _table(p: Pattern, title: str, parameters: list[Parameter], known: dict[str, Band]) -> Html:
@@ -50,10 +50,9 @@ def _table(p: Pattern, title: str, parameters: list[Parameter], known: dict[str,
 
 def _row(p: Pattern, q: Parameter, band: Band | None) -> Html:
     value, tol = p.values[q.key], p.tolerance(q.key)
-    strays = _strays(p, q, band)
     usual: list[str] = [_usual(q, band)]
-    if strays:
-        usual.append(tag("strong", f"! {strays}", class_="strays"))
+    if deviation := _deviation(p, q, band):
+        usual.append(tag("strong", f"! {deviation}", class_="unusual"))
     cells = [
         _cell("Letter", tag("i", q.letter) if q.letter else "", "letter"),
         tag("th", q.meaning, tag("small", tag("code", q.key)), scope="row", role="rowheader"),
@@ -65,11 +64,11 @@ def _row(p: Pattern, q: Parameter, band: Band | None) -> Html:
     return tag("tr", *cells, role="row", id=f"number-{q.key}")
 
 
-def _cell(label: str, told: str, kind: str) -> Html:
-    if not told:
+def _cell(label: str, value: str, kind: str) -> Html:
+    if not value:
         return tag("td", role="cell", class_=f"{kind} empty")
     shown = tag("span", label, class_="label", aria_hidden="true")
-    return tag("td", shown, tag("span", told), role="cell", class_=kind)
+    return tag("td", shown, tag("span", value), role="cell", class_=kind)
 
 
 def _usual(q: Parameter, band: Band | None) -> str:
@@ -80,11 +79,9 @@ def _usual(q: Parameter, band: Band | None) -> str:
     return span(band.low, band.high, q.unit)
 
 
-def _strays(p: Pattern, q: Parameter, band: Band | None) -> str:
-    """How a value leaves its usual band, in words; "" where it does not."""
+def _deviation(p: Pattern, q: Parameter, band: Band | None) -> str:
+    """Describe how a value is outside its usual band; "" where it is inside."""
     value = p.values[q.key]
-    if band is None or band.low is None or band.high is None:
+    if band is None or band.low is None or band.high is None or band.low <= value <= band.high:
         return ""
-    if band.low <= value <= band.high:
-        return ""
-    return "less than is usual" if value < band.low else "more than is usual"
+    return "less than usual" if value < band.low else "more than usual"

@@ -1,4 +1,4 @@
-"""A sheet's drawing as a picture within a page, without the sheet's furniture; places marked."""
+"""Draw a sheet as an SVG picture on the index page, without its furniture, with places marked."""
 
 from __future__ import annotations
 
@@ -17,11 +17,11 @@ from templates_gen.writers.page.markup import Html, join, shape, tag
 from templates_gen.writers.svg import data
 
 _AROUND = 3.0
-#: Of a drawing longer than this (mm) the lines are drawn thicker, or nothing is seen when small.
+#: The lines of a drawing longer than this (mm) are thickened, to show in a small picture.
 _FINE = 250.0
-#: A mark's ring is this part of the picture's longer side, but no less than so much (mm).
+#: Radius of a mark's ring as a share of the picture's longer side, and its least value (mm).
 _RING, _LEAST_RING = 0.025, 1.2
-#: Ticks begin and end, and the number stands, so many times the ring's radius from its centre.
+#: Ends of the ticks, place and height of the number, in radii of the ring.
 _TICK, _BESIDE, _LETTER = (1.0, 1.9), 2.1, 1.7
 
 
@@ -31,8 +31,8 @@ class Spot:
 
     Args:
         at: the place on the page (mm).
-        number: what stands beside it.
-        says: what it is about.
+        number: the number beside its ring.
+        description: the check it belongs to.
     """
 
     at: Point
@@ -42,7 +42,7 @@ class Spot:
 
 @dataclass(frozen=True)
 class Picture:
-    """What is seen, and the part of the sheet it takes (mm, y down, as a view box has it)."""
+    """A drawing as markup, its view box (mm, y down) and its text alternative."""
 
     content: Html
     view_box: str
@@ -50,33 +50,33 @@ class Picture:
 
 
 def picture(sheet: PlacedSheet, spots: Sequence[Spot]) -> Picture:
-    """The drawing of a sheet, with marks.
+    """Draw a sheet with marks.
 
     Args:
-        sheet: the whole sheet.
-        spots: places to mark on it.
+        sheet: the sheet.
+        spots: the places to mark on it.
     """
     return _picture(sheet.content, sheet.title, sheet.size[1], tuple(spots))
 
 
-# What did not change since the last save is not written anew.
+# Cached: while a file is watched, most sheets stay the same.
 @lru_cache(maxsize=512)
 def _picture(seen: Marks, title: str, paper: float, spots: tuple[Spot, ...]) -> Picture:
-    """The marks of a sheet of a height (mm), and its spots."""
+    """Draw the marks and spots of a sheet of height ``paper`` (mm)."""
     plain = seen.box
-    pen = max(1.0, max(plain[2] - plain[0], plain[3] - plain[1]) / _FINE)
-    ring = max(_LEAST_RING, _RING * max(plain[2] - plain[0], plain[3] - plain[1]))
+    longer = max(plain[2] - plain[0], plain[3] - plain[1])
+    pen, ring = max(1.0, longer / _FINE), max(_LEAST_RING, _RING * longer)
     far = 4 * ring
     around = [(x - far, y - far, x + far, y + far) for x, y in (s.at for s in spots)]
     left, bottom, right, top = box_round([plain, *around])
     corner = (left - _AROUND, paper - top - _AROUND)
     size = (right - left + 2 * _AROUND, top - bottom + 2 * _AROUND)
-    said = [title, *(f"marked {s.number}: {s.description}" for s in spots)]
+    words = [title, *(f"marked {s.number}: {s.description}" for s in spots)]
     marks = [_mark(x, paper - y, ring, names) for (x, y), names in _together(spots, ring).items()]
     return Picture(
         join([*(_layer(seen, layer, paper, pen) for layer in Layer), *marks]),
         " ".join(figure(round(v, 3)) for v in (*corner, *size)),
-        "; ".join(said),
+        "; ".join(words),
     )
 
 
@@ -95,24 +95,24 @@ def _layer(seen: Marks, layer: Layer, paper: float, pen: float) -> Html:
 
 
 def _words(label: Label, paper: float) -> Html:
-    said = printable(label.text)
+    words = printable(label.text)
     x, y = figure(label.at[0]), figure(paper - label.at[1])
     turned = {"transform": f"rotate({figure(-label.angle)} {x} {y})"} if label.angle else {}
     return tag(
         "text",
-        said,
+        words,
         x=x,
         y=y,
         text_anchor=label.anchor,
         font_size=figure(font_size(label.height)),
-        textLength=figure(text_width(said, label.height)),
+        textLength=figure(text_width(words, label.height)),
         lengthAdjust="spacingAndGlyphs",
         **turned,
     )
 
 
 def _together(spots: Iterable[Spot], ring: float) -> dict[Point, list[str]]:
-    """Spots that would lie on one another share a ring."""
+    """Group spots that would overlap, so that they share a ring."""
     found: dict[Point, list[str]] = {}
     for s in spots:
         near = (
@@ -123,7 +123,7 @@ def _together(spots: Iterable[Spot], ring: float) -> dict[Point, list[str]]:
 
 
 def _mark(x: float, y: float, ring: float, numbers: Sequence[str]) -> Html:
-    """A ring with four ticks, unlike anything on a template, and its numbers beside it."""
+    """Draw a ring with four ticks, a mark no template uses, and the numbers beside it."""
     inner, outer = (ring * t for t in _TICK)
     ticks = " ".join(
         f"M{figure(x + u * inner)},{figure(y + v * inner)}"

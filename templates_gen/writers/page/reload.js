@@ -1,4 +1,4 @@
-// Stands in the page only while `draw --watch` runs: asks whether the set was drawn anew.
+// Only while `draw --watch` runs: reload the page when the set was drawn again.
 (() => {
   const mine = "STAMP", kept = "open " + location.pathname;
   try {
@@ -6,12 +6,12 @@
       const zoom = document.getElementById(id);
       if (zoom) zoom.open = true;
     });
-  } catch { /* a browser that keeps nothing for a file on the disc */ }
-  const anew = () => {
+  } catch { /* some browsers store nothing for a local file */ }
+  const reload = () => {
     try {
       const open = [...document.querySelectorAll("details[open]")].map((d) => d.id);
       sessionStorage.setItem(kept, JSON.stringify(open));
-    } catch { /* the pictures close */ }
+    } catch { /* enlarged pictures close */ }
     location.reload();
   };
   setInterval(() => {
@@ -20,7 +20,7 @@
     news.onerror = () => news.remove();
     news.onload = () => {
       news.remove();
-      if (window.drawnLast !== mine) anew();
+      if (window.drawnLast !== mine) reload();
     };
     document.body.append(news);
   }, 500);

@@ -15,7 +15,7 @@ from templates_gen.parts.hair.dims import HairDims
 class TasselDims:
     """Derived dimensions of the tassel."""
 
-    stated: Tassel
+    params: Tassel
     hair: HairDims
 
     @classmethod

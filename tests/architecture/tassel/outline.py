@@ -9,8 +9,8 @@ from templates_gen.parameters import Pattern
 
 
 def edge(p: Pattern) -> Path:
-    return circle((0.0, 0.0), float(p.derive(TasselDims).params.diameter) / 2)
+    return circle((0.0, 0.0), p.scalars(TasselDims).params.diameter / 2)
 
 
 def hole(p: Pattern) -> Path:
-    return circle((0.0, 0.0), float(p.derive(TasselDims).params.hole) / 2)
+    return circle((0.0, 0.0), p.scalars(TasselDims).params.hole / 2)

@@ -26,8 +26,7 @@ class Recipe:
 
 def recipe(p: Pattern) -> Recipe:
     """What the solid is built from."""
-    thickness = float(p.derive(TasselDims).params.thickness)
-    return Recipe(outline.edge(p), outline.hole(p), thickness)
+    return Recipe(outline.edge(p), outline.hole(p), p.scalars(TasselDims).params.thickness)
 
 
 def build(r: Recipe) -> Built:

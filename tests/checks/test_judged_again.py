@@ -1,4 +1,4 @@
-"""A changed pattern judged anew is judged as if nothing had been known."""
+"""Judging a changed pattern from earlier results gives the results of a full judgement."""
 
 import random
 
@@ -15,9 +15,9 @@ def every(p):
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
-def test_what_is_known_stays_only_where_it_may(family):
-    """Each of some numbers (seeded) by two per cent, and one ±; the masses and the drawn stick
-    hang on more than a cure may move, and are judged again."""
+def test_reuses_only_results_that_cannot_have_changed(family):
+    """Change some numbers (seeded) by two per cent, and one ±; the rules of mass and tension depend
+    on more than a cure may move, and are judged again."""
     p = stated(family)
     known = every(p)
     numbers = [key for key, q in p.schema.parameters.items() if q.numeric and p.values[key]]
@@ -25,7 +25,7 @@ def test_what_is_known_stays_only_where_it_may(family):
         q = p.schema.parameters[key]
         value = p.values[key] + (1 if q.whole else 0.02 * p.values[key])
         then = p.with_(key, value)
-        # Another pattern alike: one that was judged remembers.
+        # Another, equal pattern: a judged one remembers its results.
         assert judge_anew(known, p, then) == every(p.with_(key, value)), key
     looser = Pattern(p.schema, p.identity, p.values, {**p.tolerances, "frog.clear_height": 0.3})
     found = judge_anew(known, p, looser)
@@ -33,7 +33,7 @@ def test_what_is_known_stays_only_where_it_may(family):
     assert found != known
 
 
-def test_most_is_not_judged_again():
+def test_reuses_most_results():
     p = stated("violin")
     known = every(p)
     anew = judge_anew(known, p, p.with_("screw.diameter", 2.6))
@@ -43,6 +43,6 @@ def test_most_is_not_judged_again():
     assert {"bow.mass", "bow.balance", "bow.pull", "bow.hair_clears_in_play"} <= {*unwatched}
 
 
-def test_another_family_is_judged_wholly():
+def test_judges_everything_for_another_family():
     violin, bass = stated("violin"), stated("bass-french")
     assert judge_anew(every(violin), violin, bass) == every(stated("bass-french").with_many({}))
