@@ -351,4 +351,4 @@ def test_a_change_that_did_not_happen_is_not_reported():
     fitted = fit(p, Measured("", values))
     assert fitted.pattern.values == p.values
     assert not [c.key for c in fitted.scaled.changes if c.changed]
-    assert "nothing moves" in table.table(fitted)
+    assert "nothing changes" in table.table(fitted)

@@ -189,7 +189,7 @@ def test_what_goes_along_out_of_the_usual_is_told_in_its_row_and_nowhere_else(ca
     [
         (["--set", "ferrule.height=7,5"], "; write 7.5"),
         (["--set", "ferrule.arch_kind=7,5"], '"flat-top"'),
-        (["--set", "nonsense=1"], "lists all there are"),
+        (["--set", "nonsense=1"], "lists all parameters"),
         (["--to", "nonsense"], '"bass-german"'),
         (["--set", "ferrule.height=99"], "state a number from 4 to 18 mm"),
     ],

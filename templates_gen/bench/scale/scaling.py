@@ -55,7 +55,7 @@ class Change:
         """Return the reason, and the usual band of an unusual value."""
         if self.beyond is None:
             return self.why
-        return f"{self.why}; outside the usual {self.beyond.span}"
+        return f"{self.why}; outside what is usual, {self.beyond.span}"
 
 
 @dataclass(frozen=True)
