@@ -230,15 +230,15 @@ def test_what_is_left_of_a_starters_comment_tells_of_the_new_family(capsys):
     """The maker wrote over its first line; the second must not tell what is usual in a bass."""
     assert call(capsys, "new", "bass-french", "-o", "new.toml", "--name", "Stint").status == 0
     text = Path("new.toml").read_text("utf-8")
-    (line,) = (each for each in text.splitlines() if each.startswith("outer_width"))
+    (line,) = (each for each in text.splitlines() if "from the underside of the plate" in each)
     (height,) = (each for each in text.splitlines() if each.startswith("filing_allowance   = 0.5"))
-    text = text.replace(line, "outer_width = 22.9  # former 4")
+    text = text.replace(line, "height = 14.9  # former 4")
     text = text.replace(height, "filing_allowance = 0.5  # filed\n     # by eye")
     Path("new.toml").write_text(text, "utf-8")
     assert call(capsys, "scale", "new.toml", "--to", "cello", "-o", "cello.toml").status == 0
     lines = Path("cello.toml").read_text("utf-8").splitlines()
-    at = next(i for i, each in enumerate(lines) if each.startswith("outer_width"))
-    usual = bands("cello")["ferrule.outer_width"]
+    at = next(i for i, each in enumerate(lines) if each.endswith("# former 4"))
+    usual = bands("cello")["ferrule.height"]
     assert lines[at].endswith("# former 4")
-    assert lines[at + 1].strip() == f"# {usual.low:g} to {usual.high:g} mm [BAM]"
+    assert lines[at + 1].strip() == f"# arch, H_f; usually {usual.low:g} to {usual.high:g} mm [M]"
     assert "     # by eye" in lines
