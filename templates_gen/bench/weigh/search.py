@@ -201,8 +201,8 @@ def _prices(numbers: Sequence[Number], settings: Changes) -> list[float]:
     """Return the cost of each number per mm; after the first moves, less for those that moved."""
     moved = any(n.key in settings for n in numbers)
     shares = [abs(float(settings.get(n.key, n.start)) - n.start) / n.band for n in numbers]
-    count = [NUMBER_COST / (share + EASE) if moved else NUMBER_COST for share in shares]
-    return [(n.cost + each) / n.band for n, each in zip(numbers, count, strict=True)]
+    ease = [share + EASE if moved else 1.0 for share in shares]
+    return [(n.cost + NUMBER_COST) / n.band / e for n, e in zip(numbers, ease, strict=True)]
 
 
 def _coarseness(n: Number, values: Floats) -> float:
