@@ -154,7 +154,7 @@ def test_two_ways_of_measuring_make_surer():
     assert both.modulus_off < one.modulus_off
 
 
-def test_measurements_at_odds_are_told_and_the_reach_covers_both(monkeypatch):
+def test_conflicting_measurements_are_reported_and_the_tolerance_covers_both(monkeypatch):
     """Two moduli found apart, each ± its own: their difference against the root of the squares
     (JCGM 100:2008, 5.1.2). Thickness is taken as exact, for both hang on it alike."""
     as_stated = thickness.thickness_of
@@ -184,7 +184,7 @@ def test_measurements_that_agree_are_not_at_odds():
     assert wood(stated("violin"), Measured("", told(985.0, 24.3, TAPPED | LOADED))).outliers is None
 
 
-def test_a_second_measurement_against_the_first_is_told(written):
+def test_reports_a_second_measurement_that_conflicts_with_the_first(written):
     p = written(Measured("", told(985.0, 24.3, TAPPED)))
     fitted = fit(p, Measured("", told(985.0, 20.0, TAPPED)))
     assert not fitted.sound
@@ -288,7 +288,7 @@ def test_what_comes_off_leaves_the_next_stage():
     assert fitted.stations.enough
 
 
-def test_a_blank_too_short_or_too_thin_is_told():
+def test_reports_a_blank_too_short_or_too_thin():
     """The violin's face ends the stick at 705 mm; the first station is 0.6 mm too thin."""
     p = stated("violin")
     good = told(985.0, 20.2, TAPPED)
@@ -317,7 +317,7 @@ def test_wood_too_thin_ends_with_a_failing_status(tmp_path, capsys):
     assert max(len(line) for line in told.splitlines() if str(tmp_path) not in line) <= 80
 
 
-def test_every_number_that_moves_is_told_with_its_reason():
+def test_lists_every_change_with_its_reason():
     fitted = fit(stated("violin"), Measured("", told(985.0, 16.0, TAPPED)))
     moved = {c.key: c for c in fitted.scaled.changes if c.changed}
     assert moved.keys() == {k for k, v in fitted.pattern if v != fitted.source.values[k]}
@@ -407,7 +407,7 @@ def test_the_command_writes_a_file_that_says_how_sure_it_is(tmp_path, capsys):
         ("[stick]", "[stick", "no closing bracket; write `[stick]`"),
     ],
 )
-def test_a_bad_file_is_told_with_line_and_cure(tmp_path, old, new, description):
+def test_reports_a_bad_file_with_line_and_cure(tmp_path, old, new, description):
     file = tmp_path / "stick.toml"
     assert old in GOOD
     file.write_text(GOOD.replace(old, new, 1), "utf-8")
@@ -418,7 +418,7 @@ def test_a_bad_file_is_told_with_line_and_cure(tmp_path, old, new, description):
 
 
 @pytest.mark.parametrize("measured", [True, False])
-def test_a_thickness_that_was_not_measured_is_told(tmp_path, capsys, measured):
+def test_reports_a_thickness_not_measured(tmp_path, capsys, measured):
     file = tmp_path / "stick.toml"
     rows = [line for line in GOOD.splitlines() if measured or not line.startswith("stations")]
     file.write_text("\n".join(rows).replace("41.1", "37"), "utf-8")
@@ -444,7 +444,7 @@ def test_a_thickness_that_was_not_measured_is_told(tmp_path, capsys, measured):
         ),
     ],
 )
-def test_wood_there_is_none_of_is_laid_to_what_was_measured(tmp_path, old, new, description):
+def test_rejects_impossible_wood_and_names_the_measurement(tmp_path, old, new, description):
     file = tmp_path / "stick.toml"
     assert old in GOOD
     file.write_text(GOOD.replace(old, new), "utf-8")

@@ -108,7 +108,7 @@ def test_a_set_length_takes_the_tables_along(tmp_path):
     assert higher == pytest.approx(was * 31.6 / 31.0, abs=0.05)
 
 
-def test_a_table_that_cannot_go_along_is_told_with_its_file(tmp_path):
+def test_reports_a_table_that_cannot_be_scaled_with_its_file(tmp_path):
     """A stick cannot thicken toward the head; the numbers are of the scaled pattern."""
     file = tmp_path / "ruff.toml"
     file.write_text(MEASURED, "utf-8")

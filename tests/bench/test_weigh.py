@@ -86,7 +86,7 @@ def test_the_lapping_weighs_its_turns():
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
 def test_many_columns_at_once_are_as_one(family):
-    """The quick reckoning of the checks against the beam's."""
+    """The quick calculation of the checks against the beam's."""
     t = stated(family).derive(Tension)
     pull = float(t.hair.tension_n)
 
@@ -196,7 +196,7 @@ def test_a_target_within_reach_is_reached_and_by_little(bow):
     assert reach_target(bow, Target(bow.total, bow.from_ferrule), []).changes == {}
 
 
-def test_a_target_out_of_reach_is_told_with_the_nearest(bow):
+def test_an_unreachable_target_gives_the_nearest_bow(bow):
     found = reach_target(bow, Target(80.0), ["lapping.length", "lapping.gauge"])
     assert not found.met
     assert set(found.stuck) == {"lapping.length", "lapping.gauge"}

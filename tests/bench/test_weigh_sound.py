@@ -40,7 +40,7 @@ def folder(monkeypatch, tmp_path):
 
 
 @pytest.mark.parametrize("target", [(55.0, None), (55.0, 198.0), (57.0, None)])
-def test_an_answer_a_check_forbids_stands_behind_one_it_does_not(capsys, bow, target):
+def test_prefers_an_answer_without_failing_checks(capsys, bow, target):
     """The least change for each of these breaks the mortise's roof or the frog's walls."""
     found = reach_target(bow, Target(*target), [])
     assert found.met and found.sound
@@ -48,7 +48,7 @@ def test_an_answer_a_check_forbids_stands_behind_one_it_does_not(capsys, bow, ta
     assert status == 0
 
 
-def test_what_the_only_answer_breaks_is_told(capsys, bow):
+def test_reports_the_checks_that_the_only_answer_fails(capsys, bow):
     found = reach_target(bow, Target(57.0), HANDLE)
     assert found.met and not found.sound
     status, after = checked(capsys, found.changes)
@@ -77,13 +77,13 @@ def test_what_the_only_answer_breaks_is_told(capsys, bow):
     assert len([line for line in said if "→" in line]) == len(worse)
 
 
-def test_a_sound_answer_is_told_to_be(bow):
+def test_reports_a_sound_answer(bow):
     found = reach_target(bow, Target(59.5), ["lapping.gauge"])
     assert found.sound
     assert "no check is worse" in table.reached(found, Target(59.5))
 
 
-def test_what_goes_along_stays_usual_too(bow):
+def test_values_that_change_together_stay_usual(bow):
     """The frog's top goes with its waist, and is usually 8.3 to 9 mm: the families' table."""
     found = reach_target(bow, Target(70.0), ["frog.width_waist"])
     assert not found.met
@@ -131,7 +131,7 @@ def test_what_gauge_is_usual_goes_by_the_kind(capsys, kind, gauge, verdict):
     assert status == 0
 
 
-def test_of_no_lapping_nothing_is_asked(capsys):
+def test_no_gauge_check_without_a_lapping(capsys):
     _, found = checked(capsys, {"lapping.kind": "none", "lapping.gauge": 0.7})
     assert "lapping.gauge_usual" not in found
 
@@ -149,7 +149,7 @@ def test_an_answer_can_be_pasted(bow):
     assert stated == {"kind": "silver wire", "gauge": 0.28}
 
 
-def test_that_the_answer_is_for_the_file_is_told(bow):
+def test_answer_says_to_edit_the_file(bow):
     """`scale --set` carries the rest of the bow along, so it would miss the target."""
     (told,) = (x for x in _lines(reach_target(bow, Target(64.0), []), 64.0) if "scale --set" in x)
     assert "edit these in the file" in told and len(told) <= 80
@@ -191,7 +191,7 @@ def measured(bow):
     )
 
 
-def test_where_a_table_of_stations_rules_the_thicknesses_are_no_levers(bow, measured):
+def test_thicknesses_of_a_measured_stick_are_not_levers(bow, measured):
     def sticks(w):
         return {key for lever in levers(w) for key in lever.changes if key.startswith("stick.")}
 
@@ -200,14 +200,14 @@ def test_where_a_table_of_stations_rules_the_thicknesses_are_no_levers(bow, meas
 
 
 @pytest.mark.parametrize("target", [(56.0, None), (54.0, 200.0), (66.0, None)])
-def test_of_a_measured_stick_nothing_is_planed_away(measured, target):
+def test_a_measured_stick_is_not_planed(measured, target):
     found = reach_target(measured, Target(*target), [])
     assert not any(key.startswith("stick.") for key in found.changes)
     assert registry.faults(found.then.pattern) == []
 
 
 @pytest.mark.parametrize("kind", REFUSING)
-def test_no_lever_makes_a_bow_that_is_refused(bow, kind):
+def test_no_lever_makes_an_invalid_bow(bow, kind):
     w = with_values(bow, REFUSING[kind])
     for lever in levers(w):
         assert registry.faults(w.pattern.with_many(lever.changes)) == [], lever.description
@@ -216,7 +216,7 @@ def test_no_lever_makes_a_bow_that_is_refused(bow, kind):
 @pytest.mark.parametrize("kind", REFUSING)
 @pytest.mark.parametrize("mass", [57.0, 59.5, 62.0, 90.0])
 @pytest.mark.parametrize("part", ["heel", "ferrule"])
-def test_no_answer_is_a_bow_that_is_refused(bow, kind, mass, part):
+def test_no_answer_is_an_invalid_bow(bow, kind, mass, part):
     """By that part's own levers, within reach or out of it."""
     w = with_values(bow, REFUSING[kind])
     move = [key for key in (*WORDS, *NUMBERS) if key.startswith(f"{part}.")]
@@ -225,7 +225,7 @@ def test_no_answer_is_a_bow_that_is_refused(bow, kind, mass, part):
     assert found.refused is False
 
 
-def test_of_a_bend_too_sharp_for_it_the_sheet_goes_as_far_as_it_may(bow):
+def test_sheet_goes_as_thick_as_its_bend_allows(bow):
     """Sheet 0.5 mm thick, usually to 0.8: round a bend of 0.55 it may be 0.55."""
     w = with_values(bow, REFUSING["heel"])
     found = reach_target(w, Target(90.0), ["heel.plate_thickness"])

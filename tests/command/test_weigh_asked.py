@@ -15,14 +15,14 @@ def folder(monkeypatch, tmp_path):
 
 
 @pytest.mark.parametrize("value", ["nan", "inf", "-inf", "0", "-5", "19.9", "250.1", "1e999"])
-def test_a_mass_no_bow_has_is_refused(capsys, value):
+def test_a_mass_no_bow_has_is_rejected(capsys, value):
     (line,) = refused(call(capsys, "weigh", "a.toml", f"--target-mass={value}"))
     assert line.startswith("--target-mass: ")
     assert line.endswith("state 20 to 250 g")
 
 
 @pytest.mark.parametrize("value", ["nan", "inf", "-inf", "0", "-5", "49.9", "350.1"])
-def test_a_balance_no_bow_has_is_refused(capsys, value):
+def test_a_balance_no_bow_has_is_rejected(capsys, value):
     (line,) = refused(call(capsys, "weigh", "a.toml", f"--target-balance={value}"))
     assert line.startswith("--target-balance: ")
     assert line.endswith("state 50 to 350 mm")
@@ -34,26 +34,26 @@ def test_the_ranges_stand_in_the_help(capsys):
     assert "exit 1: the target is not reached" in said
 
 
-def test_all_that_is_wrong_is_told_at_once(capsys):
+def test_reports_all_faults_at_once(capsys):
     argv = ["--target-mass", "nan", "--target-balance", "0", "--move", "lapping.lenght"]
     lines = refused(call(capsys, "weigh", "a.toml", *argv), messages=3)
     assert lines[2].endswith("lapping.length")
 
 
-def test_to_move_without_a_target_is_told(capsys):
+def test_move_needs_a_target(capsys):
     (line,) = refused(call(capsys, "weigh", "a.toml", "--move", "lapping.length"))
     assert "--target-mass or --target-balance" in line
 
 
 @pytest.mark.parametrize("nothing", ["", " ", ",", " , "])
 @pytest.mark.parametrize("target", [(), ("--target-mass", "60")])
-def test_to_move_nothing_is_told(capsys, nothing, target):
+def test_move_must_name_a_lever(capsys, nothing, target):
     (line,) = refused(call(capsys, "weigh", "a.toml", *target, f"--move={nothing}"))
     assert line.startswith("--move: names nothing")
 
 
 @pytest.mark.parametrize("word", ["nonsense", "x", "é" * 90, "stick.across_flats_handle_en", "\t|"])
-def test_what_is_no_lever_is_told_on_one_line_with_the_nearest(capsys, word):
+def test_an_unknown_lever_is_one_line_with_the_nearest(capsys, word):
     argv = ("--target-mass", "60", "--move", f"{word},lapping.gauge")
     (line,) = refused(call(capsys, "weigh", "a.toml", *argv))
     assert len(line) <= 80
@@ -62,7 +62,7 @@ def test_what_is_no_lever_is_told_on_one_line_with_the_nearest(capsys, word):
 
 @pytest.mark.kernel
 def test_what_it_ends_with(capsys):
-    """0 if reached by a bow no check forbids; else 1: not reached, or at a check's cost."""
+    """0 if reached without a failing error-check; else 1: not reached, or at a check's cost."""
     write("b.toml", (Path(__file__).parents[2] / "params" / "violin.toml").read_bytes())
     weigh = ("weigh", "b.toml", "--target-mass")
     assert call(capsys, "weigh", "b.toml").status == 0

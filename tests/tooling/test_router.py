@@ -249,7 +249,7 @@ def test_the_slide_channels_edges_and_widths():
     assert lean == pytest.approx([half, half], abs=1e-9)
 
 
-def test_a_dovetail_cutter_of_another_angle_is_told():
+def test_reports_a_dovetail_cutter_of_another_angle():
     words = said(
         sheets(stated("violin"), shop("dovetail_cutter", flank_deg=14.0))["route-slide-channel"]
     )
@@ -466,7 +466,7 @@ def test_a_tool_that_does_not_fit_stops_the_drawing(capsys, folder):
     assert "make mortise_cutter.cutter" in got.err
 
 
-def test_a_fault_in_the_shop_file_is_told(capsys, folder):
+def test_reports_a_fault_in_the_shop_file(capsys, folder):
     write("shop.toml", 'units = "mm"\n[laser]\nkerf = "0.2"\n')
     (line,) = refused(call(capsys, *DRAW, "--shop", "shop.toml"))
     assert line.startswith("shop.toml:3: laser.kerf: ")
@@ -521,7 +521,7 @@ def test_one_page_is_what_the_printed_pages_say(rim):
                 assert check.cure.key == "plate.rim" and check.cure.value < rim
 
 
-def test_a_length_in_inches_is_judged_in_inches_and_an_odd_unit_is_told(capsys, folder):
+def test_judges_inches_in_inches_and_reports_an_unknown_unit(capsys, folder):
     write(
         "shop.toml",
         'units = "mm"\n[plate]\nrim = { value = 10, unit = "in" }\nthickness = "1/4 in"\n'
