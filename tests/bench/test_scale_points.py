@@ -46,7 +46,7 @@ def parameter(marks=MARKS, low=5.0):
 
 
 def test_points_agree_with_their_marks_after_as_before():
-    """A place stays as far between two marks, and a thickness between what is told at the two."""
+    """A place stays as far between two marks, and a thickness between those at the two."""
     moved = carried(parameter(), ROWS, WAS, NOW)
     expected = [(0, 9), (80, 8.8), (280, 8.8 - 2.8 / 4), (480, 6), (490, 6)]
     assert list(moved.value) == [pytest.approx(row, abs=0.005) for row in expected]

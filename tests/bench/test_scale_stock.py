@@ -77,7 +77,7 @@ def test_bores_follow_a_screw_that_is_set_and_the_eyelet_goes_round_it(tmp_path,
 @pytest.mark.parametrize(
     ("family", "failing"),
     [
-        # The bore of 3.6 wants a nipple of 3.6 + 2 × 0.85 and its ±0.1, 5.4; the counterbore of
+        # The bore of 3.6 needs a nipple of 3.6 + 2 × 0.85 and its ±0.1, 5.4; the counterbore of
         # 5.55 that runs on it leaves too little of the core in a button of 8.6, not in one of 9.
         ("violin", {"eyelet.ring_wall", "stick.nipple_wall"}),
         ("viola", {"eyelet.ring_wall"}),

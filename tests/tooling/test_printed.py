@@ -162,6 +162,6 @@ def test_a_bending_form_put_together_is_its_outline_over_its_full_length():
 
 
 def first_shift(laid):
-    """From the sheet's frame to the first page's, in which all pages are told."""
+    """From the sheet's frame to the first page's, the frame of all pages."""
     dx, dy = laid.shift(laid.places[0])
     return complex(dx, dy)

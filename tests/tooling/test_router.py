@@ -1,4 +1,4 @@
-"""Guided cutters: where the template stands, what the cutter leaves, and what is told of it.
+"""Guided cutters: where the template stands, what the cutter leaves, and what the sheet states.
 
 Referee of what is cut: shapely (GEOS) sweeps the collar along the template and the cutter with it.
 """
