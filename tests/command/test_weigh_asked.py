@@ -69,7 +69,7 @@ def test_what_it_ends_with(capsys):
     assert call(capsys, *weigh, "59.3").status == 0
     far = call(capsys, *weigh, "150")
     assert far.status == 1
-    assert "cannot be reached; nearest:" in far.out and "at the end of what is usual" in far.out
+    assert "cannot be reached; nearest:" in far.out and "at the end of their usual band" in far.out
     assert call(capsys, *weigh, "150", "--json").status == 1
     broken = call(capsys, *weigh, "59", "--move", "stick.across_flats_handle_end")
     assert broken.status == 1
