@@ -1,4 +1,4 @@
-"""Which checks a change leaves worse off, in words for the screen and as plain data."""
+"""List the checks whose verdict a change makes worse, as text and as plain data."""
 
 from __future__ import annotations
 
@@ -16,28 +16,28 @@ _ORDER = ("pass", "close", "fail")
 
 @dataclass(frozen=True)
 class Worse:
-    """A check with less to spare than before, as far as its verdict tells."""
+    """A check whose verdict is worse than before."""
 
     before: Result
     after: Result
 
     @property
     def stops(self) -> bool:
-        """Whether an error-check fails that did not fail before."""
+        """Report whether it is now a failing error-check, and was not before."""
         return self.after.stops
 
 
 def worse(was: Pattern, now: Pattern, after: Iterable[Result]) -> tuple[Worse, ...]:
-    """The checks whose verdict is worse than before, in the order of the parts.
+    """Return the checks whose verdict is worse than before, in the order of the parts.
 
     Args:
         was, now: the pattern before and after.
-        after: every check judged on the one after.
+        after: every check judged on the pattern after.
     """
     changed = changed_keys(was, now)
     found = []
     for r in after:
-        # What holds cannot be worse, whatever it was; nor what hangs on nothing that changed.
+        # A check that passes is not worse, nor one that depends on nothing that changed.
         if r.verdict == "pass" or changed.isdisjoint(r.depends_on):
             continue
         before = judge(r.rule, was)
@@ -47,12 +47,13 @@ def worse(was: Pattern, now: Pattern, after: Iterable[Result]) -> tuple[Worse, .
 
 
 def lines(found: Iterable[Worse]) -> Iterator[str]:
-    """A line each: how it stood, how it stands, and by how much; what fails comes first."""
+    """Yield a line for each: verdicts and margins before and after; failing checks first."""
     ranked = sorted(found, key=lambda each: (not each.stops, each.after.verdict != "fail"))
     for each in ranked:
         was, now = each.before, each.after
         warns = now.verdict == "fail" and now.rule.severity is Severity.WARNING
-        stood, had = (was.verdict, f"{was.margin:+.3f} → ") if was.applies else ("not asked", "")
+        absent = ("did not apply", "")
+        stood, had = (was.verdict, f"{was.margin:+.3f} → ") if was.applies else absent
         yield (
             f"  {now.rule.id}: {stood} → {'warning' if warns else now.verdict}, "
             f"spare {had}{now.margin:+.3f} {now.rule.unit}".rstrip()
@@ -62,7 +63,7 @@ def lines(found: Iterable[Worse]) -> Iterator[str]:
 
 
 def as_data(found: Iterable[Worse]) -> list[dict[str, Any]]:
-    """The same as plain data, numbers unrounded."""
+    """Return the same as plain data, numbers unrounded."""
     return [
         {
             "id": each.after.rule.id,

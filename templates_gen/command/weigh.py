@@ -36,16 +36,16 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """With a target, print how to reach it."""
     from templates_gen.bench.weigh import table as weigh_table
-    from templates_gen.bench.weigh.ask import asked
     from templates_gen.bench.weigh.levers import levers
-    from templates_gen.bench.weigh.target import reach
+    from templates_gen.bench.weigh.reach import reach_target
+    from templates_gen.bench.weigh.target import parse_target
     from templates_gen.bench.weigh.weighing import weigh as weighed
 
-    target, keys = asked(args.target_mass, args.target_balance, args.move)
+    target, keys = parse_target(args.target_mass, args.target_balance, args.move)
     p = judging.read(args.file)
     with geometry_errors_as_input(p), busy(f"weighing {p.identity.name}"):
         w = weighed(p)
-        found = reach(w, target, keys) if target.asked else None
+        found = reach_target(w, target, keys) if target.stated else None
     status = 0 if found is None or (found.met and found.sound) else 1
     if args.json:
         data = {"file": args.file, **weigh_table.as_data(w, levers(w))}

@@ -43,7 +43,7 @@ KEPT_TO = {
     "reportlab": ("writers.pdf",),
     "svgwrite": ("writers.svg",),
     "tomlkit": ("parameters.rewrite",),
-    "shapely": ("geometry", "drawing.lint", "drawing.place"),
+    "shapely": (),
     "argparse": ("cli", "command"),
     "shtab": ("cli",),
 }
@@ -175,7 +175,7 @@ def _library(each: Import) -> str | None:
     places = KEPT_TO.get(each.target.partition(".")[0])
     if places is None or any(_within(each.module, place) for place in places):
         return None
-    return f"only {', '.join(places)} may"
+    return f"only {', '.join(places) or 'the tests'} may"
 
 
 def _within(module: str, place: str) -> bool:

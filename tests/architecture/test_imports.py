@@ -56,6 +56,7 @@ PLANTED = [
     ("parts/ferrule/solid.py", "import cadquery as cq", "only kernel"),
     ("pipeline/witness.py", "def f():\n    from OCP.gp import gp_Pnt", "only kernel"),
     ("drawing/sheet.py", "import ezdxf.units", "only writers.dxf"),
+    ("geometry/offset.py", "import shapely", "only the tests"),
     ("writers/svg.py", "from reportlab.pdfgen import canvas", "only writers.pdf"),
     ("brandnew/__init__.py", "from templates_gen import errors", "no floor"),
     ("pipeline/output.py", "print('done')", "only the command prints"),

@@ -194,7 +194,7 @@ def blank(stations, more='[weighed]\nmass = 41.1\n\n[tapped]\nheld = "free"\nfre
     return f"{head}stations = {stations}\n\n{more}"
 
 
-def told(tmp_path, capsys, text):
+def run(tmp_path, capsys, text):
     """Run the command; its status, and what it prints on one line."""
     file, out = tmp_path / "stick.toml", tmp_path / "out.toml"
     file.write_text(text, "utf-8")
@@ -205,14 +205,14 @@ def told(tmp_path, capsys, text):
 
 
 def test_the_command_reports_unmeasured_ends_and_where_to_measure(tmp_path, capsys):
-    status, description = told(
+    status, description = run(
         tmp_path, capsys, blank("[[100, 9.35], [250, 8.95], [400, 8.35], [550, 7.5]]")
     )
     assert status == 0
     assert "thickness not measured from 0 to 100, 550 to 712 mm" in description
     assert "measure at 0, 631 and 712 mm too" in description
     whole = "[[0, 9.4], [100, 9.35], [250, 8.95], [400, 8.35], [550, 7.5], [705, 6.3]]"
-    assert "not measured from" not in told(tmp_path, capsys, blank(whole))[1]
+    assert "not measured from" not in run(tmp_path, capsys, blank(whole))[1]
 
 
 @pytest.mark.parametrize(
@@ -247,7 +247,7 @@ def test_the_command_reports_unmeasured_ends_and_where_to_measure(tmp_path, caps
 )
 def test_stations_that_cover_too_little_are_refused(tmp_path, capsys, stations, more, cure):
     text = blank(stations) if more is None else blank(stations, more)
-    status, description = told(tmp_path, capsys, text)
+    status, description = run(tmp_path, capsys, text)
     assert status == 2
     assert "stick.toml:7: stick.stations" in description
     assert "at least half is needed" in description
@@ -257,9 +257,7 @@ def test_stations_that_cover_too_little_are_refused(tmp_path, capsys, stations, 
 def test_stations_count_only_where_the_measurement_depends_on_them(tmp_path, capsys):
     """Between supports at 200 and 500 mm the rest of the stick is straight: it does not matter."""
     more = "[loaded]\nweight = 2000\ndeflection = 2.3\nrear = 200\nfront = 500\n"
-    status, description = told(
-        tmp_path, capsys, blank("[[200, 9.1], [350, 8.6], [500, 7.8]]", more)
-    )
+    status, description = run(tmp_path, capsys, blank("[[200, 9.1], [350, 8.6], [500, 7.8]]", more))
     assert status in (0, 1)
     assert "not measured from" not in description
 
@@ -279,7 +277,7 @@ def test_no_diameter_is_given_where_the_head_stands(tmp_path, capsys):
     assert [s.x for s in found.rows] == [x for x, _ in stations[:-1]]
     assert found.head == ((735, 6.2),)
     text = blank([list(s) for s in stations]).replace("712", "740")
-    assert "735.0 6.20 head: leave its block as it is" in told(tmp_path, capsys, text)[1]
+    assert "735.0 6.20 head: leave its block as it is" in run(tmp_path, capsys, text)[1]
 
 
 def test_a_thin_head_block_does_not_set_the_stage():
@@ -312,7 +310,7 @@ SIX = "[[0, 9.4], [100, 9.35], [250, 8.95], [400, 8.35], [550, 7.5], [705, 6.3]]
     ],
 )
 def test_each_figure_says_what_it_comes_from(tmp_path, capsys, more, density, modulus):
-    status, description = told(tmp_path, capsys, blank(SIX, more))
+    status, description = run(tmp_path, capsys, blank(SIX, more))
     assert status in (0, 1), description
     for basis, unit in ((density, "kg/m³"), (modulus, "GPa")):
         behind = description.partition(unit)[2].lstrip(", ")
@@ -351,4 +349,4 @@ def test_a_change_that_did_not_happen_is_not_reported():
     fitted = fit(p, Measured("", values))
     assert fitted.pattern.values == p.values
     assert not [c.key for c in fitted.scaled.changes if c.changed]
-    assert "nothing moves" in table.table(fitted)
+    assert "nothing changes" in table.table(fitted)

@@ -176,7 +176,7 @@ def test_what_is_set_does_not_give_way_and_something_else_does(tmp_path):
     assert not rendering.stops(rendering.check(scaled.pattern))
 
 
-def test_what_cannot_be_settled_is_told(tmp_path):
+def test_reports_checks_that_cannot_be_cured(tmp_path):
     settings = {
         "frog.hair_mortise_length": 24.0,
         "frog.hair_mortise_from_heel": 3.0,

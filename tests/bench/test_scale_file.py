@@ -139,7 +139,7 @@ def test_a_whole_file_of_its_own_is_carried_whole(capsys):
 @pytest.mark.parametrize(
     ("argv", "words"),
     [
-        (["--to", "cello", "-o", "turnstone.toml"], "already there"),
+        (["--to", "cello", "-o", "turnstone.toml"], "already exists"),
         (["-o", "x.toml"], "nothing to scale to"),
         (["--to", "banjo", "-o", "x.toml"], '"banjo" is not a family'),
         (["--set", "ferrule.height", "-o", "x.toml"], "KEY=VALUE"),
@@ -157,7 +157,7 @@ def test_what_cannot_be_done_is_refused_and_nothing_is_written(capsys, argv, wor
     assert Path("turnstone.toml").read_text("utf-8") == BASS
 
 
-def test_what_still_fails_is_written_told_and_ends_with_one(capsys):
+def test_writes_and_reports_a_failing_pattern_and_exits_1(capsys):
     settings = ("frog.hair_mortise_length=24", "frog.hair_mortise_from_heel=3")
     argv = [w for s in (*settings, "slide.length=15") for w in ("--set", s)]
     said = call(capsys, "scale", "turnstone.toml", "--to", "violin", *argv, "-o", "x.toml")
@@ -166,7 +166,7 @@ def test_what_still_fails_is_written_told_and_ends_with_one(capsys):
     assert call(capsys, "check", "x.toml").status == 1
 
 
-def test_what_goes_along_out_of_the_usual_is_told_in_its_row_and_nowhere_else(capsys):
+def test_an_unusual_value_is_noted_in_its_row_only(capsys):
     """The bands are the table's own: what is usual is no fact outside the project."""
     for family, option in (("bass-french", ()), ("bass-german", ("--json",))):
         call(capsys, "new", family, "-o", f"{family}.toml")
@@ -189,12 +189,12 @@ def test_what_goes_along_out_of_the_usual_is_told_in_its_row_and_nowhere_else(ca
     [
         (["--set", "ferrule.height=7,5"], "; write 7.5"),
         (["--set", "ferrule.arch_kind=7,5"], '"flat-top"'),
-        (["--set", "nonsense=1"], "lists all there are"),
+        (["--set", "nonsense=1"], "lists all parameters"),
         (["--to", "nonsense"], '"bass-german"'),
         (["--set", "ferrule.height=99"], "state a number from 4 to 18 mm"),
     ],
 )
-def test_what_is_refused_fits_80_columns_and_says_what_to_write(capsys, argv, cure):
+def test_error_messages_fit_80_columns_and_name_the_cure(capsys, argv, cure):
     said = call(capsys, "scale", "turnstone.toml", *argv, "-o", "x.toml")
     (message,) = refused(said)
     assert message.endswith(cure)
@@ -215,7 +215,7 @@ def test_a_remark_keeps_the_first_value_and_loses_it_when_it_is_that_again(capsy
     assert bass["note"] == ("on the mandrel" if same else cello["note"])
 
 
-def test_remarks_piled_up_by_hand_or_before_are_told_once(capsys):
+def test_repeated_notes_are_kept_once(capsys):
     piled = "of 8 before scaling: of 10.4 before scaling: on the mandrel"
     Path("turnstone.toml").write_text(BASS.replace("on the mandrel", piled), "utf-8")
     for value, expected in (("10.5", "of 10.4 before scaling: "), ("10.4", "")):
@@ -226,19 +226,19 @@ def test_remarks_piled_up_by_hand_or_before_are_told_once(capsys):
         assert note == f"{expected}on the mandrel"
 
 
-def test_what_is_left_of_a_starters_comment_tells_of_the_new_family(capsys):
+def test_the_rest_of_a_starter_comment_is_of_the_new_family(capsys):
     """The maker wrote over its first line; the second must not tell what is usual in a bass."""
     assert call(capsys, "new", "bass-french", "-o", "new.toml", "--name", "Stint").status == 0
     text = Path("new.toml").read_text("utf-8")
-    (line,) = (each for each in text.splitlines() if each.startswith("outer_width"))
+    (line,) = (each for each in text.splitlines() if "from the underside of the plate" in each)
     (height,) = (each for each in text.splitlines() if each.startswith("filing_allowance   = 0.5"))
-    text = text.replace(line, "outer_width = 22.9  # former 4")
+    text = text.replace(line, "height = 14.9  # former 4")
     text = text.replace(height, "filing_allowance = 0.5  # filed\n     # by eye")
     Path("new.toml").write_text(text, "utf-8")
     assert call(capsys, "scale", "new.toml", "--to", "cello", "-o", "cello.toml").status == 0
     lines = Path("cello.toml").read_text("utf-8").splitlines()
-    at = next(i for i, each in enumerate(lines) if each.startswith("outer_width"))
-    usual = bands("cello")["ferrule.outer_width"]
+    at = next(i for i, each in enumerate(lines) if each.endswith("# former 4"))
+    usual = bands("cello")["ferrule.height"]
     assert lines[at].endswith("# former 4")
-    assert lines[at + 1].strip() == f"# {usual.low:g} to {usual.high:g} mm [BAM]"
+    assert lines[at + 1].strip() == f"# arch, H_f; usually {usual.low:g} to {usual.high:g} mm [M]"
     assert "     # by eye" in lines

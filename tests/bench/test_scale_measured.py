@@ -60,7 +60,7 @@ def test_from_any_family_to_any_other_and_back(tmp_path, start, to):
     assert deepest == pytest.approx(now["stick.camber_depth"], abs=0.02)
     crown = there.pattern.derive(HeadDims).crown
     ends = (now["head.ridge_points"][0], now["head.ridge_points"][-1])
-    # The stick rises toward the head as its camber has it, which is no number of the table's.
+    # The stick rises toward the head as its camber has it, which the table does not state.
     assert ends[0] == pytest.approx((float(crown[0]), float(crown[1])), abs=0.6)
     assert now["head.nose_rise"] + now["head.nose_thickness"] < ends[1][1]
     back = templates_gen.scale(there.pattern, start).pattern
@@ -108,7 +108,7 @@ def test_a_set_length_takes_the_tables_along(tmp_path):
     assert higher == pytest.approx(was * 31.6 / 31.0, abs=0.05)
 
 
-def test_a_table_that_cannot_go_along_is_told_with_its_file(tmp_path):
+def test_reports_a_table_that_cannot_be_scaled_with_its_file(tmp_path):
     """A stick cannot thicken toward the head; the numbers are of the scaled pattern."""
     file = tmp_path / "ruff.toml"
     file.write_text(MEASURED, "utf-8")

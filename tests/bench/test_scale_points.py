@@ -46,11 +46,11 @@ def parameter(marks=MARKS, low=5.0):
 
 
 def test_points_agree_with_their_marks_after_as_before():
-    """A place stays as far between two marks, and a thickness between what is told at the two."""
+    """A place stays as far between two marks, and a thickness between those at the two."""
     moved = carried(parameter(), ROWS, WAS, NOW)
     expected = [(0, 9), (80, 8.8), (280, 8.8 - 2.8 / 4), (480, 6), (490, 6)]
     assert list(moved.value) == [pytest.approx(row, abs=0.005) for row in expected]
-    assert moved.why == "along with butt, handle, end, length, face, tip"
+    assert moved.why == "follows butt, handle, end, length, face, tip"
 
 
 def test_what_the_points_were_off_they_stay_off():
@@ -82,7 +82,7 @@ def test_what_does_not_lead_does_not_move():
     rows = ((0.123, 12.0), (100.0, 12.0), (350.0, 11.0), (600.0, 8.0))
     moved = carried(parameter(), rows, WAS, {**WAS, "toy.tip": 8.4})
     assert moved.value[:2] == rows[:2]
-    assert moved.why == "along with tip"
+    assert moved.why == "follows tip"
 
 
 def test_points_that_would_become_impossible_stay_and_that_is_said():
@@ -147,7 +147,7 @@ def test_a_file_with_points_is_carried_and_reads_back(pattern):
     assert (y0, y1) == pytest.approx((12 + thinner, 10 + thinner), abs=0.005)
     told = table.table(scaled)
     (row,) = (line for line in told.splitlines() if "toy.stations" in line)
-    assert "2 points → 2 points along with" in row
+    assert "2 points → 2 points follows" in row
     assert max(map(len, told.splitlines())) <= 80
     (change,) = (c for c in table.as_data(scaled)["changes"] if c["key"] == "toy.stations")
     assert json.loads(json.dumps(change))["old"] == [[0, 12], [300, 10]]

@@ -1,4 +1,4 @@
-"""What gives way so that checks hold that held before."""
+"""Numbers that change so that checks pass that passed before."""
 
 from pathlib import Path
 

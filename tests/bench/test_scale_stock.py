@@ -7,9 +7,9 @@ from bench.test_scale import pattern
 
 import templates_gen
 from templates_gen import registry
-from templates_gen.bench.weigh.aim import Target
 from templates_gen.bench.weigh.levers import NUMBERS
-from templates_gen.bench.weigh.target import reach
+from templates_gen.bench.weigh.reach import reach_target
+from templates_gen.bench.weigh.target import Target
 from templates_gen.bench.weigh.weighing import weigh
 from templates_gen.bow import catalogue
 from templates_gen.checks.cure import candidate_cures, cure
@@ -78,7 +78,7 @@ def test_bores_follow_a_screw_that_is_set_and_the_eyelet_goes_round_it(tmp_path,
 @pytest.mark.parametrize(
     ("family", "failing"),
     [
-        # The bore of 3.6 wants a nipple of 3.6 + 2 × 0.85 and its ±0.1, 5.4; the counterbore of
+        # The bore of 3.6 needs a nipple of 3.6 + 2 × 0.85 and its ±0.1, 5.4; the counterbore of
         # 5.55 that runs on it leaves too little of the core in a button of 8.6, not in one of 9.
         ("violin", {"eyelet.ring_wall", "stick.nipple_wall"}),
         ("viola", {"eyelet.ring_wall"}),
@@ -158,7 +158,7 @@ def test_weight_is_tuned_with_sheet_that_is_sold(tmp_path, change):
     sheet = [key for key, q in STOCKED.items() if q.stock is SHEET and key in NUMBERS]
     weighed = weigh(p)
     target = Target(mass=weighed.total + change)
-    found = [reach(weighed, target, keys) for keys in (sheet, [*sheet, "lapping.length"])]
+    found = [reach_target(weighed, target, keys) for keys in (sheet, [*sheet, "lapping.length"])]
     assert found[0].changes.keys() & set(sheet)
     for each in found:
         for key in each.changes.keys() & set(sheet):

@@ -9,9 +9,9 @@ from outside.maker import PARAMS
 from templates_gen import registry
 from templates_gen.bench.scale.stated import parsed
 from templates_gen.bench.weigh import table
-from templates_gen.bench.weigh.aim import Target
 from templates_gen.bench.weigh.levers import NUMBERS, TOGETHER, WORDS, levers, usual
-from templates_gen.bench.weigh.target import reach
+from templates_gen.bench.weigh.reach import reach_target
+from templates_gen.bench.weigh.target import Target
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.parameters.families import bands
 from templates_gen.parameters.rewrite import set_values
@@ -40,16 +40,16 @@ def folder(monkeypatch, tmp_path):
 
 
 @pytest.mark.parametrize("target", [(55.0, None), (55.0, 198.0), (57.0, None)])
-def test_an_answer_a_check_forbids_stands_behind_one_it_does_not(capsys, bow, target):
+def test_prefers_an_answer_without_failing_checks(capsys, bow, target):
     """The least change for each of these breaks the mortise's roof or the frog's walls."""
-    found = reach(bow, Target(*target), [])
+    found = reach_target(bow, Target(*target), [])
     assert found.met and found.sound
     status, _ = checked(capsys, found.changes)
     assert status == 0
 
 
-def test_what_the_only_answer_breaks_is_told(capsys, bow):
-    found = reach(bow, Target(57.0), HANDLE)
+def test_reports_the_checks_that_the_only_answer_fails(capsys, bow):
+    found = reach_target(bow, Target(57.0), HANDLE)
     assert found.met and not found.sound
     status, after = checked(capsys, found.changes)
     _, before = checked(capsys, {})
@@ -77,15 +77,15 @@ def test_what_the_only_answer_breaks_is_told(capsys, bow):
     assert len([line for line in said if "→" in line]) == len(worse)
 
 
-def test_a_sound_answer_is_told_to_be(bow):
-    found = reach(bow, Target(59.5), ["lapping.gauge"])
+def test_reports_a_sound_answer(bow):
+    found = reach_target(bow, Target(59.5), ["lapping.gauge"])
     assert found.sound
     assert "no check is worse" in table.reached(found, Target(59.5))
 
 
-def test_what_goes_along_stays_usual_too(bow):
+def test_values_that_change_together_stay_usual(bow):
     """The frog's top goes with its waist, and is usually 8.3 to 9 mm: the families' table."""
-    found = reach(bow, Target(70.0), ["frog.width_waist"])
+    found = reach_target(bow, Target(70.0), ["frog.width_waist"])
     assert not found.met
     assert found.changes == {"frog.width_waist": 8.4, "frog.width_top": 9.0}
     assert found.stuck == ("frog.width_top",)
@@ -94,7 +94,7 @@ def test_what_goes_along_stays_usual_too(bow):
 
 @pytest.mark.parametrize("target", [(55.0, None), (64.0, 188.0), (68.0, 180.0), (80.0, 150.0)])
 def test_every_number_set_is_usual(bow, target):
-    found = reach(bow, Target(*target), [])
+    found = reach_target(bow, Target(*target), [])
     rows = bands("violin")
     along = {k for key in NUMBERS for k in TOGETHER.get(key, (key,))}
     for key in along & set(found.changes):
@@ -106,7 +106,7 @@ def test_every_number_set_is_usual(bow, target):
 
 def test_silver_is_wound_no_thicker_than_it_is_drawn(bow):
     silver = bow.changed({"lapping.kind": LappingKind.SILVER, "lapping.gauge": 0.28})
-    found = reach(silver, Target(80.0), ["lapping.gauge"])
+    found = reach_target(silver, Target(80.0), ["lapping.gauge"])
     assert found.changes["lapping.gauge"] == SILVER[1]
     assert usual(silver.pattern, "lapping.gauge") == SILVER
 
@@ -131,7 +131,7 @@ def test_what_gauge_is_usual_goes_by_the_kind(capsys, kind, gauge, verdict):
     assert status == 0
 
 
-def test_of_no_lapping_nothing_is_asked(capsys):
+def test_no_gauge_check_without_a_lapping(capsys):
     _, found = checked(capsys, {"lapping.kind": "none", "lapping.gauge": 0.7})
     assert "lapping.gauge_usual" not in found
 
@@ -140,7 +140,7 @@ def test_an_answer_can_be_pasted(bow):
     """Each line is as TOML has it, and the bow a file with them makes is the one promised."""
     import tomllib
 
-    found = reach(bow, Target(64.0), ["lapping.kind"])
+    found = reach_target(bow, Target(64.0), ["lapping.kind"])
     target = Target(64.0)
     lines = [x for x in table.reached(found, target).splitlines() if " = " in x]
     assert '    lapping.kind = "silver wire"' in lines
@@ -149,11 +149,11 @@ def test_an_answer_can_be_pasted(bow):
     assert stated == {"kind": "silver wire", "gauge": 0.28}
 
 
-def test_that_the_answer_is_for_the_file_is_told(bow):
+def test_answer_says_to_edit_the_file(bow):
     """`scale --set` carries the rest of the bow along, so it would miss the target."""
-    (told,) = (x for x in _lines(reach(bow, Target(64.0), []), 64.0) if "scale --set" in x)
-    assert "by hand" in told and len(told) <= 80
-    nothing = reach(bow, Target(bow.total), [])
+    (told,) = (x for x in _lines(reach_target(bow, Target(64.0), []), 64.0) if "scale --set" in x)
+    assert "edit these in the file" in told and len(told) <= 80
+    nothing = reach_target(bow, Target(bow.total), [])
     assert not any("scale --set" in x for x in _lines(nothing, bow.total))
 
 
@@ -191,7 +191,7 @@ def measured(bow):
     )
 
 
-def test_where_a_table_of_stations_rules_the_thicknesses_are_no_levers(bow, measured):
+def test_thicknesses_of_a_measured_stick_are_not_levers(bow, measured):
     def sticks(w):
         return {key for lever in levers(w) for key in lever.changes if key.startswith("stick.")}
 
@@ -200,14 +200,14 @@ def test_where_a_table_of_stations_rules_the_thicknesses_are_no_levers(bow, meas
 
 
 @pytest.mark.parametrize("target", [(56.0, None), (54.0, 200.0), (66.0, None)])
-def test_of_a_measured_stick_nothing_is_planed_away(measured, target):
-    found = reach(measured, Target(*target), [])
+def test_a_measured_stick_is_not_planed(measured, target):
+    found = reach_target(measured, Target(*target), [])
     assert not any(key.startswith("stick.") for key in found.changes)
     assert registry.faults(found.then.pattern) == []
 
 
 @pytest.mark.parametrize("kind", REFUSING)
-def test_no_lever_makes_a_bow_that_is_refused(bow, kind):
+def test_no_lever_makes_an_invalid_bow(bow, kind):
     w = with_values(bow, REFUSING[kind])
     for lever in levers(w):
         assert registry.faults(w.pattern.with_many(lever.changes)) == [], lever.description
@@ -216,19 +216,19 @@ def test_no_lever_makes_a_bow_that_is_refused(bow, kind):
 @pytest.mark.parametrize("kind", REFUSING)
 @pytest.mark.parametrize("mass", [57.0, 59.5, 62.0, 90.0])
 @pytest.mark.parametrize("part", ["heel", "ferrule"])
-def test_no_answer_is_a_bow_that_is_refused(bow, kind, mass, part):
+def test_no_answer_is_an_invalid_bow(bow, kind, mass, part):
     """By that part's own levers, within reach or out of it."""
     w = with_values(bow, REFUSING[kind])
     move = [key for key in (*WORDS, *NUMBERS) if key.startswith(f"{part}.")]
-    found = reach(w, Target(mass), move)
+    found = reach_target(w, Target(mass), move)
     assert registry.faults(w.pattern.with_many(found.changes)) == []
     assert found.refused is False
 
 
-def test_of_a_bend_too_sharp_for_it_the_sheet_goes_as_far_as_it_may(bow):
+def test_sheet_goes_as_thick_as_its_bend_allows(bow):
     """Sheet 0.5 mm thick, usually to 0.8: round a bend of 0.55 it may be 0.55."""
     w = with_values(bow, REFUSING["heel"])
-    found = reach(w, Target(90.0), ["heel.plate_thickness"])
+    found = reach_target(w, Target(90.0), ["heel.plate_thickness"])
     assert found.changes == {"heel.plate_thickness": pytest.approx(0.55, abs=0.011)}
     assert found.changes["heel.plate_thickness"] <= 0.55
 

@@ -15,14 +15,14 @@ def folder(monkeypatch, tmp_path):
 
 
 @pytest.mark.parametrize("value", ["nan", "inf", "-inf", "0", "-5", "19.9", "250.1", "1e999"])
-def test_a_mass_no_bow_has_is_refused(capsys, value):
+def test_a_mass_no_bow_has_is_rejected(capsys, value):
     (line,) = refused(call(capsys, "weigh", "a.toml", f"--target-mass={value}"))
     assert line.startswith("--target-mass: ")
     assert line.endswith("state 20 to 250 g")
 
 
 @pytest.mark.parametrize("value", ["nan", "inf", "-inf", "0", "-5", "49.9", "350.1"])
-def test_a_balance_no_bow_has_is_refused(capsys, value):
+def test_a_balance_no_bow_has_is_rejected(capsys, value):
     (line,) = refused(call(capsys, "weigh", "a.toml", f"--target-balance={value}"))
     assert line.startswith("--target-balance: ")
     assert line.endswith("state 50 to 350 mm")
@@ -69,7 +69,7 @@ def test_what_it_ends_with(capsys):
     assert call(capsys, *weigh, "59.3").status == 0
     far = call(capsys, *weigh, "150")
     assert far.status == 1
-    assert "cannot be reached; nearest:" in far.out and "at the end of what is usual" in far.out
+    assert "cannot be reached; nearest:" in far.out and "at the end of their usual band" in far.out
     assert call(capsys, *weigh, "150", "--json").status == 1
     broken = call(capsys, *weigh, "59", "--move", "stick.across_flats_handle_end")
     assert broken.status == 1

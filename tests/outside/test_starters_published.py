@@ -117,15 +117,15 @@ def test_no_check_of_a_starter_fails(family):
 
 #: What a maker states of the wood, and what `weigh` prints of it.
 WOODS = [
-    ({}, "1050 kg/m³, 28.0 GPa, bow-grade pernambuco by the table", (False, False)),
+    ({}, "1050 kg/m³, 28.0 GPa, bow-grade pernambuco from the table", (False, False)),
     (
         {"material.stick_wood": "measured", "material.stick_density": 1010.0},
-        "1010 kg/m³ measured; 28.0 GPa by the table, not measured",
+        "1010 kg/m³ measured; 28.0 GPa from the table",
         (True, False),
     ),
     (
         {"material.stick_wood": "measured", "material.stick_modulus": 24.5},
-        "1050 kg/m³ by the table, not measured; 24.5 GPa measured",
+        "1050 kg/m³ from the table; 24.5 GPa measured",
         (False, True),
     ),
     (
@@ -139,7 +139,7 @@ WOODS = [
     ),
     (
         {"material.stick_wood": "measured"},
-        "1050 kg/m³, 28.0 GPa, both by the table: state what you measured",
+        "1050 kg/m³, 28.0 GPa, both from the table: state what you measured",
         (False, False),
     ),
 ]

@@ -49,14 +49,14 @@ def test_worked_factors():
         ((150 * 210 / 215.9, 200 * 210 / 215.9), "a letter page was fitted onto A4 paper"),
         ((150 * 0.96, 200 * 0.96), "shrunk to the printer's margins"),
         ((150 * 0.953, 200 * 0.955), "shrunk to the printer's margins"),
-        ((198.7, 149.2), "wrong way round"),
+        ((198.7, 149.2), "lengths are swapped"),
         ((5.88, 7.83), "in inches"),
         ((14.92, 19.87), "in centimetres"),
         ((150.0, 180.0), "more than a printer's own error"),
         ((155.0, 200.0), "more than a printer's own error"),
-        ((float("nan"), 200.0), "no length"),
-        ((150.0, -200.0), "no length"),
-        ((float("inf"), 200.0), "no length"),
+        ((float("nan"), 200.0), "not a length"),
+        ((150.0, -200.0), "not a length"),
+        ((float("inf"), 200.0), "not a length"),
     ],
 )
 def test_rejects_measurements_that_are_no_printer_error(measured, words):
@@ -90,7 +90,7 @@ def test_skew_from_diagonals_of_a_leaning_rectangle(lean_deg):
 
 @pytest.mark.parametrize("d", [(25.0, 25.0), (250.0, 300.0), (float("nan"), 250.0), (0.0, 250.0)])
 def test_rejects_impossible_diagonals(d):
-    with pytest.raises(InputError, match="are no diagonals"):
+    with pytest.raises(InputError, match="are impossible for 150 × 200 mm"):
         calibrate.skew(*d)
 
 
@@ -149,7 +149,8 @@ def test_reports_skew(capsys):
         "0.57°" in said.out and "to the right" in said.out and "feed the paper straight" in said.out
     )
     assert (
-        "less than a rule can tell" in call(capsys, "calibrate", "--diagonals", "250.1", "250").out
+        "too small to measure with a rule"
+        in call(capsys, "calibrate", "--diagonals", "250.1", "250").out
     )
 
 

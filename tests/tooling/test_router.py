@@ -18,7 +18,7 @@ from shapely.ops import unary_union
 
 from templates_gen.bench.routing import sheets as tooling_sheets
 from templates_gen.bench.routing import templates
-from templates_gen.bench.routing.guide import Guided, stands_off, top_of_dovetail
+from templates_gen.bench.routing.guide import Guided, scribing_offset, top_of_dovetail
 from templates_gen.bench.routing.jobs import KINDS
 from templates_gen.drawing.lint import lint
 from templates_gen.drawing.sheet import Layer
@@ -75,7 +75,7 @@ def test_top_of_a_dovetail():
 @pytest.mark.parametrize(("thick", "off"), [(0.5, 0.13), (1.0, 0.27)])
 def test_offset_of_a_scribed_line(thick, off):
     """Worked by hand: h tan 15° with a 30° point."""
-    assert stands_off(thick) == pytest.approx(off, abs=0.005)
+    assert scribing_offset(thick) == pytest.approx(off, abs=0.005)
 
 
 # --- what is cut ---------------------------------------------------------------------------------

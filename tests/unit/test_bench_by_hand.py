@@ -37,7 +37,7 @@ def test_a_sentence_begins_with_a_capital() -> None:
     [
         (150 / 25.4, 200 / 25.4, "inches"),
         (15.0, 20.0, "centimetres"),
-        (200.0, 150.0, "wrong way round"),
+        (200.0, 150.0, "lengths are swapped"),
         (150 / 25.4 * 1.055, 200 / 25.4 * 1.055, "more than a printer's own error"),
         (150 / 10 * 1.055, 200 / 10 * 1.055, "more than a printer's own error"),
         (150 * 215.9 / 210, 200 * 215.9 / 210, "more than a printer's own error"),

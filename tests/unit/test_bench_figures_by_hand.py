@@ -217,6 +217,6 @@ def test_the_cure_for_a_template_too_wide_for_a_page_is_the_widest_rim_that_fits
     job = Job(Guided(rectangle(0, 0, 20, 9), False, 6.0, 6.0), 9.0, (), ())
     of = replace(SHOP, plate=replace(SHOP.plate, rim=rim))
     assert SHOP.profile_cutter is not None
-    told = checks._fits(KINDS[0], job, SHOP.profile_cutter, of, "a4")
+    told = checks._one_page(KINDS[0], job, SHOP.profile_cutter, of, "a4")
     assert (told.cure.value if told.cure else None) == cure
     assert (told.result.verdict == "fail") == (rim > 62.0)

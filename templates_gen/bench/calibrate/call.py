@@ -1,4 +1,4 @@
-"""What ``calibrate`` does: write the page, store the factors, tell the skew."""
+"""Run ``calibrate``: write the test page, store the factors, report the skew."""
 
 from __future__ import annotations
 
@@ -13,15 +13,15 @@ from templates_gen.shop.read import read, usual
 from templates_gen.shop.starter import STARTER
 from templates_gen.writers.files import write_all
 
-#: A rule read to a quarter millimetre tells no less askew than this (degrees).
+#: Least skew that a rule read to a quarter millimetre shows (degrees).
 TELLS_DEG = 0.1
 
 
 def stored(file: str, x: float, y: float) -> str:
-    """The text of a shop file with these factors in it; a file that is not there yet is begun.
+    """Return the text of a shop file with these factors; a missing file starts from the default.
 
     Raises:
-        InputError: the file is no sound shop file.
+        InputError: the file is not a valid shop file.
     """
     text = STARTER
     if FilePath(file).exists():
@@ -37,40 +37,40 @@ def call(
     diagonals: tuple[float, float] | None,
     shop: str | None,
 ) -> list[str]:
-    """Write the page, store the factors, tell the skew: whichever is asked for.
+    """Write the test page, store the factors and report the skew, as the options state.
 
     Args:
-        output: the folder the page goes to.
+        output: folder of the test page.
         paper: the paper in the printer.
         measured: the rectangle on the plain page, across and up (mm).
         diagonals: its diagonals (mm).
         shop: the shop file.
 
     Returns:
-        What to tell the maker.
+        Lines to print.
 
     Raises:
-        InputError: something measured or stated cannot be.
+        InputError: an impossible measurement or option.
     """
     if output is None and measured is None and diagonals is None:
         cure = "state -o DIR for the page to print, then --measured X Y --shop FILE"
         raise InputError([Fault("calibrate", None, "", "nothing to do", cure)])
     if measured is not None and shop is None:
-        cure = "name your shop file with --shop; it is begun if it is not there"
+        cure = "name your shop file with --shop; it is created if missing"
         raise InputError([Fault("--measured", None, "", "nowhere to store the factors", cure)])
     faults: list[Fault] = []
-    told, text = [], ""
+    lines, text = [], ""
     try:
         if measured is not None and shop is not None:
             x, y = factors(*measured)
             text = stored(shop, x, y)
-            told += _says(shop, x, y)
+            lines += _factors_text(shop, x, y)
     except InputError as e:
         faults += e.faults
     try:
         if diagonals is not None:
             sound = measured if measured and not faults else (ACROSS, UP)
-            told.append(_told(skew(*diagonals, *sound)))
+            lines.append(_skew_text(skew(*diagonals, *sound)))
     except InputError as e:
         faults += e.faults
     if output is not None and FilePath(output).is_file():
@@ -82,25 +82,25 @@ def call(
         target = FilePath(shop).resolve()  # what a link points to, not the link
         write_all(target.parent, {target.name: text.encode("utf-8")})
     if output is not None:
-        told += _write(FilePath(output), paper, shop)
-    return told
+        lines += _write(FilePath(output), paper, shop)
+    return lines
 
 
-def _says(shop: str, x: float, y: float) -> list[str]:
+def _factors_text(shop: str, x: float, y: float) -> list[str]:
     if x == y == 1.0:
-        return [f"{shop}: x_factor 1, y_factor 1; the printer is true, nothing is corrected"]
+        return [f"{shop}: x_factor 1, y_factor 1; the printer is exact, nothing is corrected"]
     return [
-        f"{shop}: x_factor {x:.6f}, y_factor {y:.6f}; only PDF is corrected, and says so",
+        f"{shop}: x_factor {x:.6f}, y_factor {y:.6f}; they correct PDF only, which states them",
         f"next: templates-gen calibrate -o DIR --shop {shop} and measure the proof",
     ]
 
 
-def _told(found: Skew) -> str:
+def _skew_text(found: Skew) -> str:
     size = f"{abs(found.degrees):.2f}°, {abs(found.over):.2f} mm over {UP:g}"
     if abs(found.degrees) < TELLS_DEG:
-        return f"skew {size}: less than a rule can tell"
+        return f"skew {size}: too small to measure with a rule"
     way = "right" if found.degrees > 0 else "left"
-    return f"skew {size}, to the {way} going up: feed the paper straight; no factor cures it"
+    return f"skew {size}, to the {way} going up: feed the paper straight; factors cannot correct it"
 
 
 def _write(folder: FilePath, paper: str, shop: str | None) -> list[str]:

@@ -1,4 +1,4 @@
-"""The printer's error: the factors that make it good, the likely cause of what is no such error."""
+"""Calculate the factors that correct a printer, or name the likely cause of a larger error."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from templates_gen.parameters.words import plain
 #: Sides of the rectangle on the test page (mm); its diagonals are 250.
 ACROSS, UP = 150.0, 200.0
 DIAGONAL = math.hypot(ACROSS, UP)
-#: A factor beyond this is no printer's error but a wrong setting. Common practice, no source.
+#: A factor beyond these comes from a wrong setting, not the printer. Common practice, no source.
 LEAST, MOST = 0.97, 1.03
 
 #: Measured over nominal when a page is fitted onto another paper: ratios of the papers' sides,
@@ -20,18 +20,18 @@ A4_ON_LETTER = 279.4 / 297.0
 LETTER_ON_A4 = 210.0 / 215.9
 #: An A4 page made as wide as letter paper.
 A4_FILLS_LETTER = 215.9 / 210.0
-#: What programs shrink a page by to keep clear of a printer's margins. Common practice, no source.
+#: Factors by which programs shrink a page to a printer's margins. Common practice, no source.
 _TO_MARGINS = (0.95, 0.97)
 _LIKE = 0.0025
 
 
 @dataclass(frozen=True)
 class Skew:
-    """How far from square the paper ran in.
+    """The angle at which the paper ran in.
 
     Args:
         degrees: the angle; positive leans to the right going up.
-        over: how far (mm) that is aside over the rectangle's height.
+        over: the same as a distance aside over the rectangle's height (mm).
     """
 
     degrees: float
@@ -39,26 +39,26 @@ class Skew:
 
 
 def factors(x: float, y: float) -> tuple[float, float]:
-    """What x and y must be multiplied by to come out true.
+    """Return the factors of x and y that correct the printer.
 
     Args:
         x, y: the rectangle as measured, across and up (mm).
 
     Raises:
-        InputError: that is no printer's error; the likely cause is told.
+        InputError: the error is too large for a printer; the message names the likely cause.
     """
-    told = (("x", x, ACROSS), ("y", y, UP))
+    sides = (("x", x, ACROSS), ("y", y, UP))
     faults = [
-        Fault("--measured", None, name, f"{plain(found)} is no length", "state it in mm")
-        for name, found, _ in told
+        Fault("--measured", None, name, f"{plain(found)} is not a length", "state it in mm")
+        for name, found, _ in sides
         if not (math.isfinite(found) and found > 0)
     ]
     if faults:
         raise InputError(faults)
     ratios = (x / ACROSS, y / UP)
-    beyond = [t for t in told if not LEAST <= t[2] / t[1] <= MOST]
+    beyond = [t for t in sides if not LEAST <= t[2] / t[1] <= MOST]
     if any(_alike(ratios, known) for known in (LETTER_ON_A4, A4_FILLS_LETTER)):
-        beyond = list(told)
+        beyond = list(sides)
     if beyond:
         cause, cure = _cause(x, y)
         raise InputError([_beyond(*t, cause, cure) for t in beyond])
@@ -76,15 +76,15 @@ def _alike(ratios: tuple[float, float], known: float) -> bool:
 
 
 def _cause(x: float, y: float) -> tuple[str, str]:
-    """What likely happened, and the cure."""
+    """Return the likely cause and the cure."""
     ratios = (x / ACROSS, y / UP)
     again = "print again at 100 %, 'actual size', without fitting, and measure that page"
     if _alike((x / UP, y / ACROSS), 1.0) or (LEAST < x / UP < MOST and LEAST < y / ACROSS < MOST):
-        return "the two are the wrong way round", "state the length across first"
+        return "the two lengths are swapped", "state the length across first"
     if all(abs(r * 25.4 - 1) < 0.05 for r in ratios):
-        return "that is in inches", "state it in mm"
+        return "the lengths are in inches", "state it in mm"
     if all(abs(r * 10 - 1) < 0.05 for r in ratios):
-        return "that is in centimetres", "state it in mm"
+        return "the lengths are in centimetres", "state it in mm"
     if _alike(ratios, A4_ON_LETTER):
         return "an A4 page was fitted onto letter paper", f"{again}, or use --paper letter"
     if _alike(ratios, LETTER_ON_A4):
@@ -93,11 +93,11 @@ def _cause(x: float, y: float) -> tuple[str, str]:
         return "an A4 page was made to fill letter paper", f"{again}, or use --paper letter"
     if all(_TO_MARGINS[0] <= r <= _TO_MARGINS[1] for r in ratios):
         return "the page was shrunk to the printer's margins", again
-    return "more than a printer's own error", f"{again}; if it stays so, use another printer"
+    return "more than a printer's own error", f"{again}; if it stays, use another printer"
 
 
 def skew(d1: float, d2: float, x: float = ACROSS, y: float = UP) -> Skew:
-    """How far askew the paper ran, from the rectangle's diagonals: sin = (D1² - D2²)/(4ab).
+    """Return the skew from the rectangle's diagonals: sin = (D1² - D2²)/(4ab).
 
     Args:
         d1: lower left to upper right (mm).
@@ -105,12 +105,12 @@ def skew(d1: float, d2: float, x: float = ACROSS, y: float = UP) -> Skew:
         x, y: the rectangle's sides as measured (mm).
 
     Raises:
-        InputError: no rectangle has such diagonals.
+        InputError: impossible diagonals.
     """
     sine = (d1 * d1 - d2 * d2) / (4 * x * y)
     known = math.isfinite(sine) and min(d1, d2) > 0
     if not known or not all(LEAST <= d / DIAGONAL <= 1 / LEAST for d in (d1, d2)):
-        problem = f"{plain(d1)} and {plain(d2)} are no diagonals of {ACROSS:g} × {UP:g} mm"
+        problem = f"{plain(d1)} and {plain(d2)} are impossible for {ACROSS:g} × {UP:g} mm"
         cure = f"measure both from corner to corner; they should be {DIAGONAL:g}"
         raise InputError([Fault("--diagonals", None, "", problem, cure)])
     return Skew(math.degrees(math.asin(sine)), sine * y)

@@ -1,4 +1,4 @@
-"""The page a printer is measured by."""
+"""Draw the page on which a printer is measured."""
 
 from __future__ import annotations
 
@@ -25,12 +25,12 @@ _SQUARE = (
 
 
 def page(paper: str, printer: Printer, margin: float = MARGIN) -> Page:
-    """The test page; for a printer that is corrected already, the proof of its factors.
+    """Return the test page, or the proof of the factors of a corrected printer.
 
     Args:
         paper: the paper's name.
-        printer: the factors it is to be printed with.
-        margin: what is kept free all round (mm).
+        printer: its correction factors.
+        margin: free margin all round (mm).
     """
     proof = printer.has_correction
     size = PAPERS[paper]
@@ -48,14 +48,14 @@ def _words(paper: str, proof: bool) -> list[Label]:
             f"It must measure {ACROSS:g} across and {UP:g} up, the diagonals {DIAGONAL:g}.",
             "",
             "If it does not, print the plain page again and measure that one:",
-            "a figure taken from this page is no use to `calibrate --measured`.",
+            "a length measured on this page is of no use to `calibrate --measured`.",
         ]
     else:
         lines = [
             "Printer, test page",
             f"Print at 100 %, 'actual size', on {paper.upper()}.",
             "Feed every later sheet the same way: same tray, same edge first, landscape pages too.",
-            "Measure with a steel rule, from the middle of a line to the middle of the other.",
+            "Measure with a steel rule, from the middle of one line to the middle of the other.",
             "",
             f"X, across at the foot, should be {ACROSS:g}:   ____________",
             f"Y, up at the left, should be {UP:g}:   ____________",

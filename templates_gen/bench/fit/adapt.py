@@ -26,16 +26,16 @@ from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import StickWood
 
 THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stick.diameter_head")
-#: A file states no ± of half the value or more.
+#: A file accepts a ± of less than half the value.
 MOST = 0.49
-#: Why a value is what was measured.
+#: Reason of a value that was measured.
 MEASURED = "as measured"
-#: What is fitted round the screw, which stays the same, stays too.
+#: Diameters that fit the screw, which stays.
 ROUND_THE_SCREW = ("stick.nipple_diameter", "button.counterbore_diameter")
 
 
 class Keep(StrEnum):
-    """What the stick shall keep of the pattern's."""
+    """What stays as in the pattern: the stick's stiffness, its mass, or the mean of both."""
 
     STIFFNESS = "stiffness"
     MASS = "mass"
@@ -54,11 +54,11 @@ class Fitted:
     """A pattern fitted to a stick. It prints as the table of ``templates-gen fit``.
 
     Args:
-        source: what it was fitted from.
-        scaled: what it became, and why.
-        wood: of the stick in hand.
-        factor: by what the diameters were multiplied.
-        stations: what comes off where, and what is lacking.
+        source: the pattern before.
+        scaled: the pattern after, with the reason of every change.
+        wood: the wood of the stick in hand.
+        factor: factor of the diameters.
+        stations: what to plane off where, and what is missing.
         worse: checks whose verdict is worse than before.
     """
 
@@ -79,28 +79,28 @@ class Fitted:
 
     @property
     def pattern(self) -> Pattern:
-        """The pattern fitted."""
+        """Return the pattern fitted."""
         return self.scaled.pattern
 
     @property
     def sound(self) -> bool:
-        """Whether the measurements agree, there is wood enough, and no check stops."""
+        """Report whether measurements agree, the wood suffices and no error-check fails."""
         return not (self.wood.outliers or self.scaled.failing) and self.stations.enough
 
     @property
     def mass(self) -> float:
-        """What the finished bow would weigh (g), from its dimensions."""
+        """Return the mass of the finished bow (g), from its dimensions."""
         return float(self.pattern.derive(Masses).total)
 
     @property
     def balance(self) -> float:
-        """Where it would balance (mm from the ferrule's front in play)."""
+        """Return its balance (mm from the ferrule's front in play)."""
         front = float(self.pattern.values["frog.front_at_play"])
         return float(self.pattern.derive(Masses).balance) - front
 
     @property
     def buckling(self) -> float:
-        """The pull at which it would give way sideways (N)."""
+        """Return the pull at which its stick buckles (N)."""
         return float(self.pattern.derive(Tension).buckling)
 
 
@@ -147,17 +147,17 @@ def fit(
     if little is not None:
         raise InputError([Fault(measured.file, None, "stick.stations", *little)])
     found = wood(p, measured)
-    # Figures a file can hold, and that the diameters are then worked out from.
+    # As rounded in the file; the diameters are calculated from these.
     found = replace(found, density=round(found.density, 1), modulus=round(found.modulus, 3))
     possible(p, measured, found)
     factor = factor_for(p, found, keep)
     try:
         scaled = scale(
-            _sure(p, found), None, _settings(p, measured, found, factor), p.identity.name
+            _with_tolerances(p, found), None, _settings(p, measured, found, factor), p.identity.name
         )
     except InputError as e:
         raise InputError([replace(f, file=measured.file) for f in e.faults]) from e
-    changes = tuple(_told(c, p, found, factor, keep) for c in scaled.changes)
+    changes = tuple(_explained(c, p, found, factor, keep) for c in scaled.changes)
     scaled = replace(scaled, changes=changes)
     made = scaled.pattern
     return Fitted(
@@ -165,14 +165,14 @@ def fit(
     )
 
 
-def _told(change: Change, p: Pattern, found: Wood, factor: float, keep: Keep) -> Change:
-    """A change with the stick in hand as its reason, where that is what it comes of."""
+def _explained(change: Change, p: Pattern, found: Wood, factor: float, keep: Keep) -> Change:
+    """Return a change, with the stick in hand as its reason where it comes from that."""
     m = p.derive(MaterialDims)
     if change.key in THICKNESSES:
         return replace(change, why=f"× {factor:.4f} {_KEPT[keep]}")
     if change.why != STATED:
         return change
-    # What was in force before is the table's figure where the file's wood was not measured.
+    # The value before is the table's where the file's wood was not measured.
     if change.key == "material.stick_density":
         return replace(
             change, old=float(m.stick_density), why=found.density_by.description or MEASURED
@@ -183,7 +183,7 @@ def _told(change: Change, p: Pattern, found: Wood, factor: float, keep: Keep) ->
 
 
 def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
-    """By what the diameters are multiplied.
+    """Return the factor of the diameters.
 
     Source: E d⁴ stays, or ρ d² stays; between them their geometric mean.
     """
@@ -198,7 +198,7 @@ def factor_for(p: Pattern, found: Wood, keep: Keep) -> float:
 
 
 def _settings(p: Pattern, measured: Measured, found: Wood, factor: float) -> dict[str, float | str]:
-    """What the pattern is set to; all else follows."""
+    """Return the values to set; all others follow."""
     settings: dict[str, float | str] = {}
     if factor != 1.0:
         settings |= {key: float(p.values[key]) * factor for key in THICKNESSES}
@@ -213,8 +213,8 @@ def _settings(p: Pattern, measured: Measured, found: Wood, factor: float) -> dic
     return settings
 
 
-def _sure(p: Pattern, found: Wood) -> Pattern:
-    """The pattern with the ± of the wood in hand, by which what gives way is judged."""
+def _with_tolerances(p: Pattern, found: Wood) -> Pattern:
+    """Return the pattern with the ± of the wood in hand, with which the checks are judged."""
     offs = _offs(found)
     return Pattern(
         p.schema,
@@ -229,7 +229,7 @@ def _sure(p: Pattern, found: Wood) -> Pattern:
 
 
 def _offs(found: Wood) -> dict[str, float]:
-    """The ± of the wood, as a file may state it."""
+    """Return the ± of the wood, as a file may state it."""
     if not (found.weighed or found.tapped):
         return {}
     return {
@@ -239,11 +239,11 @@ def _offs(found: Wood) -> dict[str, float]:
 
 
 def write(fitted: Fitted, out: str) -> None:
-    """Write the pattern fitted; never over a file that is there.
+    """Write the pattern fitted; an existing file is never overwritten.
 
     Raises:
-        InputError: the file is there already.
-        EnvironmentFault: it cannot be written.
+        InputError: the file exists.
+        EnvironmentFault: the file cannot be written.
     """
     p = fitted.pattern
     more = {key: {"value": p.values[key], "tol": off} for key, off in _offs(fitted.wood).items()}

@@ -1,4 +1,4 @@
-"""How much of the stick its stations cover, and where to measure what they leave out."""
+"""Calculate how much of the stick the stations cover, and where to measure the rest."""
 
 from __future__ import annotations
 
@@ -9,12 +9,12 @@ from typing import Any
 
 from templates_gen.parameters.words import plain
 
-#: Stations cover at least so much of what counts, else the wood would be guessed; two stations
-#: farther apart than this share of it cover nothing between them. Our own choice.
+#: Least share of the stretch that counts which the stations must cover; two stations farther apart
+#: than this share of it cover nothing between them. Our own choice.
 LEAST = 0.5
-#: A stretch so long (mm) without a station at an end, or between two stations, is mentioned.
+#: A longer stretch (mm) without a station, at an end or between two stations, is reported.
 _END, _BETWEEN = 30.0, 200.0
-#: Stations proposed stand at most so far apart (mm).
+#: Greatest distance between proposed stations (mm).
 _APART = 150.0
 
 #: Stations are stated to the millimetre.
@@ -40,7 +40,7 @@ def counts(values: Mapping[str, Any]) -> Stretch | None:
 
 
 def gaps(values: Mapping[str, Any]) -> tuple[Stretch, ...]:
-    """Return the stretches (mm) that count and are far from any station, from butt to head.
+    """Return the stretches (mm) that count and have no station near, from butt to head.
 
     Args:
         values: what was measured, by key.
@@ -57,7 +57,7 @@ def gaps(values: Mapping[str, Any]) -> tuple[Stretch, ...]:
 
 
 def missing(values: Mapping[str, Any]) -> str:
-    """Return where (mm) else to measure, as text: ``0, 630 and 712 mm``.
+    """Return where else to measure (mm), as text: ``0, 630 and 712 mm``.
 
     Args:
         values: what was measured, by key.
@@ -69,7 +69,7 @@ def missing(values: Mapping[str, Any]) -> str:
 
 
 def _proposed(gap: Stretch, stations: Collection[float]) -> Iterator[float]:
-    """Yield both ends of a stretch and places between; one at least where both are stations."""
+    """Yield both ends of a stretch and places between; at least one if both are stations."""
     start, end = gap
     least = 2 if {start, end} <= {*stations} else 1
     pieces = max(math.ceil((end - start) / _APART), least)
@@ -84,12 +84,12 @@ def _between(places: Sequence[float], needed: Stretch) -> Iterator[Stretch]:
 
 
 def _longest(whole: float) -> float:
-    """Return how far apart (mm) two stations may be and still cover what is between them."""
+    """Return the greatest distance (mm) at which two stations cover the stretch between them."""
     return LEAST * whole + _ROUNDED
 
 
 def too_little(values: Mapping[str, Any]) -> tuple[str, str] | None:
-    """Return problem and cure where the stations cover too little to tell anything of the wood.
+    """Return problem and cure if the stations cover too little to calculate the wood; else None.
 
     Args:
         values: what was measured, by key.

@@ -1,6 +1,6 @@
 """Declare and read what was measured on the stick in hand, a file of its own.
 
-Any section but ``stick`` may be left out; one that is there is stated whole.
+Every section but ``stick`` may be left out; one that is present must be complete.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ from templates_gen.parameters.words import plain
 
 
 class Form(StrEnum):
-    """What the stick is across as it was measured."""
+    """The cross-section of the stick as measured."""
 
     SQUARE = "square"
     OCTAGON = "octagon"
@@ -39,7 +39,7 @@ class Form(StrEnum):
 
 
 class Head(StrEnum):
-    """Whether the head is on it."""
+    """Whether the stick has its head."""
 
     YES = "yes"
     NO = "no"
@@ -87,7 +87,7 @@ class WeighedInHand:
 
 @section("tapped", "Tapped")
 class Tapped:
-    """Its lowest tone."""
+    """Its lowest frequency."""
 
     held: Held = choice(
         "Free: held where it is still, tapped in the middle. Clamped: at the butt. End grain: "
@@ -95,7 +95,7 @@ class Tapped:
         Held,
     )
     frequency: FloatOrArray = amount(
-        "Lowest tone", unit="Hz", low=5, high=6000, scale=Scale.NEVER, tol=0.5
+        "Lowest frequency", unit="Hz", low=5, high=6000, scale=Scale.NEVER, tol=0.5
     )
     free_length: FloatOrArray = mm(
         "From the clamp to its front end (clamped only)",
@@ -108,13 +108,13 @@ class Tapped:
 
 @section("loaded", "Under a weight")
 class Loaded:
-    """How far it sinks midway between two supports."""
+    """Its deflection midway between two supports."""
 
     weight: FloatOrArray = amount(
         "The weight", unit="g", low=20, high=20000, scale=Scale.NEVER, tol=1
     )
     deflection: FloatOrArray = mm(
-        "How far it sinks there", low=0.1, high=100, scale=Scale.NEVER, tol=0.03
+        "Deflection midway", low=0.1, high=100, scale=Scale.NEVER, tol=0.03
     )
     rear: FloatOrArray = mm(
         "Rear support, from the butt's shoulder", low=0, high=600, scale=Scale.NEVER, tol=0.5
@@ -140,10 +140,10 @@ class Bent:
 
 @section("next", "The next stage")
 class NextStage:
-    """What is to be left on."""
+    """The thickness to leave over finished."""
 
     oversize: FloatOrArray = mm(
-        "How much thicker than finished it is to be then", low=0, high=5, scale=Scale.NEVER
+        "Thickness over finished at that stage", low=0, high=5, scale=Scale.NEVER
     )
 
 
@@ -164,9 +164,9 @@ class Measured:
     """A stick in hand.
 
     Args:
-        file: where it was written down, as the maker named it.
-        values: what was stated, by key.
-        tolerances: the ± of each number, stated or usual.
+        file: its file, as the maker named it.
+        values: the values stated, by key.
+        tolerances: the stated ± of each number.
     """
 
     file: str
@@ -174,11 +174,11 @@ class Measured:
     tolerances: Mapping[str, float] = field(default_factory=dict)
 
     def has(self, name: str) -> bool:
-        """Whether a section was stated."""
+        """Report whether a section is stated."""
         return any(key.startswith(f"{name}.") for key in self.values)
 
     def tolerance(self, key: str) -> float:
-        """The ± of a number, in its unit."""
+        """Return the ± of a number, in its unit."""
         return self.tolerances.get(key, SCHEMA.parameters[key].tol)
 
 

@@ -1,4 +1,4 @@
-"""The stick in hand as a beam: what it would weigh, ring at and give, of any wood."""
+"""Model the stick in hand as a beam: mass, frequencies and deflection for any wood."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.dims_sections import StickSections
 from templates_gen.shapes.graduation import GraduationKind
 
-#: The wood the model is reckoned with (kg/m³, GPa); answers for other wood follow from it.
+#: Wood of the model (kg/m³, GPa); results for other wood follow by scaling.
 DENSITY, MODULUS = 1000.0, 20.0
 #: Standard gravity (m/s²), 3rd General Conference on Weights and Measures, 1901.
 GRAVITY = 9.80665
@@ -31,14 +31,14 @@ _ELEMENTS = 24
 
 @dataclass(frozen=True)
 class Blank:
-    """The stick in hand, of whatever thickness at its stations.
+    """The stick in hand, with a thickness at each place.
 
     Args:
-        pattern: what it is to become.
+        pattern: the pattern to make of it.
         measured: what was measured on it.
-        places: where its thickness is known (mm).
-        thickness: there (mm); straight between them.
-        modes: how that may differ (mm), each row by its standard deviation.
+        places: places of known thickness (mm).
+        thickness: thickness there (mm); linear between them.
+        modes: independent variations of the thickness (mm), each by its standard deviation.
     """
 
     pattern: Pattern
@@ -49,18 +49,18 @@ class Blank:
 
     @classmethod
     def of(cls, p: Pattern, measured: Measured) -> Blank:
-        """With the thickness its stations give, or the pattern's own where none was measured."""
+        """Return it with the thickness of its stations, or the pattern's own if not measured."""
         known = thickness_of(p, measured)
         return cls(p, measured, known.places, known.mean, known.modes)
 
     @property
     def length(self) -> float:
-        """Length (mm)."""
+        """Return the length (mm)."""
         return float(self.measured.values["stick.length"])
 
     @cached_property
     def sections(self) -> Callable[[Floats], Section]:
-        """What it is across at a place."""
+        """Return the cross-section as a function of the place."""
         form = self.measured.values["stick.form"]
         if form is Form.FINISHED:
             return self._finished.at
@@ -73,7 +73,7 @@ class Blank:
 
     @cached_property
     def _finished(self) -> StickSections:
-        """The pattern's sections with the thickness measured."""
+        """Return the pattern's sections with the thickness measured."""
         handle = float(self.pattern.values["stick.handle_length"])
         butt, end = (float(np.interp(x, self.places, self.thickness)) for x in (0.0, handle))
         values: dict[str, float | str | Points] = {
@@ -88,15 +88,15 @@ class Blank:
 
     @cached_property
     def head(self) -> VolumeAt | None:
-        """The head, if it is on."""
+        """Return the head; None if it is not on."""
         if self.measured.values["stick.head"] is Head.NO:
             return None
-        lump = without_stick(self.pattern)
+        head = without_stick(self.pattern)
         face = float(self.pattern.derive(StickDims).face_rear)
-        return VolumeAt(float(lump.volume), float(lump.x) - face + self.length)
+        return VolumeAt(float(head.volume), float(head.x) - face + self.length)
 
     def beam(self, start: float = 0.0, *stops: float) -> Beam:
-        """From a place (mm) to the front end."""
+        """Return the beam from a place (mm) to the front end, with nodes at the stops."""
         inner = [float(x) for x in (*self.places, *stops, *self._ends) if start < x < self.length]
         return beam(
             [start, *inner, self.length],
@@ -107,7 +107,7 @@ class Blank:
 
     @property
     def _ends(self) -> list[float]:
-        """Where holes begin or end."""
+        """Return where holes begin or end (mm)."""
         if self.measured.values["stick.form"] is not Form.FINISHED:
             return []
         return [float(x) for x in self._finished.breaks]
@@ -118,12 +118,12 @@ class Blank:
 
     @cached_property
     def volume(self) -> float:
-        """Volume (mm³)."""
+        """Return the volume (mm³)."""
         grams, _ = self.beam().total()
         return grams / (DENSITY * 1e-6) + (0.0 if self.head is None else float(self.head.volume))
 
     def frequency(self, which: int = 1) -> float:
-        """The tone (Hz) it would ring at, held as it was: the lowest, or the next above."""
+        """Return a natural frequency (Hz), held as it was: 1 the lowest, 2 the next."""
         held = self.measured.values["tapped.held"]
         if held is Held.END_GRAIN:
             return self._lengthwise(which)
@@ -133,7 +133,7 @@ class Blank:
         return float(clamped_frequencies(self.beam(start), which, self._bodies)[-1])
 
     def deflection(self) -> float:
-        """How far (mm) it would sink under the weight."""
+        """Return the deflection under the weight (mm)."""
         v = self.measured.values
         rear, front = float(v["loaded.rear"]), float(v["loaded.front"])
         middle = (rear + front) / 2
@@ -142,7 +142,7 @@ class Blank:
         return float(supported_deflection(b, {middle: load}, (rear, front))[b.node(middle)])
 
     def _lengthwise(self, which: int) -> float:
-        """A tone along the grain, of short bars end to end, their mass at their ends.
+        """Return a longitudinal frequency (Hz): springs in a row with the mass at their ends.
 
         Source: the bar free at both ends; any handbook of mechanics.
         """

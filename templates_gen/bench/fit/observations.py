@@ -1,7 +1,7 @@
-"""What was measured of the wood, one look at a time, and whether the looks can all be right.
+"""List the observations of the wood, and find outliers among them.
 
-A look alone says so much of density and modulus; where one lies further from what all the others
-say than both their ± allow, something was measured amiss, and no mean of the two is the wood.
+Each observation gives a relation of density and modulus. One that lies further from all the others
+than their ± allow is a wrong measurement, and a mean with it would describe no wood.
 """
 
 from __future__ import annotations
@@ -18,22 +18,22 @@ from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims, found_out
 
-#: What the model itself may be off by, one σ: a tone, a tone along the grain, a depth under load.
+#: Error of the model, one σ: of a frequency, a longitudinal frequency, a deflection.
 _MODEL = {"tone": 0.002, "lengthwise": 0.005, "deflection": 0.004}
-#: The ± told is so many σ: nearly never exceeded.
+#: The ± reported is this many σ: almost never exceeded.
 SURE = 3.0
 
 
 @dataclass(frozen=True)
 class Observation:
-    """One thing known of the wood: its logarithm, how unsure, what it owes to the wood.
+    """One observation of the wood, as a logarithm.
 
     Args:
-        name: where it is written down.
-        seen: natural logarithm of what was seen.
-        sigma: one standard deviation of it.
-        of_density, of_modulus: the powers of density and modulus it goes by.
-        model: what a blank of the model's wood would show.
+        name: where it is stated.
+        seen: natural logarithm of the value observed.
+        sigma: its standard deviation.
+        of_density, of_modulus: powers of density and modulus to which it is proportional.
+        model: value of a blank of the model's wood.
     """
 
     name: str
@@ -45,30 +45,30 @@ class Observation:
 
     @property
     def of_wood(self) -> tuple[float, float]:
-        """The powers of density and modulus."""
+        """Return the powers of density and modulus."""
         return self.of_density, self.of_modulus
 
 
 @dataclass(frozen=True)
 class Outliers:
-    """Looks that cannot all be right.
+    """Observations that cannot all be right.
 
     Args:
-        times: how many times their ± the farthest lies from what the others say.
-        says: what, by which look, in its unit: ``("modulus", "GPa", "[tapped]", 21.0)``.
+        times: distance of the farthest from the others, in multiples of their ±.
+        description: quantity, unit, observation, value: ``("modulus", "GPa", "[tapped]", 21.0)``.
     """
 
     times: float
     description: tuple[tuple[str, str, str, float], ...]
 
     def span(self, what: str) -> tuple[float, float] | None:
-        """Least and greatest that is said of density or modulus; None where nothing is."""
+        """Return the least and greatest value of density or modulus; None if there is none."""
         values = [value for name, _, _, value in self.description if name == what]
         return (min(values), max(values)) if values else None
 
 
 def observations(p: Pattern, measured: Measured) -> list[Observation]:
-    """All that was measured; what the pattern states as measured is the measurement before."""
+    """Return all observations; measured wood of the pattern counts as one made before."""
     return [*_now(measured), *_before(p)]
 
 
@@ -97,7 +97,7 @@ def _observation(
     owed: tuple[float, float],
     model: Callable[[Blank], float],
 ) -> Observation:
-    """One thing measured; each number it hangs on makes it less sure by its own ±."""
+    """Return one observation; each number it depends on adds its own ±."""
     parts = [
         power * measured.tolerance(key) / math.sqrt(3) / float(measured.values[key])
         for key, power in powers.items()
@@ -126,16 +126,16 @@ def _mass(blank: Blank) -> float:
 def outliers(
     found: list[Observation], residual: Floats, spread: Floats, base: Floats, wood: Floats
 ) -> Outliers | None:
-    """The looks that lie further from what all the others say than nearly ever happens.
+    """Return the observations that lie further from all the others than their ± allow.
 
     Args:
-        found: the looks.
-        amiss: what was seen less what was expected beforehand (one per look, logarithms).
-        spread: the covariance of that (square).
-        base: logarithm of what the model's wood would show, of the thickness measured.
-        wood: logarithms of density and modulus as found, in parts of the model's wood.
+        found: the observations.
+        residual: observed less expected value of each (logarithms).
+        spread: covariance of the residuals (square).
+        base: logarithm of the value of the model's wood with the thickness measured.
+        wood: logarithms of density and modulus found, relative to the model's wood.
 
-    Source: the residual of a look left out, by the inverse of the covariance: Rasmussen and
+    Source: the residual of an observation left out, by the inverse of the covariance: Rasmussen and
     Williams, Gaussian Processes for Machine Learning (2006), equation 5.12.
     """
     inverse = np.linalg.inv(spread)
@@ -143,15 +143,15 @@ def outliers(
     if not times.size or times.max() <= 1.0:
         return None
     description = [
-        _says(observation, b, wood)
+        _alone(observation, b, wood)
         for observation, b, t in zip(found, base, times, strict=True)
         if t > 1.0
     ]
     return Outliers(float(times.max()), tuple(description))
 
 
-def _says(observation: Observation, base: float, wood: Floats) -> tuple[str, str, str, float]:
-    """What a look alone says of the modulus, or of the density where it owes nothing to that."""
+def _alone(observation: Observation, base: float, wood: Floats) -> tuple[str, str, str, float]:
+    """Return the modulus that an observation gives alone, or else the density."""
     rest = observation.seen - base
     if observation.of_modulus:
         value = (

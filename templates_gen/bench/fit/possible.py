@@ -1,4 +1,4 @@
-"""Whether there is wood so dense and so stiff: else something was measured amiss."""
+"""Check that the density and modulus found are possible for wood."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from templates_gen.parameters.words import plain
 
 @dataclass(frozen=True)
 class _Row:
-    """A number found, what it was measured by, and what to do where it cannot be."""
+    """A value found, the measurements behind it, and the cure if it is impossible."""
 
     what: str
     value: float
@@ -24,10 +24,10 @@ class _Row:
 
 
 def possible(p: Pattern, measured: Measured, found: Wood) -> None:
-    """Go on if there is wood so dense and so stiff.
+    """Check that the density and modulus found are possible for wood.
 
     Raises:
-        InputError: naming what was measured.
+        InputError: one is not; the message names the measurement.
     """
     known = p.schema.parameters
     weigh = "weigh it again, and measure its thickness and length"
@@ -45,17 +45,17 @@ def possible(p: Pattern, measured: Measured, found: Wood) -> None:
 def _fault(row: _Row, measured: Measured) -> Fault:
     stated = " and ".join(s for s in row.sections if measured.has(s))
     problem = (
-        f"the {row.what} would be {plain(round(row.value, 3))} {row.q.unit}, and no wood for a "
-        f"stick has less than {plain(row.q.low)} or more than {plain(row.q.high)}"
+        f"this gives a {row.what} of {plain(round(row.value, 3))} {row.q.unit}; "
+        f"wood for a stick has {plain(row.q.low)} to {plain(row.q.high)}"
     )
     return Fault(measured.file, None, stated, problem, row.cure)
 
 
 def _second_tone(p: Pattern, measured: Measured, found: Wood, q: Parameter) -> str | None:
-    """The cure, where there is such wood had the second tone been taken for the lowest."""
+    """Return the cure if the second frequency was taken for the lowest; else None."""
     blank = Blank.of(p, measured)
     times = blank.frequency(2) / blank.frequency()
     if not q.low <= found.modulus / times**2 <= q.high:
         return None
     lowest = float(measured.values["tapped.frequency"]) / times
-    return f"this may be its second tone: listen for the lowest, near {lowest:.0f} Hz"
+    return f"this may be its second frequency: listen for the lowest, near {lowest:.0f} Hz"

@@ -1,4 +1,4 @@
-"""What comes off the stick where, and whether there is wood enough for the pattern."""
+"""Calculate what to plane off the stick where, and whether the wood suffices."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from templates_gen.bench.fit.thickness import STATION
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 
-#: A stage is worth while if at least this comes off everywhere (mm).
+#: A stage counts if at least this comes off everywhere (mm).
 WORTH = 0.05
 
 
 @dataclass(frozen=True)
 class Station:
-    """One place along the stick (mm): its thickness, what it shall be finished, and next."""
+    """One place along the stick: thickness now, finished, and at the next stage (mm)."""
 
     x: float
     measured: float
@@ -25,28 +25,28 @@ class Station:
 
     @property
     def off(self) -> float:
-        """What comes off the thickness for the next stage (mm); negative where it is too thin."""
+        """Return what comes off for the next stage (mm); negative where it is too thin."""
         return self.measured - self.next
 
     @property
     def lacks(self) -> float:
-        """What it lacks to be finished (mm); 0 where calipers would not tell."""
+        """Return how much thinner than finished it is (mm); 0 within a calliper's reading."""
         short = self.finished - self.measured
         return short if short > STATION else 0.0
 
 
 @dataclass(frozen=True)
 class Stations:
-    """The way from the stick in hand to the finished one.
+    """What to plane off, from the stick in hand to the finished one.
 
     Args:
-        oversize: what the next stage leaves on (mm).
-        rows: by place, as far as the face; none where no thickness was measured.
-        head: places and thickness ahead of the face, where the head stands: not planed.
-        unmeasured: stretches (mm) whose thickness counts and is far from any station.
+        oversize: thickness over finished that the next stage leaves (mm).
+        rows: places as far as the face; empty if no thickness was measured.
+        reach: place of the pattern's face, the stick's end (mm from the butt's shoulder).
+        short: how much shorter the stick in hand is (mm); 0 if it is not.
+        head: places and thickness ahead of the face, where the head is: not planed.
+        unmeasured: stretches (mm) whose thickness counts and that have no station near.
         missing: where to measure them, as text.
-        reach: where the pattern's face ends the stick (mm from the butt's shoulder).
-        short: by how much (mm) the stick in hand ends before; 0 where it does not.
     """
 
     oversize: float
@@ -59,29 +59,29 @@ class Stations:
 
     @property
     def thin(self) -> tuple[Station, ...]:
-        """Where it is thinner than it shall be finished."""
+        """Return the places where it is thinner than finished."""
         return tuple(s for s in self.rows if s.lacks)
 
     @property
     def ahead(self) -> tuple[Station, ...]:
-        """Where it is thinner already than the next stage asks, though not too thin."""
+        """Return the places where it is thinner than the next stage, but not than finished."""
         return tuple(s for s in self.rows if s.off < -STATION and not s.lacks)
 
     @property
     def allows(self) -> float:
-        """By what the finished diameters would have to be multiplied for this wood: ≤ 1."""
+        """Return the factor of the finished diameters that this wood allows: ≤ 1."""
         return min((s.measured / s.finished for s in self.thin), default=1.0)
 
     @property
     def enough(self) -> bool:
-        """Whether the pattern can be made of it at all."""
+        """Report whether the pattern can be made of it."""
         return not (self.short or self.thin)
 
 
 def stations_of(p: Pattern, measured: Measured) -> Stations:
-    """What the next stage leaves on, what comes off where, and what is lacking.
+    """Return the next stage, what comes off where, and what is missing.
 
-    The next stage is the coarsest that leaves something to plane everywhere, or the one asked for.
+    The next stage is the one stated, else the coarsest that leaves something to plane everywhere.
     """
     d = p.derive(StickDims)
     reach = float(d.face_rear)

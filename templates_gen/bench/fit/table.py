@@ -1,4 +1,4 @@
-"""What fitting found, in words for a screen of 80 columns and as plain data."""
+"""Format what `fit` found, as text 80 columns wide and as plain data."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from templates_gen.parts.material.params import StickWood
 
 
 def table(f: Fitted) -> str:
-    """The wood, the bow, what comes off where, what moved, and which checks are worse."""
+    """Return the wood, the bow, what comes off where, the changes, and the worse checks."""
     return "\n".join(
         [
             *_wood(f.wood),
@@ -50,20 +50,21 @@ def _bow(f: Fitted) -> Iterator[str]:
     )
     yield (
         f"  ahead of the ferrule (usual {usual.balance[0]:g} to {usual.balance[1]:g}); "
-        f"gives way sideways at {f.buckling:.1f} N"
+        f"buckles at {f.buckling:.1f} N"
     )
 
 
 def _before(p: Pattern) -> Iterator[str]:
     if any(found_out(p)):
-        yield "  what the file says of its wood counts as measured before; for another blank"
-        yield f'  fit a file whose material.stick_wood is no "{StickWood.MEASURED}" one'
+        yield "  the measured wood of the file counts as measured before; for another blank"
+        yield f'  fit a file whose material.stick_wood is not "{StickWood.MEASURED}"'
 
 
 def _outliers(w: Wood) -> Iterator[str]:
     if w.outliers is None:
         return
-    yield f"  at odds, {w.outliers.times:.1f} times further apart than their ± allow: measure again"
+    times = f"{w.outliers.times:.1f} times further apart than their ± allow"
+    yield f"  conflicting: {times}; measure again"
     for what, unit, name, value in w.outliers.description:
         yield f"    {what} by {name:<16} {value:8.2f} {unit}"
 
@@ -73,7 +74,7 @@ def _stations(s: Stations, found: Wood) -> Iterator[str]:
         yield f"  too short by {s.short:.1f} mm: the rear of the pattern's face is at {s.reach:.1f}"
     if not s.rows:
         if found.weighed or found.tapped:
-            yield "  no stations were measured: the stick is taken to be as thick as the pattern's"
+            yield "  no stations measured: the stick is assumed as thick as the pattern's"
         return
     yield f"  next stage: {s.oversize:g} mm over finished"
     yield f"  {'at mm':>7} {'is':>7} {'finished':>9} {'next':>7} {'take off':>9}"
@@ -92,8 +93,8 @@ def _unmeasured(s: Stations) -> Iterator[str]:
         return
     where = ", ".join(f"{a:.0f} to {b:.0f}" for a, b in s.unmeasured)
     text = (
-        f"thickness not measured from {where} mm: inferred, and the ± covers what it may be; "
-        f"for a narrower ± measure at {s.missing} too"
+        f"thickness not measured from {where} mm: it is inferred, and the ± allows for it; "
+        f"for a smaller ± measure at {s.missing} too"
     )
     yield wrapped("  ", text, 2)
 
@@ -103,7 +104,7 @@ def _thin(s: Stations) -> Iterator[str]:
     if s.ahead:
         worst = -min(row.off for row in s.ahead)
         yield (
-            f"  less than {s.oversize:g} mm over finished already at {len(s.ahead)} of {places} "
+            f"  already thinner than {s.oversize:g} mm over finished at {len(s.ahead)} of {places} "
             f"places, by up to {worst:.2f}"
         )
     if s.thin:
@@ -111,12 +112,12 @@ def _thin(s: Stations) -> Iterator[str]:
         most = f"by up to {row.lacks:.2f} mm at {row.x:g}"
         yield f"  too thin at {len(s.thin)} of {places} places, {most}"
         allowed = f"{s.allows:.3f} of these, {s.allows**4:.2f} of the stiffness"
-        yield f"  it allows diameters × {allowed};"
+        yield f"  this wood allows diameters × {allowed};"
         yield "  try --keep mass, or take another blank"
 
 
 def as_data(f: Fitted) -> dict[str, Any]:
-    """The same as plain data, numbers unrounded."""
+    """Return the same as plain data, numbers unrounded."""
     w = f.wood
     return {
         "density_kg_m3": {

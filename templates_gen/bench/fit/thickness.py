@@ -1,8 +1,8 @@
-"""How thick the stick in hand is all along: measured at its stations, inferred between and beyond.
+"""Infer the thickness of the stick in hand between and beyond its stations.
 
-The thickness is taken as a random function: a level and an even taper nobody knows beforehand, a
-share of the pattern's own fall of thickness, and what planing leaves. What the stations say of it
-gives the likeliest thickness everywhere, and how unsure it is. Far from any station that is much.
+The thickness is a random function: an unknown level and even taper, a share of the pattern's own
+taper, and the unevenness that planing leaves. The stations give the likeliest thickness everywhere
+and its uncertainty, which grows with the distance from a station.
 
 Source: Gaussian process regression, C. E. Rasmussen and C. K. I. Williams, Gaussian Processes for
 Machine Learning (2006), equations 2.23 to 2.26; unevenness by Matérn's covariance, their 4.17.
@@ -24,18 +24,19 @@ from templates_gen.parts.stick.dims import StickDims
 #: ± of one station's thickness, and of the calipers everywhere alike (mm); of a thickness taken
 #: from the pattern because none was measured. Common practice, no source.
 STATION, CALIPERS, UNMEASURED = 0.03, 0.01, 0.15
-#: Standard deviations of what is not known beforehand: the level (mm), the taper over the whole
-#: length (mm), the share of the pattern's fall. Our own choice: a blank may be a parallel bar,
+#: Standard deviations before measuring: of the level (mm), the taper over the whole length (mm),
+#: the share of the pattern's taper. Our own choice: a blank may be a parallel bar,
 #: taper evenly, or follow the pattern.
 _LEVEL, _TAPER, _SHARE = 10.0, 1.5, 0.7
-#: Unevenness: its standard deviation in parts of the pattern's whole fall, and over what length it
-#: changes (mm). So wide that a taper which begins anywhere is covered. Our own choice.
+#: Unevenness: its standard deviation relative to the pattern's whole taper, and the length over
+#: which it changes (mm); wide enough for a taper that begins anywhere. Our own choice.
 _UNEVEN, _OVER = 0.15, 250.0
-#: A thickness that was not measured is off alike within so many mm, half of it everywhere alike.
+#: Length (mm) over which half the error of an unmeasured thickness is alike; the other half is
+#: alike everywhere.
 _ALIKE = 150.0
 #: A mode with less than this share of the whole variance is left out.
 _NEGLIGIBLE = 1e-4
-#: The thickness is worked out at least every so many mm.
+#: Greatest distance between the places calculated (mm).
 _EVERY = 40.0
 
 
@@ -44,10 +45,9 @@ class Thickness:
     """Thickness along the stick.
 
     Args:
-        places: where (mm from the butt's shoulder), rising, from end to end.
-        mean: likeliest thickness there (mm); straight between the places.
-        modes: how it may differ (mm), one row each: rows that vary on their own, every one by its
-            standard deviation.
+        places: places (mm from the butt's shoulder), rising, from end to end.
+        mean: likeliest thickness there (mm); linear between the places.
+        modes: independent variations (mm), a row each, scaled to one standard deviation.
     """
 
     places: Floats
@@ -56,7 +56,7 @@ class Thickness:
 
 
 def thickness_of(p: Pattern, measured: Measured) -> Thickness:
-    """Return the thickness of the stick in hand: as its stations say, else the pattern's own."""
+    """Return the thickness of the stick in hand: from its stations, else the pattern's own."""
     stations = measured.values.get("stick.stations", ())
     places = _places(p, measured)
     d = p.derive(StickDims)
@@ -78,7 +78,7 @@ def thickness_of(p: Pattern, measured: Measured) -> Thickness:
 
 
 def _modes(covariance: Floats) -> Floats:
-    """Return the principal components of a covariance, those of no account left out."""
+    """Return the principal components of a covariance, without negligible ones."""
     variances, directions = np.linalg.eigh((covariance + covariance.T) / 2)
     counts = variances > _NEGLIGIBLE * variances.sum()
     modes: Floats = np.sqrt(variances[counts])[:, None] * directions[:, counts].T
@@ -105,7 +105,7 @@ def _prior(pattern: Floats, places: Floats, length: float) -> Floats:
 
     Args:
         pattern: the pattern's own thickness at the places (mm).
-        places: where (mm).
+        places: the places (mm).
         length: of the stick (mm).
     """
     taper, fall = places / length - 0.5, pattern - pattern.mean()

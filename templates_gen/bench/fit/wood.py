@@ -1,8 +1,8 @@
-"""Density and modulus of the wood in hand, each with its ±, from whatever was measured.
+"""Calculate density and modulus of the wood in hand, each with its ±, from all measurements.
 
-All that was measured is weighed together by how sure it is. What an instrument's ± allows is alike
-likely within it (σ = ±/√3: JCGM 100:2008, 4.3.7); the ± told of the wood is three σ, so nearly
-never exceeded, as a tolerance is. Where two measurements cannot both be right, it reaches over
+The measurements are combined by least squares, weighted by their uncertainty. A reading is equally
+likely anywhere within its instrument's ± (σ = ±/√3: JCGM 100:2008, 4.3.7). The ± of the wood is
+three σ, so almost never exceeded, as a tolerance is. Where two measurements conflict, it covers
 both.
 """
 
@@ -20,21 +20,21 @@ from templates_gen.geometry.arrays import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import TABLE_DENSITY, TABLE_MODULUS, MaterialDims, found_out
 
-#: One who is asked for the first time knows nothing.
+#: Standard deviation of a logarithm before any measurement: nothing is known.
 _IGNORANCE = 100.0
 
 
 class Basis(StrEnum):
-    """What a figure of the wood comes from."""
+    """The source of a density or modulus."""
 
     MEASURED = "measured"
-    INFERRED = "inferred from the tone: not weighed"
-    ASSUMED = "from the tone and the table's density: not weighed"
-    TABLE = "by the table: not measured"
+    INFERRED = "inferred from the frequency: not weighed"
+    ASSUMED = "from the frequency and the table's density: not weighed"
+    TABLE = "from the table: not measured"
 
     @property
     def description(self) -> str:
-        """What to print behind the figure; "" where it was measured."""
+        """Return what to print after the value; "" if it was measured."""
         return "" if self is Basis.MEASURED else self.value
 
 
@@ -45,8 +45,8 @@ class Wood:
     Args:
         density, density_off: kg/m³ and its ±.
         modulus, modulus_off: GPa and its ±.
-        density_by, modulus_by: what each comes from.
-        odds: the measurements that cannot all be right, if any.
+        density_by, modulus_by: source of each.
+        outliers: the measurements that conflict, if any.
     """
 
     density: float
@@ -59,19 +59,19 @@ class Wood:
 
     @property
     def weighed(self) -> bool:
-        """Whether the density was found, and is not the table's."""
+        """Report whether the density comes from a measurement."""
         return self.density_by is not Basis.TABLE
 
     @property
     def tapped(self) -> bool:
-        """Whether the modulus was found, and is not the table's."""
+        """Report whether the modulus comes from a measurement."""
         return self.modulus_by is not Basis.TABLE
 
 
 def _bases(p: Pattern, measured: Measured) -> tuple[Basis, Basis]:
-    """Return what density and modulus come from.
+    """Return the sources of density and modulus.
 
-    A tone gives their ratio, so with the modulus known otherwise it gives the density.
+    A frequency gives their ratio, so with a known modulus it gives the density.
     """
     density, modulus = found_out(p)
     density |= measured.has("weighed")
@@ -85,16 +85,16 @@ def _bases(p: Pattern, measured: Measured) -> tuple[Basis, Basis]:
 
 
 def wood(p: Pattern, measured: Measured) -> Wood:
-    """Density and modulus from all that was measured, starting from what is known already.
+    """Return density and modulus from all that was measured.
 
-    What the pattern states of a wood that is measured counts as the measurement before; what a
-    table says counts only where nothing was measured.
+    Measured wood of the pattern counts as measured before; a table's values count only where
+    nothing was measured.
     """
     blank = Blank.of(p, measured)
     m = p.derive(MaterialDims)
     bases = _bases(p, measured)
     weighed, tapped = (by is not Basis.TABLE for by in bases)
-    # Logarithms of density and modulus, then by how many of its σ each mode of thickness is off.
+    # Logarithms of density and modulus, then each mode of the thickness in its σ.
     mean = np.zeros(2 + len(blank.modes))
     mean[:2] = np.log([float(m.stick_density), float(m.modulus)])
     covariance = np.eye(len(mean))
@@ -114,17 +114,17 @@ def wood(p: Pattern, measured: Measured) -> Wood:
 
 
 def _over(against: Outliers | None, name: str, value: float, own: float) -> float:
-    """The ±, reaching over all that is said where it cannot all be right."""
+    """Return the ±, extended to all values that conflict."""
     said = against.span(name) if against is not None else None
     return float(max(own, *(abs(s - value) for s in said or (value,))))
 
 
 def _slopes(blank: Blank, found: list[Observation], base: Floats) -> Floats:
-    """What each look owes to density, modulus and each mode of the thickness."""
+    """Return the change of each observation with density, modulus and each mode of thickness."""
     slopes = np.zeros((len(found), 2 + len(blank.modes)))
     slopes[:, :2] = [observation.of_wood for observation in found]
     for i, mode in enumerate(blank.modes):
-        nudge = 0.01 / max(float(np.abs(mode).max()), 1e-6)  # to 0.01 mm where it is most
+        nudge = 0.01 / max(float(np.abs(mode).max()), 1e-6)  # 0.01 mm where it is greatest
         other = replace(blank, thickness=blank.thickness + nudge * mode)
         then = np.array([np.log(observation.model(other)) for observation in found])
         slopes[:, 2 + i] = (then - base) / nudge
@@ -134,10 +134,10 @@ def _slopes(blank: Blank, found: list[Observation], base: Floats) -> Floats:
 def _seen(
     blank: Blank, found: list[Observation], mean: Floats, covariance: Floats
 ) -> tuple[Floats, Floats, Outliers | None]:
-    """Mean and covariance after what was seen, and what is at odds in it.
+    """Return mean and covariance after the observations, and the outliers among these.
 
-    Source: least squares with what is known beforehand (Gauss), in one step: mass, tone and depth
-    are products of powers of density and modulus, and nearly so of small changes of thickness.
+    Source: Bayesian linear least squares in one step (Gauss): mass, frequency and deflection are
+    products of powers of density and modulus, and nearly so of small changes of thickness.
     """
     base = np.array([np.log(observation.model(blank)) for observation in found])
     slopes = _slopes(blank, found, base)
@@ -150,5 +150,5 @@ def _seen(
     mean = mean + gain @ residual
     rest = np.eye(len(mean)) - gain @ slopes
     against = outliers(found, residual, spread, base, mean[:2] - model_wood)
-    # Joseph's form stays sound where one who knew nothing now knows much.
+    # Joseph's form stays accurate when a wide prior becomes narrow.
     return mean, rest @ covariance @ rest.T + gain @ unsure @ gain.T, against

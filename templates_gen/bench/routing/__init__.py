@@ -1,1 +1,1 @@
-"""Templates for the shop's router and laser."""
+"""Routing templates for the shop's cutters."""

@@ -1,4 +1,4 @@
-"""What holds of the routing templates: the cutter reaches, passes, and leaves a template."""
+"""Check the routing templates: the cutter fits, reaches, and leaves a template to guide it."""
 
 from __future__ import annotations
 
@@ -35,19 +35,19 @@ from templates_gen.tolerances import COORDINATE_DECIMALS
 #: What a check of a jig measures.
 Measure = Callable[[Job, Plate], float]
 _BASIS = "common practice, no source"
-#: A dovetail cutter thinner than this (mm) anywhere breaks. Common practice, no source.
+#: Least diameter of a dovetail cutter (mm); a thinner one breaks. Common practice, no source.
 LEAST_NECK = 1.0
-#: A cure's cutter stands below the limit by the next tenth (mm).
+#: A cutter proposed as a cure is rounded down to a tenth (mm).
 _TENTH = 10
 
 
 def checks(p: Pattern, shop: Shop, paper: str = "a4") -> list[Checked]:
-    """Every check of every template the shop has a cutter for, judged at the stated numbers.
+    """Return every check of every template the shop has a cutter for, at the stated numbers.
 
     Args:
         p: the pattern.
-        shop: the maker's cutters, plates and the margin of his printer.
-        paper: what the templates are printed on.
+        shop: the maker's cutters, plates and printer margin.
+        paper: name of the paper.
     """
     found: list[Checked] = []
     for kind in KINDS:
@@ -57,16 +57,16 @@ def checks(p: Pattern, shop: Shop, paper: str = "a4") -> list[Checked]:
         try:
             job = kind.job(p, cutter)
         except GeometryError as e:
-            found.append(_made(kind, str(e), e.place, 0.0))
+            found.append(_template_left(kind, str(e), e.place, 0.0))
             continue
-        found += _of(kind, job, cutter, shop.plate)
-        with suppress(GeometryError):  # already told
-            found.append(_fits(kind, job, cutter, shop, paper))
+        found += _of_job(kind, job, cutter, shop.plate)
+        with suppress(GeometryError):  # reported already
+            found.append(_one_page(kind, job, cutter, shop, paper))
     return found
 
 
-def _fits(kind: Kind, job: Job, cutter: Cutter, shop: Shop, paper: str) -> Checked:
-    """A template glued of pages guides a cutter badly: told is how much paper is to spare."""
+def _one_page(kind: Kind, job: Job, cutter: Cutter, shop: Shop, paper: str) -> Checked:
+    """Check that the template fits on one page: one of several glued pages guides badly."""
     rim = float(shop.plate.rim)
 
     def spare(of: float) -> float:
@@ -85,7 +85,7 @@ def _fits(kind: Kind, job: Job, cutter: Cutter, shop: Shop, paper: str) -> Check
     return _checked(kind, "one_page", description, bound, place, cure, Severity.WARNING)
 
 
-def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]:
+def _of_job(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]:
     key, size = f"{kind.section}.cutter", float(cutter.cutter)
     wide = at_least(job.narrowest, size)
     description = f"the cutter of {size:g} passes the narrowest place"
@@ -101,9 +101,9 @@ def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]
     guide = None
     try:
         guide = job.guided.template
-        yield _made(kind, "the offset leaves a template", None, 1.0)
+        yield _template_left(kind, "the offset leaves a template", None, 1.0)
     except GeometryError as e:
-        yield _made(kind, _consumed(e), e.place, 0.0, _narrower(kind, job, cutter))
+        yield _template_left(kind, _consumed(e), e.place, 0.0, _narrower(kind, job, cutter))
     if isinstance(cutter, DovetailCutter):
         yield _neck(kind, job, cutter)
     if cutter.guide is Guide.COLLAR:
@@ -120,11 +120,11 @@ def _of(kind: Kind, job: Job, cutter: Cutter, plate: Plate) -> Iterator[Checked]
 
 
 def _jig(kind: Kind, job: Job, plate: Plate) -> Iterator[Checked]:
-    """Whether the plates of a jig are wide enough for clamps and screws."""
+    """Check that the plates of a jig are wide enough for clamps and screws."""
     place = _place(kind, clamps(job, plate)[0])
     for what, description, measure, limit in (
         ("feet", "the clamps' feet are fully on the plate", feet_on_plate, 0.0),
-        ("screws", "enough wood is left round each screw's hole", wood_round_screws, ROUND_SCREW),
+        ("screws", "enough wood remains round each screw's hole", wood_round_screws, ROUND_SCREW),
     ):
         bound = at_least(_measured(measure, job, plate), limit)
         wider = (
@@ -138,12 +138,12 @@ def _enough(measure: Measure, job: Job, limit: float, plate: Plate) -> bool:
 
 
 def _measured(measure: Measure, job: Job, plate: Plate) -> float:
-    """A length without its last digits: a rim that just fits is wide enough."""
+    """Return a length without rounding errors: a rim that just fits is wide enough."""
     return round(measure(job, plate), COORDINATE_DECIMALS)
 
 
 def _wider_rim(plate: Plate, enough: Callable[[Plate], bool]) -> Cure | None:
-    """The least rim, in whole millimetres, that is enough."""
+    """Return the least rim, in whole millimetres, that is wide enough; None if none is."""
     was, most = float(plate.rim), SCHEMA.parameters["plate.rim"].high or 0.0
     for rim in range(int(was) + 1, int(most) + 1):
         if enough(replace(plate, rim=float(rim))):
@@ -157,7 +157,7 @@ def _consumed(e: GeometryError) -> str:
 
 
 def _narrower(kind: Kind, job: Job, cutter: Cutter) -> Cure | None:
-    """A smaller collar or bearing that leaves a template, down to what goes round the cutter."""
+    """Return a smaller collar or bearing that leaves a template; None if none does."""
     was, size = float(cutter.outside), float(cutter.cutter)
     least = size + (1.0 if cutter.guide is Guide.COLLAR else 0.0)
     tried = (was - step / 2 for step in range(1, int(2 * (was - least)) + 1))
@@ -169,17 +169,17 @@ def _narrower(kind: Kind, job: Job, cutter: Cutter) -> Cure | None:
 
 
 def _neck(kind: Kind, job: Job, cutter: DovetailCutter) -> Checked:
-    """What is left of a dovetail cutter at the channel's face, where it is thinnest."""
+    """Check the diameter of a dovetail cutter at the channel's face, where it is thinnest."""
     size, deep, flank = float(cutter.cutter), job.depth, float(cutter.flank_deg)
     neck = top_of_dovetail(size, deep, flank)
     wider = math.ceil((size + LEAST_NECK - neck) * _TENTH) / _TENTH
     cure = Cure(f"{kind.section}.cutter", wider, size)
-    description = "the dovetail cutter is not spent before it reaches the channel's face"
+    description = "the dovetail cutter is strong enough at the channel's face"
     return _checked(kind, "neck", description, at_least(neck, LEAST_NECK), None, cure)
 
 
 def tightest(job: Job) -> tuple[float, Point] | None:
-    """The tightest hollow arc the cutter must follow, and where; sharp corners are the chisel's."""
+    """Return the least radius of a hollow the cutter must follow, and where; no sharp corners."""
     way = 1.0 if job.guided.inside else -1.0
     arcs = [s for s in job.guided.finished.segments if s.bulge * way > 0]
     found = ((s.radius, s.point(0.5)) for s in arcs)
@@ -187,12 +187,12 @@ def tightest(job: Job) -> tuple[float, Point] | None:
 
 
 def _smaller(key: str, most: float, was: float) -> Cure | None:
-    """A smaller cutter, if there is one worth the name."""
+    """Return a smaller cutter that passes; None if there is none of half a millimetre or more."""
     size = int(most * _TENTH) / _TENTH
     return Cure(key, size, was) if 0.5 <= size < was else None
 
 
-def _made(
+def _template_left(
     kind: Kind, description: str, where: Point | None, found: float, cure: Cure | None = None
 ) -> Checked:
     return _checked(

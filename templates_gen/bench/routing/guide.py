@@ -1,4 +1,4 @@
-"""Where a template's edge must stand, so that a guided cutter leaves the edge that is wanted."""
+"""Offset a template's edge so that a guided cutter leaves the finished edge."""
 
 from __future__ import annotations
 
@@ -13,12 +13,12 @@ from templates_gen.tolerances import FIT_KINK_DEG
 
 @dataclass(frozen=True)
 class Corner:
-    """A corner that does not come out as drawn.
+    """A corner that the cutter does not leave as drawn.
 
     Args:
-        place: where it is (mm).
-        depth: how far (mm) the cut stands off it there.
-        left: whether wood is left standing, for the chisel; else the corner comes out round.
+        place: the corner (mm).
+        depth: distance between the corner and the cut (mm).
+        left: whether wood remains, for the chisel; else the corner comes out round.
     """
 
     place: Point
@@ -28,12 +28,12 @@ class Corner:
 
 @dataclass(frozen=True)
 class Guided:
-    """A finished edge and the template it is routed by.
+    """A finished edge and the template that guides its cutter.
 
     Args:
-        finished: the edge that is wanted, counter-clockwise.
+        finished: the finished edge, counter-clockwise.
         inside: whether the cutter works within it (a pocket) or round it (a part).
-        outside_diameter: of the collar or bearing (mm).
+        outside_diameter: diameter of the collar or bearing (mm).
         cutter: the cutter's diameter (mm).
     """
 
@@ -44,24 +44,24 @@ class Guided:
 
     @property
     def aside(self) -> float:
-        """How far the template's edge stands from the finished one (mm)."""
+        """Return the offset of the template's edge from the finished one (mm)."""
         return (self.outside_diameter - self.cutter) / 2
 
     @property
     def template(self) -> Path:
-        """The template's edge: an opening larger than its pocket, an outside smaller than its part.
+        """Return the template's edge: larger than a pocket, smaller than a part.
 
         Raises:
-            GeometryError: the template is consumed by the offset; the message names the place.
+            GeometryError: the offset leaves no template; the message names the place.
         """
         return offset(self.finished, self.aside if self.inside else -self.aside)
 
     @property
     def corners(self) -> list[Corner]:
-        """The corners that do not come out as drawn, the worst first.
+        """Return the corners that the cutter does not leave as drawn, the worst first.
 
         Raises:
-            GeometryError: the cutter finds no room.
+            GeometryError: the cutter does not fit.
         """
         found = [*self._left(), *self._rounded()]
         return sorted(found, key=lambda c: -c.depth)
@@ -73,7 +73,7 @@ class Guided:
         ]
 
     def _rounded(self) -> list[Corner]:
-        """Corners the collar swings round: the cut comes nearer than the finished corner."""
+        """Return the corners that the collar turns round: the cut rounds them off."""
         way = -1.0 if self.inside else 1.0
         turns = [(place, way * turn) for place, turn in self.finished.kinks()]
         over = [
@@ -85,21 +85,21 @@ class Guided:
 
 
 def top_of_dovetail(bottom: float, depth: float, flank_deg: float) -> float:
-    """Diameter (mm) of a dovetail cutter at the face of the work.
+    """Return the diameter of a dovetail cutter at the face of the work (mm).
 
     Args:
         bottom: its largest diameter, at its end (mm).
-        depth: how deep it cuts (mm).
-        flank_deg: its flank from its axis (degrees).
+        depth: depth of the cut (mm).
+        flank_deg: angle of its flank to its axis (degrees).
     """
     return bottom - 2 * depth * math.tan(math.radians(flank_deg))
 
 
-def stands_off(thickness: float, point_deg: float = 30.0) -> float:
-    """How far (mm) a scribed line stands off a template's edge.
+def scribing_offset(thickness: float, point_deg: float = 30.0) -> float:
+    """Return the distance of a scribed line from a template's edge (mm).
 
     Args:
-        thickness: of the template (mm).
-        point_deg: the whole angle of the scriber's point (degrees).
+        thickness: thickness of the template (mm).
+        point_deg: the included angle of the scriber's point (degrees).
     """
     return thickness * math.tan(math.radians(point_deg) / 2)

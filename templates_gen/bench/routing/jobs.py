@@ -1,4 +1,4 @@
-"""What is routed on a pattern: each edge in its part's frame, with the shop's cutter for it."""
+"""List what is routed: each finished edge in its part's frame, with its cutter."""
 
 from __future__ import annotations
 
@@ -21,25 +21,25 @@ from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shop.params import Cutter, DovetailCutter, Shop
 from templates_gen.tolerances import SAME_POINT
 
-#: Corners in the air are rounder than the cutter by this (mm).
+#: Corners outside the work have a radius larger than the cutter's by this (mm).
 _EASE = 0.05
-#: How far (mm) an open end runs on beyond the work, past the collar.
+#: Length by which an open end runs past the work and the collar (mm).
 _BEYOND = 4.0
 EVERYWHERE: Box = (-math.inf, -math.inf, math.inf, math.inf)
 
 
 @dataclass(frozen=True)
 class Job:
-    """One thing to rout.
+    """One cut to rout.
 
     Args:
         guided: the finished edge and its template.
-        narrowest: the narrowest way the cutter must pass (mm).
-        around: lines of the work the template is laid to.
-        says: what the maker must set and know, line by line.
-        wood: where there is work (mm); a corner beyond it is one of air.
-        blank: the squared block a jig holds, or None for a plain template.
-        depth: how deep the cutter goes (mm), where a check asks.
+        narrowest: narrowest place the cutter must pass (mm).
+        around: lines of the work to which the template is laid.
+        description: instructions and settings, line by line.
+        wood: box of the work (mm); corners outside it do not count.
+        blank: the squared block that a jig holds; None for a plain template.
+        depth: depth of the cut (mm), if a check needs it.
     """
 
     guided: Guided
@@ -52,11 +52,11 @@ class Job:
 
     @property
     def corners(self) -> list[Corner]:
-        """The corners of the work that do not come out as drawn, the worst first."""
+        """Return the corners of the work that are not left as drawn, the worst first."""
         return [c for c in self.guided.corners if self.in_work(c.place)]
 
     def in_work(self, p: Point) -> bool:
-        """Whether there is work at a place, or air."""
+        """Report whether a place is within the work."""
         box = self.wood
         return box[0] - SAME_POINT <= p[0] <= box[2] + SAME_POINT and box[1] <= p[1] <= box[3]
 
@@ -66,13 +66,13 @@ class Kind:
     """A kind of job.
 
     Args:
-        name: as in the template's name, ``route-`` before it.
-        title: what the template is.
+        name: the template's name without ``route-``.
+        title: the template's title.
         section: the shop's section with its cutter.
-        purpose: what to do with it.
+        purpose: instructions for its use.
         up: which side is up.
         job: the job on a pattern.
-        jig: whether a plate beneath holds the work.
+        jig: whether a backing plate holds the work.
     """
 
     name: str
@@ -84,7 +84,7 @@ class Kind:
     jig: bool = False
 
     def cutter(self, shop: Shop) -> Cutter | None:
-        """The shop's cutter for it, if there is one."""
+        """Return the shop's cutter for it; None if there is none."""
         found: Cutter | None = getattr(shop, self.section)
         return found
 
@@ -94,7 +94,7 @@ def _pocket(path: Path, cutter: Cutter) -> Guided:
 
 
 def hair_mortise(p: Pattern, cutter: Cutter) -> Job:
-    """From below, within the slide's channel."""
+    """Return the hair mortise of the frog, from below, within the slide's channel."""
     d = p.derive(FrogDims)
     deep, floor = float(d.params.hair_mortise_depth), float(d.slide.params.thickness)
     path = outline.mortise_plan(p)
@@ -108,7 +108,7 @@ def hair_mortise(p: Pattern, cutter: Cutter) -> Job:
 
 
 def slide_channel(p: Pattern, cutter: Cutter) -> Job:
-    """From below; the edge the cutter's bottom leaves, on the channel's floor."""
+    """Return the slide's channel, from below: the edge of the cutter's end on its floor."""
     assert isinstance(cutter, DovetailCutter)
     d = p.derive(FrogDims)
     deep, flank = float(d.slide.params.thickness), float(d.slide.params.dovetail_deg)
@@ -121,7 +121,7 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
         f"For the cutter's bottom, {bottom:g}; at the face it is {top:.3f}; depth {deep:.2f}",
         f"Heel end: floor {floors[rear]:.2f}, face {faces[rear]:.2f} wide",
         f"Ferrule end: floor {floors[end]:.2f}, face {faces[end]:.2f} wide; "
-        f"runs {run - end:.2f} on beyond it",
+        f"runs {run - end:.2f} past it",
         f"Chisel the heel end upright: the flank leaves {(bottom - top) / 2:.2f} at the face",
     ]
     if abs(flank - float(cutter.flank_deg)) > 0.05:
@@ -139,26 +139,26 @@ def slide_channel(p: Pattern, cutter: Cutter) -> Job:
 
 
 def _open_trench(rear: float, run: float, narrow: float, wide: float, cutter: Cutter) -> Path:
-    """A trench closed at its rear; beyond the work its end is as round as the cutter leaves it."""
+    """Return a trench closed at its rear; past the work its end has the cutter's radius."""
     r = _eased(cutter, wide)
     pen = Pen((rear, -narrow / 2)).line_to(run, -wide / 2).fillet(r).line_to(run, wide / 2)
     return pen.fillet(r).line_to(rear, narrow / 2).close()
 
 
 def _eased(cutter: Cutter, room: float) -> float:
-    """Radius (mm) of a corner in the air, which leaves no corner to tell of."""
+    """Return the radius of a corner outside the work, large enough for the cutter (mm)."""
     return min(float(cutter.cutter) / 2 + _EASE, 0.49 * room)
 
 
 def _sides(channel: Path) -> list[Stroke]:
-    """The channel's edges at the face: its two long sides."""
+    """Return the channel's two long edges at the face."""
     return [
         scribe(line(s.start, s.end)) for s in channel.segments if abs(s.end[0] - s.start[0]) > 1
     ]
 
 
 def eyelet(p: Pattern, cutter: Cutter) -> Job:
-    """From the stick's side: the bore of the eyelet's shank."""
+    """Return the bore of the eyelet's shank, from the stick's side."""
     d = p.derive(FrogDims)
     e, at = d.seat.eyelet, float(d.seat.eyelet.from_heel)
     start, end, half = float(d.heel_lean), float(d.params.length_top), float(d.params.width_top) / 2
@@ -172,7 +172,7 @@ def eyelet(p: Pattern, cutter: Cutter) -> Job:
 
 
 def stick_mortise(p: Pattern, cutter: Cutter) -> Job:
-    """On the handle's bottom facet; x from the butt's shoulder."""
+    """Return the stick's mortise on the handle's bottom facet; x from the butt's shoulder."""
     d = p.derive(StickDims)
     start, front = float(d.params.mortise_from_butt), float(d.mortise_front)
     half, end = float(d.params.mortise_width) / 2, float(d.mortise_front) + 12.0
@@ -191,7 +191,7 @@ def stick_mortise(p: Pattern, cutter: Cutter) -> Job:
 
 
 def head_mortise(p: Pattern, cutter: Cutter) -> Job:
-    """On the head's face; its walls upright, the front one undercut afterwards."""
+    """Return the mortise on the head's face; its front wall is undercut afterwards."""
     d = p.derive(HeadDims)
     s, path = d.params, head_outline.mortise(p)
     under = float(s.plate_thickness + s.liner_thickness)
@@ -211,14 +211,14 @@ def head_mortise(p: Pattern, cutter: Cutter) -> Job:
 
 
 def profile(p: Pattern, cutter: Cutter) -> Job:
-    """From the side: what is cut out in front between tongue, throat and thumb projection."""
+    """Return the frog's front from the side, between tongue, throat and thumb projection."""
     d = p.derive(FrogDims)
     front, low, tip = float(d.tongue_front), float(d.tongue_top), float(d.params.length_top)
     v = outline.side(p).vertices
     first = next(i for i, q in enumerate(v) if _same(q[:2], (front, low)))
     last = next(i for i in range(first + 1, len(v)) if v[i][0] >= tip - SAME_POINT)
     blank = rectangle(0.0, 0.0, max(front, tip), float(d.params.overall_height))
-    # Past the tip and the blank's upper edge, so that the collar gets round the one.
+    # Past the tip and the blank's upper edge, so that the collar clears the tip.
     out = float(cutter.outside) / 2 + _BEYOND
     run, up = blank.box[2] + out, blank.box[3] + out
     pen, r = Pen((front, low)), _eased(cutter, out)

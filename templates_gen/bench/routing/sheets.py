@@ -1,4 +1,4 @@
-"""The sheet of a routing template: plate, opening, finished edge, feed, and what to set."""
+"""Draw the sheet of a routing template: plate, opening, finished edge, feed and settings."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from itertools import combinations
 
-from templates_gen.bench.routing.guide import Corner, Guided, stands_off
+from templates_gen.bench.routing.guide import Corner, Guided, scribing_offset
 from templates_gen.bench.routing.jobs import Job
 from templates_gen.drawing.sheet import Layer, Stroke
 from templates_gen.drawing.text import figure
@@ -31,29 +31,29 @@ from templates_gen.geometry.segment import Box
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
 
 _LEADING = 5.0
-#: A template must be so much thicker (mm) than its collar is deep. Common practice, no source.
+#: Least thickness of a template over the depth of its collar (mm). Common practice, no source.
 THICKER = 1.0
 #: Air (mm) between a clamp's foot and the collar. Common practice, no source.
 CLEAR = 3.0
 #: Wood (mm) round a screw's hole in a jig. Common practice, no source.
 ROUND_SCREW = 2.0
 _HEAD = 1.8
-#: What arithmetic adds to a depth, in hundredths, does not round it up.
+#: Rounding error of a depth, in hundredths, that must not round it up.
 _ROUNDING = 1e-6
-#: Corners less deep than this (mm) are told in words only.
+#: Corners less deep than this (mm) get no leader.
 _SHOWN = 0.05
 
 
 def template(job: Job, cutter: Cutter, plate: Plate) -> list[View]:
-    """What the guide runs along."""
+    """Return the view of the template that guides the cutter."""
     jig = job.blank is not None
     box = jig_box(job, plate) if jig else _grown(job.guided.template.box, float(plate.rim))
     return [_template(job, cutter, plate, box)]
 
 
 def backing_plate(job: Job, plate: Plate) -> list[View]:
-    """Of a jig, the plate under the template, with the pocket that holds the blank."""
-    return [_under(job, plate, jig_box(job, plate))]
+    """Return the view of a jig's backing plate, with the pocket that holds the blank."""
+    return [_backing_plate(job, plate, jig_box(job, plate))]
 
 
 def _template(job: Job, cutter: Cutter, plate: Plate, box: Box) -> View:
@@ -81,7 +81,7 @@ def _template(job: Job, cutter: Cutter, plate: Plate, box: Box) -> View:
 
 
 def notes(job: Job, cutter: Cutter, plate: Plate) -> list[str]:
-    """What must be set and known, line by line."""
+    """Return instructions and settings, line by line."""
     g = job.guided
     kind = "dovetail cutter" if isinstance(cutter, DovetailCutter) else "cutter"
     where = f"{figure(g.aside, 4)} {'beyond' if g.inside else 'within'}" if g.aside else "on"
@@ -102,18 +102,18 @@ def _size(box: Box) -> str:
 
 
 def least_thickness(plate: Plate) -> float:
-    """How thick a template must be for its collar (mm)."""
+    """Return the least thickness of a template for its collar (mm)."""
     return float(plate.collar_depth) + THICKER
 
 
 def thin(cutter: Cutter, plate: Plate) -> list[str]:
-    """Words for a template that cannot guide a collar; none for one that can."""
+    """Return the warning on a template too thin to guide a collar; empty if it can."""
     thick, deep = float(plate.thickness), float(plate.collar_depth)
     if cutter.guide is not Guide.COLLAR:
         return []
     lines = []
     if thick < least_thickness(plate):
-        off, least = f"{stands_off(thick):.2f}", figure(least_thickness(plate))
+        off, least = f"{scribing_offset(thick):.2f}", figure(least_thickness(plate))
         lines += [
             f"TOO THIN TO GUIDE A COLLAR: {figure(thick)} mm, {least} are needed;",
             f"for scribing only, and a 30° point's line stands {off} off the edge",
@@ -142,7 +142,7 @@ def _upward(depth: float) -> str:
 
 
 def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
-    """A word at each corner, led out away from the opening's middle."""
+    """Return a leader with a note at each corner, away from the opening's middle."""
     x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
     out: list[Dimension] = []
     for c in corners:
@@ -155,7 +155,7 @@ def _corner_words(corners: Sequence[Corner], box: Box) -> list[Dimension]:
 
 
 def feed(g: Guided) -> tuple[Stroke, ...]:
-    """An arrow along the longest stretch: clockwise in an opening, the other way round a part."""
+    """Return the feed arrow: clockwise in an opening, counter-clockwise round a part."""
     piece = max(g.template.segments, key=lambda s: s.length)
     (x, y), (tx, ty) = offset_point(piece, 0.5, 4.0), piece.tangent(0.5)
     way = -1.0 if g.inside else 1.0
@@ -176,20 +176,20 @@ def feed(g: Guided) -> tuple[Stroke, ...]:
 
 
 def held(job: Job, plate: Plate) -> Path:
-    """The jig's pocket: the blank, larger by the fit, half of it on each side."""
+    """Return the jig's pocket: the blank, larger by half the fit on each side."""
     assert job.blank is not None
     return rectangle(*_grown(job.blank.box, float(plate.blank_fit) / 2))
 
 
 def jig_box(job: Job, plate: Plate) -> Box:
-    """Outline of both plates of the jig (mm)."""
+    """Return the outline of both plates of the jig (mm)."""
     a, b = held(job, plate).box, job.guided.template.box
     both = (min(a[0], b[0]), min(a[1], b[1]), max(a[2], b[2]), max(a[3], b[3]))
     return _grown(both, float(plate.rim))
 
 
 def clamps(job: Job, plate: Plate) -> list[Point]:
-    """Middles of the two clamps' feet, below and above the blank, behind the throat."""
+    """Return the centres of the two clamps' feet, below and above the blank."""
     if job.blank is None:
         return []
     foot, (_, low, _, high) = float(plate.clamp_foot), held(job, plate).box
@@ -199,13 +199,13 @@ def clamps(job: Job, plate: Plate) -> list[Point]:
 
 
 def clamp_air(job: Job, plate: Plate) -> float:
-    """Least distance (mm) between a clamp's foot and where the collar runs."""
+    """Return the least distance between a clamp's foot and the collar's path (mm)."""
     feet = [circle(at, float(plate.clamp_foot) / 2) for at in clamps(job, plate)]
     return min(gap(foot, job.guided.template).distance for foot in feet)
 
 
 def screws(job: Job, plate: Plate) -> list[Point]:
-    """Where holes go through both plates of a jig: the clamps, and two that keep them in line."""
+    """Return the holes through both plates of a jig: for the clamps, and two that align them."""
     if job.blank is None:
         return []
     left, low, right, high = jig_box(job, plate)
@@ -214,13 +214,13 @@ def screws(job: Job, plate: Plate) -> list[Point]:
 
 
 def feet_on_plate(job: Job, plate: Plate) -> float:
-    """How far (mm) the clamps' feet stay within the plates' edge; negative where one overhangs."""
+    """Return the distance of the clamps' feet within the plates' edge (mm); negative outside."""
     box, foot = jig_box(job, plate), float(plate.clamp_foot) / 2
     return min(_within(at, box) - foot for at in clamps(job, plate))
 
 
 def wood_round_screws(job: Job, plate: Plate) -> float:
-    """Least wood (mm) between a screw's hole and an edge of either plate, or another hole."""
+    """Return the least wood between a screw's hole and an edge or another hole (mm)."""
     box, hole, places = jig_box(job, plate), float(plate.clamp_screw) / 2, screws(job, plate)
     edges = (job.guided.template, held(job, plate))
     return min(
@@ -231,16 +231,16 @@ def wood_round_screws(job: Job, plate: Plate) -> float:
 
 
 def _within(p: Point, box: Box) -> float:
-    """How far a place stands within a box (mm); negative outside."""
+    """Return the distance of a place within a box (mm); negative outside."""
     return min(p[0] - box[0], p[1] - box[1], box[2] - p[0], box[3] - p[1])
 
 
 def _clear_of(opening: Path, p: Point) -> float:
-    """How far a place stands outside an opening (mm); 0 within it."""
+    """Return the distance of a place outside an opening (mm); 0 within it."""
     return opening.distance(p) if locate(opening, p) is PointLocation.OUTSIDE else 0.0
 
 
-def _under(job: Job, plate: Plate, box: Box) -> View:
+def _backing_plate(job: Job, plate: Plate, box: Box) -> View:
     pocket_ = held(job, plate)
     left, low, right, high = pocket_.box
     feet = [circle(at, float(plate.clamp_foot) / 2) for at in clamps(job, plate)]

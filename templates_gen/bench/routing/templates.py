@@ -1,4 +1,4 @@
-"""Templates for the shop's router and laser, beside those of the parts."""
+"""List the routing templates of a shop, and add the kerf to templates for its laser."""
 
 from __future__ import annotations
 
@@ -20,12 +20,12 @@ from templates_gen.shop.params import Cutter, Plate, Shop
 
 __all__ = ["checks", "for_laser", "templates"]
 
-#: The part all routing templates are listed under.
+#: The part under which all routing templates are listed.
 PART = "routing"
 
 
 def templates(shop: Shop) -> list[Template]:
-    """The routing templates a shop has the cutters for."""
+    """Return the routing templates for which a shop has the cutters."""
     found: list[Template] = []
     for kind in KINDS:
         cutter = kind.cutter(shop)
@@ -35,11 +35,11 @@ def templates(shop: Shop) -> list[Template]:
 
 
 def absent(shop: Shop | None, file: str | None) -> Absent:
-    """Routing templates that are not drawn: by name why not, and the cure.
+    """Return the routing templates that are not drawn: by name the reason, and the cure.
 
     Args:
-        shop: the maker's, or None where he has named none.
-        file: what messages call it.
+        shop: the maker's shop; None if none is named.
+        file: its file, as named in messages.
     """
     found: dict[str, tuple[str, str]] = {}
     for kind in KINDS:
@@ -54,7 +54,7 @@ def absent(shop: Shop | None, file: str | None) -> Absent:
 
 
 def _names(kind: Kind) -> list[str]:
-    """What its templates are called: the guide, and the plate beneath in a jig."""
+    """Return the names of its templates: the guide, and the backing plate of a jig."""
     name = f"route-{kind.name}"
     return [name, f"{name}-plate"] if kind.jig else [name]
 
@@ -67,7 +67,7 @@ def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
         return backing_plate(kind.job(p, cutter), plate)
 
     def makes(p: Pattern) -> bool:
-        # The checks name what is in the way; what can be made is drawn all the same.
+        # The checks report what cannot be made; the rest is drawn.
         with suppress(GeometryError):
             guide(p)
             return True
@@ -79,15 +79,15 @@ def _templates(kind: Kind, cutter: Cutter, plate: Plate) -> Iterator[Template]:
         description = (
             "Screw it under the template through the holes; the blank lies flush in its pocket."
         )
-        title = f"{kind.title}: plate beneath"
+        title = f"{kind.title}: backing plate"
         yield Template(plate_name, title, PART, description, kind.up, holder, makes)
 
 
 def for_laser(p: Pattern, chosen: Sequence[Template], kerf: float) -> list[Template]:
-    """Templates with the kerf included, each saying so if a line of it moved.
+    """Return templates with the kerf included, stamped if a line moved.
 
     Args:
-        p: the pattern they are drawn of.
+        p: the pattern drawn.
         chosen: the templates at their finished size.
         kerf: width of the cut (mm).
     """
@@ -98,7 +98,7 @@ def _for_laser(p: Pattern, t: Template, kerf: float) -> Template:
     try:
         finished = rendering.views(p, t)
     except SHAPELESS:
-        return t  # it cannot be drawn, with kerf or without; whoever draws it says why
+        return t  # cannot be drawn with or without kerf; drawing it reports why
     try:
         drawn = with_kerf(finished, kerf)
     except GeometryError as e:

@@ -1,4 +1,4 @@
-"""A starter's own comments tell what is usual in its family; carried over, in the new one."""
+"""Replace a starter's own comments on usual values by those of another family."""
 
 from __future__ import annotations
 
@@ -10,18 +10,18 @@ from templates_gen.parameters.lines import lines_of
 from templates_gen.parameters.starter import starter
 
 _WIDTH = 100
-#: Between two words of a comment: a blank, or the next line's beginning.
+#: Between two words of a comment: a blank, or the beginning of the next line.
 _GAP = r"(?:[ \t]+|[ \t]*\n[ \t]*#[ \t]+)"
 _VALUE = re.compile(r"(\w+) +=.*?  # (.*)")
 
 
 def refreshed(text: str, old: str, new: str, schema: Schema) -> str:
-    """A text whose comments, where they are still the starter's, tell of the new family.
+    """Return a text with the starter's comments replaced by those of the new family.
 
-    What the maker wrote or changed stays word for word.
+    Comments that the maker wrote or changed stay word for word.
 
     Args:
-        text: a sound parameter file.
+        text: a valid parameter file.
         old, new: the families.
         schema: the records the file holds.
     """
@@ -37,7 +37,7 @@ def refreshed(text: str, old: str, new: str, schema: Schema) -> str:
 
 
 def _comments(text: str) -> dict[str, str]:
-    """What a starter says of each value, on one line."""
+    """Return a starter's comment on each value, on one line."""
     found: dict[str, str] = {}
     section = key = ""
     for line in text.splitlines():
@@ -54,7 +54,7 @@ def _comments(text: str) -> dict[str, str]:
 
 
 def _replaced(text: str, line: int, old: str, new: str) -> str:
-    """The text with the comment of the value on a line replaced, if it is the one expected."""
+    """Return the text with the comment of the value on a line replaced, if it is as expected."""
     start = sum(len(each) for each in text.splitlines(keepends=True)[: line - 1])
     end_of_line = text.find("\n", start)
     words = _GAP.join(re.escape(word) for word in old.split())
@@ -65,7 +65,7 @@ def _replaced(text: str, line: int, old: str, new: str) -> str:
 
 
 def _tail_replaced(text: str, at: int, old: list[str], new: list[str]) -> str:
-    """The text with what is left of a comment replaced whose first line the maker wrote anew.
+    """Return the text with the rest of a comment replaced whose first line the maker rewrote.
 
     Args:
         text: the text.
@@ -88,7 +88,7 @@ def _tail_replaced(text: str, at: int, old: list[str], new: list[str]) -> str:
 
 
 def _wrapped(words: str, column: int) -> str:
-    """A comment beginning in a column."""
+    """Return a comment that begins in a column."""
     room = max(_WIDTH - column - 2, 30)
     lines = textwrap.wrap(words, room, break_long_words=False, break_on_hyphens=False)
     return "# " + f"\n{' ' * column}# ".join(lines)

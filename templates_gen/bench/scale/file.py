@@ -1,4 +1,4 @@
-"""The parameter file of a scaled pattern: the maker's own text with the values that moved."""
+"""Write the parameter file of a scaled pattern: the maker's own text with the new values."""
 
 from __future__ import annotations
 
@@ -17,16 +17,16 @@ from templates_gen.parameters.rewrite import Bare, New, set_values
 
 
 def write(scaled: Scaled, out: str, more: Mapping[str, New] = MappingProxyType({})) -> None:
-    """Write the file; never over one that is there.
+    """Write the file; an existing file is never overwritten.
 
     Args:
         scaled: what to write; its source must have been read from a file.
         out: the file to write.
-        more: what else it shall state, by key.
+        more: further values to state, by key.
 
     Raises:
-        InputError: the file is there already.
-        EnvironmentFault: it cannot be written.
+        InputError: the file exists.
+        EnvironmentFault: the file cannot be written.
     """
     target = Path(out)
     text = text_of(scaled, target.parent, more)
@@ -34,22 +34,22 @@ def write(scaled: Scaled, out: str, more: Mapping[str, New] = MappingProxyType({
         with target.open("x", encoding="utf-8", newline="") as stream:
             stream.write(text)
     except FileExistsError:
-        fault = Fault(out, None, "", "already there", "name another file with -o")
+        fault = Fault(out, None, "", "already exists", "name another file with -o")
         raise InputError([fault]) from None
     except OSError as e:
         raise EnvironmentFault(f"{out}: cannot be written ({e.strerror})") from e
 
 
 def text_of(scaled: Scaled, folder: Path, more: Mapping[str, New] = MappingProxyType({})) -> str:
-    """The source's text with its comments, its values those of the scaled pattern.
+    """Return the source's text with its comments, and with the values of the scaled pattern.
 
-    What rests on another file rests on the family's usual values afterwards, and states all that
-    differs, unless it stays in its family and beside the file it rests on.
+    A pattern based on another file becomes one based on the family's starter that states all that
+    differs, unless it stays in its family and in the folder of the file it is based on.
 
     Args:
         scaled: the pattern before and after.
-        folder: where the text is to lie.
-        more: what else it shall state, by key.
+        folder: where the file is to be written.
+        more: further values to state, by key.
     """
     source, made = scaled.source, scaled.pattern
     file = Path(source.identity.file)
@@ -77,7 +77,7 @@ def _same(one: Path, other: Path) -> bool:
 
 
 def _differing(made: Pattern, table: dict[str, Any]) -> list[str]:
-    """What a text resting on the family's usual values must state."""
+    """Return the keys that a text based on the family's starter must state."""
     usual = bands(made.family.name)
     return [
         key
@@ -90,7 +90,7 @@ def _differing(made: Pattern, table: dict[str, Any]) -> list[str]:
 
 
 def _entry(made: Pattern, key: str, own: Any, flat: bool) -> New:
-    """A value as it is stated, with what was remarked on it and the ± it had from another file."""
+    """Return a value to state, with its note, and with its ± if that came from another file."""
     members: dict[str, Bare] = {"value": made.values[key]}
     stated = own if isinstance(own, dict) else {}
     if flat and key in made.tolerances and "tol" not in stated:

@@ -1,4 +1,4 @@
-"""How one value moves: from its family's usual to another's, or after the value it follows."""
+"""Scale one value: from its family's usual to another's, or after the value it follows."""
 
 from __future__ import annotations
 
@@ -12,13 +12,13 @@ from templates_gen.parameters.declare import FINE_STEP
 from templates_gen.parameters.families import Band
 from templates_gen.parameters.words import plain
 
-#: Why a value stays that nothing moved.
+#: Reason of a value that nothing changed.
 AS_IT_WAS = "as it was"
 
-#: A value's figure is no coarser than it can be held; the coarsest of these that its ± allows.
+#: A value is rounded to the coarsest of these steps (mm) that its ± allows.
 _STEPS = (1.0, 0.5, 0.1, 0.05, 0.01)
 
-#: Whose values the others of a kind move after, the first one stated before the next.
+#: By kind, the values that others follow; the first that is stated leads.
 #: The ferrule comes first: it sets the hair's width and, by its height, the frog's and the head's.
 LEADERS = {
     Scale.HAIR_WIDTH: ("ferrule.outer_width", "hair.ribbon_width_frog"),
@@ -41,7 +41,7 @@ _SAYS = {
 
 @dataclass(frozen=True)
 class Moved:
-    """A value after the move, why it is what it is, and whether the maker's own went along."""
+    """A scaled value, the reason, and whether it keeps the maker's difference or ratio."""
 
     value: Any
     why: str
@@ -49,16 +49,16 @@ class Moved:
 
 
 def to_family(q: Parameter, value: Any, tol: float, old: Band, new: Band) -> Moved:
-    """A value carried from one family to another.
+    """Return a value scaled from one family to another.
 
-    What is the family's usual becomes the other's usual. What is the maker's own keeps its
-    difference (widths that follow the hair, stock) or its ratio (all else) to the usual.
+    A usual value becomes the other family's usual value. The maker's own value keeps its
+    difference (widths that follow the hair, stock sizes) or its ratio (all else) to the usual.
 
     Args:
         q: the parameter.
-        value: what the pattern states.
+        value: the value stated.
         tol: its ±, in its unit.
-        old, new: what is usual in the two families.
+        old, new: usual bands of the two families.
     """
     if q.choices is not None:
         return Moved(value, "the maker's choice stays")
@@ -77,14 +77,14 @@ def to_family(q: Parameter, value: Any, tol: float, old: Band, new: Band) -> Mov
 
 
 def moved_by(q: Parameter, value: float, was: float, now: float) -> float:
-    """A value moved as its leader, or its family's usual, went from ``was`` to ``now``."""
+    """Return a value changed as its leader, or its family's usual, from ``was`` to ``now``."""
     if q.scale is Scale.HAIR_WIDTH and not q.whole:
         return value + now - was
     return value * now / was if was else value + now - was
 
 
 def after(q: Parameter, value: float, tol: float, leader: str, was: float, now: float) -> Moved:
-    """A value that follows its leader within one family."""
+    """Return a value that follows its leader within one family."""
     name = leader.rpartition(".")[2].replace("_", " ")
     if q.scale is Scale.NEVER:
         return Moved(sized(q, value + now - was), f"{name} {_signed(now - was)}")
@@ -92,14 +92,14 @@ def after(q: Parameter, value: float, tol: float, leader: str, was: float, now: 
 
 
 def sized(q: Parameter, value: float) -> float:
-    """Return the nearest size it is sold in, or a value in even steps where it has no series."""
+    """Return the nearest size sold, or the nearest even step of a value without a series."""
     if q.stock is not None:
         return bounded(q, q.stock.nearest(value))
     return bounded(q, round(round(value / FINE_STEP) * FINE_STEP, 6))
 
 
 def figure(q: Parameter, value: float, tol: float) -> float:
-    """A value as a maker sets it: whole counts, lengths no finer than they can be held."""
+    """Return a value rounded as a maker sets it: counts to integers, lengths to a step."""
     if q.whole:
         return bounded(q, round(value))
     step = next((s for s in _STEPS if s <= tol + 1e-12), _STEPS[-1])
@@ -107,17 +107,17 @@ def figure(q: Parameter, value: float, tol: float) -> float:
 
 
 def bounded(q: Parameter, value: float) -> float:
-    """A value within what is possible."""
+    """Return a value limited to its possible range."""
     return min(max(float(value), q.low), q.high)
 
 
 def leader_of(
     q: Parameter, stated: Mapping[str, Any], known: Mapping[str, Parameter]
 ) -> str | None:
-    """Which of the stated values one moves after: the nearest, if any leads it.
+    """Return the stated value that a parameter follows: the nearest leader; None if none.
 
     Args:
-        q: what may move.
+        q: the parameter.
         stated: values by key.
         known: every parameter by key.
     """
@@ -125,7 +125,7 @@ def leader_of(
 
 
 def _chain(q: Parameter, known: Mapping[str, Parameter]) -> Iterator[str]:
-    """What one moves after, the nearest first: as declared, of its own part, of its kind."""
+    """Yield a parameter's leaders, the nearest first: as declared, of its part, of its kind."""
     if q.after is not None:
         yield q.after
         yield from _chain(known[q.after], known)
@@ -135,12 +135,12 @@ def _chain(q: Parameter, known: Mapping[str, Parameter]) -> Iterator[str]:
 
 
 def in_order(p: Pattern, moved: Mapping[str, Moved]) -> dict[str, Moved]:
-    """What rounding would make greater than the value it goes along with, and was not: as great.
+    """Return values that rounding made greater than their leader though they were not, corrected.
 
-    What comes in a series of its own keeps its size: a bore is no part of the screw.
+    A value that comes in stock sizes stays: a bore is not part of the screw.
 
     Args:
-        p: the pattern before anything moved.
+        p: the pattern before scaling.
         moved: every value after.
     """
     found = {}
@@ -154,7 +154,7 @@ def in_order(p: Pattern, moved: Mapping[str, Moved]) -> dict[str, Moved]:
 
 
 def by(q: Parameter, was: float, now: float) -> str:
-    """How far a leader went, in words: by a share, or widths across the hair by an amount."""
+    """Return a leader's change as text: a factor, or a difference for widths across the hair."""
     if not was or (q.scale is Scale.HAIR_WIDTH and not q.whole):
         return _signed(now - was)
     return f"× {now / was:.3f}"

@@ -1,4 +1,4 @@
-"""How a table of measured points moves: so that it still agrees with what it agreed with."""
+"""Scale a table of measured points so that it still agrees with the values it agreed with."""
 
 from __future__ import annotations
 
@@ -15,9 +15,9 @@ from templates_gen.parameters import Mark, Parameter, Pattern, Points
 from templates_gen.parameters.marks import sum_keys, sum_value
 from templates_gen.parameters.value import troubles
 
-#: A carried point is told no finer than a calliper reads (mm): common practice, no source.
+#: Decimals of a scaled point (mm): callipers read no finer. Common practice, no source.
 _DECIMALS = 2
-#: Over less than this (mm) nothing can be told of how a thickness falls: a calliper's reading.
+#: A fall of thickness less than this (mm), a calliper's reading, gives no direction.
 _FLAT = 0.01
 
 Values = Mapping[str, Any]
@@ -25,18 +25,23 @@ Values = Mapping[str, Any]
 
 @dataclass(frozen=True)
 class Station:
-    """A marked place: where it was and is, what is told there and shall be, and by what factor
-    what lies above or below it goes."""
+    """A marked place before and after scaling.
+
+    Args:
+        was, now: its x before and after (mm).
+        y_was, y_now: the height there before and after (mm).
+        factor: factor of a point's distance above or below that height.
+    """
 
     was: float = 0.0
     now: float = 0.0
-    told: float = 0.0
-    shall: float = 0.0
-    off: float = 1.0
+    y_was: float = 0.0
+    y_now: float = 0.0
+    factor: float = 1.0
 
 
 def along(p: Pattern, now: Values) -> dict[str, Moved]:
-    """Every table of points that is stated, moved along with the other values.
+    """Return every stated table of points, scaled with the other values.
 
     Args:
         p: the pattern before.
@@ -51,11 +56,11 @@ def along(p: Pattern, now: Values) -> dict[str, Moved]:
 
 
 def carried(q: Parameter, points: Points, was: Values, now: Values) -> Moved:
-    """A table of points moved so that it agrees with its marks as well, or as badly, as it did.
+    """Return a table of points that agrees with its marks as well, or as badly, as before.
 
     Args:
         q: the parameter.
-        points: what the pattern states.
+        points: the points stated.
         was, now: every number before and after.
     """
     marks = q.points.marks if q.points is not None else ()
@@ -69,9 +74,9 @@ def carried(q: Parameter, points: Points, was: Values, now: Values) -> Moved:
     there = zip(points, _moved(points, marks, was, now), strict=True)
     moved = tuple((_figure(a, u), _figure(b, v)) for (a, b), (u, v) in there)
     if any(troubles(q, moved)):
-        return Moved(points, "the maker's own points stay, for moved they would not be possible")
+        return Moved(points, "the maker's own points stay; scaled they would not be possible")
     names = ", ".join(key.rpartition(".")[2].replace("_", " ") for key in leading)
-    return Moved(moved, f"along with {names}")
+    return Moved(moved, f"follows {names}")
 
 
 def _figure(was: float, now: float) -> float:
@@ -79,14 +84,14 @@ def _figure(was: float, now: float) -> float:
 
 
 def _keys(marks: Sequence[Mark]) -> dict[str, None]:
-    """Each parameter the marks name, once, in their order."""
-    return dict.fromkeys(key for m in marks for told in (m.x, m.y) for key in sum_keys(told))
+    """Return each parameter the marks name, once, in their order."""
+    return dict.fromkeys(key for m in marks for name in (m.x, m.y) for key in sum_keys(name))
 
 
 def _moved(
     points: Points, marks: Sequence[Mark], was: Values, now: Values
 ) -> Iterator[tuple[float, float]]:
-    """The points, x stretched from place to place and y from what is told at one to the next."""
+    """Yield the points, stretched between the stations in x and in y."""
     xs, ys = np.array(points).T
     stations = _stations(points, marks, was, now)
     factor = 1.0
@@ -101,16 +106,16 @@ def _moved(
 
 
 def _stations(points: Points, marks: Sequence[Mark], was: Values, now: Values) -> list[Station]:
-    """The marks that are places, nought among them."""
+    """Return the marks that have a place, and zero."""
     xs, ys = np.array(points).T
     found: list[Station] = []
     for mark in marks:
         if mark.x:
             old, new = sum_value(mark.x, was), sum_value(mark.x, now)
             low, high = sum_value(mark.y, was), sum_value(mark.y, now)
-            if mark.exact:  # it says so nearly, and shall be off by as much
-                told = float(np.interp(old, xs, ys))
-                found.append(Station(old, new, told, told + high - low))
+            if mark.exact:  # the points stand off the mark, and keep that distance
+                y = float(np.interp(old, xs, ys))
+                found.append(Station(old, new, y, y + high - low))
             else:
                 found.append(Station(old, new, low, high, high / low if low else 1.0))
     if not found or found[0].was > 0.0:
@@ -119,22 +124,22 @@ def _stations(points: Points, marks: Sequence[Mark], was: Values, now: Values) -
 
 
 def _between(stations: Sequence[Station], x: float, y: float) -> tuple[float, float]:
-    """A point carried with the two stations it lies between; beyond the outermost, with that."""
+    """Return a point moved with the two stations beside it, or with the outermost beyond it."""
     for one, other in pairwise(stations):
         if one.was <= x <= other.was and other.was > one.was:
             share = (x - one.was) / (other.was - one.was)
             return one.now + share * (other.now - one.now), _height(one, other, share, y)
     last = stations[0] if x < stations[0].was else stations[-1]
-    return x - last.was + last.now, last.shall + (y - last.told) * last.off
+    return x - last.was + last.now, last.y_now + (y - last.y_was) * last.factor
 
 
 def _height(one: Station, other: Station, share: float, y: float) -> float:
-    """A height between those told at two stations stays as far between them.
+    """Return a height that keeps its share of the fall between two stations.
 
-    So what falls all the way still does. Where the two are alike, it goes with the place.
+    So a steady fall stays one. Between two equal heights the share is that of the place.
     """
-    fall = other.told - one.told
+    fall = other.y_was - one.y_was
     if abs(fall) >= _FLAT:
-        share = min(max((y - one.told) / fall, 0.0), 1.0)
-    off = (y - one.told - share * fall) * (one if share < 0.5 else other).off
-    return one.shall + share * (other.shall - one.shall) + off
+        share = min(max((y - one.y_was) / fall, 0.0), 1.0)
+    off = (y - one.y_was - share * fall) * (one if share < 0.5 else other).factor
+    return one.y_now + share * (other.y_now - one.y_now) + off

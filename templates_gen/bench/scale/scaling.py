@@ -1,4 +1,4 @@
-"""Carry a pattern to another family, or move one value and all that depends on it."""
+"""Scale a pattern to another family, or change one value and all that depends on it."""
 
 from __future__ import annotations
 
@@ -22,16 +22,20 @@ from templates_gen.parameters.value import too_wide
 from templates_gen.parameters.words import told
 from templates_gen.parts.hair.dims import HairDims
 
-#: Why a value is what the maker stated.
+#: Reason of a value that the maker stated.
 STATED = "as you set it"
 
 
 @dataclass(frozen=True)
 class Change:
-    """What became of one value, why, and whether the maker's own went along.
+    """One value before and after scaling.
 
     Args:
-        beyond: what is usual in the family, where the new value is outside it.
+        key: the parameter.
+        old, new: its value before and after.
+        why: the reason.
+        own: whether it keeps the maker's difference or ratio to the usual.
+        beyond: the family's usual band if the new value is outside it.
     """
 
     key: str
@@ -43,11 +47,12 @@ class Change:
 
     @property
     def changed(self) -> bool:
+        """Report whether the value is another."""
         return bool(self.old != self.new)
 
     @property
     def description(self) -> str:
-        """Why it is what it is, and what would be usual where it is not."""
+        """Return the reason, and the usual band of an unusual value."""
         if self.beyond is None:
             return self.why
         return f"{self.why}; outside what is usual, {self.beyond.span}"
@@ -81,7 +86,7 @@ class Scaled:
 
     @property
     def failing(self) -> tuple[Result, ...]:
-        """The error-checks no change of one number cures."""
+        """Return the error-checks that still fail."""
         return tuple(r for r in self.after if r.stops)
 
 
@@ -126,14 +131,14 @@ def scale(
     moved |= {key: Moved(value, STATED) for key, value in stated.items()}
     moved |= along(p, {key: m.value for key, m in moved.items()})
     made = _with(p, identity, moved)
-    _possible(made)
+    _validate(made)
     made, cures, after = settle(made, stated, p)
     moved |= {key: Moved(made.values[key], why) for key, why in cures.items()}
     return Scaled(p, made, tuple(_changes(p, made, moved)), after)
 
 
 def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[Change]:
-    """Every value before and after."""
+    """Yield every value before and after."""
     usual = bands(made.family.name)
     for key, q in p.schema.parameters.items():
         m = moved[key]
@@ -142,7 +147,7 @@ def _changes(p: Pattern, made: Pattern, moved: Mapping[str, Moved]) -> Iterator[
 
 
 def _carried(p: Pattern, to: str) -> dict[str, Moved]:
-    """Every value but tables of points carried to another family; those go along with others."""
+    """Return every value scaled to another family, except tables of points."""
     old, new = bands(p.family.name), bands(to)
     return {
         key: Moved(p.values[key], AS_IT_WAS)
@@ -153,7 +158,7 @@ def _carried(p: Pattern, to: str) -> dict[str, Moved]:
 
 
 def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
-    """The values that move after what is stated."""
+    """Return the values that follow stated ones."""
     found: dict[str, Moved] = {}
     known = p.schema.parameters
     for key, q in known.items():
@@ -161,7 +166,7 @@ def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
         if leader is None or key in stated or q.choices is not None or q.points is not None:
             continue
         was, now = p.values[leader], stated[leader]
-        if q.whole:  # hairs lie side by side, so their number goes with the ribbon's width
+        if q.whole:  # hairs lie side by side, so their number follows the ribbon's width
             ribbon = p.values["hair.ribbon_width_frog"]
             was, now = ribbon, stated.get("hair.ribbon_width_frog", ribbon + now - was)
         found[key] = after(q, p.values[key], p.tolerance(key), leader, was, now)
@@ -170,7 +175,7 @@ def _following(p: Pattern, stated: Mapping[str, Any]) -> dict[str, Moved]:
 
 
 def _after_the_knot(p: Pattern, now: Pattern, known: Mapping[str, Any]) -> dict[str, Moved]:
-    """The hair mortises' depth and length, which follow the knot and so the number of hairs."""
+    """Return the hair mortises' depth and length: they follow the knot and so the hair count."""
     if now.values["hair.count"] == p.values["hair.count"]:
         return {}
     knots = [float(each.derive(HairDims).knot) for each in (p, now)]
@@ -182,7 +187,7 @@ def _after_the_knot(p: Pattern, now: Pattern, known: Mapping[str, Any]) -> dict[
 
 
 def _with(p: Pattern, identity: Identity, moved: Mapping[str, Moved]) -> Pattern:
-    """The pattern with other values, in its new family."""
+    """Return the pattern with other values, in its new family."""
     values = {key: _as_written(m.value) for key, m in moved.items()}
     text = p.text if identity.family == p.family else ""
     return Pattern(p.schema, identity, values, p.tolerances, _notes(p, values), text=text)
@@ -196,10 +201,10 @@ def _as_written(value: Any) -> Any:
 
 
 def _identity(p: Pattern, family: str, name: str | None) -> Identity:
-    """Whose pattern it becomes; two of one name would be drawn over each other.
+    """Return name and family of the new pattern; drawings of one name would overwrite each other.
 
     Raises:
-        InputError: no such family, or a name that does not fit a title block.
+        InputError: unknown family, or a name that does not fit a title block.
     """
     require_family(family)
     trouble = name_trouble(name) if name is not None else None
@@ -213,14 +218,14 @@ def _identity(p: Pattern, family: str, name: str | None) -> Identity:
     return Identity(name, p.identity.revision, FAMILIES[family], p.identity.file)
 
 
-#: How a remark on a value that was another begins; of several such beginnings the last is first.
+#: Beginning of a note made on a former value; where several were added, the last stands first.
 _BEFORE = re.compile(
     r"(?:of .+? before scaling: )*of (?P<was>.+?) before scaling: (?P<note>.*)", re.S
 )
 
 
 def _notes(p: Pattern, values: Mapping[str, Any]) -> dict[str, str]:
-    """What was remarked on a value that is no longer the same was remarked on the old one."""
+    """Return the notes; one on a value that changed names the value it was made on."""
     return {
         key: note if values[key] == p.values[key] else _remark(note, p.values[key], values[key])
         for key, note in p.notes.items()
@@ -228,7 +233,7 @@ def _notes(p: Pattern, values: Mapping[str, Any]) -> dict[str, str]:
 
 
 def _remark(note: str, was: Any, now: Any) -> str:
-    """A remark with the value it was made on, unless it is that value again."""
+    """Return a note with the value it was made on, unless the value is that again."""
     longest = 200
     before, plain = told(was), note
     if found := _BEFORE.fullmatch(note):
@@ -236,11 +241,11 @@ def _remark(note: str, was: Any, now: Any) -> str:
     return plain if told(now) == before else f"of {before} before scaling: {plain}"[:longest]
 
 
-def _possible(p: Pattern) -> None:
-    """Go on if a file that states this pattern would be read.
+def _validate(p: Pattern) -> None:
+    """Check that a file stating this pattern would be read.
 
     Raises:
-        InputError: it would be refused.
+        InputError: it would be rejected.
     """
     file = p.identity.file or "scale"
     faults = [

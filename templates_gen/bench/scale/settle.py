@@ -1,4 +1,4 @@
-"""Settle a scaled pattern: where a check fails, let one number after another give way."""
+"""Settle a scaled pattern: where a check fails, change one number after another."""
 
 from __future__ import annotations
 
@@ -21,21 +21,21 @@ _LEADING = frozenset(key for keys in LEADERS.values() for key in keys)
 def settle(
     p: Pattern, kept: Collection[str], was: Pattern
 ) -> tuple[Pattern, dict[str, str], list[Result]]:
-    """A pattern whose error-checks hold, and the warnings that held before where they can.
+    """Return a pattern that passes its error-checks, and its former warnings where possible.
 
-    For a warning that fails by more than a hair only what stays within the usual gives way, and
-    nothing that others move after.
+    For a warning that fails by more than rounding, only numbers that stay in their usual band
+    change, and no leaders.
 
-    What comes in stock sizes gives way last, and before it what others move after, for the
-    ferrule is designed first. But before a warning comes to fail, stock sizes give way.
+    Leaders change after other numbers, for the ferrule is designed first, and stock sizes change
+    last; but stock sizes change before a warning starts to fail.
 
     Args:
         p: the pattern.
-        kept: keys that must not give way.
-        was: the pattern before it was scaled.
+        kept: keys that must not change.
+        was: the pattern before scaling.
 
     Returns:
-        The pattern, by each key that gave way the reason, and every check judged on it.
+        The pattern, the reason by each changed key, and every check judged on the pattern.
     """
     cured: dict[str, str] = {}
     held = cache(lambda rule: judge(rule, was).verdict != "fail")
@@ -51,19 +51,19 @@ def settle(
         p, results = then, rejudge(results, p, then)
 
 
-#: By a check the verdict it was, and what would cure that; another verdict is looked at anew.
+#: By check, the result that was looked at and its cures; another result is looked at again.
 _Known = dict[str, tuple[Result, list[Cure]]]
 
 
 @dataclass(frozen=True)
 class _Try:
-    """A failing check, and what may be done for it.
+    """A failing check, and what may change for it.
 
     Args:
         failed: the check.
-        kept: keys that must not give way for it.
-        gently: whether no warning may come to fail.
-        usual: whether only what stays within the usual may give way.
+        kept: keys that must not change for it.
+        gently: whether no warning may start to fail.
+        usual: whether only numbers that stay in their usual band may change.
     """
 
     failed: Result
@@ -75,7 +75,7 @@ class _Try:
 def _tried(
     p: Pattern, results: list[Result], kept: Collection[str], held: Callable[[Rule], bool]
 ) -> Iterator[_Try]:
-    """What is tried in turn: first what stops cutting, each time with more that may give way."""
+    """Yield what to try in turn: error-checks first, each time with more that may change."""
     stock = [key for key, q in p.schema.parameters.items() if q.scale is Scale.NEVER]
     leading = {*kept, *_LEADING}
     stages = (
@@ -88,19 +88,19 @@ def _tried(
     stopping = [r for r in results if r.stops]
     slight = [r for r in results if _by_a_hair(r) and held(r.rule)]
     yield from (_Try(failed, *stage) for stage in stages for failed in stopping)
-    # A warning is not worth another: one would be cured for the other without end.
+    # A warning is not cured at the cost of another: the two would alternate for ever.
     yield from (_Try(failed, keys) for keys, _ in stages for failed in slight)
     warned = [r for r in results if r.verdict == "fail" and not r.stops and held(r.rule)]
     yield from (_Try(failed, keys, usual=True) for keys, _ in stages[:2] for failed in warned)
 
 
 def _by_a_hair(r: Result) -> bool:
-    """Whether it fails by a tenth at most of what would be tight: so much comes of rounding."""
+    """Report whether it fails by a tenth of the room of a close pass or less, as by rounding."""
     return r.verdict == "fail" and r.margin > -r.rule.room(r.limit) / 10
 
 
 def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, dict[str, str]]:
-    """The pattern with one number changed, and with it what goes along or fits into it."""
+    """Return the pattern with one number changed, and with it all that follows or fits it."""
     whys = {}
     made = p.with_(change.key, change.value)
     cured = p.schema.parameters[change.key]
@@ -109,12 +109,12 @@ def _along(p: Pattern, change: Cure, kept: Collection[str]) -> tuple[Pattern, di
         if (q.after == change.key or key == partner) and key not in kept:
             step = (change.was, change.value)
             moved = after(q, p.values[key], p.tolerance(key), change.key, *step)
-            # rounding must not part what was alike
+            # rounding must not separate equal values
             least = min if p.values[key] <= change.was else max
             made = made.with_(key, least(moved.value, change.value))
             whys[key] = moved.why
-    # A table of the stick's points follows the number it must agree with. The ridge's stays: its
-    # points are what the head's other numbers are changed for.
+    # A table of the stick's points follows the number it must agree with. The ridge's table stays:
+    # the head's other numbers change for its points.
     tables = {k: m.value for k, m in along(p, made.values).items() if k.startswith("stick.")}
     return made.with_many(tables), whys
 
@@ -126,19 +126,19 @@ def _first_cure(
     fixed: Collection[str],
     known: _Known,
 ) -> tuple[str, Cure, Pattern] | None:
-    """The first failing check that one number cures, that number, and the pattern it makes.
+    """Return the first failing check that one number cures, that number, and the new pattern.
 
     Args:
         p, results: the pattern, and every check judged on it.
-        tried: what is tried in turn.
-        fixed: keys that do not go along with another.
-        known: what was found for the pattern before the last cure; added to.
+        tried: what to try in turn.
+        fixed: keys that do not follow another.
+        known: what was found before the last cure; added to.
     """
 
     made: dict[Cure, Pattern] = {}
 
     def change(p: Pattern, lever: Cure) -> Pattern:
-        # The same pattern each time, so that what was judged of it is known.
+        # The same pattern each time, so that its results are known.
         if lever not in made:
             made[lever] = _along(p, lever, {*fixed, lever.key})[0]
         return made[lever]
@@ -147,7 +147,7 @@ def _first_cure(
 
         def refused(other: Pattern, each: _Try = each) -> list[object]:
             moved: list[object] = [k for k in each.kept if other.values[k] != p.values[k]]
-            # what goes along may undo the cure
+            # what follows may undo the cure
             if not moved and judge(each.failed.rule, other).verdict == "fail":
                 return [each.failed]
             return moved or list(registry.faults(other))

@@ -1,4 +1,4 @@
-"""What the maker sets when scaling: ``KEY=VALUE``, judged as a parameter file would be."""
+"""Parse and validate the settings of `scale`: ``KEY=VALUE``, judged as in a parameter file."""
 
 from __future__ import annotations
 
@@ -13,20 +13,20 @@ from templates_gen.parameters.words import allowed, clipped, nearest, plain
 
 
 def parsed(words: Iterable[str]) -> dict[str, float | str]:
-    """Settings from the command's words.
+    """Parse the settings of the command line.
 
     Args:
         words: each ``KEY=VALUE``.
 
     Raises:
-        InputError: a word is no setting, or a key is set twice.
+        InputError: a word is not a setting, or a key is set twice.
     """
     found: dict[str, float | str] = {}
     faults = []
     for word in words:
         key, sign, text = (part.strip() for part in word.partition("="))
         if not sign or not key or not text:
-            problem = f'"{clipped(word)}" is no setting'
+            problem = f'"{clipped(word)}" is not a setting'
             faults.append(_fault("", problem, "write it as KEY=VALUE, `ferrule.outer_width=23`"))
         elif key in found:
             faults.append(_fault(clipped(key), "is set twice", "set it once"))
@@ -38,17 +38,17 @@ def parsed(words: Iterable[str]) -> dict[str, float | str]:
 
 
 def settings_in(schema: Schema, settings: Mapping[str, float | str]) -> dict[str, Any]:
-    """Settings as a pattern holds them.
+    """Return settings as a pattern holds them.
 
     Raises:
-        InputError: what cannot be set, all at once.
+        InputError: every invalid setting.
     """
     faults = []
     for key, raw in settings.items():
         parameter = schema.parameters.get(key)
         if parameter is None:
             like = nearest(key, schema.parameters)
-            cure = f"the nearest known is {like}" if like else "`explain` lists all there are"
+            cure = f"the nearest known is {like}" if like else "`explain` lists all parameters"
             faults.append(_fault(clipped(key), "is not a parameter", cure))
             continue
         if parameter.points is not None:
@@ -63,7 +63,7 @@ def settings_in(schema: Schema, settings: Mapping[str, float | str]) -> dict[str
 
 
 def _with_a_point(parameter: Parameter, raw: float | str) -> str:
-    """How a number is written that was written with a comma; "" for anything else."""
+    """Return how to write a number that has a decimal comma; "" for anything else."""
     if not parameter.numeric or not isinstance(raw, str) or raw.count(",") != 1:
         return ""
     try:
@@ -73,7 +73,7 @@ def _with_a_point(parameter: Parameter, raw: float | str) -> str:
 
 
 def _value(text: str) -> float | str:
-    """A number, or a word with or without its quotes."""
+    """Return a number, or a word without its quotes."""
     try:
         return float(text)
     except ValueError:

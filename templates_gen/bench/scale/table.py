@@ -1,4 +1,4 @@
-"""What scaling did, in words for a screen of 80 columns and as plain data."""
+"""Format what `scale` did, as text 80 columns wide and as plain data."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from templates_gen.parameters.words import point_count, told, wrapped
 
 
 def table(scaled: Scaled) -> str:
-    """Old, new and why of every value that moved; then what stays, and why."""
+    """Return old value, new value and reason of every change; then what stays, and why."""
     lines = [*moved(scaled)]
     stays = sorted((c for c in scaled.changes if not c.changed), key=lambda c: c.why)
     for why, group in groupby(stays, key=lambda c: c.why):
@@ -23,24 +23,24 @@ def table(scaled: Scaled) -> str:
 
 
 def moved(scaled: Scaled) -> Iterator[str]:
-    """Old, new and why of every value that moved."""
+    """Yield old value, new value and reason of every change."""
     found = [c for c in scaled.changes if c.changed]
-    yield f"  {'':<29} {'was':>7}   {'is':<7} why" if found else "  nothing moves"
+    yield f"  {'':<29} {'was':>7}   {'is':<7} why" if found else "  nothing changes"
     for change in found:
         yield _row(change)
     if any(c.own for c in found):
-        said = "the maker's own; its difference or ratio to the family's usual went along"
+        said = "the maker's own; it keeps its difference or ratio to the family's usual"
         yield wrapped("  * ", said)
 
 
 def untold(scaled: Scaled, warnings: Iterable[str]) -> list[str]:
-    """Of a pattern's warnings those of values the table does not call unusual."""
+    """Return the warnings but those on values that the table already calls unusual."""
     told = [f": {c.key}: " for c in scaled.changes if c.beyond]
     return [w for w in warnings if not any(key in w for key in told)]
 
 
 def as_data(scaled: Scaled) -> dict[str, Any]:
-    """The same as plain data, numbers unrounded."""
+    """Return the same as plain data, numbers unrounded."""
     return {
         "family": scaled.pattern.family.name,
         "name": scaled.pattern.identity.name,
@@ -52,7 +52,7 @@ def as_data(scaled: Scaled) -> dict[str, Any]:
 
 
 def changes(scaled: Scaled) -> list[dict[str, Any]]:
-    """What moved, as plain data."""
+    """Return the values that changed, as plain data."""
     return [_plain(c) for c in scaled.changes if c.changed]
 
 

@@ -1,10 +1,13 @@
-"""What each change within a maker's reach would do to mass and balance."""
+"""List the changes a maker can make for weight's sake, and what each does to mass and balance."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
 
 from templates_gen import registry
 from templates_gen.bench.weigh.weighing import Weighed
@@ -16,12 +19,12 @@ from templates_gen.parts.material.params import GAUGES, LappingKind
 
 Changes = Mapping[str, float | str]
 
-#: What moves along by the same amount with a number that is moved for weight's sake.
+#: Numbers that change by the same amount as a lever.
 TOGETHER = {
     "frog.clear_height": ("frog.clear_height", "frog.overall_height", "frog.throat_centre_height"),
     "frog.width_waist": ("frog.width_waist", "frog.width_top"),
 }
-#: Numbers a maker moves for weight's sake, by how much to try it, and what to call it.
+#: Numbers a maker changes for weight's sake: the change listed (mm), and its description.
 NUMBERS = {
     "lapping.length": (10.0, "lapping 10 mm longer"),
     "lapping.gauge": (0.05, "lapping 0.05 mm thicker"),
@@ -38,7 +41,7 @@ NUMBERS = {
     "stick.across_flats_handle_end": (0.1, "stick 0.1 mm thicker at the handle's end"),
     "stick.diameter_head": (0.1, "stick 0.1 mm thicker behind the head"),
 }
-#: Choices a maker makes for weight's sake, and what they are called.
+#: Choices a maker changes for weight's sake, and how their description begins.
 WORDS = {
     "lapping.kind": "lapping",
     "button.kind": "button",
@@ -47,31 +50,33 @@ WORDS = {
     "head.plate_kind": "tip plate of",
     "heel.kind": "heel plate",
 }
-#: With what word of a choice a number, or a whole section's, says nothing of the bow: it has no
-#: such part, or a table of what was measured says it instead.
-_IDLE = {
-    "lapping": ("lapping.kind", "none"),
-    "heel": ("heel.kind", "none"),
-    "underslide": ("underslide.kind", "none"),
-    "stick.across_flats_butt": ("stick.graduation", "stations"),
-    "stick.across_flats_handle_end": ("stick.graduation", "stations"),
-    "stick.diameter_head": ("stick.graduation", "stations"),
+#: By a number's section, the choice on which the weight of its change depends most.
+PARTNERS = {
+    "lapping": "lapping.kind",
+    "button": "button.kind",
+    "frog": "material.frog_wood",
+    "ferrule": "material.mounts",
+    "heel": "material.mounts",
+    "underslide": "material.mounts",
+    "head": "head.plate_kind",
 }
-#: A change that does less (g and mm together) is no lever.
+#: A change that does less than this (g and mm together) is not listed.
 _FELT = 1e-3
-#: So near its end (mm) a number is told to have come to it.
+#: Lengths are marked to a tenth of a millimetre, thicknesses measured to a hundredth (mm).
+_LENGTH_STEP, _THICKNESS_STEP = 0.1, 0.01
+#: A number this near an end of its band has reached it (mm).
 _AT_END = 0.015
 
 
 @dataclass(frozen=True)
 class Lever:
-    """One change and what it does.
+    """One change and its effect.
 
     Args:
-        says: the change in words.
+        description: the change in words.
         changes: the values it sets.
-        mass: what the bow gains (g).
-        balance: how far its balance moves toward the head (mm).
+        mass: gain of the bow (g).
+        balance: move of the balance toward the head (mm).
     """
 
     description: str
@@ -81,12 +86,12 @@ class Lever:
 
 
 def levers(w: Weighed) -> tuple[Lever, ...]:
-    """Every change and what it would do; a number's change does the contrary the other way.
+    """Return every change with its effect; the opposite change has the opposite effect.
 
-    A change that makes a bow no file may state is none.
+    Changes to a bow that no file may state are left out.
     """
     found = []
-    for description, changes in _tried(w.pattern):
+    for description, changes in _possible(w.pattern):
         then = w.changed(changes)
         if registry.faults(then.pattern):
             continue
@@ -96,37 +101,57 @@ def levers(w: Weighed) -> tuple[Lever, ...]:
     return tuple(each for each in found if abs(each.mass) + abs(each.balance) > _FELT)
 
 
-def _tried(p: Pattern) -> Iterator[tuple[str, Changes]]:
+def _possible(p: Pattern) -> Iterator[tuple[str, Changes]]:
     for key, called in WORDS.items():
         for word in other_words(p, key):
-            yield f"{called} {word}", chosen(p, key, word)
+            yield f"{called} {word}", changes_of(p, {key: word})
     for key, (step, description) in NUMBERS.items():
-        if matters(p, key):
-            yield description, moved(p, key, step)
+        if applies(p, key):
+            yield description, changes_of(p, {key: float(p.values[key]) + step})
+
+
+def applies(p: Pattern, key: str) -> bool:
+    """Report whether a number is a lever: a stick drawn from measured stations has none."""
+    return not (key.startswith("stick.") and p.values["stick.graduation"] == "stations")
+
+
+def changes_of(p: Pattern, settings: Changes) -> dict[str, float | str]:
+    """Return the values a file states when levers are set, with all that changes together.
+
+    Another kind of lapping comes with its own usual gauge.
+
+    Args:
+        p: the pattern before.
+        settings: words and numbers (mm) by lever.
+    """
+    changes: dict[str, float | str] = {}
+    for key, word in words_in(settings).items():
+        words = p.schema.parameters[key].choices
+        assert words is not None, "only a choice has words"
+        changes[key] = words(word)
+        gauge = GAUGES.get(LappingKind(word)) if key == "lapping.kind" else None
+        changes |= {} if gauge is None else {"lapping.gauge": gauge.usual}
+    start = {**p.values, **changes}
+    for key in settings:
+        if key in NUMBERS:
+            by = float(settings[key]) - float(start[key])
+            changes |= {k: round(float(start[k]) + by, 6) for k in TOGETHER.get(key, (key,))}
+    return changes
+
+
+def words_in(settings: Changes) -> dict[str, str]:
+    """Return the words among settings."""
+    return {key: str(value) for key, value in settings.items() if key in WORDS}
 
 
 def other_words(p: Pattern, key: str) -> list[str]:
-    """The words a choice may change to; not to one that asks for a measurement."""
+    """Return the words a choice may change to; not to one that needs a measurement."""
     words = words_of(p.schema.parameters[key])
     return [word for word in words if word not in (p.values[key], "measured")]
 
 
-def chosen(p: Pattern, key: str, word: str) -> dict[str, float | str]:
-    """What is set with a word: another lapping is wound of its own gauge."""
-    words = p.schema.parameters[key].choices
-    assert words is not None, "only a choice has words"
-    changes: dict[str, float | str] = {key: words(word)}
-    gauge = GAUGES.get(LappingKind(word)) if key == "lapping.kind" else None
-    return changes if gauge is None else {**changes, "lapping.gauge": gauge.usual}
-
-
-def moved(p: Pattern, key: str, by: float) -> Changes:
-    """What is set when a number moves by so much, and what goes along with it."""
-    return {k: round(float(p.values[k]) + by, 6) for k in TOGETHER.get(key, (key,))}
-
-
 def usual(p: Pattern, key: str) -> tuple[float, float]:
-    """What is usual of a number (mm), from … to: in the family, or for the kind of lapping."""
+    """Return the ends of a number's usual band (mm): the family's, or the lapping's kind's."""
     gauge = p.derive(MaterialDims).usual_gauge if key == "lapping.gauge" else None
     if gauge is not None:
         return gauge.low, gauge.high
@@ -136,9 +161,9 @@ def usual(p: Pattern, key: str) -> tuple[float, float]:
 
 
 def reach_of(p: Pattern, key: str) -> tuple[float, float]:
-    """How far a number may go (mm), from … to, before it or what goes along is unusual.
+    """Return how far a number may go (mm), it and all that changes with it staying usual.
 
-    What is unusual already goes no farther out.
+    What is outside its band already goes no farther out.
     """
     now = float(p.values[key])
     least, most = -math.inf, math.inf
@@ -148,19 +173,21 @@ def reach_of(p: Pattern, key: str) -> tuple[float, float]:
     return round(now + least, 6), round(now + most, 6)
 
 
+def possible_values(p: Pattern, key: str) -> NDArray[np.float64]:
+    """Return the values (mm) a number may be set to: its own, and sizes sold or whole steps."""
+    low, high = reach_of(p, key)
+    stock = p.schema.parameters[key].stock
+    step = _LENGTH_STEP if NUMBERS[key][0] >= 1 else _THICKNESS_STEP
+    values = stock.sizes if stock else step * np.arange(math.ceil(low / step), high / step + 1)
+    found = np.array([float(p.values[key]), *values]).round(6)
+    return np.unique(found[(found >= low) & (found <= high)])
+
+
 def at_end(p: Pattern, key: str) -> list[str]:
-    """Of a number that has gone as far as it may, what is at its end: it, or what goes along."""
-    along = TOGETHER.get(key, (key,))
-    ended = [k for k in along if _from_end(float(p.values[k]), usual(p, k)) < _AT_END]
-    return ended or [key]
-
-
-def _from_end(value: float, band: tuple[float, float]) -> float:
-    """How far within its band a number stands (mm); negative outside."""
-    return min(value - band[0], band[1] - value)
-
-
-def matters(p: Pattern, key: str) -> bool:
-    """Whether the number says anything of the bow."""
-    told = (_IDLE.get(name) for name in (key, key.partition(".")[0]))
-    return all(idle is None or p.values[idle[0]] != idle[1] for idle in told)
+    """Return which of a number and all that changes with it are at an end of their band."""
+    found = []
+    for k in TOGETHER.get(key, (key,)):
+        value, (low, high) = float(p.values[k]), usual(p, k)
+        if min(value - low, high - value) < _AT_END:
+            found.append(k)
+    return found

@@ -1,4 +1,4 @@
-"""How a pattern's stick bends and rings, and what the hair's pull makes of its camber."""
+"""Calculate a stick's deflection and frequencies, and its camber under the hair's pull."""
 
 from __future__ import annotations
 
@@ -24,35 +24,34 @@ from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims, found_out
 from templates_gen.parts.stick.dims_sections import StickSections
 
-#: Hung in the middle between ferrule and head (N), the stick resting under these two.
+#: Load midway between ferrule and head (N), the stick supported under these two.
 LOAD = 5.0
-#: So many tones are told.
+#: Number of frequencies reported.
 TONES = 3
-#: Pieces that are part of the stick as it is tapped bare.
+#: Pieces on the stick when it is tapped bare.
 BARE = ("head", "tip plate", "liner")
-#: Pulls looked at for the window.
+#: Number of pulls compared for the window.
 _LOOKS = 400
 
 
 @dataclass(frozen=True)
 class StickFigures:
-    """The stick as it bends and rings.
+    """Deflection, frequencies, buckling load and window of pulls of a stick.
 
     Args:
         modulus: of its wood (GPa).
         density: of its wood (kg/m³).
-        density_measured, modulus_measured: whether each is of the wood in hand, and not of its
-            kind.
-        stick_tones: the bare stick with its head, hanging free (Hz).
-        bow_tones: the bow (Hz).
-        turning: the bow's moment of inertia about its balance (g mm²).
-        sunk: under ``LOAD`` in the middle between ferrule and head (mm).
-        buckling: pull at which it gives way sideways (N).
-        pulls: pulls (N), and at each the clear height and the camber left (mm).
+        density_measured, modulus_measured: whether each was measured on the wood in hand.
+        stick_tones: lowest frequencies of the bare stick with its head, hanging free (Hz).
+        bow_tones: lowest frequencies of the bow (Hz).
+        moment_of_inertia: of the bow about its balance (g mm²).
+        deflection: under ``LOAD`` midway between ferrule and head (mm).
+        buckling: pull at which the stick buckles (N).
+        pulls: pulls (N), each with the clear height and the camber left (mm).
         window: least and greatest pull (N) in play; None where there is none.
         straight_at: pull (N) that makes a stick bent by the tension law straight; None for others.
-        strain: greatest of the wood in play, beyond the bend it has without hair.
-        face_to_frog: how much (degrees) the head's face rises more than the frog's bottom in play.
+        strain: greatest strain of the wood in play, more than it has without hair.
+        face_to_frog: slope of the head's face against the frog's bottom in play (degrees).
     """
 
     modulus: float
@@ -72,17 +71,17 @@ class StickFigures:
 
     @property
     def measured(self) -> bool:
-        """Whether density and modulus both are of the wood in hand."""
+        """Report whether density and modulus both were measured on the wood in hand."""
         return self.density_measured and self.modulus_measured
 
 
 def stick_beam(p: Pattern, elements: int = 60, *, more: Sequence[float] = ()) -> Beam:
-    """The stick from butt to head with its mortise and bores.
+    """Return the stick from butt to head, with mortise and bores, as a beam.
 
     Args:
         p: the pattern.
-        elements: how many pieces, at the least.
-        more: places (mm) at which a piece must end.
+        elements: least number of elements.
+        more: places (mm) at which an element must end.
     """
     sections, m = p.derive(StickSections), p.derive(MaterialDims)
     return beam(
@@ -94,11 +93,11 @@ def stick_beam(p: Pattern, elements: int = 60, *, more: Sequence[float] = ()) ->
 
 
 def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
-    """How the stick bends and rings.
+    """Return the deflection, frequencies and window of pulls of the stick.
 
     Args:
         p: the pattern.
-        pieces: of the bow.
+        pieces: every piece of the bow.
     """
     m, t = p.derive(MaterialDims), p.derive(Tension)
     ferrule, face = float(t.places[0]), float(t.places[-1])
@@ -128,7 +127,7 @@ def figures(p: Pattern, pieces: Sequence[Piece]) -> StickFigures:
 
 
 def _body(p: Pattern, piece: Piece) -> Body:
-    """A piece as a body; a long one has its own moment of inertia."""
+    """Return a piece as a body; a long one with its own moment of inertia."""
     v = p.values
     long = {
         "hair": v["hair.length"],
@@ -142,13 +141,13 @@ def _body(p: Pattern, piece: Piece) -> Body:
 
 
 def hair_ends(t: Tension, mass: float) -> tuple[Body, Body]:
-    """The hair as two point masses, half at the ferrule's front, half at the face's rear edge.
+    """Return the hair as two point masses at the ferrule's front and the face's rear edge.
 
     Hair does not resist bending, so it moves with the stick only at its ends.
 
     Args:
         t: the stick and its hair.
-        mass: of all the hair (g).
+        mass: mass of the hair (g).
     """
     rear, front = (Body(float(t.places[end]), mass / 2) for end in (0, -1))
     return rear, front
@@ -160,7 +159,7 @@ def _heights(t: Tension) -> Floats:
 
 
 def _pulls(t: Tension) -> tuple[tuple[float, float, float], ...]:
-    """Slack, and steps around the pull in play."""
+    """Return clear height and camber, slack and at steps around the pull in play."""
     pulls = float(t.hair.tension_n) * np.array([0.0, 0.5, 0.75, 1.0, 1.25])
     pulls = pulls[pulls < 0.95 * float(t.buckling)]
     gaps = t.gaps(pulls)
@@ -169,7 +168,7 @@ def _pulls(t: Tension) -> tuple[tuple[float, float, float], ...]:
 
 
 def window(t: Tension) -> tuple[float, float] | None:
-    """The pulls (N) at which hair and stick are clear and enough camber is left; None for none."""
+    """Return the least and greatest pull (N) with clear hair and enough camber; None if none."""
     pulls = np.linspace(0.0, MOST_OF_BUCKLING * float(t.buckling), _LOOKS)
     gaps = t.gaps(pulls)
     good = (least(gaps) >= t.least_clear) & (camber_left(gaps) >= LEAST_CAMBER)

@@ -1,4 +1,4 @@
-"""What weighing found, in words for a screen of 80 columns and as plain data."""
+"""Format what `weigh` found, as text 80 columns wide and as plain data."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from templates_gen.bench import worse
-from templates_gen.bench.weigh.aim import Reached, Target
 from templates_gen.bench.weigh.levers import Lever
 from templates_gen.bench.weigh.stick import LOAD, StickFigures
+from templates_gen.bench.weigh.target import Target, TargetSolution
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bow.dims.masses import BANDS
 from templates_gen.bow.dims.tension import PARALLEL
@@ -17,7 +17,7 @@ from templates_gen.parts.material.params import StickWood
 
 
 def table(w: Weighed, levers: tuple[Lever, ...]) -> str:
-    """Pieces, totals, stick and levers, a line each."""
+    """Return pieces, totals, stick and levers, a line each."""
     return "\n".join([*_pieces(w), "", *_stick(w, w.stick), "", *_levers(levers)])
 
 
@@ -35,13 +35,13 @@ def _pieces(w: Weighed) -> Iterator[str]:
 def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
     kind = str(w.pattern.values["material.stick_wood"])
     yield f"  stick: {_wood(s, kind)}"
-    yield f"  good for {_trust(s)}"
+    yield f"  accuracy: {_trust(s)}"
     tones = ", ".join(f"{t:.1f}" for t in s.stick_tones)
-    yield f"  bare, hanging free, it rings at {tones} Hz; the bow at {s.bow_tones[0]:.1f} Hz"
-    yield f"  {LOAD:g} N midway between ferrule and head sink it {s.deflection:.2f} mm"
-    yield f"  gives way sideways at {s.buckling:.1f} N; strain in play {s.strain * 100:.2f} %"
+    yield f"  frequencies, bare and hanging free: {tones} Hz; the bow {s.bow_tones[0]:.1f} Hz"
+    yield f"  deflection under {LOAD:g} N midway from ferrule to head: {s.deflection:.2f} mm"
+    yield f"  buckles at {s.buckling:.1f} N; strain in play {s.strain * 100:.2f} %"
     if s.straight_at is not None:
-        yield f"  bent by the tension law: {s.straight_at:.2f} N make it straight"
+        yield f"  camber by the tension law: straight at {s.straight_at:.2f} N"
     way = "rises" if s.face_to_frog > 0 else "dips"
     yield (
         f"  in play the face {way} {abs(s.face_to_frog):.1f}° more than the frog's bottom "
@@ -53,42 +53,42 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
         mark = "  in play" if abs(pull - float(w.pattern.values["hair.tension_n"])) < 1e-9 else ""
         yield f"  {pull:8.1f} {clear:9.2f} {left:10.2f}{mark}"
     if s.window is None:
-        yield "  no pull leaves hair and stick clear and camber enough"
+        yield "  no pull leaves both clearance and camber"
     else:
         low, high = s.window
-        yield f"  from {low:.0f} to {high:.0f} N hair and stick are clear and camber is left"
+        yield f"  from {low:.0f} to {high:.0f} N the hair is clear of the stick and camber is left"
 
 
 def _wood(s: StickFigures, kind: str) -> str:
-    """Density and modulus, and which of them was measured and which is a table's."""
+    """Return density and modulus, each with its source: measured, or the table."""
     density, modulus = f"{s.density:.0f} kg/m³", f"{s.modulus:.1f} GPa"
     if s.measured:
         return f"{density}, {modulus}, both measured"
     if s.density_measured:
-        return f"{density} measured; {modulus} by the table, not measured"
+        return f"{density} measured; {modulus} from the table"
     if s.modulus_measured:
-        return f"{density} by the table, not measured; {modulus} measured"
+        return f"{density} from the table; {modulus} measured"
     if kind == StickWood.MEASURED:
-        return f"{density}, {modulus}, both by the table: state what you measured"
-    return f"{density}, {modulus}, {kind} by the table"
+        return f"{density}, {modulus}, both from the table: state what you measured"
+    return f"{density}, {modulus}, {kind} from the table"
 
 
 def _trust(s: StickFigures) -> str:
     if s.measured:
-        return "a tone to about 2 %, the mass to 1 g, the balance to 4 mm"
+        return "frequency about 2 %, mass 1 g, balance 4 mm"
     if s.density_measured:
-        return "the mass to 1 g, the balance to 4 mm; a tone to about a tenth: tap the blank"
-    return "a tone to about a tenth; weigh and tap the blank to know better"
+        return "mass 1 g, balance 4 mm, frequency about 10 %: tap the blank for better"
+    return "frequency about 10 %; weigh and tap the blank for better"
 
 
 def _levers(levers: tuple[Lever, ...]) -> Iterator[str]:
-    yield f"  {'what a change would do':<52} {'g':>7} {'mm':>7}"
+    yield f"  {'effect of a change':<52} {'g':>7} {'mm':>7}"
     for lever in levers:
         yield f"  {lever.description:<52} {lever.mass:+7.2f} {lever.balance:+7.2f}"
 
 
-def reached(found: Reached, target: Target) -> str:
-    """What to change, and what comes of it."""
+def reached(found: TargetSolution, target: Target) -> str:
+    """Return what to change, the mass and balance it gives, and the checks it makes worse."""
     wants = [f"{target.mass:g} g"] if target.mass is not None else []
     wants += [f"{target.balance:g} mm"] if target.balance is not None else []
     then = f"{found.then.total:.2f} g, balance {found.then.from_ferrule:.1f} mm"
@@ -98,18 +98,18 @@ def reached(found: Reached, target: Target) -> str:
     lines += [] if found.changes else ["    nothing to change"]
     lines.append(f"  then {then}")
     if found.changes:
-        lines.append("  put these in the file by hand; `scale --set` would move others along")
+        lines.append("  edit these in the file; `scale --set` would change other values too")
     if not found.met:
-        ends = ", ".join(found.stuck) or "there is nothing more to move"
-        lines.append(wrapped("  ", f"at the end of what is usual: {ends}"))
+        ends = ", ".join(found.stuck) or "none"
+        lines.append(wrapped("  ", f"at the end of their usual band: {ends}"))
     elif not found.sound:
-        lines.append("  no change found reaches it with every check kept; this breaks the fewest")
+        lines.append("  no change found reaches it without failing checks; this fails the fewest")
     lines += worse.lines(found.worse)
     return "\n".join(lines)
 
 
 def as_data(w: Weighed, levers: tuple[Lever, ...]) -> dict[str, Any]:
-    """The same as plain data, numbers unrounded."""
+    """Return the same as plain data, numbers unrounded."""
     s = w.stick
     return {
         "total_g": w.total,
@@ -159,8 +159,8 @@ def _stick_data(s: StickFigures) -> dict[str, Any]:
     }
 
 
-def reached_data(found: Reached, target: Target) -> dict[str, Any]:
-    """What to change as plain data."""
+def reached_data(found: TargetSolution, target: Target) -> dict[str, Any]:
+    """Return what to change as plain data."""
     return {
         "mass_g": target.mass,
         "balance_from_ferrule_mm": target.balance,

@@ -1,193 +1,167 @@
-"""Reach a mass and a balance by the least change of what one may move: numbers, then words."""
+"""The mass and the balance wanted of a bow, and the solution that comes nearest."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from functools import cached_property, partial
-from itertools import product
+import difflib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
-from templates_gen.bench.weigh.aim import Floats, Reached, Target
-from templates_gen.bench.weigh.ask import named
-from templates_gen.bench.weigh.levers import NUMBERS, WORDS, Changes, chosen, other_words
-from templates_gen.bench.weigh.numbers import Numbers, effort, every, few
-from templates_gen.bench.weigh.sound import (
-    Bounds,
-    Text,
-    judged,
-    narrowed,
-    refused,
-    without,
-    words_in,
-)
+from templates_gen.bench.weigh.levers import NUMBERS, WORDS
 from templates_gen.bench.weigh.weighing import Weighed
-from templates_gen.checks.judge import Result
-from templates_gen.parameters import Pattern
-from templates_gen.pipeline import judging
+from templates_gen.bench.worse import Worse
+from templates_gen.errors import Fault, InputError
+from templates_gen.parameters.words import plain
 
-#: Of the sets of so many words, so many are tried in earnest.
-_EARNEST = 3
-#: Looking ahead, a miss of so much (g) may yet be none.
-_SLACK = 1.0
-#: So many answers are judged before the soundest of them is told.
-_JUDGED = 6
+Floats = NDArray[np.float64]
 
-_Way = Callable[[Numbers, Changes], Reached | None]
-#: Least change first: numbers of frog, button and lapping, then the stick's too, then all.
-_WAYS: tuple[_Way, ...] = (partial(few, stick=False), partial(few, stick=True), every)
+#: Tolerance of mass (g) and balance (mm): scale and knife edge in a workshop show no more.
+MASS_NEAR, BALANCE_NEAR = 0.05, 0.3
+#: A miss of one gram counts as much as one of this many millimetres.
+_MM_PER_GRAM = 3.0
+#: Lightest and heaviest bow of any family, a child's or a double bass's (g), and the nearest and
+#: farthest balance from the ferrule (mm). From memory: common practice, no source.
+MASS, BALANCE = (20.0, 250.0), (50.0, 350.0)
+#: Characters of a mistaken name that are repeated: the message fits on a line.
+_REPEATED = 16
 
 
-def reach(w: Weighed, target: Target, move: Sequence[str]) -> Reached:
-    """The least change that reaches the target, or comes nearest to it, judged.
-
-    Few changes are less than many, a changed number less than a changed word, and any of them less
-    than a stick of other thickness: wood taken off it weakens it, so weight is tuned with frog,
-    button and lapping (common practice, no source). Numbers stay within what is usual, those that
-    go along too. What a check forbids to cut stands behind all that may be cut; what no file may
-    state is never told.
+@dataclass(frozen=True)
+class Target:
+    """The mass and the balance wanted; None where any will do.
 
     Args:
-        w: the bow as it is.
-        target: what is wanted.
-        move: keys that may move (``lapping.length``); all there are if empty.
-
-    Raises:
-        InputError: a key that is no lever.
+        mass: g.
+        balance: mm from the ferrule's front in play.
     """
-    search = _Search(w, target, named(move) or [*WORDS, *NUMBERS])
-    bounds, broken = Bounds(), list[Reached]()
-    before = judging.results(w.pattern)
-    while len(broken) < _JUDGED and (found := search.least(bounds)) is not None:
-        found = judged(w.pattern, before, found)
-        if found.sound:
-            return found
-        broken.append(found)
-        bounds = narrowed(w.pattern, found, bounds)
-    told = [found for found in broken if not found.refused]
-    if told:
-        return min(told, key=lambda r: sum(each.stops for each in r.worse))
-    return _nearest(search, w.pattern, before)
 
-
-def _nearest(search: _Search, p: Pattern, before: Sequence[Result]) -> Reached:
-    """What comes nearest of all that a file may state; the bow as it is where nothing does."""
-    bounds = Bounds()
-    for _ in range(_JUDGED):
-        found = judged(p, before, search.nearest(bounds))
-        if not found.refused:
-            return found
-        bounds = without(p, found.changes, refused, bounds)
-    return search.unchanged
-
-
-class _Search:
-    """What has been tried of one bow for one target, so that nothing is tried twice."""
-
-    def __init__(self, w: Weighed, target: Target, keys: Sequence[str]) -> None:
-        self._w, self._target = w, target
-        self._words = [key for key in keys if key in WORDS]
-        self._numbers = [key for key in keys if key in NUMBERS]
-        self._bows: dict[object, Numbers] = {}
-        self._hopeless: set[object] = set()
-        self._looked: dict[object, list[_Look]] = {}
-
-    def least(self, bounds: Bounds) -> Reached | None:
-        """The least change within bounds that reaches the target; None if none does."""
-        for i, way in enumerate(_WAYS):
-            for row in self._rows(bounds):
-                tried = [self._tried(i, way, c, bounds) for c in row]
-                met = [each for each in tried if each is not None]
-                if met:
-                    return min(met, key=lambda each: effort(each[0], each[1].changes))[1]
-        return None
+    mass: float | None = None
+    balance: float | None = None
 
     @property
-    def unchanged(self) -> Reached:
-        """The bow as it is."""
-        return Reached({}, self._w, self._target.met(self._w), ())
+    def stated(self) -> bool:
+        """Report whether anything is wanted."""
+        return self.mass is not None or self.balance is not None
 
-    def nearest(self, bounds: Bounds) -> Reached:
-        """What comes nearest within bounds where nothing reaches the target."""
-        likely = [{}, *(look[-1] for look in _likeliest(self._looks(bounds)))]
-        found = [every(self._bow(c).within(bounds.limits), c) for c in likely]
-        return min(found, key=lambda r: (_far(self._target.misses(r.then)), len(r.changes)))
+    @property
+    def near(self) -> Floats:
+        """Return the tolerance of each miss, in the order of ``misses`` (g)."""
+        mass = [] if self.mass is None else [MASS_NEAR]
+        return np.array([*mass, *([] if self.balance is None else [BALANCE_NEAR / _MM_PER_GRAM])])
 
-    def _tried(
-        self, i: int, way: _Way, changes: Changes, bounds: Bounds
-    ) -> tuple[Numbers, Reached] | None:
-        """One way with some words chosen; what led nowhere does not within narrower bounds."""
-        tried = (i, words_in(changes))
-        if tried in self._hopeless:
-            return None
-        n = self._bow(changes).within(bounds.limits)
-        found = way(n, changes)
-        if found is None or not found.met:
-            self._hopeless.add(tried)
-            return None
-        return n, found
+    def misses(self, w: Weighed) -> Floats:
+        """Return how far a bow is from the target, each in grams.
 
-    def _bow(self, changes: Changes) -> Numbers:
-        """The numbers of the bow with some words chosen."""
-        words = words_in(changes)
-        if words not in self._bows:
-            then = self._w.changed(changes) if changes else self._w
-            self._bows[words] = Numbers.of(then, self._target, self._numbers)
-        return self._bows[words]
+        The balance counts as the moment about the place wanted, which is linear in the mass of
+        every piece.
+        """
+        found = []
+        total = w.total
+        if self.mass is not None:
+            found.append(total - self.mass)
+        if self.balance is not None:
+            usual = self.mass or total
+            found.append((w.from_ferrule - self.balance) * total / usual / _MM_PER_GRAM)
+        return np.array(found)
 
-    def _rows(self, bounds: Bounds) -> Iterator[list[Changes]]:
-        """No word; of sets of one word, of two …, those that look likeliest; and of all sets."""
-        yield [{}]
-        looks = [look for look in self._looks(bounds) if look[-1]]
-        for count in sorted({look[2] for look in looks}):
-            likely = [look for look in looks if look[2] == count and look[0] == 0.0]
-            if likely:
-                yield [look[-1] for look in _likeliest(likely)]
-        if looks:
-            yield [look[-1] for look in _likeliest(looks)]
-
-    def _looks(self, bounds: Bounds) -> list[_Look]:
-        """Every set of words there may be, and what it promises, worked out once."""
-        n = self._bow({}).within(bounds.limits)
-        key = (tuple(map(tuple, n.ends)), bounds.banned)
-        if key not in self._looked:
-            self._looked[key] = list(self._looked_at(n, bounds))
-        return self._looked[key]
-
-    def _looked_at(self, n: Numbers, bounds: Bounds) -> Iterator[_Look]:
-        """What a word does is taken to be the same whatever else changes: near enough."""
-        choices = ([None, *(each for each in self._told if each[0] == k)] for k in self._words)
-        for i, picked in enumerate(product(*choices)):
-            words = [each for each in picked if each is not None]
-            if not bounds.allows(frozenset(words)):
-                continue
-            miss = n.miss + sum((self._told[each] for each in words), np.zeros(len(n.miss)))
-            step = n.step(range(len(n.keys)), miss)
-            left = max(0.0, _far(miss + n.slopes @ step) - _SLACK)
-            changes: dict[str, float | str] = {}
-            for key, word in words:
-                changes |= chosen(self._w.pattern, key, word)
-            yield left, float(np.linalg.norm(step)), len(words), i, changes
-
-    @cached_property
-    def _told(self) -> dict[Text, Floats]:
-        """What each word alone would change of the misses."""
-        p, miss = self._w.pattern, self._bow({}).miss
-        return {
-            (key, word): self._target.misses(self._w.changed(chosen(p, key, word))) - miss
-            for key in self._words
-            for word in other_words(p, key)
-        }
+    def met(self, w: Weighed) -> bool:
+        """Report whether a bow is within the tolerances."""
+        heavy = self.mass is not None and abs(w.total - self.mass) > MASS_NEAR
+        off = self.balance is not None and abs(w.from_ferrule - self.balance) > BALANCE_NEAR
+        return not (heavy or off)
 
 
-#: What words would leave missing (g), how far numbers would move, how many words, their order,
-#: and what they set.
-_Look = tuple[float, float, int, int, Changes]
+@dataclass(frozen=True)
+class TargetSolution:
+    """The bow that comes nearest to a target.
+
+    Args:
+        changes: values to set.
+        then: the bow with these values.
+        met: whether it is within the tolerances.
+        stuck: numbers at the end of their usual band.
+        worse: checks whose verdict is worse than before.
+        refused: whether no file may state it.
+    """
+
+    changes: Mapping[str, float | str]
+    then: Weighed
+    met: bool
+    stuck: tuple[str, ...]
+    worse: tuple[Worse, ...] = ()
+    refused: bool = False
+
+    @property
+    def failing(self) -> int:
+        """Count the error-checks that fail and did not before."""
+        return sum(each.stops for each in self.worse)
+
+    @property
+    def sound(self) -> bool:
+        """Report whether a file may state it and no further error-check fails."""
+        return not self.refused and not self.failing
 
 
-def _likeliest(looks: Sequence[_Look]) -> list[_Look]:
-    return sorted(looks, key=lambda look: (*look[:2], look[3]))[:_EARNEST]
+def parse_target(
+    mass: float | None, balance: float | None, move: str | None
+) -> tuple[Target, list[str]]:
+    """Return the target and the levers that the command line names.
+
+    Args:
+        mass: g.
+        balance: mm from the ferrule's front in play.
+        move: keys separated by commas; None if the option is absent.
+
+    Raises:
+        InputError: every implausible value and unknown key.
+    """
+    target = Target(mass, balance)
+    faults = _implausible("--target-mass", mass, MASS, "g")
+    faults += _implausible("--target-balance", balance, BALANCE, "mm")
+    keys = [key for key in (word.strip() for word in (move or "").split(",")) if key]
+    if move is not None and not keys:
+        cure = "name the levers, or leave --move out"
+        faults.append(Fault("--move", None, "", "names nothing that may change", cure))
+    elif move is not None and not target.stated:
+        cure = "add --target-mass or --target-balance"
+        faults.append(Fault("--move", None, "", "needs a target", cure))
+    faults += _unknown(keys)
+    if faults:
+        raise InputError(faults)
+    return target, list(dict.fromkeys(keys))
 
 
-def _far(miss: Floats) -> float:
-    return float(np.hypot.reduce(miss))
+def known_levers(move: Sequence[str]) -> list[str]:
+    """Return the levers named, each once.
+
+    Raises:
+        InputError: a key that is not a lever.
+    """
+    faults = _unknown(move)
+    if faults:
+        raise InputError(faults)
+    return list(dict.fromkeys(move))
+
+
+def _implausible(
+    option: str, value: float | None, span: tuple[float, float], unit: str
+) -> list[Fault]:
+    low, high = span
+    if value is None or low <= value <= high:
+        return []
+    cure = f"state {plain(low)} to {plain(high)} {unit}"
+    return [Fault(option, None, "", f"{value:g} {unit} is impossible for a bow", cure)]
+
+
+def _unknown(keys: Sequence[str]) -> list[Fault]:
+    levers = (*WORDS, *NUMBERS)
+    return [_not_a_lever(key, levers) for key in dict.fromkeys(keys) if key not in levers]
+
+
+def _not_a_lever(key: str, levers: Sequence[str]) -> Fault:
+    (like,) = difflib.get_close_matches(key.lower()[:60], levers, n=1, cutoff=0.0)
+    seen = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in key)
+    short = seen if len(seen) <= _REPEATED else seen[: _REPEATED - 1] + "…"
+    return Fault("--move", None, short, "not a lever", f"nearest is {like}")

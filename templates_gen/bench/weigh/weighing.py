@@ -1,4 +1,4 @@
-"""Weigh a bow before it is made: its pieces, its balance, and how its stick bends and rings."""
+"""Weigh a bow before it is made: mass and place of every piece, balance, and its stick."""
 
 from __future__ import annotations
 
@@ -33,22 +33,22 @@ class Weighed:
 
     @property
     def total(self) -> float:
-        """Mass (g)."""
+        """Return the mass (g)."""
         return float(total(self.pieces))
 
     @property
     def from_butt(self) -> float:
-        """Balance from the butt's shoulder (mm)."""
+        """Return the balance from the butt's shoulder (mm)."""
         return float(balance(self.pieces))
 
     @property
     def from_ferrule(self) -> float:
-        """Balance from the ferrule's front in play (mm)."""
+        """Return the balance from the ferrule's front in play (mm)."""
         return self.from_butt - float(self.pattern.values["frog.front_at_play"])
 
     @property
     def stick(self) -> StickFigures:
-        """How the stick bends and rings."""
+        """Return the deflection, frequencies and window of pulls of the stick."""
         return figures(self.pattern, self.pieces)
 
     def __repr__(self) -> str:
@@ -62,10 +62,10 @@ class Weighed:
         return table(self, levers(self))
 
     def changed(self, changes: Mapping[str, float | str]) -> Weighed:
-        """The bow with some values changed; its solids are not built anew.
+        """Return the bow with some values changed, without building its solids again.
 
-        What a part gains or loses is reckoned from its dimensions, so a frog's or a head's new
-        mass is near, not exact. All that keeps its shape is exact.
+        A changed part's volume follows from its dimensions, so a frog's or a head's new mass is
+        approximate. The mass of a part that keeps its shape is exact.
         """
         p = self.pattern.with_many(changes)
         was, now = self.pattern.derive(Volumes).parts, p.derive(Volumes).parts
@@ -112,7 +112,7 @@ def _witnesses(p: Pattern) -> Mapping[str, Witness]:
 
 
 def _moved(measured: VolumeAt | None, was: VolumeAt | None, now: VolumeAt) -> VolumeAt:
-    """What was measured, changed as its reckoning changes."""
+    """Return a measured volume, changed in proportion to the one from dimensions."""
     if measured is None or was is None:
         return now
     return VolumeAt(measured.volume * now.volume / was.volume, measured.x + now.x - was.x)
