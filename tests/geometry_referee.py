@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from templates_gen.geometry import Path
 from templates_gen.geometry.flatten import flatten
-from templates_gen.geometry.measure import meet, segment_intersections
+from templates_gen.geometry.measure import segment_intersections
 
 #: Chord error (mm) of arcs converted to shapely, and so the error of its distances.
 CHORD = 1e-6
@@ -52,16 +52,6 @@ def buffered(polygon, distance: float):
         if abs(shapely.distance(edge, polygon.boundary) - abs(distance)).max() < 3e-3:
             return seen
     return reject()
-
-
-def crossings(a: Path, b: Path):
-    """Every point two paths share, each once, in the order of the first."""
-    points = []
-    for piece in a.segments:
-        for p in sorted((p for q in b.segments for p in meet(piece, q)), key=piece.nearest):
-            if all(math.dist(p, q) > 1e-6 for q in points):
-                points.append(p)
-    return points
 
 
 @st.composite

@@ -188,9 +188,9 @@ def cut(solid: Any, *tools: Any, step: str) -> Any:
     return one_solid(solid.cut(*tools), step)
 
 
-def intersection(solid: Any, other: Any, *, step: str) -> Any:
-    """Intersect two solids."""
-    return one_solid(solid.intersect(other), step)
+def intersection(solid: Any, other: Any, *, step: str, fuzzy: float | None = None) -> Any:
+    """Intersect two solids; places closer than ``fuzzy`` (mm) count as one."""
+    return one_solid(solid.intersect(other, tol=fuzzy), step)
 
 
 def fused(solid: Any, *others: Any, step: str) -> Any:

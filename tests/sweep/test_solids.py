@@ -114,6 +114,16 @@ def test_a_ridge_that_begins_over_the_face_gives_a_solid():
     assert not wrong, "\n".join(wrong)
 
 
+@pytest.mark.parametrize("table", ["ridge", "ridge from 0"])
+def test_facets_are_cut_along_a_measured_ridge(table):
+    """Once the kernel cut nothing on either side of this ridge, and reported no error."""
+    s = starter("cello")
+    cases = [case for case in s.tables() if case[0] == table]
+    assert cases
+    wrong = list(faults(s, cases))
+    assert not wrong, "\n".join(wrong)
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
 def test_every_number_word_and_table_that_passes_gives_a_solid(family):
