@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -30,6 +31,9 @@ from templates_gen.pipeline import judging
 
 #: Solutions judged before the best of them is taken: each takes as long as `check`.
 _JUDGED = 6
+#: Rounding to steps may bring back settings that a limit excludes; the limit is then made less by
+#: this factor.
+_TIGHTER = 0.9
 #: Places looked at on the way to a failing bow where several numbers move.
 _SHARES = 256
 
@@ -55,12 +59,13 @@ def reach_target(w: Weighed, target: Target, move: Sequence[str] = ()) -> Target
     cuts: list[Cut] = []
     while len(found) < _JUDGED:
         settings = search.least(cuts)
+        again = sum(each[1].changes == changes_of(p, settings) for each in found)
         solution = _judged(search, settings, target, before, p)
         found.append((search.cost(settings), solution))
         if solution.sound or (found[0][1].met and not solution.met):
             break
         for broken in _broken(solution):
-            cuts += _cuts(p, settings, broken)
+            cuts += (replace(c, most=c.most * _TIGHTER**again) for c in _cuts(p, settings, broken))
     allowed = [each for each in found if not each[1].refused]
     if not allowed:
         return TargetSolution({}, w, target.met(w), ())
