@@ -49,6 +49,7 @@ def mortise_to_shoulder(d: FrogDims) -> Bound:
     solid=gap("frog: mortise rear", "frog: heel over floor"),
 )
 def mortise_to_heel(w: FrogWalls) -> Bound:
+    """Less than the solid's: it continues the bed of the heel plate past its upper end."""
     return at_least(w.mortise_to_heel, 4.0)
 
 
