@@ -112,7 +112,7 @@ def test_a_claim_that_is_too_high_is_noticed():
         }
     )
     builder = next(b for b in registry.builders() if b.part == "head")
-    shown = campaign.measuring.alone("head", builder.build(builder.recipe(p)))
+    shown = campaign.walls.alone("head", builder.build(builder.recipe(p)))
     rule = RULES["head.mortise_sides"]
     v = p.values
     foot = 6.0 + 12.0 + 14.0 * 0.2125565617

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import heapq
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from itertools import product
 
@@ -182,8 +182,10 @@ class Search:
             }
             whole = {**words, **{k: v for k, v in near.items() if v != p.values[k]}}
             free = [n for n in self._numbers(settings) if n.key in near and n.key not in fixed]
-            if self._target.met(self.bow(whole)) or (near and not free):
+            if self._met(whole):
                 return whole
+            if near and not free:
+                return next((s for s in self._beside(whole, values) if self._met(s)), whole)
             if free:
                 coarsest = max(free, key=lambda n: _coarseness(n, values[n.key]))
                 fixed[coarsest.key] = near[coarsest.key]
@@ -191,6 +193,18 @@ class Search:
                 settings, _ = self._moved(settings, fixed, cuts, self._numbers(settings))
             if settings == words:
                 return words
+
+    def _met(self, settings: Changes) -> bool:
+        return self._target.met(self.bow(settings))
+
+    def _beside(self, settings: Changes, values: Mapping[str, Floats]) -> Iterator[Changes]:
+        """Yield settings with the finest number one step lower or higher."""
+        numbers = [n for n in self._numbers(settings) if n.key in settings]
+        if numbers:
+            finest = min(numbers, key=lambda n: _coarseness(n, values[n.key])).key
+            at = int(np.argmin(abs(values[finest] - float(settings[finest]))))
+            for beside in values[finest][max(at - 1, 0) : at + 2]:
+                yield {**settings, finest: float(beside)}
 
 
 def _first(each: tuple[float, Changes]) -> float:
