@@ -107,7 +107,7 @@ def stock(p: Pattern) -> list[View]:
     button = turned.params
 
     def size(*sides: FloatOrArray) -> str:
-        return " × ".join(figure(math.ceil(v * 10) / 10, 1) for v in sides)
+        return " × ".join(figure(math.ceil(round(v, 6) * 10) / 10, 1) for v in sides)
 
     rows = [
         ["what", "for", "size"],
