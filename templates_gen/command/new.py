@@ -21,7 +21,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     verb.add_argument("family", help="violin, viola, cello, bass-french, bass-german; or shop")
     declare.output(verb, "FILE", "the file to write")
-    verb.add_argument("--name", help="the pattern's name; the file's if you leave it out")
+    verb.add_argument("--name", help="the pattern's name; if left out, the file's name")
 
 
 def run(args: argparse.Namespace) -> int:

@@ -18,7 +18,8 @@ def table(scaled: Scaled) -> str:
     for why, group in groupby(stays, key=lambda c: c.why):
         keys = [c.key for c in group]
         which = f"{len(keys)} values" if why == AS_IT_WAS else ", ".join(keys)
-        lines.append(wrapped("  stays; ", f"{why}: {which}"))
+        kept = "unchanged" if why == AS_IT_WAS else f"unchanged; {why}"
+        lines.append(wrapped(f"  {kept}: ", which, 4))
     return "\n".join(lines)
 
 
