@@ -156,7 +156,7 @@ def _next(
     """Say what to do with what was drawn."""
     pages = " and ".join(str(t / NAME) for t in targets)
     if forced:
-        return [wrapped("next: ", f"open {pages} to see what fails where; do not cut by this")]
+        return [wrapped("next: ", f"open {pages} to see what fails and where; do not cut from these sheets")]
     formats = {*declare.words(args.format)}
     solids = [str(f) for f in written if f.suffix == f".{refuse.STEP}"]
     if solids:
