@@ -74,7 +74,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write nothing at all if an error-check of any file fails."""
+    """Write nothing if a check of any file fails; a warning does not count."""
     from templates_gen.writers.files import write_all
 
     conflicting = [f"--{name}" for name in ("plane", "watch") if getattr(args, name)]
@@ -156,7 +156,11 @@ def _next(
     """Say what to do with what was drawn."""
     pages = " and ".join(str(t / NAME) for t in targets)
     if forced:
-        return [wrapped("next: ", f"open {pages} to see what fails and where; do not cut from these sheets")]
+        return [
+            wrapped(
+                "next: ", f"open {pages} to see what fails and where; do not cut from these sheets"
+            )
+        ]
     formats = {*declare.words(args.format)}
     solids = [str(f) for f in written if f.suffix == f".{refuse.STEP}"]
     if solids:

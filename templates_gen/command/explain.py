@@ -39,7 +39,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the entry of a key of the bow or of the shop, or those that words find."""
+    """Print the entry of one key, of the bow or the shop, or list those that match the words."""
     key = args.words[0] if args.words else None
     known = {*registry.SCHEMA.sections, *registry.SCHEMA.parameters, *SHOP.sections}
     known |= {*SHOP.parameters, *(rule.id for rule in catalogue.rules())}

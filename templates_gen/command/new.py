@@ -25,7 +25,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Never overwrite a file that is already there."""
+    """Refuse to overwrite an existing file."""
     from templates_gen.parameters.starter import name_from_stem, starter
     from templates_gen.shop.starter import STARTER
 
