@@ -188,8 +188,11 @@ def _left_over(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
     """Name the files in the folder from other draws; none is removed."""
     stem = rendering.stem(p)
     kinds = (
-        (earlier_files(target, stem, files), f"from an earlier draw; print only what {NAME} links"),
-        (other_patterns(target, stem), f"of another pattern; {NAME} is {p.identity.name}'s now"),
+        (
+            earlier_files(target, stem, files),
+            f"from an earlier draw; print only what {NAME} links to",
+        ),
+        (other_patterns(target, stem), f"of another pattern; {NAME} now shows {p.identity.name}"),
     )
     notes = []
     for left, description in kinds:
