@@ -9,11 +9,11 @@ from _text import code, sentence, table
 from templates_gen import cli, command
 
 EXITS = (
-    (cli.OK, "No error-check fails, or the call had none to fail."),
+    (cli.OK, "No check fails, warnings aside, or the call had none to judge."),
     (
         cli.FAILED,
-        "An error-check fails. `draw` has written nothing, unless called with `--force`. For "
-        "`weigh`: the target is not reached, or only by a bow that fails an error-check.",
+        "A check fails. `draw` has written nothing, unless called with `--force`. For "
+        "`weigh`: the target is not reached, or only by a bow that fails a check.",
     ),
     (cli.INPUT, "The input is wrong, or the machine: the message names the place and the cure."),
     (cli.BUG, "A bug in templates-gen. The message is one line, and says how to report it."),

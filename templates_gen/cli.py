@@ -23,7 +23,7 @@ _EXAMPLES = """\
 examples: templates-gen new violin -o mine.toml
           templates-gen draw mine.toml -o out
 """
-_EXITS = "exit 0: no error-check fails; 1: one does; 2: wrong input; 3: a bug"
+_EXITS = "exit 0: no check fails, warnings aside; 1: one fails; 2: wrong input; 3: a bug"
 
 
 def run() -> NoReturn:
@@ -53,9 +53,9 @@ def main(argv: Sequence[str]) -> int:
     Returns:
         the exit status.
     """
-    args = _arguments(argv)
     _silence_libraries()
     try:
+        args = _arguments(argv)
         status: int = command.module(args.verb).run(args)
         print(end="", flush=True)  # while a failure to write can still be reported
         return status

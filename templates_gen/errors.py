@@ -45,7 +45,7 @@ class InputError(TemplatesGenError):
         ...     tg.new("violin").set("ferrule.outer_width", 40)
         ... except tg.InputError as e:
         ...     print(e.faults[0].problem)
-        40 mm is outside the possible 8 to 34 mm
+        40 mm is outside the possible range of 8 to 34 mm
     """
 
     def __init__(self, faults: list[Fault]) -> None:

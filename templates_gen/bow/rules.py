@@ -12,7 +12,7 @@ PRACTICE = "common practice, no source"
 
 @rule(
     "bow.travel",
-    "the slot is long enough for the frog to tighten the hair and to rehair",
+    "the slot is long enough to tighten the hair and to rehair the bow",
     dims=Travel,
     basis=PRACTICE,
     place=("bow-frog-on-stick", lambda d: ((d.stick.eyelet_rear + d.stick.eyelet_front) / 2, 0.0)),

@@ -203,7 +203,7 @@ def hair_slot(p: Pattern) -> list[View]:
 @template(
     "bow-sighting-gauge",
     "Sighting gauge, frog to head",
-    "Stand both up, sight through the slits: allow at most 0.5° twist and 0.3 offset.",
+    "Stand both up, sight through the slits: allow at most 0.5° twist and 0.3 mm offset.",
     "hair side down",
 )
 def sighting(p: Pattern) -> list[View]:

@@ -106,7 +106,7 @@ def _bends(p: Pattern) -> bool:
 @template(
     "bow-chart-bend",
     "Camber and clearance",
-    "Find how much tension this stick bears, and how much camber is left.",
+    "Read off how much tension this stick can take, and how much camber is left.",
     CHART,
     wanted=_bends,
 )

@@ -14,12 +14,12 @@ from typing import Any
 VERBS = {
     "new": "write a commented starter file for a family",
     "check": "judge every clearance: measured, limit, verdict, cure",
-    "list": "list the templates a file gives, with their sizes",
+    "list": "list the templates drawn from a file, with their sizes",
     "draw": "write the templates and a page that shows them",
     "scale": "write a file for another family, or with a value changed",
     "weigh": "show masses, balance, stiffness, and what each change would do",
-    "fit": "write a file for the wood in hand, and what to take off it",
-    "calibrate": "print a test page, store the printer's error",
+    "fit": "write a file for the wood in hand, and list what to plane off",
+    "calibrate": "print a test page, or store the printer's error",
     "explain": "explain a parameter or a check, or search for words",
 }
 

@@ -27,7 +27,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write the printer's test page, or store what was measured on it."""
+    """Calculate the error from the lengths measured on the printed page."""
     from templates_gen.bench.calibrate.call import call
 
     print(*call(args.output, args.paper, args.measured, args.diagonals, args.shop), sep="\n")

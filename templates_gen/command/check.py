@@ -19,14 +19,14 @@ EXAMPLES = """\
   templates-gen check mine.toml yours.toml --brief
   templates-gen check mine.toml --solid --shop shop.toml
 """
-MOVING = "`templates-gen scale FILE --set …` changes a number with all that follows it"
+MOVING = "`templates-gen scale FILE --set …` changes a number and what depends on it"
 
 
 def arguments(verb: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     declare.file(verb, many=True)
     declare.json(verb)
-    verb.add_argument("--solid", action="store_true", help="confirm on the solids too")
+    verb.add_argument("--solid", action="store_true", help="build the solids and measure them too")
     verb.add_argument("--brief", action="store_true", help="list only the checks that fail")
     declare.shop(verb, "judge your tools too, as stated in shop.toml")
     declare.paper(verb, "the paper router templates are printed on")

@@ -51,26 +51,30 @@ def arguments(verb: argparse.ArgumentParser) -> None:
     declare.file(verb, many=True)
     declare.output(verb, "DIR", "the folder to write to")
     for name, usual_value, description in (
-        ("--format", "dxf,svg,pdf,csv", "dxf,svg,pdf,csv,step"),
-        ("--only", "", "template names as in list; `frog` is every frog-…"),
+        ("--format", "dxf,svg,pdf,csv", "any of dxf,svg,pdf,csv,step"),
+        ("--only", "", "template names, as `list` prints them; `frog` means every frog-…"),
     ):
         verb.add_argument(
             name, default=usual_value, action=declare.CommaList, metavar="LIST", help=description
         )
-    declare.paper(verb, "the paper in the printer; PDF is tiled")
-    verb.add_argument("--dxf", default="arcs", choices=DXF, help="for readers that drop arcs")
+    declare.paper(verb, "the paper in the printer; large sheets are tiled")
+    verb.add_argument(
+        "--dxf", default="arcs", choices=DXF, help="flattened or r12 for programs that drop arcs"
+    )
     declare.shop(verb, "your printer and tools, as stated in shop.toml")
     declare.own_templates(verb)
-    verb.add_argument("--kerf", action="store_true", help="compensate the kerf of the shop's laser")
-    verb.add_argument("--plane", action="store_true", help="build no solids; sheets are stamped so")
+    verb.add_argument("--kerf", action="store_true", help="compensate for the kerf of your laser")
     verb.add_argument(
-        "--force", action="store_true", help="draw even if a check fails; sheets are stamped so"
+        "--plane", action="store_true", help="build no solids; the sheets are stamped"
+    )
+    verb.add_argument(
+        "--force", action="store_true", help="draw even if a check fails; the sheets are stamped"
     )
     verb.add_argument("--watch", action="store_true", help="redraw whenever a file is saved")
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write nothing at all if an error-check of any file fails."""
+    """Write nothing if a check of any file fails; a warning does not count."""
     from templates_gen.writers.files import write_all
 
     conflicting = [f"--{name}" for name in ("plane", "watch") if getattr(args, name)]
@@ -92,7 +96,7 @@ def run(args: argparse.Namespace) -> int:
     failing = any(rendering.stops(c) for c in checked)
     if failing and not args.force:
         _print_failing(args.files, patterns, checked)
-        print("nothing drawn: cure what fails, or add --force to look at it", file=sys.stderr)
+        print("nothing drawn: cure the failures, or add --force to draw it anyway", file=sys.stderr)
         return 1
     made: list[dict[str, bytes]] = []
     lines: list[str] = []
@@ -152,7 +156,11 @@ def _next(
     """Say what to do with what was drawn."""
     pages = " and ".join(str(t / NAME) for t in targets)
     if forced:
-        return [wrapped("next: ", f"open {pages} to see what fails where; do not cut by this")]
+        return [
+            wrapped(
+                "next: ", f"open {pages} to see what fails and where; do not cut from these sheets"
+            )
+        ]
     formats = {*declare.words(args.format)}
     solids = [str(f) for f in written if f.suffix == f".{refuse.STEP}"]
     if solids:
@@ -180,8 +188,11 @@ def _left_over(target: FilePath, p: Pattern, files: Iterable[str]) -> list[str]:
     """Name the files in the folder from other draws; none is removed."""
     stem = rendering.stem(p)
     kinds = (
-        (earlier_files(target, stem, files), f"from an earlier draw; print only what {NAME} links"),
-        (other_patterns(target, stem), f"of another pattern; {NAME} is {p.identity.name}'s now"),
+        (
+            earlier_files(target, stem, files),
+            f"from an earlier draw; print only what {NAME} links to",
+        ),
+        (other_patterns(target, stem), f"of another pattern; {NAME} now shows {p.identity.name}"),
     )
     notes = []
     for left, description in kinds:

@@ -39,7 +39,7 @@ def arguments(verb: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print the entry of a key of the bow or of the shop, or those that words find."""
+    """Print the entry of one key, of the bow or the shop, or list those that match the words."""
     key = args.words[0] if args.words else None
     known = {*registry.SCHEMA.sections, *registry.SCHEMA.parameters, *SHOP.sections}
     known |= {*SHOP.parameters, *(rule.id for rule in catalogue.rules())}
@@ -95,7 +95,7 @@ def _having(words: Collection[str], enough: Callable[[Iterable[bool]], bool]) ->
             width = max(len(key) for key, _ in hits)
             lines += ["", title]
             lines += [wrapped(f"  {key:<{width}}  ", text, width + 4) for key, text in hits]
-    return lines and [*lines[1:], "", "`templates-gen explain KEY` tells more of one."]
+    return lines and [*lines[1:], "", "`templates-gen explain KEY` tells more about one."]
 
 
 def _judged(key: str) -> dict[str, Result]:
@@ -130,7 +130,7 @@ def _limit(judged: Collection[Result]) -> str:
     first = judged[0]
     low, high = (plain(round(end(r.limit for r in judged), 3)) for end in (min, max))
     figures = low if low == high else f"{low} to {high}"
-    by = "" if low == high else ", by the numbers"
+    by = "" if low == high else ", depending on the pattern"
     return f"{_SENSE[first.sense]} {with_unit(figures, first.rule.unit)}{by}"
 
 
@@ -141,7 +141,7 @@ def _check(judged: Mapping[str, Result]) -> Iterator[str]:
     yield wrapped("Basis: ", f"{rule.basis}.")
     read = dict.fromkeys(key for r in judged.values() for key in r.reads)
     if read:
-        yield wrapped("Looks at: ", f"{', '.join(read)}.")
+        yield wrapped("Depends on: ", f"{', '.join(read)}.")
     places = (r.rule.place(usual(f)) if r.rule.place else None for f, r in judged.items())
     place = next((found for found in places if found), None)
     if place:

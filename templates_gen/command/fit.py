@@ -21,9 +21,11 @@ def arguments(verb: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     declare.file(verb)
     verb.add_argument(
-        "--stick", required=True, metavar="FILE", help="what you measured on it (TOML)"
+        "--stick", required=True, metavar="FILE", help="what you measured on the stick (TOML)"
     )
-    verb.add_argument("--keep", default="stiffness", choices=KEEP, help="what stays the same")
+    verb.add_argument(
+        "--keep", default="stiffness", choices=KEEP, help="what to keep as the file has it"
+    )
     declare.output(verb, "FILE", "the file to write")
     declare.json(verb)
 

@@ -19,7 +19,7 @@ EXAMPLES = """\
 def arguments(verb: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     declare.file(verb)
-    declare.shop(verb, "list those for your router too")
+    declare.shop(verb, "list the router templates too")
     declare.own_templates(verb)
     declare.json(verb)
 

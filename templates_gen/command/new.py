@@ -21,11 +21,11 @@ def arguments(verb: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     verb.add_argument("family", help="violin, viola, cello, bass-french, bass-german; or shop")
     declare.output(verb, "FILE", "the file to write")
-    verb.add_argument("--name", help="the pattern's name; the file's if you leave it out")
+    verb.add_argument("--name", help="the pattern's name; if left out, the file's name")
 
 
 def run(args: argparse.Namespace) -> int:
-    """Never overwrite a file that is already there."""
+    """Refuse to overwrite an existing file."""
     from templates_gen.parameters.starter import name_from_stem, starter
     from templates_gen.shop.starter import STARTER
 

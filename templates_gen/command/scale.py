@@ -1,4 +1,4 @@
-"""``scale``: carry a pattern to another family, or change a value with all that follows it."""
+"""``scale``: scale a pattern to another family, or change a value and what depends on it."""
 
 from __future__ import annotations
 
@@ -21,13 +21,13 @@ EXAMPLES = """\
 def arguments(verb: argparse.ArgumentParser) -> None:
     """Declare the arguments."""
     declare.file(verb)
-    verb.add_argument("--to", metavar="FAMILY", help="the family to carry it to")
+    verb.add_argument("--to", metavar="FAMILY", help="the family to scale it to")
     verb.add_argument(
         "--set",
         action="append",
         default=[],
         metavar="KEY=VALUE",
-        help="a value to set; repeat it for more",
+        help="a value to set; repeat for more",
     )
     declare.output(verb, "FILE", "the file to write")
     verb.add_argument("--name", help="the new pattern's name")

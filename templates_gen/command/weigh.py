@@ -15,7 +15,7 @@ EXAMPLES = """\
   templates-gen weigh mine.toml --target-mass 62
   templates-gen weigh mine.toml --target-balance 190 --move lapping.length
 
-exit 1: the target is not reached, or only by a bow that fails an error-check
+exit 1: the target is not reached, or only by a bow that fails a check
 """
 
 
@@ -28,7 +28,10 @@ def arguments(verb: argparse.ArgumentParser) -> None:
     ):
         verb.add_argument(name, type=declare.number, metavar=letters, help=description)
     verb.add_argument(
-        "--move", action=declare.CommaList, metavar="KEY,…", help="what may change to reach it"
+        "--move",
+        action=declare.CommaList,
+        metavar="KEY,…",
+        help="the parameters that may change to reach it",
     )
     declare.json(verb)
 

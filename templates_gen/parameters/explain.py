@@ -149,8 +149,8 @@ def _unknown(key: str, schema: Schema, others: Sequence[str]) -> InputError:
     like = nearest(key, [*schema.parameters, *schema.sections, *others])
     near = list(dict.fromkeys(named + ([like] if like else [])))
     if near:
-        cure = f"the nearest known: {', '.join(near)}"
+        cure = f"did you mean {' or '.join(near)}?"
     else:
         cure = "run `templates-gen explain` without a key to list all"
     kind = "parameter or check" if others else "parameter"
-    return InputError([Fault("KEY", None, "", f'"{clipped(key)}" is not a {kind}', cure)])
+    return InputError([Fault("explain", None, "", f'"{clipped(key)}" is not a {kind}', cure)])

@@ -60,7 +60,7 @@ def _row_slips(
                 yield at, f"{_named(at, row)}: {axis}: {problem}", ""
             elif not low <= as_float(value) <= high:
                 found, possible = with_unit(shown(value), "mm"), span(low, high, "mm")
-                words = f"{axis} = {found} is outside the possible {possible}"
+                words = f"{axis} = {found} is outside the possible range of {possible}"
                 yield at, f"{_named(at, row)}: {words}", ""
 
 

@@ -222,7 +222,7 @@ def _unusual(stated: Stated, judge: Judge) -> Iterator[str]:
             continue
         file, line = stated.places[key]
         place = file if line is None else f"{file}:{line}"
-        side = "less" if value < band.low else "more"
+        side = "below" if value < band.low else "above"
         found = with_unit(plain(value), parameter.unit)
         usual = span(band.low, band.high, parameter.unit)
-        yield f"{place}: {key}: {found} is {side} than is usual for a {judge.family}, {usual}"
+        yield f"{place}: {key}: {found} is {side} the usual range for a {judge.family}, {usual}"

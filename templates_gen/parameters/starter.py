@@ -81,7 +81,7 @@ def require_family(family: str) -> None:
 
 def _opening(family: str, usual: dict[str, Band], schema: Schema) -> Iterator[str]:
     instrument = FAMILIES[family].instrument
-    yield f"# Parameters of a bow for {instrument}: a file to start from."
+    yield f"# Parameter file for a bow: {instrument}."
     yield "#"
     yield "# Replace these values with those of your bow, then run"
     yield "#     templates-gen check FILE            to check every clearance"

@@ -96,7 +96,7 @@ def _figure_problem(parameter: Parameter, value: object) -> str | None:
     found = with_unit(shown(value), parameter.unit)
     if not parameter.low <= number <= parameter.high:
         possible = span(parameter.low, parameter.high, parameter.unit)
-        return f"{found} is outside the possible {possible}"
+        return f"{found} is outside the possible range of {possible}"
     if parameter.whole and number != math.floor(number):
         return f"{found} is not a whole number"
     return None

@@ -140,7 +140,7 @@ def summary(judged: Iterable[Result]) -> str:
     failed = sum(stops for _, stops in verdicts)
     warned = words.count("fail") - failed
     counts = f"{len(words)} checks: {words.count('pass')} pass, {words.count('close')} close"
-    warnings = "1 warning fails" if warned == 1 else f"{warned} warnings fail"
+    warnings = "1 warning" if warned == 1 else f"{warned} warnings"
     return ", ".join([counts, f"{failed} fail", *([warnings] if warned else [])])
 
 

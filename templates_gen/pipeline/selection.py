@@ -80,7 +80,7 @@ def _unknown(word: str, names: Sequence[str]) -> Fault:
     like = [n for n in names if word.strip("-").lower() in n.split("-")]
     like += near(word, [*firsts, *names], _MOST_NEAR)
     like = list(dict.fromkeys(like))[:_MOST_NEAR]
-    cure = f"near it: {', '.join(like)}" if like else "`templates-gen list FILE` names them"
+    cure = f"did you mean {' or '.join(like)}?" if like else "`templates-gen list FILE` names them"
     return Fault("--only", None, word, "no such template", cure)
 
 

@@ -403,7 +403,7 @@ def test_the_command_writes_a_file_that_says_how_sure_it_is(tmp_path, capsys):
         ("length = 705", "lenght = 705", "the nearest known name is `length`"),
         ("length = 705", "length = 650", "lies beyond its 650 mm"),
         ("frequency = 68.5", "", "tapped.frequency: is not stated"),
-        ("frequency = 68.5", "frequency = -3", "outside the possible 5 to 6000 Hz"),
+        ("frequency = 68.5", "frequency = -3", "outside the possible range of 5 to 6000 Hz"),
         ('held = "free"', 'held = "clamped"', "tapped.free_length: is not stated"),
         ("frequency = 68.5", "frequency = 68.5\nfree_length = 600", "only a clamped stick has one"),
         ("tol = 0.05", "tol = -1", "tol = -1 is negative"),

@@ -207,7 +207,7 @@ def test_names_differ_from_family_to_family_and_do_not_grow(tmp_path):
     [
         ("celo", {}, None, ['"celo" is not a family', '"cello"']),
         (None, {"ferrule.width": 3.0}, None, ["ferrule.width", "ferrule.outer_width"]),
-        (None, {"ferrule.height": 99.0}, None, ["99.0 mm is outside the possible"]),
+        (None, {"ferrule.height": 99.0}, None, ["99.0 mm is outside the possible range"]),
         (None, {"hair.count": 200.5}, None, ["not a whole number"]),
         (
             None,

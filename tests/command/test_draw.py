@@ -138,7 +138,7 @@ def test_the_first_part_of_a_name_stands_for_all_that_begin_so(capsys):
 @pytest.mark.parametrize(
     ("word", "near"),
     [
-        ("frg", "near it: frog"),
+        ("frg", "did you mean frog"),
         ("mortise", "frog-mortise-card"),
         ("ferule-plate", "ferrule-plate"),
         ("zzzz", "`templates-gen list FILE` names them"),

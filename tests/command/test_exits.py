@@ -79,7 +79,7 @@ def test_a_failed_warning_alone_exits_0(capsys):
     assert said.status == 0
     said = call(capsys, "draw", "--plane", "warned.toml", "-o", "out", "--format", "svg")
     assert said.status == 0, said.err
-    assert re.search(r", 0 fail, (1 warning fails|\d+ warnings fail)\n", said.out)
+    assert re.search(r", 0 fail, (1 warning|\d+ warnings)\n", said.out)
 
 
 @pytest.mark.parametrize(

@@ -66,7 +66,7 @@ def test_unknown_name_is_an_attribute_error():
         ({"ferrule.outer_widht": 23}, "unknown key; the nearest known name is `outer_width`"),
         ({"ferule.outer_width": 23}, "unknown section; the nearest known name is `ferrule`"),
         ({"outer_width": 23}, "`outer_width` belongs in [ferrule]"),
-        ({"ferrule.outer_width": 99}, "outside the possible 8 to 34 mm"),
+        ({"ferrule.outer_width": 99}, "outside the possible range of 8 to 34 mm"),
         ({"ferrule.outer_width": "23"}, "is a text, not a number"),
         ({"ferrule.outer_width": True}, "not a number"),
         ({"ferrule.outer_width": float("nan")}, "ferrule.outer_width: "),
@@ -119,7 +119,7 @@ def test_takes_numpys_numbers_and_words_of_a_choice(dunlin):
 
 def test_warns_of_what_is_unusual(dunlin):
     p = dunlin.set("ferrule.outer_width", 30)
-    assert any("ferrule.outer_width: 30 mm is more than is usual" in w for w in p.warnings)
+    assert any("ferrule.outer_width: 30 mm is above the usual range" in w for w in p.warnings)
     assert dunlin.warnings == ()
 
 

@@ -130,7 +130,7 @@ def test_counts_of_failed_checks_agree(failing):
     sections = failing.tree.all("section")
     verdict = next(e for e in sections if "verdict" in e.attributes.values()).text
     line = rendering.verdict(failing.checked)
-    warnings = "1 warning fails" if len(warned) == 1 else f"{len(warned)} warnings fail"
+    warnings = "1 warning" if len(warned) == 1 else f"{len(warned)} warnings"
     assert line.endswith(f", {len(stopping)} fail, {warnings}")
     assert line in verdict and f"{len(stopping)} checks fail: do not cut" in verdict
     assert f"FORCED: {len(stopping)} checks fail; do not cut" in verdict

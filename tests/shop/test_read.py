@@ -97,7 +97,11 @@ def test_guide_of_three_quarters_and_cutter_of_half_an_inch_offset_3_175():
     ("text", "line", "words"),
     [
         ("[paper]\nmargin = '10'", 3, 'paper.margin: "10" is a text'),
-        ("[paper]\nmargin = 2", 3, "paper.margin: 2 mm is outside the possible 5 to 25 mm"),
+        (
+            "[paper]\nmargin = 2",
+            3,
+            "paper.margin: 2 mm is outside the possible range of 5 to 25 mm",
+        ),
         ("[paper]\nmargin = true", 3, "paper.margin: true is not a number"),
         ("[paper]\nmargin = nan", 3, "not a finite number"),
         ("[paper]\nmargn = 10", 3, "nearest known name is `margin`"),
@@ -106,12 +110,12 @@ def test_guide_of_three_quarters_and_cutter_of_half_an_inch_offset_3_175():
         (
             "[paper]\noverlap = { value = 3, unit = 'in' }",
             3,
-            "3 in is outside the possible 0.473 to",
+            "3 in is outside the possible range of 0.473 to",
         ),
         ("[paper]\noverlap = { value = 15, unit = 'inch' }", 3, '"inch" is not its unit'),
         ("[paper]\noverlap = { unit = 'in' }", 3, "its table holds no value"),
         ("[paper]\noverlap = { value = 15, tol = 1 }", 3, '"tol" is unknown in its table'),
-        ("[printer]\nx_factor = 1.031", 3, "1.031 is outside the possible 0.97 to 1.03"),
+        ("[printer]\nx_factor = 1.031", 3, "1.031 is outside the possible range of 0.97 to 1.03"),
         ("[printer]\nx_factor = { value = 1, unit = 'in' }", 3, "leave the unit out"),
         ("[fine_cutter]\ncutter = 3\nguide = 'collar'", 2, "fine_cutter.outside: is not stated"),
         ("[fine_cutter]\nguide = 'coller'\noutside = 9\ncutter = 3", 3, 'the nearest is "collar"'),
@@ -125,11 +129,11 @@ def test_guide_of_three_quarters_and_cutter_of_half_an_inch_offset_3_175():
             3,
             "a bearing of 3 mm has no room",
         ),
-        ("[plate]\nblank_fit = 0.2", 3, "0.2 mm is outside the possible 0.05 to 0.15 mm"),
+        ("[plate]\nblank_fit = 0.2", 3, "0.2 mm is outside the possible range of 0.05 to 0.15 mm"),
         (
             "[dovetail_cutter]\nflank_deg = 45\nguide = 'collar'\noutside = 9\ncutter = 3",
             3,
-            "45° is outside the possible 3 to 30°",
+            "45° is outside the possible range of 3 to 30°",
         ),
     ],
 )

@@ -526,7 +526,7 @@ def test_checks_lengths_in_inches_and_rejects_unknown_units(capsys, folder):
         'collar_depth = { value = 1, unit = ["in"] }\n',
     )
     said = refused(call(capsys, *DRAW, "--shop", "shop.toml"), messages=3)
-    assert "10 in is outside the possible 0.394 to 4.724 in" in said[0]
+    assert "10 in is outside the possible range of 0.394 to 4.724 in" in said[0]
     assert '{ value = 0.25, unit = "in" }' in said[1]
     assert "is not its unit" in said[2]
 

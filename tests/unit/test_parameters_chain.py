@@ -40,7 +40,7 @@ def test_the_family_stated_wins_over_the_starters():
     assert pattern.family.name == "bass-french"
     assert pattern.values["ferrule.outer_width"] == 13
     (warning,) = pattern.warnings
-    assert warning.startswith("knot.toml:2: ferrule.outer_width: 13 mm is less than is usual")
+    assert warning.startswith("knot.toml:2: ferrule.outer_width: 13 mm is below the usual range")
 
 
 def test_based_on_a_file():

@@ -108,10 +108,14 @@ BAD_TABLES = [
     ("[[0, 12], [1, 1e999]]", "y: inf is not a finite number", ALL),
     (f"[[0, 12], [1, {10**400}]]", "is not a finite number", ALL),
     ("[[0, 12], [[1], 12]]", "row 2, [a list, 12]: x: a list is not a number", ALL),
-    ("[[0, 12], [41, 12]]", "row 2, [41, 12]: x = 41 mm is outside the possible 0 to 40 mm", ALL),
-    ("[[-1, 12], [4, 12]]", "x = -1 mm is outside the possible 0 to 40 mm", ALL),
-    ("[[0, 7.9], [1, 12]]", "y = 7.9 mm is outside the possible 8 to 32 mm", ALL),
-    ("[[0, 32.1], [1, 12]]", "y = 32.1 mm is outside the possible 8 to 32 mm", ALL),
+    (
+        "[[0, 12], [41, 12]]",
+        "row 2, [41, 12]: x = 41 mm is outside the possible range of 0 to 40 mm",
+        ALL,
+    ),
+    ("[[-1, 12], [4, 12]]", "x = -1 mm is outside the possible range of 0 to 40 mm", ALL),
+    ("[[0, 7.9], [1, 12]]", "y = 7.9 mm is outside the possible range of 8 to 32 mm", ALL),
+    ("[[0, 32.1], [1, 12]]", "y = 32.1 mm is outside the possible range of 8 to 32 mm", ALL),
     (
         "[[0, 12], [9, 13], [5, 14]]",
         "row 3, [5, 14] does not lie beyond row 2, [9, 13]",
@@ -168,7 +172,7 @@ def test_a_free_outline_may_turn_back():
     outline = "[outline]\nend = [[0, 0], [4, 12], [-2, 20], [-2, 25]]\n"
     assert pattern_of(WHOLE_FILE + outline)[Outline].end[2] == (-2.0, 20.0)
     (fault,) = faults_in(WHOLE_FILE + outline.replace("-2, 25", "-2, 31"))
-    assert "y = 31 mm is outside the possible 0 to 30 mm" in fault.problem
+    assert "y = 31 mm is outside the possible range of 0 to 30 mm" in fault.problem
     assert "points [x, y], x from -5 to 10 mm" in fault.cure
 
 

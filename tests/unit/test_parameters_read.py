@@ -243,7 +243,7 @@ def test_every_fault_at_once_from_the_top_down():
 def test_a_fault_tells_its_place_in_one_line():
     (fault,) = faults_in(changed("outer_width = 22.5", "outer_width = 225"))
     assert str(fault) == (
-        "dunlin.toml:8: ferrule.outer_width: 225 mm is outside the possible 8 to 32 mm; "
+        "dunlin.toml:8: ferrule.outer_width: 225 mm is outside the possible range of 8 to 32 mm; "
         "state a number from 8 to 32 mm, usually 22.5 for a bass-french"
     )
 
@@ -252,10 +252,10 @@ def test_out_of_the_usual_band_is_a_warning():
     text = changed("outer_width = 22.5", "outer_width = 25").replace("count = 280", "count = 200")
     wide, few = pattern_of(text).warnings
     assert wide == (
-        "dunlin.toml:8: ferrule.outer_width: 25 mm is more than is usual for a bass-french, "
+        "dunlin.toml:8: ferrule.outer_width: 25 mm is above the usual range for a bass-french, "
         "20 to 24 mm"
     )
-    assert few.startswith("dunlin.toml:13: hair.count: 200 is less than")
+    assert few.startswith("dunlin.toml:13: hair.count: 200 is below the usual range")
 
 
 def test_a_fault_found_later_points_at_its_line():

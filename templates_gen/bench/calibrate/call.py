@@ -90,8 +90,8 @@ def _factors_text(shop: str, x: float, y: float) -> list[str]:
     if x == y == 1.0:
         return [f"{shop}: x_factor 1, y_factor 1; the printer is exact, nothing is corrected"]
     return [
-        f"{shop}: x_factor {x:.6f}, y_factor {y:.6f}; they correct PDF only, which states them",
-        f"next: templates-gen calibrate -o DIR --shop {shop} and measure the proof",
+        f"{shop}: x_factor {x:.6f}, y_factor {y:.6f}; they correct the PDFs only",
+        f"next: templates-gen calibrate -o DIR --shop {shop}; print and measure the proof",
     ]
 
 

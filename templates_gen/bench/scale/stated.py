@@ -48,7 +48,7 @@ def settings_in(schema: Schema, settings: Mapping[str, float | str]) -> dict[str
         parameter = schema.parameters.get(key)
         if parameter is None:
             like = nearest(key, schema.parameters)
-            cure = f"the nearest known is {like}" if like else "`explain` lists all parameters"
+            cure = f"did you mean {like}?" if like else "`explain` lists all parameters"
             faults.append(_fault(clipped(key), "is not a parameter", cure))
             continue
         if parameter.points is not None:

@@ -24,7 +24,7 @@ def bears_on_shoulder(d: ButtonDims) -> Bound:
 
 @rule(
     "button.runs_free",
-    "the button has play enough to turn on the nipple",
+    "the button has enough play to turn on the nipple",
     dims=ButtonDims,
     basis=WIDENED,
     place=(

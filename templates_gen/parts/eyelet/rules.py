@@ -30,7 +30,7 @@ def clears_roof(d: EyeletDims) -> Bound:
 
 @rule(
     "eyelet.runs_free",
-    "the eyelet has play enough to slide in its mortise",
+    "the eyelet has enough play to slide in its mortise",
     dims=EyeletDims,
     basis=PRACTICE,
     place=("stick-mortise-card", lambda d: (d.stick.eyelet_rear, d.stick.params.mortise_width / 2)),

@@ -84,7 +84,7 @@ def plate(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.tongue_slides",
-    "the tongue has play enough to slide into the ferrule",
+    "the tongue has enough play to slide into the ferrule",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (0.0, d.arch_height - d.params.arch_thickness)),
@@ -120,7 +120,7 @@ def taper_enters(d: FerruleDims) -> Bound:
 
 @rule(
     "ferrule.taper_holds",
-    "the tongue tapers little enough to sit firmly",
+    "the taper of the tongue is slight enough for it to sit firmly",
     dims=FerruleDims,
     basis=PRACTICE,
     place=("ferrule-mandrel", lambda d: (d.inside_width / 2, 0.5)),

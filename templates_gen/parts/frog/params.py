@@ -46,7 +46,7 @@ class Frog:
         scale=Scale.HEIGHT,
     )
     width_heel: FloatOrArray = mm(
-        "Width at the heel, bottom", "W_hl", low=7, high=32, scale=Scale.HAIR_WIDTH
+        "Width of the heel at the bottom", "W_hl", low=7, high=32, scale=Scale.HAIR_WIDTH
     )
     width_top: FloatOrArray = mm("Width at the top edges", "W_t", low=5, high=20, scale=Scale.STICK)
     width_waist: FloatOrArray = mm(
@@ -60,7 +60,7 @@ class Frog:
         "Height of the straight band below the hollow", "z_b", low=1, high=10, scale=Scale.NEVER
     )
     front_at_play: FloatOrArray = mm(
-        "Distance from the butt's shoulder to the ferrule's front, with the hair tightened to play",
+        "Distance from the butt's shoulder to the ferrule's front at playing tension",
         "x_fp",
         low=35,
         high=110,
@@ -68,7 +68,7 @@ class Frog:
         tol=0.0,
     )
     land_relief: FloatOrArray = mm(
-        "Relief of the land: how much narrower it is than the least facet it meets",
+        "Relief of the land: how much narrower it is than the narrowest facet it meets",
         low=0.0,
         high=0.5,
         scale=Scale.NEVER,

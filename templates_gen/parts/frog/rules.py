@@ -142,7 +142,7 @@ def throat_arcs(d: FrogDims) -> Bound:
 
 @rule(
     "frog.thumb_line",
-    "the thumb projection has a straight line under it",
+    "the underside of the thumb projection has a straight part",
     dims=FrogWalls,
     basis="the player's thumb rests on it; common practice, no source",
     place=(

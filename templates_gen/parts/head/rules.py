@@ -174,9 +174,9 @@ def ridge_radii(d: HeadDims) -> Bound:
 
 @rule(
     "head.ridge_ends_at_nose",
-    "the ridge is nowhere steeper than upright, so that it neither overhangs nor crosses itself",
+    "the ridge is nowhere steeper than vertical, so that it neither overhangs nor crosses itself",
     dims=HeadDims,
-    basis="geometry: steeper than upright, it would return from beyond the nose",
+    basis="geometry: steeper than vertical, it would return from beyond the nose",
     unit="°",
     place=("head-side", lambda d: d.ridge.steepest[1:]),
     solid=NotMeasured("an angle, not a wall"),

@@ -30,7 +30,7 @@ class Slide:
         tol=0.03,
     )
     dovetail_deg: FloatOrArray = degrees(
-        "Angle of the dovetail's flank from upright", "β", low=5, high=30, scale=Scale.NEVER
+        "Angle of the dovetail's flank from the vertical", "β", low=5, high=30, scale=Scale.NEVER
     )
     channel_fit: FloatOrArray = mm(
         "Play of the slide in its channel: how much wider the channel is",

@@ -59,7 +59,7 @@ def mortise_cheeks(d: StickDims) -> Bound:
 
 @rule(
     "stick.mortise_mouth",
-    "the mouth of the mortise is little wider than the bottom facet",
+    "the mouth of the mortise is not much wider than the bottom facet",
     dims=StickDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -73,7 +73,7 @@ def mortise_mouth(d: StickDims) -> Bound:
 
 @rule(
     "stick.facet_planed",
-    "the bottom facet is planed little wider than the other facets of the octagon",
+    "the bottom facet is not planed much wider than the other facets of the octagon",
     dims=StickDims,
     severity=Severity.WARNING,
     basis=PRACTICE,
@@ -148,7 +148,7 @@ def never_thickens(d: StickDims) -> Bound:
     "the bend changes gently along the stick",
     dims=StickDims,
     severity=Severity.WARNING,
-    basis=f"{PRACTICE}; a change of a tenth in 25 mm, four tenths by the tension law",
+    basis=f"{PRACTICE}; a change of 10 % in 25 mm, 40 % by the tension law",
     unit="1",
     solid=NotMeasured("the solid is the straight stick"),
 )

@@ -110,7 +110,7 @@ def _slot(d: StickDims) -> list[Path]:
 @template(
     "stick-mortise-card",
     "Stick mortise, scribing card",
-    "Lay it on the bottom facet, left end at the stick's end or line at the shoulder. "
+    "Lay it on the bottom facet, left end at the stick's end or its line at the shoulder. "
     "Prick, join the corners, drill, chisel.",
     "hair side up",
 )

@@ -9,7 +9,7 @@ from templates_gen.parts.underslide.dims import UnderslideDims
     "underslide.corner",
     "the corners of the stick clear the inside radius of the lining's bends",
     dims=UnderslideDims,
-    basis="geometry: the bend must not reach the corner of the least facet",
+    basis="geometry: the bend must not reach the corner of the narrowest facet",
     place=("underslide", lambda d: (d.start, d.bend_line(d.start))),
     applies=lambda d: d.lined,
     solid=NotMeasured("the lining's solid has sharp bends"),
