@@ -13,7 +13,7 @@ pytestmark = pytest.mark.kernel
     "stem",
     [stem if stem == "violin" else pytest.param(stem, marks=pytest.mark.slow) for stem in FILES],
 )
-def test_bows_that_ship_hold_on_their_solids(capsys, stem):
+def test_shipped_patterns_pass_on_their_solids(capsys, stem):
     """At least fifty checks, none fails, and the solids are among them."""
     called = call(capsys, "check", str(PARAMS / f"{stem}.toml"), "--solid", "--json")
     assert called.status == 0

@@ -45,7 +45,7 @@ def draw(capsys, text, *more):
 
 
 @pytest.mark.parametrize(("section", "line", "names"), DRAWN, ids=lambda v: v)
-def test_it_is_drawn(capsys, section, line, names):
+def test_template_is_drawn(capsys, section, line, names):
     said = draw(capsys, f"[{section}]\n{line}\n", "--only", names)
     assert (said.status, said.err) == (0, ""), said
     for name in names.split(","):
@@ -53,7 +53,7 @@ def test_it_is_drawn(capsys, section, line, names):
 
 
 @pytest.mark.parametrize(("section", "line", "guard"), REFUSED, ids=lambda v: v)
-def test_a_check_says_so_first(capsys, section, line, guard):
+def test_check_reports_it_first(capsys, section, line, guard):
     text = f"[{section}]\n{line}\n"
     said = draw(capsys, text)
     assert said.status == 1 and not Path("out").exists()
@@ -68,7 +68,7 @@ def test_a_check_says_so_first(capsys, section, line, guard):
 WIDE = "[frog]\nwidth_waist = 20\n"
 
 
-def test_a_sheet_that_cannot_be_made_stops_itself_only(capsys):
+def test_sheet_that_cannot_be_made_is_omitted_alone(capsys):
     said = draw(capsys, WIDE, "--force", "--only", "frog-side,frog-rear,frog-flank-gauge,head-side")
     assert said.status == 1, said
     assert "not drawn: frog-rear: the waist is not narrower" in said.out

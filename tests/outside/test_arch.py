@@ -87,7 +87,7 @@ def test_half_ellipse_by_quadrature(name):
 
 
 @pytest.mark.parametrize("name", ELLIPSES)
-def test_ramanujans_approximation_falls_short_as_it_should(name):
+def test_error_of_ramanujans_approximation(name):
     """Ramanujan's first formula lacks h³/512 of the true perimeter, and more in higher powers.
 
     Source: S. Ramanujan 1914, the perimeter's series in h = ((a − b)/(a + b))² (from memory;

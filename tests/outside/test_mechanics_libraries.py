@@ -46,7 +46,7 @@ def tones_of_another(nodes, diameter, modulus, density, count, ends=(0.0, 0.0)):
 
 
 @pytest.mark.parametrize("ends", [(0.0, 0.0), (23.0, 4.0)])
-def test_tones_of_the_published_stick_by_scikit_fem(ends):
+def test_frequencies_of_the_published_stick_by_scikit_fem(ends):
     nodes = np.concatenate([np.linspace(0, HANDLE, 21), np.linspace(HANDLE, LENGTH, 101)[1:]])
     expected = tones_of_another(nodes, published, 20, 1000, 3, ends)
     bodies = [Body(0.0, ends[0]), Body(LENGTH, ends[1])]
@@ -73,7 +73,7 @@ def test_a_tapered_cantilever_by_anastruct():
     assert clamped_deflection(b, {600.0: 1.0})[-1] == pytest.approx(expected, rel=2e-4)
 
 
-def test_the_published_stick_sinks_as_its_moments_say():
+def test_deflection_of_the_published_stick_follows_from_its_moments():
     """Mohr: δ = ∫ P (L − x)² / EI dx, and for two supports ∫ M m / EI dx, by scipy's quad."""
     deflection, _ = quad(
         lambda x: (LENGTH - x) ** 2 / stiffness(published(x), 20), 0, LENGTH, points=[HANDLE]
@@ -127,7 +127,7 @@ def test_a_cambered_stick_under_tension_by_scipy():
     assert height_under_tension(b, unstrung, pull) == pytest.approx(found.sol(b.nodes)[0], abs=1e-3)
 
 
-def test_a_tapered_stick_gives_way_where_scipy_says():
+def test_buckling_load_of_a_tapered_stick_by_scipy():
     """The first pull at which y″ = −T y / EI, starting at 0, returns to 0 (shooting)."""
     span = 640.0
 

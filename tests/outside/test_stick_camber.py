@@ -165,7 +165,7 @@ def test_arc_is_longer_than_its_chord_by_the_closed_form(form):
 @both
 @pytest.mark.parametrize("family", FIVE)
 @pytest.mark.parametrize("law", ["uniform", "even-strain", "tension"])
-def test_bent_stick_is_as_long_as_the_straight_one(form, family, law):
+def test_bent_stick_keeps_its_length(form, family, law):
     """The card's underside, measured along the drawn curve, is the straight stick's length from the
     ferrule in play to the face's rear edge; the thread's stick reaches as far as the card."""
     p = stated(family, {"stick.camber": law})
@@ -190,7 +190,7 @@ def pieces_below(outline):
 
 @pytest.mark.parametrize("family", FIVE)
 @pytest.mark.parametrize("law", ["uniform", "tension"])
-def test_over_bent_stick_on_the_form_is_as_long_as_the_straight_one(family, law):
+def test_over_bent_stick_keeps_its_length(family, law):
     """From the form's drawn edge back to the finished underside, square to the edge: as long as the
     straight stick, however deep it is bent."""
     p = stated(family, {"stick.camber": law})

@@ -58,33 +58,33 @@ def assert_drawn(s: Starter, cases) -> None:
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
-def test_some_numbers_at_the_ends_of_their_ranges(family):
+def test_some_parameters_at_both_bounds(family):
     s = starter(family)
     assert_drawn(s, ((None, c) for c in s.ends() if c.keys() & set(QUICK)))
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_tables_that_begin_or_end_at_their_limits(family):
+def test_tables_at_their_limits(family):
     s = starter(family)
     assert_drawn(s, s.tables())
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_number_at_both_ends_of_its_range(family):
+def test_every_parameter_at_both_bounds(family):
     s = starter(family)
     assert_drawn(s, ((None, c) for c in s.ends()))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_number_as_far_as_the_checks_let_it_go(family):
+def test_every_parameter_up_to_where_checks_fail(family):
     s = starter(family)
     assert_drawn(s, ((None, c) for c in s.farthest()))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_word_of_every_choice_and_every_table(family):
+def test_every_choice_and_every_table(family):
     s = starter(family)
     assert_drawn(s, [(None, c) for c in s.words()] + list(s.tables()))

@@ -100,7 +100,7 @@ def modeller(tmp_path_factory):
 
 
 @pytest.mark.parametrize(("family", "key", "value"), ONCE)
-def test_what_once_gave_no_sound_solid(family, key, value):
+def test_patterns_that_once_gave_invalid_solids(family, key, value):
     wrong = list(faults(starter(family), [(f"{key} = {value:g}", {key: value})]))
     assert not wrong, "\n".join(wrong)
 
@@ -126,7 +126,7 @@ def test_facets_are_cut_along_a_measured_ridge(table):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_number_word_and_table_that_passes_gives_a_solid(family):
+def test_every_passing_pattern_gives_a_solid(family):
     s = starter(family)
     single = [*s.ends(), *s.words()]
     wrong = list(faults(s, [*((named(c), c) for c in single), *s.tables()]))

@@ -62,7 +62,7 @@ def test_the_printers_factors_undo_its_error() -> None:
     assert factors(151.0, 199.0) == pytest.approx((150 / 151, 200 / 199))
 
 
-def test_a_page_askew_is_told_by_its_diagonals() -> None:
+def test_reports_a_skewed_page_from_its_diagonals() -> None:
     """Source: law of cosines; D1² − D2² = 4ab sin of the angle the paper ran askew."""
     angle = np.radians(0.2)
     a, b = 150.0, 200.0
@@ -82,7 +82,7 @@ stations = [[10, 8.6], [300, 7.5], [{last}, 5.4]]
 
 
 @pytest.mark.parametrize(("last", "fails"), [(690, False), (710, True)])
-def test_a_station_beyond_the_stick_is_told_with_its_line(
+def test_reports_a_station_beyond_the_stick_with_its_line(
     tmp_path: Path, last: int, fails: bool
 ) -> None:
     file = tmp_path / "measured.toml"

@@ -72,7 +72,7 @@ def test_the_counter_form_is_the_outside_of_the_ferrule(bow: Bow) -> None:
     assert hollow.distance(top) < 0.012
 
 
-def test_mandrel_and_ferrule_stand_a_sheet_apart(bow: Bow) -> None:
+def test_mandrel_and_ferrule_are_one_sheet_apart(bow: Bow) -> None:
     (view,) = views(bow, "ferrule-mandrel")
     inner, outer = area(paths(view, "OUTLINE")[0]), area(paths(view, "HIDDEN")[0])
     assert outer.contains(inner)
@@ -82,7 +82,7 @@ def test_mandrel_and_ferrule_stand_a_sheet_apart(bow: Bow) -> None:
         assert wall == pytest.approx(float(bow("ferrule.arch_thickness")), abs=0.012)
 
 
-def test_the_bevel_card_lies_along_face_and_stick(bow: Bow) -> None:
+def test_bevel_card_fits_face_and_stick(bow: Bow) -> None:
     """Its top is the top of the drawn head, its foot the drawn face."""
     side = area(paths(views(bow, "head-side")[0], "OUTLINE")[0])
     card = area(paths(views(bow, "head-bevel-card")[0], "OUTLINE")[0])
@@ -116,7 +116,7 @@ def test_the_seat_gauge_stands_in_the_seat(bow: Bow) -> None:
 # --- the frog on its stick ------------------------------------------------------------------------
 
 
-def test_the_frog_stands_on_the_stick_in_play(bow: Bow) -> None:
+def test_frog_is_drawn_on_the_stick_in_play(bow: Bow) -> None:
     (view,) = views(bow, "bow-frog-on-stick")
     heel = float(bow("frog.front_at_play") - bow("frog.length_bottom"))
     bottom = -float(bow("frog.clear_height")) - bow.handle(bow.in_play) / 2
@@ -148,7 +148,7 @@ def test_the_frog_stands_on_the_stick_in_play(bow: Bow) -> None:
 # --- cards ----------------------------------------------------------------------------------------
 
 
-def test_the_slits_to_sight_through_are_half_a_millimetre_wide_in_the_middle(bow: Bow) -> None:
+def test_sighting_slits_are_half_a_millimetre_wide_in_the_middle(bow: Bow) -> None:
     """Common practice, no source: half a millimetre lets an offset of 0.3 be seen."""
     for view in views(bow, "bow-sighting-gauge"):
         (slit,), (card,) = paths(view, "POCKET"), paths(view, "OUTLINE")
@@ -333,19 +333,19 @@ def test_the_work_card_gives_the_hair_as_long_as_its_measuring_stick(bow: Bow) -
     assert told == pytest.approx(chord + foot * sin(atan(4 * deep / chord)), abs=0.2)
 
 
-def test_the_dummy_frog_says_where_it_is_held(bow: Bow) -> None:
+def test_dummy_frog_names_its_clamping_place(bow: Bow) -> None:
     (view,) = views(bow, "frog-dummy")
     assert f"front in play {bow('frog.front_at_play'):g} from the butt's shoulder" in view.title
 
 
-def test_the_handle_shows_how_long_the_nipple_is(bow: Bow) -> None:
+def test_handle_gives_the_length_of_the_nipple(bow: Bow) -> None:
     """It is drawn, and turned to this sheet: its diameter alone does not do."""
     (view,) = views(bow, "stick-handle")
     lengths = [(d.p[0], d.q[0]) for d in view.dimensions if isinstance(d, HorizontalDim)]
     assert (-bow("stick.nipple_length"), 0) in lengths
 
 
-def test_the_work_card_tells_the_stated_numbers(bow: Bow) -> None:
+def test_work_card_lists_the_stated_numbers(bow: Bow) -> None:
     stages, rest = views(bow, "bow-work-card")
     told = {row[0]: row[1] for row in rest.table[1:]}
     b = bow

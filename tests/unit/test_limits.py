@@ -375,7 +375,7 @@ def bow(request: pytest.FixtureRequest) -> Bow:
 
 
 @pytest.mark.parametrize("name", LIMITS)
-def test_sense_and_limit_are_those_of_the_trade(bow: Bow, name: str) -> None:
+def test_sense_and_limit_match_the_trade(bow: Bow, name: str) -> None:
     meant, found = LIMITS[name], RULES[name].bound(bow.p)
     if not np.isfinite(found.measured):
         pytest.skip("this bow has no such part")
@@ -394,7 +394,7 @@ def test_what_is_measured_follows_from_the_stated_numbers(bow: Bow, name: str) -
 
 
 @pytest.mark.parametrize("name", LIMITS)
-def test_a_bound_is_met_on_the_right_side(bow: Bow, name: str) -> None:
+def test_bound_is_met_from_the_right_side(bow: Bow, name: str) -> None:
     """The margin is what is left, and less than nothing where the limit is passed."""
     found = RULES[name].bound(bow.p)
     more = float(found.measured) - float(found.limit)

@@ -304,7 +304,7 @@ SHEETS: dict[str, Callable[[Bow], Lines]] = {
 
 
 @pytest.mark.parametrize("name", SHEETS)
-def test_lines_stand_where_the_stated_numbers_put_them(bow: Bow, name: str) -> None:
+def test_lines_are_where_the_stated_numbers_put_them(bow: Bow, name: str) -> None:
     t = TEMPLATES[name]
     if not t.wanted(bow.p):
         pytest.skip("this bow has no such template")

@@ -87,7 +87,7 @@ def test_the_eye_keeps_off_throat_heel_edge_and_bottom(bow: Bow) -> None:
         assert measured(bow, "frog.eye_to_heel") == pytest.approx(x - r - sheet)
 
 
-def test_the_throat_is_drawn_as_deep_and_as_round_as_it_is_judged(bow: Bow) -> None:
+def test_drawn_throat_has_the_depth_and_radius_that_is_checked(bow: Bow) -> None:
     line = throat(bow)
     assert line.bounds[0] == pytest.approx(bow.throat, abs=1e-6)
     arcs = [
@@ -112,7 +112,7 @@ def test_the_slide_spans_cover_and_leave_the_wall_beside_it(bow: Bow) -> None:
     assert float(bound.measured) == bow("frog.hair_mortise_from_heel")
 
 
-def test_the_flank_stands_off_the_mortise_as_the_section_shows(bow: Bow) -> None:
+def test_flank_keeps_off_the_mortise_as_the_section_shows(bow: Bow) -> None:
     """Least distance between the mortise's side and the drawn flank, all the way up."""
     section = outline(bow, "frog-section-waist")
     half, floor = float(bow("frog.hair_mortise_width")) / 2, float(bow("slide.thickness"))

@@ -19,7 +19,7 @@ from templates_gen.parameters.families import FAMILIES, Band, bands
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import require_family
 from templates_gen.parameters.value import too_wide
-from templates_gen.parameters.words import told
+from templates_gen.parameters.words import format_value
 from templates_gen.parts.hair.dims import HairDims
 
 #: Reason of a value that the maker stated.
@@ -235,10 +235,12 @@ def _notes(p: Pattern, values: Mapping[str, Any]) -> dict[str, str]:
 def _remark(note: str, was: Any, now: Any) -> str:
     """Return a note with the value it was made on, unless the value is that again."""
     longest = 200
-    before, plain = told(was), note
+    before, plain = format_value(was), note
     if found := _BEFORE.fullmatch(note):
         before, plain = found["was"], found["note"]
-    return plain if told(now) == before else f"of {before} before scaling: {plain}"[:longest]
+    return (
+        plain if format_value(now) == before else f"of {before} before scaling: {plain}"[:longest]
+    )
 
 
 def _validate(p: Pattern) -> None:

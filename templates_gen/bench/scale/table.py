@@ -8,7 +8,7 @@ from typing import Any
 
 from templates_gen.bench.scale.law import AS_IT_WAS
 from templates_gen.bench.scale.scaling import Change, Scaled
-from templates_gen.parameters.words import point_count, told, wrapped
+from templates_gen.parameters.words import format_value, point_count, wrapped
 
 
 def table(scaled: Scaled) -> str:
@@ -80,4 +80,4 @@ def _row(change: Change) -> str:
 
 
 def _shown(value: Any) -> str:
-    return point_count(value) if isinstance(value, tuple) else told(value)
+    return point_count(value) if isinstance(value, tuple) else format_value(value)
