@@ -124,6 +124,8 @@ def test_warns_of_what_is_unusual(dunlin):
 
 
 def test_reading_an_unknown_key_names_the_nearest(dunlin):
+    with pytest.raises(KeyError, match=r"near it: frog\.eye_to_mortise"):
+        tg.check(dunlin)["frog.eye_to_mortis"]
     with pytest.raises(KeyError, match=r"nearest is ferrule\.outer_width"):
         dunlin["ferrule.outer_widht"]
 
@@ -275,7 +277,7 @@ def test_one_template_to_one_file(dunlin, tmp_path):
         (lambda p: tg.outline(p, "frog", "sid"), "the nearest is frog-side"),
         (lambda p: tg.outline(p, "form", "ordinates"), "cuts nothing"),
         (lambda p: tg.solid(p, "frgo"), "the nearest is frog"),
-        (lambda p: tg.assembly(p, at="middle"), "it has play, rearmost, foremost"),
+        (lambda p: tg.assembly(p, at="middle"), "choose from play, rearmost, foremost"),
         (lambda p: tg.new("bass"), "is not a family"),
     ],
 )
