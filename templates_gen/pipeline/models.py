@@ -34,7 +34,10 @@ class Outline(Path):
 
         Args:
             plane: the plane it lies in; its x and y run along the plane's two letters.
-            at: how far the plane stands from the origin (mm).
+            at: the distance of the plane from the origin (mm).
+
+        Returns:
+            A closed ``cadquery.Wire``.
 
         Raises:
             EnvironmentFault: the solid modeller does not start.

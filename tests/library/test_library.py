@@ -198,7 +198,7 @@ def test_report_counts_and_finds(failing):
     assert one.margin == pytest.approx(one.measured - one.limit)
     assert report[0] is report.checks[0]
     assert f"{len(report.failing)} fail" in repr(report)
-    with pytest.raises(ValueError, match="not in"):
+    with pytest.raises(KeyError, match="not a check of this pattern"):
         report["frog.nothing"]
 
 
