@@ -1,4 +1,4 @@
-"""``check --solid`` on the bows that ship: every part's solid, its walls, and the bow together."""
+"""Test ``check --solid`` on the shipped patterns: each part's solid, its walls, the whole bow."""
 
 import json
 

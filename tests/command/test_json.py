@@ -72,7 +72,7 @@ def test_the_numbers_are_not_rounded(capsys):
 
 
 def test_cures_in_the_json_make_the_checks_pass(capsys):
-    """What a script would do: write the first cure into the file, check again, till all is well."""
+    """What a script would do: write the first cure into the file, check again, until all pass."""
     for _ in range(10):
         told = document(capsys, "check", "--json", "knot.toml")
         if told["ok"]:

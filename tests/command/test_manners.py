@@ -1,4 +1,4 @@
-"""Manners of the command: help, nearest names, completion, colour, progress, one cure a number."""
+"""Test the command line: help, nearest names, completion, colour, progress, merged cures."""
 
 import io
 import json
@@ -31,7 +31,7 @@ def folder(monkeypatch, tmp_path):
 
 
 class Terminal(io.StringIO):
-    """A stream that says it is a terminal."""
+    """A stream that reports that it is a terminal."""
 
     def isatty(self):
         return True
@@ -189,7 +189,7 @@ def test_number_and_unit_stay_on_one_line(capsys):
 
 
 def test_cures_for_one_parameter_are_merged(capsys):
-    """Every check that names the number passes with its value: the judge says so."""
+    """Every check that names the parameter passes with the merged value."""
     write("small.toml", SMALL)
     checks = json.loads(call(capsys, "check", "--json", "small.toml").out)["checks"]
     values: dict[str, set[float]] = {}

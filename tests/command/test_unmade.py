@@ -1,4 +1,4 @@
-"""Numbers at the ends of their ranges, by the command: drawn, or refused by a named check first.
+"""Test parameters at their bounds: drawn, or rejected by a named check first.
 
 A sheet that cannot be made under ``--force`` is left out, with its reason on screen, on the page
 and in the manifest; everything else is drawn.
@@ -106,7 +106,7 @@ def test_nothing_is_printed_as_measured_where_there_is_no_shape(capsys):
 
 
 def test_reports_a_bug_where_every_check_passes(capsys, monkeypatch):
-    """Not the file's: no check names what to change in it."""
+    """It is not the file's fault: no check names a value to change."""
 
     def broken(_):
         raise GeometryError("no arc", (1.0, 2.0))

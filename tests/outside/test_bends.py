@@ -1,4 +1,4 @@
-"""Sheet taken up by bends, against DIN 6935."""
+"""Compare bend allowances with DIN 6935."""
 
 import math
 
@@ -27,7 +27,7 @@ def test_neutral_factor_follows_the_standards_formula():
 
 
 def allowance(turn_deg, radius, sheet):
-    """What is added to two legs measured to the outer corner.
+    """Return the allowance for two legs measured to the outer corner.
 
     Source: DIN 6935 (from memory), β the angle the legs include after bending, from 90° up:
     v = π (180° − β)/180° (r + s k/2) − 2 (r + s) tan((180° − β)/2).

@@ -1,7 +1,7 @@
 """Read the charts back from the drawing and compare them with separate calculations.
 
 Sources: Σ m x/Σ m (statics); a histogram's bars add up to the whole; an even arc by any handbook;
-a stick that is pulled straight keeps less of its camber the more it is pulled.
+more tension leaves less camber.
 """
 
 import math
@@ -18,7 +18,7 @@ HIGH, WIDE = 46.0, 150.0
 
 
 class Chart:
-    """One chart of a sheet: its axes' figures and its curves in their units."""
+    """One chart of a sheet: the numbers on its axes, and its curves in those units."""
 
     def __init__(self, drawing, number):
         axes = [e.corners for e in on(drawing, "NOTE")]
@@ -41,7 +41,7 @@ class Chart:
         return found
 
     def up(self):
-        """Units to a millimetre of the upright axis: its figures are even steps to the top."""
+        """Return the units per millimetre of the vertical axis, from its evenly spaced numbers."""
         return max(self.ups) / HIGH
 
 

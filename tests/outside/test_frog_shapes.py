@@ -1,4 +1,4 @@
-"""The frog's drawn outlines against handbook geometry, by shapely and by plain formulas."""
+"""Compare the frog's drawn outlines with handbook geometry, by shapely and simple formulas."""
 
 import math
 from itertools import pairwise

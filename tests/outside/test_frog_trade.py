@@ -1,4 +1,4 @@
-"""What the trade says of frogs, held against the files and verdicts a maker gets."""
+"""Compare the drawn files and verdicts of frogs with rules of the trade."""
 
 import math
 
@@ -95,7 +95,7 @@ def even(family, changes=()):
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_sound_frog_bears_on_the_diagonal_facets(family):
-    """Common practice, no source: it bears on the two diagonal facets, its land stays clear.
+    """Common practice, no source: it bears on the two diagonal facets, and its land is clear.
 
     The drawn section and an octagon of our own, its facet at the stated height, laid on each other.
     """
@@ -157,7 +157,7 @@ def test_handle_is_octagonal_beyond_the_players_hand(family):
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_screw_axis_is_half_the_handle_above_the_land(family):
-    """Common practice, no source: a/2 within a tenth, or the screw binds."""
+    """Common practice, no source: a/2 within 0.1 mm; otherwise the screw binds."""
     p = stated(family)
     v = p.values
     drawing = drawn(p, "frog-eyelet-gauge")

@@ -1,6 +1,6 @@
-"""Heads as a maker states them: three characters by numbers alone, and a ridge as measured.
+"""Test stated heads: three styles by parameters alone, and a measured ridge.
 
-The three characters are common practice, no source: a nearly straight ridge, one that swings out
+The three styles are common practice, no source: a nearly straight ridge, one that swings out
 and then hollows, one that is full all the way down.
 """
 
@@ -31,7 +31,7 @@ def head(family, name):
 
 
 def outline(p):
-    """Corners with their bulges, in the head's own frame: the mortise's rear wall tells where."""
+    """Return corners with bulges in the head's frame, placed by the mortise's rear wall."""
     drawing = drawn(p, "head-side")
     (line,) = on(drawing, "OUTLINE")
     (mortise,) = on(drawing, "HIDDEN")

@@ -1,4 +1,4 @@
-"""Sticks against libraries that share no code with ours: scikit-fem, anastruct, scipy."""
+"""Compare sticks with independent libraries: scikit-fem, anastruct, scipy."""
 
 import itertools
 import math
@@ -20,7 +20,7 @@ def stiffness(diameter, modulus):
 
 
 def tones_of_another(nodes, diameter, modulus, density, count, ends=(0.0, 0.0)):
-    """Free tones by scikit-fem's Hermite line elements; weights on both ends in grams."""
+    """Free frequencies by scikit-fem's Hermite line elements; weights on both ends in grams."""
     from skfem import Basis, BilinearForm, ElementLineHermite, MeshLine
     from skfem.helpers import dd
 
@@ -54,7 +54,7 @@ def test_frequencies_of_the_published_stick_by_scikit_fem(ends):
 
 
 def test_a_tapered_cantilever_by_anastruct():
-    """A hundred uniform steps of the taper, each of the diameter at its middle."""
+    """Replace the taper by 100 uniform steps, each with the diameter at its middle."""
     from anastruct import SystemElements
 
     def diameter(x):
@@ -128,7 +128,7 @@ def test_a_cambered_stick_under_tension_by_scipy():
 
 
 def test_buckling_load_of_a_tapered_stick_by_scipy():
-    """The first pull at which y″ = −T y / EI, starting at 0, returns to 0 (shooting)."""
+    """The lowest tension at which y″ = −T y / EI, starting at 0, returns to 0 (shooting)."""
     span = 640.0
 
     def end(pull):

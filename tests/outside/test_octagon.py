@@ -1,4 +1,4 @@
-"""The octagonal handle and the seat on it, against any handbook's octagon and a published seat."""
+"""Compare handle and seat with a handbook's octagon and a published seat."""
 
 import math
 

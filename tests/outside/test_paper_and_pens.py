@@ -1,4 +1,4 @@
-"""Paper, pens and units of the files, against the standards."""
+"""Compare paper, line widths and units of the files with the standards."""
 
 import math
 

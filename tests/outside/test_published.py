@@ -1,4 +1,4 @@
-"""Starters and checks against what books and workshop series print of bows."""
+"""Compare starters and checks with published dimensions of bows."""
 
 from bisect import bisect_left
 
@@ -56,7 +56,7 @@ def test_warns_of_sheets_far_from_the_published_ones(key, odd):
 
 
 def widest_ribbon(family, outer_width):
-    """In tenths, the widest ribbon of hair the checks let through."""
+    """Return the widest ribbon of hair that passes the checks, in steps of 0.1 mm."""
 
     def too_wide(tenths):
         ribbon = {"ferrule.outer_width": outer_width, "hair.ribbon_width_frog": tenths / 10}

@@ -1,7 +1,7 @@
-"""Whether a template can be used as its sheet says, read off the drawn files.
+"""Check from the drawn files that each template can be used as its sheet says.
 
-What a hand does with each (lays it, pushes it, looks through it) is common practice, no source;
-the numbers are those stated in the file.
+How each is used (laid on, pushed along, looked through) is common practice, no source; the
+numbers are those stated in the file.
 """
 
 import math
@@ -90,7 +90,7 @@ def test_mortise_card_keeps_its_drill_centres(family, name):
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
 def test_windows_contain_no_hole_or_window(family):
-    """Once the window is cut nothing is left to hold what lies within it."""
+    """Anything inside a window falls out when the window is cut."""
     p = stated(family)
     for t in selection.templates(p):
         for view in rendering.views(p, t):
@@ -121,7 +121,7 @@ def test_slide_fits_the_scribed_channel(family):
 
 @every_family
 def test_hair_mortise_card_fits_the_channel_floor(family):
-    """As wide as the floor of the dovetail but for what a card of half a millimetre needs."""
+    """It has the width of the dovetail's floor, less the clearance of a 0.5 mm card."""
     p = stated(family)
     v = p.values
     (card,) = outlines(p, "frog-mortise-card")
@@ -180,7 +180,7 @@ def test_screw_goes_through_the_eyelet_gauge(family):
 
 @every_family
 def test_height_stick_gives_height_and_place_of_one_corner(family):
-    """Where a foot is as high as told, it is so far from the stick's end as told."""
+    """At the given height, a foot is at the given distance from the stick's end."""
     from templates_gen.bow.sheets import height_stick
     from templates_gen.drawing.view import HorizontalDim, VerticalDim
 
@@ -243,7 +243,7 @@ def test_plate_and_liner_seams_end_on_the_heads_outline(family):
 
 @every_family
 def test_form_names_both_ends(family):
-    """Its ends are not alike, so each bears its name."""
+    """The ends differ, so each has its name."""
     p = stated(family)
     made = sheet(p, "form-bending")
     at = {n.text: n.at[0] for n in made.labels}

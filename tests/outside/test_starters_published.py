@@ -1,4 +1,4 @@
-"""The starters against what is published of real bows, as a maker sees them through ``weigh``.
+"""Compare the starters, through ``weigh``, with published data of real bows.
 
 Sources, beside each figure below:
 E   Encyclopaedia Britannica, 11th ed. 1911, vol. 4, "Bow": violin stick 29.34 to 29.528 in; centre
@@ -40,7 +40,7 @@ PLAYED = (55.0, 60.0)
 
 
 def weighed(family):
-    """A starter weighed from its dimensions; its solids come within a hundredth (see below)."""
+    """Weigh a starter by its dimensions; its solids agree within 1 % (see below)."""
     p = stated(family)
     parts = p.derive(Volumes).parts
     return Weighed(p, parts, pieces(p, parts))
@@ -93,7 +93,7 @@ def test_violin_keeps_camber_and_does_not_buckle_at_the_published_tension():
 
 
 def test_average_wood_of_the_species_loses_its_camber_at_that_tension():
-    """The Wood Database, Paubrasilia echinata: 20.2 GPa. So the modulus was what was wrong: makers
+    """The Wood Database, Paubrasilia echinata: 20.2 GPa. So that modulus is too low: makers
     choose the stiffer part of the species (Alves, Longui and Amano, IAWA Journal 29(3), 2008)."""
     p = stated("violin", {"material.stick_wood": "pernambuco"})
     parts = p.derive(Volumes).parts

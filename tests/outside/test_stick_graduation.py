@@ -1,7 +1,7 @@
-"""The stick's diameters as a maker gets them, against the published rule.
+"""Compare the diameters of the drawn stick with the published rule.
 
 Source: F.-J. Fétis 1856, quoted in H. Saint-George, The Bow, ch. VI: stations, diameters, and the
-logarithm that tells them.
+logarithm that gives them.
 """
 
 import math
@@ -89,7 +89,7 @@ def test_handle_tapers_evenly_ahead_of_the_butt(family):
 
 
 def test_linear_taper_gives_the_thinner_stick():
-    """Between its ends the published stick is thicker than one that falls evenly."""
+    """Between its ends the published stick is thicker than one with a linear taper."""
     p = stick(705.0, 110.0)
     even = stick(705.0, 110.0, "linear").derive(StickDims)
     inside = np.linspace(150.0, 690.0, 50)

@@ -1,7 +1,7 @@
-"""Measured tables of a stick in a file: what cannot be is named with its place, and stops it.
+"""Check that impossible rows in measured tables are reported with their place and stop the command.
 
-What cannot be is common practice, no source: a stick never thickens toward its head, a camber
-never bends the other way.
+Impossible rows (common practice, no source): the stick thickens toward its head, or the camber
+bends the other way.
 """
 
 import pytest

@@ -1,4 +1,4 @@
-"""What the starters weigh and where they balance, against books and the trade."""
+"""Compare mass and balance of the starters with books and the trade."""
 
 import math
 from itertools import pairwise

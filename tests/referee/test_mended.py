@@ -1,4 +1,4 @@
-"""Clearances whose closed form once claimed more than is cut, each on a pattern that shows it."""
+"""Test clearances whose closed form once overclaimed, each on a pattern that shows it."""
 
 import pytest
 from referee import campaign, walk

@@ -1,4 +1,4 @@
-"""Closed forms against solids: what a check claims is what is cut, on walks through every family.
+"""Compare closed forms of checks with solids, on walks through every family.
 
 The closed forms are sums in the plane; the solids' finished faces are measured by the kernel. At
 nominal values they agree within 0.005 mm, or the closed form is the smaller one and its rule says
@@ -33,7 +33,7 @@ def _claims_too_much(rows):
 
 
 def _unexplained(rows):
-    """Rules whose closed form is smaller than the solid without a word about it."""
+    """List rules whose closed form is smaller than the solid without a stated reason."""
     smaller = {c["rule"] for c in rows if -c["over"] > AGREE}
     return {name for name in smaller if not _explained(name)}
 
@@ -103,7 +103,7 @@ def test_starter_and_first_steps_do_not_overclaim():
 
 @pytest.mark.kernel
 def test_detects_an_overclaim():
-    """The bass whose mortise ends beside the nose: the straight cheek carried on claims more."""
+    """The bass whose mortise ends beside the nose: extending the straight cheek overclaims."""
     p = walk.starter("bass-french").with_many(
         {
             "head.mortise_undercut_deg": 12.0,

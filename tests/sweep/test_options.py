@@ -1,7 +1,7 @@
 """Every paper, every kind of file, and every number of the shop at both ends of its range.
 
-What reads (exit 2 otherwise) and passes ``check --shop`` is drawn: its own sheets, the routing
-templates, the kerf and the tiles.
+A file that can be read (exit 2 otherwise) and passes ``check --shop`` is drawn: its own sheets,
+the routing templates, the kerf and the tiles.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
-"""Whatever ``check`` passes, ``draw`` draws: outlines, sheets and the rules of a good sheet.
+"""Check that ``draw`` draws every pattern that passes ``check``, on sheets without lint faults.
 
-And where a check fails it has a figure, or says which check to cure first; under ``--force`` each
-sheet is drawn or left out with a reason, and nothing raises.
+A failing check has a value, or names the check to cure first; with ``--force`` each sheet is
+drawn or left out with a reason, and nothing raises.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ QUICK = (
 
 
 def looked_at(s: Starter, changes, words=None) -> list[str]:
-    """What is wrong with one case, each in words; nothing where the file would be refused."""
+    """List what is wrong with one case; empty if the file would be rejected."""
     p, name = s.pattern.with_many(changes), words or named(changes)
     if registry.faults(p):
         return []
@@ -43,7 +43,7 @@ def looked_at(s: Starter, changes, words=None) -> list[str]:
 
 
 def unexplained(p: Pattern, checked: list[rendering.Checked]) -> list[str]:
-    """Checks without a figure though no other failed check, with one, says what is wrong."""
+    """List checks without a value that no other failed check explains."""
     return [
         f"{c.result.rule.id} is not measured, and no check says why"
         for c in checked
@@ -52,7 +52,7 @@ def unexplained(p: Pattern, checked: list[rendering.Checked]) -> list[str]:
 
 
 def assert_drawn(s: Starter, cases) -> None:
-    """Look at every case, named or not; fail with all that is wrong."""
+    """Draw every case; fail with a list of all that is wrong."""
     wrong = [w for name, changes in cases for w in looked_at(s, changes, name)]
     assert not wrong, "\n".join(wrong)
 

@@ -1,4 +1,4 @@
-"""Whatever ``check`` passes becomes a solid whose sections are the outlines and whose walls hold.
+"""Check that every pattern that passes ``check`` gives solids with the right sections and walls.
 
 Only parts whose recipe differs from the starter's are built, each in a process of its own with a
 time limit, so that a modeller that hangs or dies costs one case.
@@ -48,7 +48,7 @@ def changed_parts(s: Starter, p: Pattern) -> list[str]:
 
 
 def _look(family: str, changes: Changes, part: str, answer) -> None:
-    """What a solid shows that the checks did not; in a process of its own."""
+    """Find what a solid shows and the checks do not, in a separate process."""
     resource.setrlimit(resource.RLIMIT_CPU, (LIMIT, LIMIT + 5))
     try:
         p = stated(family).with_many(changes)
@@ -106,7 +106,7 @@ def test_patterns_that_once_gave_invalid_solids(family, key, value):
 
 
 def test_a_ridge_that_begins_over_the_face_gives_a_solid():
-    """Once no solid: between face and ridge there was a line of no length."""
+    """Once this gave no solid: there was a line of zero length between face and ridge."""
     s = starter("violin")
     cases = [case for case in s.tables() if case[0] == "ridge from 0"]
     assert not any(r.stops for r in s.judged(s.pattern.with_many(cases[0][1])))

@@ -1,4 +1,4 @@
-"""Small things the bench's verbs say: types in JSON, units that were mistaken, lines of faults."""
+"""Test details of the bench commands: types in JSON, mistaken units, line numbers of faults."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from templates_gen.parts.material.params import LappingKind
 
 
 def test_a_reached_target_is_plain_data() -> None:
-    """A choice stays a word and a length a number, whatever they are in the program."""
+    """A choice is written as a word, a length as a number, whatever their type in the program."""
     then = SimpleNamespace(total=60.0, from_ferrule=190.0)
     changes = {"lapping.kind": LappingKind.SILVER, "lapping.length": np.float64(61.5)}
     found = SimpleNamespace(met=True, changes=changes, then=then, stuck=[], sound=True, worse=[])

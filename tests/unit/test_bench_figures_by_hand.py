@@ -1,6 +1,6 @@
-"""What the bench's verbs print and judge, against sums done here by hand.
+"""Compare what the bench commands print and judge with calculations by hand.
 
-Sources are named beside each test; where a figure is a custom of the bench it says so.
+Sources are named beside each test; a number that is only workshop custom is marked so.
 """
 
 from __future__ import annotations
@@ -155,7 +155,7 @@ def test_a_scaled_starter_is_no_wider_than_a_starter(old: str, new: str) -> None
     ("margin", "hair"), [(-0.009, True), (-0.011, False), (-0.5, False), (0.05, False)]
 )
 def test_marginal_failure_is_within_a_tenth_of_the_close_band(margin: float, hair: bool) -> None:
-    """Of a limit of 1 with a tenth to spare, 0.1 is close: so 0.01 is a hair."""
+    """With a limit of 1, margins below 0.1 are close; a failure below 0.01 is marginal."""
     bound = at_least(1.0 + margin, 1.0)
     rule = Rule(
         "toy.wall", "says", lambda p: bound, Severity.WARNING, "", "mm", 0.1, lambda p: None
@@ -173,7 +173,7 @@ def test_collar_is_wider_than_its_cutter_and_bearing_may_be_equal(
 ) -> None:
     """A collar needs half a millimetre of wall round the cutter. Common practice, no source.
 
-    Of a tongue 0.7 wide an offset leaves a template only while it is less than 0.35 aside.
+    A tongue 0.7 wide vanishes at an offset of 0.35.
     """
     job = Job(Guided(rectangle(0, 0, 20, 0.7), False, 10.0, 6.0), 9.0, (), ())
     assert SHOP.profile_cutter is not None

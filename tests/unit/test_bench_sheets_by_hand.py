@@ -1,4 +1,4 @@
-"""The sheets for the bench fit what they are laid on, and the lists leave a little to spare.
+"""Check that sheets fit the work they are laid on, and that stock lists leave an allowance.
 
 Positions and sizes are worked out here from the stated numbers (``outside.by_hand``); where one
 sheet must fit another the drawn outlines are laid on each other by shapely.
@@ -52,7 +52,7 @@ def has(view: View, layer: str, box: tuple[float, ...]) -> bool:
 
 
 def test_the_caul_is_the_drawn_face_turned_over(bow: Bow) -> None:
-    """Between the face's rear edge and its nose no light is seen under the head."""
+    """The caul touches the head from the face's rear edge to the nose."""
     side = area(paths(views(bow, "head-side")[0], "OUTLINE")[0])
     caul = area(paths(views(bow, "head-caul")[0], "OUTLINE")[0])
     assert side.intersection(caul).area < 0.05
@@ -201,7 +201,7 @@ def test_the_rear_foot_touches_the_stick_a_millimetre_ahead_of_its_drawn_end(bow
 
 
 def test_the_sawn_blank_is_seen_from_the_side_and_from_above(bow: Bow) -> None:
-    """It lies with the stick's top up, so who looks down on it sees it from above."""
+    """It lies with the stick's top up, so the second view is from above."""
     assert TEMPLATES["stick-blank"].up == "top of the stick up"
     side, plan = views(bow, "stick-blank")
     assert side.title.startswith("from the side; top of the stick up")
@@ -273,7 +273,7 @@ def test_stock_is_a_little_larger_than_what_is_made_of_it(bow: Bow) -> None:
 
 
 def test_every_part_fits_in_the_stock_it_is_cut_from(bow: Bow) -> None:
-    """The drawn outlines against the list, whatever is spared."""
+    """Compare the drawn outlines with the list, whatever the allowance."""
     (view,) = views(bow, "bow-stock-list")
     rows = {use: numbers(size) for _, use, size in view.table[1:] if "hairs" not in size}
     for use, name in (
@@ -300,7 +300,7 @@ def test_every_part_fits_in_the_stock_it_is_cut_from(bow: Bow) -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("paper", [(210.0, 297.0), (215.9, 279.4)])
 def test_the_work_card_is_one_page(family: str, paper: tuple[float, float]) -> None:
-    """Its boxes are written in: a page to glue is no card. Sources: ISO 216; letter from memory.
+    """Its boxes are filled in by hand: one page. Sources: ISO 216; letter from memory.
 
     Beside the drawing stand margins of 10 and the bar: 20 left, 10 right; 80 under it, 10 over it.
     """
@@ -339,7 +339,7 @@ def test_dummy_frog_names_its_clamping_place(bow: Bow) -> None:
 
 
 def test_handle_gives_the_length_of_the_nipple(bow: Bow) -> None:
-    """It is drawn, and turned to this sheet: its diameter alone does not do."""
+    """The nipple is turned to this sheet, so its length must be drawn as well as its diameter."""
     (view,) = views(bow, "stick-handle")
     lengths = [(d.p[0], d.q[0]) for d in view.dimensions if isinstance(d, HorizontalDim)]
     assert (-bow("stick.nipple_length"), 0) in lengths

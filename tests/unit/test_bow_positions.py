@@ -1,4 +1,4 @@
-"""Where the frog stands over its travel: it hangs on the diagonals, slackens, keeps to rules."""
+"""Check the frog over its travel: contact on the diagonals, slackening, rules."""
 
 import math
 
@@ -130,7 +130,7 @@ def test_slackening_follows_the_trade_definition(stem):
 
 
 def test_share_of_the_arc_is_that_of_a_flat_parabola():
-    """8 c²/3L is what an arc is longer than its chord (any handbook): here by summing it.
+    """An arc is longer than its chord by 8 c²/3L (any handbook); here the arc is summed.
 
     Taking away the turning of the hair's line and its stretch leaves that share.
     """

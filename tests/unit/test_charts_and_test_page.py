@@ -1,4 +1,4 @@
-"""A chart's scale, the printer's test page and a dimension's lines, read off what is drawn."""
+"""Measure chart scales, the printer's test page and dimension lines on the drawn strokes."""
 
 from __future__ import annotations
 

@@ -33,7 +33,7 @@ def test_descriptions_are_text_and_symbols_are_letters(key: str) -> None:
 
 @EACH
 def test_starters_lie_well_inside_the_possible_range(key: str) -> None:
-    """A range that a starter touches would refuse the next maker's bow."""
+    """If a starter were at a bound, a slightly different bow would be rejected."""
     q = DECLARED[key]
     for family in FAMILIES:
         value = starter(family).values[key]
@@ -62,7 +62,7 @@ NOT_ROUND = {
 
 @EACH
 def test_ends_of_a_range_are_round_numbers(key: str) -> None:
-    """They are our own choice, not measured, and should look it.
+    """They are our own choice, not measured, and round numbers show that.
 
     Below 1 in twentieths, below 2 in fifths or halves, below 10 in halves, above that even or in
     fives, above 70 in fives.
@@ -96,7 +96,7 @@ def test_tolerances_have_one_significant_digit(key: str) -> None:
     ],
 )
 def test_measures_of_one_kind_share_a_range(keys: tuple[str, str]) -> None:
-    """Either may be the larger, so what is possible of the one is possible of the other."""
+    """Either may be the larger, so both have the same possible range."""
     one, other = (DECLARED[key] for key in keys)
     assert (one.low, one.high) == (other.low, other.high)
 

@@ -1,7 +1,7 @@
-"""A dimension measures between lines that are drawn, and a radius is that of a drawn arc.
+"""Check that dimensions measure between drawn lines, and radii are those of drawn arcs.
 
-Source: ISO 129-1 (from memory): a dimension is put to a feature of the drawing. So what a sheet
-prints is what is cut, whatever formula gave the dimension its ends.
+Source: ISO 129-1 (from memory): a dimension refers to a feature of the drawing. So the
+printed number is what is cut, whatever formula placed the ends of the dimension.
 """
 
 from __future__ import annotations
@@ -129,7 +129,7 @@ def test_a_leader_points_at_a_line(p: Pattern, t: Template) -> None:
 
 @EACH
 def test_rows_of_dimensions_follow_each_other_without_a_gap(p: Pattern, t: Template) -> None:
-    """A row left out is paper lost, and a row used twice over the same place is settled aside."""
+    """An empty row wastes paper; two dimensions of one row at the same place are moved apart."""
     for view in views(p, t):
         for kind in (HorizontalDim, VerticalDim):
             rows = {d.row for d in view.dimensions if isinstance(d, kind)}
@@ -158,7 +158,7 @@ LOOKED_AT = {"bow-frog-on-stick", "bow-hair-line"}
 
 @EACH
 def test_cuts_are_closed_lines(p: Pattern, t: Template) -> None:
-    """A saw or a laser follows OUTLINE and POCKET; what is at no scale or looked at has neither."""
+    """A saw or laser follows OUTLINE and POCKET; sheets without a scale have neither."""
     for view in views(p, t):
         cuts = [s for s in view.strokes if s.layer in CUTS]
         assert all(s.path.closed for s in cuts)
@@ -225,7 +225,7 @@ def test_cuts_do_not_cross_themselves_and_outlines_turn_one_way(p: Pattern, t: T
 
 @EACH
 def test_gauges_and_cards_are_valid_pieces(p: Pattern, t: Template) -> None:
-    """What is left of a card between its edge and what is cut out of it is one piece."""
+    """A card with its windows cut out is still one piece."""
     for view in views(p, t):
         outlines = [s.path for s in view.strokes if s.layer is Layer.OUTLINE]
         pockets = [s.path for s in view.strokes if s.layer is Layer.POCKET]

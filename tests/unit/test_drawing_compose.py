@@ -1,4 +1,4 @@
-"""Views on a page: true size, never turned, on the smallest paper that takes them."""
+"""Compose views on a page: true size, not rotated, on the smallest paper that fits."""
 
 from dataclasses import replace
 from itertools import pairwise

@@ -1,7 +1,7 @@
-"""Centre lines, the ends of dimensions and words stand where one looks for them, on every sheet.
+"""Check the places of centre lines, dimension ends and text on every sheet.
 
-Sources: ISO 128 and ISO 129-1 (from memory) for centre lines and dimensions; where a word stands
-is common practice, no source.
+Sources: ISO 128 and ISO 129-1 (from memory) for centre lines and dimensions; the place of text is
+common practice, no source.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ def p(request: pytest.FixtureRequest) -> Pattern:
 
 @cache
 def drawn(p: Pattern, t: Template) -> list[View]:
-    """The starter's views, and those of the starter otherwise."""
+    """Return the views of the starter, or of a changed starter."""
     kinds = [p, p.with_many(OTHERWISE[t.name])] if t.name in OTHERWISE else [p]
     return [view for q in kinds if t.wanted(q) for view in t.views(q)]
 
@@ -132,7 +132,7 @@ def test_view_is_named_for_the_side_it_is_seen_from(p: Pattern) -> None:
 
 
 def test_each_number_on_the_head_piece_is_at_a_mark(p: Pattern) -> None:
-    """A figure's base line is a little over the end of the mark that it tells."""
+    """The base line of a number is a little above the end of its mark."""
     (view,) = NAMED["form-head-piece"].views(p)
     ends = [e for s in of(view, Layer.SCRIBE) for e in (s.path.start, s.path.end)]
     figures = [d for d in view.dimensions if isinstance(d, Text) and d.text.isdigit()]

@@ -1,4 +1,4 @@
-"""What each piece of the bow weighs and where its middle is, by handbook volumes.
+"""Compare mass and centre of each piece of the bow with handbook volumes.
 
 Sources: volumes of prisms, tubes, octagons, trapezia (any handbook); areas of drawn outlines by
 shapely; densities as ``mechanics/materials.csv`` has them with their sources, written again here.

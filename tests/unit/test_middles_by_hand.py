@@ -1,4 +1,4 @@
-"""Sections that a part's solid is confirmed by are what the stated numbers leave of its outline.
+"""Compare the sections that confirm a part's solid with its outline less the stated pockets.
 
 Referee: shapely takes the pockets, boxes from the stated numbers, from the drawn outside. An
 octagon's facet is 0.41421 of its width over flats and its diagonals stand at 45° (any handbook).

@@ -1,4 +1,4 @@
-"""Files based on files: only what differs is stated, and nothing leads out of the folder."""
+"""Test files based on files: only differences are stated, and no path leaves the folder."""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""On which line a key stands. Referee: files whose lines are known because we lay them down.
+"""Find the line of a key. Referee: files written line by line, so that the lines are known.
 
 The ways to write a key: TOML v1.0.0, toml.io, "Keys", "Table", "Inline Table".
 """

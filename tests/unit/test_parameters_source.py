@@ -1,4 +1,4 @@
-"""Whatever lies under a file's name: one clear fault, never a traceback, never a wait.
+"""Read any kind of file: one clear fault, no traceback, no blocking.
 
 What is and is not valid TOML: TOML v1.0.0, toml.io.
 """
@@ -176,7 +176,7 @@ def test_common_mistakes_get_a_plain_message(old, new, line, problem, cure):
 
 
 def test_unterminated_value_is_reported_where_it_begins():
-    """The parser itself speaks only of the end of the document."""
+    """The parser itself reports only the end of the document."""
     assert only(faults_in("a = 1\nb = 'x\nc = 2\nd = 3\n")).line == 2
     assert only(faults_in('a = 1\nb = """x\nc = 2\n')).line == 2
 

@@ -1,4 +1,4 @@
-"""Starter files and explanations: what the maker reads before stating anything."""
+"""Test starter files and explanations."""
 
 import tomllib
 

@@ -1,4 +1,4 @@
-"""The packaged table of families and the parts' declarations hold together."""
+"""Check that the table of families agrees with the parts' declarations."""
 
 import csv
 from importlib.resources import files

@@ -1,4 +1,4 @@
-"""What the hair's pull does to a stick, for a rod that a handbook can calculate.
+"""Check the effect of the hair's tension on a rod that has a handbook solution.
 
 Source: Euler's column with hinged ends, P = π² E I / L²; I of a regular octagon 0.05474 a⁴, of a
 circle π d⁴/64 (any handbook). Bands of mass, balance and length: H. Saint-George, The Bow, 1922,

@@ -43,7 +43,7 @@ def laid_straight(shape):
 
 
 def farthest(one, other):
-    """The farthest any corner of one outline stands from the other."""
+    """Return the largest distance of a corner of one outline from the other."""
     return shapely.distance(shapely.points(one.exterior.coords), other.exterior).max()
 
 
@@ -94,7 +94,7 @@ def test_no_two_templates_have_an_outline_in_common(stem):
 def test_two_templates_share_a_pocket_only_if_it_is_the_same_one(stem):
     """The head's mortise goes through plate and liner too.
 
-    So a pocket may be met again within one part, and nowhere else.
+    So a pocket may occur again within one part, and nowhere else.
     """
     v = pattern(stem).values
     parts = {t.name: t.part for t in selection.templates(pattern(stem))}

@@ -1,4 +1,4 @@
-"""What joins printed pages, and where words go, read off the drawn strokes.
+"""Check the marks that join printed pages, and the places of text, on the drawn strokes.
 
 Source: geometry; room left round a template is common practice, no source.
 """
@@ -58,7 +58,7 @@ def test_template_has_two_millimetres_free_away_from_datum_lines() -> None:
 
 @pytest.mark.parametrize("layer", sorted(CUTS))
 def test_text_on_a_cut_is_worse_than_text_over_thin_lines(layer: Layer) -> None:
-    """What is cut must be followed; a thin line may be read through."""
+    """A cut line must be followed exactly; text over a thin line is still legible."""
     words = Marks(labels=(Label("across flats", (0.0, 0.0), 2.5, "middle", 0.0, Layer.DIMENSION),))
     on_cut = Marks((Stroke(line((-9.0, 1.0), (9.0, 1.0)), layer),))
     thin = tuple(

@@ -1,4 +1,4 @@
-"""The cache of witnesses: what is kept is recalled, and nothing that ails it is an error."""
+"""Test the cache of witnesses: entries are recalled, and a damaged cache is not an error."""
 
 import json
 
@@ -112,7 +112,7 @@ def test_file_in_place_of_the_cache_is_no_error(cache):
 
 @pytest.mark.parametrize("call", ["mkdir", "write_text", "replace"])
 def test_a_cache_that_cannot_be_written_is_no_error(monkeypatch, call):
-    """As on a read-only or a full disc, told at each step; no permission holds root back."""
+    """As on a read-only or full disk, simulated at each step, because root ignores permissions."""
 
     def refused(*_, **__):
         raise PermissionError(30, "Read-only file system")

@@ -1,4 +1,4 @@
-"""Names that every system takes; files that are there whole or not at all."""
+"""Check file names that every system accepts, and that files are written whole or not at all."""
 
 import os
 import re
