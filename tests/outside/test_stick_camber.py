@@ -167,7 +167,7 @@ def test_arc_is_longer_than_its_chord_by_the_closed_form(form):
 @pytest.mark.parametrize("law", ["uniform", "even-strain", "tension"])
 def test_bent_stick_keeps_its_length(form, family, law):
     """The card's underside, measured along the drawn curve, is the straight stick's length from the
-    ferrule in play to the face's rear edge; the hair line sheet agrees."""
+    ferrule in play to the face's rear edge; its chord is the drawn straight edge."""
     p = stated(family, {"stick.camber": law})
     v = p.values
     run = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
