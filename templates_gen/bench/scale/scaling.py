@@ -47,7 +47,7 @@ class Change:
 
     @property
     def changed(self) -> bool:
-        """Report whether the value is another."""
+        """Report whether the new value differs from the old."""
         return bool(self.old != self.new)
 
     @property
@@ -65,7 +65,7 @@ class Scaled:
     Args:
         source: the pattern it was scaled from.
         pattern: the scaled pattern.
-        changes: every value before and after, and why; also those that stay.
+        changes: every value before and after, with the reason; unchanged values too.
         after: every check judged on it.
     """
 
@@ -107,7 +107,8 @@ def scale(
         name: the new pattern's name; None adds the new family to the old name.
 
     Returns:
-        ``pattern``, the new pattern, and ``changes``, each with its reason; it prints as a table.
+        ``pattern``, the new pattern, and ``changes``, one for each parameter, with ``old``,
+        ``new``, ``changed`` and the reason ``why``; it prints as a table.
 
     Raises:
         InputError: no such family or parameter, an impossible value, or values that conflict.

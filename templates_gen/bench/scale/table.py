@@ -17,8 +17,8 @@ def table(scaled: Scaled) -> str:
     stays = sorted((c for c in scaled.changes if not c.changed), key=lambda c: c.why)
     for why, group in groupby(stays, key=lambda c: c.why):
         keys = [c.key for c in group]
-        which = f"{len(keys)} values" if why == AS_IT_WAS else ", ".join(keys)
-        lines.append(wrapped("  stays; ", f"{why}: {which}"))
+        which = f": {len(keys)} values" if why == AS_IT_WAS else f" ({why}): {', '.join(keys)}"
+        lines.append(wrapped("  ", f"unchanged{which}"))
     return "\n".join(lines)
 
 
@@ -29,7 +29,7 @@ def moved(scaled: Scaled) -> Iterator[str]:
     for change in found:
         yield _row(change)
     if any(c.own for c in found):
-        said = "the maker's own; it keeps its difference or ratio to the family's usual"
+        said = "your own value: it keeps its difference or ratio to the usual value"
         yield wrapped("  * ", said)
 
 
