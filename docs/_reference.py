@@ -20,8 +20,8 @@ from templates_gen.parameters.families import BASIS, FAMILIES, Band, bands
 from templates_gen.parameters.words import (
     allowed,
     basis_letters,
+    format_value,
     plain,
-    told,
     when_scaled,
     with_unit,
     written,
@@ -80,7 +80,7 @@ def _usual(p: Parameter) -> list[str]:
 
 def _band(band: Band) -> str:
     if band.low is None or band.high is None:
-        return told(band.usual)
+        return format_value(band.usual)
     return f"{written(band.low)}, **{written(band.usual)}**, {written(band.high)}"
 
 
@@ -143,7 +143,12 @@ def _shop() -> list[str]:
         "[routing templates](../how-to/router.md) and [printing](../how-to/print-at-true-size.md)."
     ]
     rows = (
-        [code(p.key), p.meaning, allowed(p), told(starts()[p.key], p.unit) + note(p.section)]
+        [
+            code(p.key),
+            p.meaning,
+            allowed(p),
+            format_value(starts()[p.key], p.unit) + note(p.section),
+        ]
         for p in SHOP.parameters.values()
     )
     return [*lines, "", table(("Parameter", "What it is", "May be", "In the starter"), rows)]

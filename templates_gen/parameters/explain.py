@@ -13,9 +13,9 @@ from templates_gen.parameters.words import (
     allowed,
     basis_letters,
     clipped,
+    format_value,
     nearest,
     plain,
-    told,
     when_scaled,
     with_unit,
     wrapped,
@@ -124,7 +124,7 @@ def _table(parameter: Parameter, usual: dict[str, Band]) -> Iterator[str]:
     """Tabulate the bands of the families; for choices and points only the usual value."""
     if not parameter.numeric:
         for name, band in usual.items():
-            word = written(band.usual) if parameter.choices else told(band.usual)
+            word = written(band.usual) if parameter.choices else format_value(band.usual)
             yield f"  {name:<{_LABEL}}usually {word}"
         return
     unit = with_unit("", parameter.unit).strip()

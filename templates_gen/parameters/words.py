@@ -69,7 +69,7 @@ def written(value: float | str | Points) -> str:
     return json.dumps(value, ensure_ascii=False) if isinstance(value, str) else plain(value)
 
 
-def told(value: float | str | Points, unit: str = "") -> str:
+def format_value(value: float | str | Points, unit: str = "") -> str:
     """Write a value in words: a number with its unit, a word as it is, a table by its range."""
     if isinstance(value, str):
         return str(value)

@@ -14,6 +14,7 @@ from templates_gen.errors import TemplatesGenError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading
 from templates_gen.parameters.starter import UNNAMED, starter
+from templates_gen.parameters.words import near
 from templates_gen.pipeline.checked import (
     Checked,
     check_json,
@@ -73,7 +74,7 @@ def new(family: str, name: str = UNNAMED) -> Pattern:
 
 @dataclass(frozen=True, repr=False)
 class Report(Sequence[Checked]):
-    """All checks of a pattern. It judges the pattern itself; no verdict can be handed to it.
+    """Judge a pattern and hold all its checks; no verdict can be passed in.
 
     Args:
         pattern: the pattern.
@@ -113,10 +114,14 @@ class Report(Sequence[Checked]):
         return len(self.results)
 
     def __getitem__(self, which: Any) -> Any:
-        """A check by its place or by its id, ``report["frog.mortise_to_seat"]``."""
+        """Return a check by its position or by its id, ``report["frog.mortise_to_seat"]``."""
         if not isinstance(which, str):
             return self.checks[which]
-        return self.checks[[r.rule.id for r in self.results].index(which)]
+        ids = [r.rule.id for r in self.results]
+        if which not in ids:
+            like = ", ".join(near(which, ids, 3)) or "none"
+            raise KeyError(f"{which} is not a check of this pattern; near it: {like}")
+        return self.checks[ids.index(which)]
 
     def __repr__(self) -> str:
         return f'<Report on "{self.pattern.identity.name}", {self.summary}>'

@@ -30,11 +30,14 @@ class Outline(Path):
     """
 
     def to_wire(self, plane: Literal["XY", "XZ", "YZ"] = "XY", at: float = 0.0) -> Wire:
-        """Make it a CadQuery wire, its arcs as arcs.
+        """Convert the outline to a CadQuery wire; arcs stay arcs.
 
         Args:
             plane: the plane it lies in; its x and y run along the plane's two letters.
-            at: how far the plane stands from the origin (mm).
+            at: the distance of the plane from the origin (mm).
+
+        Returns:
+            A closed ``cadquery.Wire``.
 
         Raises:
             EnvironmentFault: the solid modeller does not start.
@@ -124,7 +127,7 @@ def solid(p: Pattern, part: str) -> Workplane:
 
 
 def assembly(p: Pattern, at: At = "play") -> Assembly:
-    """Build every part and put the bow together, the stick not yet bent.
+    """Build every part and assemble the bow, with a straight stick.
 
     Args:
         p: the pattern; its checks may fail.
@@ -153,8 +156,8 @@ def assembly(p: Pattern, at: At = "play") -> Assembly:
 
 
 def _unknown(kind: str, name: str, known: Iterable[str], cure: str = "") -> InputError:
-    """Tell that there is none of that name, with the nearest and those there are."""
+    """Build the error for an unknown name, with the nearest name and all that exist."""
     like = nearest(name, known)
     near = f"; the nearest is {like}" if like else ""
-    problem = f"this pattern has no {kind} of that name{near}"
-    return InputError([Fault(kind, None, name, problem, cure or f"it has {', '.join(known)}")])
+    problem = f"this pattern has no such {kind}{near}"
+    return InputError([Fault(kind, None, name, problem, cure or f"choose from {', '.join(known)}")])

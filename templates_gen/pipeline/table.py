@@ -81,11 +81,9 @@ def _numbers(r: Result) -> str:
     """The measured value against its limit, in columns."""
     if not math.isfinite(r.margin):
         return "not measured"
+    unit = with_unit("", r.rule.unit).strip()
     spare = round(r.margin, 3) + 0.0  # so that -0.0001 is not written as -0.000
-    return (
-        f"{figure(r.measured):>8} {r.sense} {figure(r.limit):>7} {r.rule.unit:<3} "
-        f"spare {spare:+7.3f}"
-    )
+    return f"{figure(r.measured):>8} {r.sense} {figure(r.limit):>7} {unit:<3} spare {spare:+7.3f}"
 
 
 def figure(value: float) -> str:

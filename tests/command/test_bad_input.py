@@ -1,6 +1,6 @@
-"""Every bad parameter file: exit 2, one message that says where and what to do, nothing else.
+"""Test bad parameter files: exit 2, one message with place and cure, nothing else.
 
-Each is handed to every verb that takes a file. What is sound TOML: TOML v1.0.0, toml.io.
+Each is passed to every verb that takes a file. Valid TOML: TOML v1.0.0, toml.io.
 """
 
 import os

@@ -1,4 +1,4 @@
-"""``check --solid`` on the bows that ship: every part's solid, its walls, and the bow together."""
+"""Test ``check --solid`` on the shipped patterns: each part's solid, its walls, the whole bow."""
 
 import json
 
@@ -13,7 +13,7 @@ pytestmark = pytest.mark.kernel
     "stem",
     [stem if stem == "violin" else pytest.param(stem, marks=pytest.mark.slow) for stem in FILES],
 )
-def test_bows_that_ship_hold_on_their_solids(capsys, stem):
+def test_shipped_patterns_pass_on_their_solids(capsys, stem):
     """At least fifty checks, none fails, and the solids are among them."""
     called = call(capsys, "check", str(PARAMS / f"{stem}.toml"), "--solid", "--json")
     assert called.status == 0

@@ -53,12 +53,12 @@ def test_force_draws_and_stamps_every_sheet(capsys):
         assert "SOLIDS NOT CONFIRMED" in text, file
 
 
-def test_a_sound_pattern_is_not_stamped_as_forced(capsys):
+def test_passing_pattern_is_not_stamped_as_forced(capsys):
     assert call(capsys, *DRAW, "--force", "dunlin.toml").status == 0
     assert not any("FORCED" in Path("out", f).read_text("utf-8") for f in drawn())
 
 
-def test_a_file_that_cannot_be_read_keeps_all_from_being_drawn(capsys):
+def test_unreadable_file_stops_all_drawing(capsys):
     write("bad.toml", SOUND.replace("12.7", "nan"))
     before = tree()
     for files in (("dunlin.toml", "bad.toml"), ("bad.toml", "dunlin.toml")):
@@ -66,7 +66,7 @@ def test_a_file_that_cannot_be_read_keeps_all_from_being_drawn(capsys):
     assert tree() == before
 
 
-def test_a_shape_that_cannot_be_made_is_left_out_by_force_only(capsys):
+def test_force_omits_a_shape_that_cannot_be_made(capsys):
     write("odd.toml", FAILING.replace("Knot", "Odd") + "height = 4\nplate_thickness = 3\n")
     before = tree()
     said = call(capsys, *DRAW, "dunlin.toml", "odd.toml")
@@ -87,7 +87,7 @@ def test_several_patterns_each_in_its_folder(capsys):
         assert drawn(f"out/{name}") == sorted(f"{name}--{n}.svg" for n in names(f"{name}.toml"))
 
 
-def test_one_pattern_is_not_drawn_over_another(capsys):
+def test_does_not_draw_one_pattern_over_another(capsys):
     """Two files of one name: two starters, or one file named twice."""
     write("other.toml", SOUND.replace("Dunlin", "dunlin!"))
     before = tree()
@@ -97,7 +97,7 @@ def test_one_pattern_is_not_drawn_over_another(capsys):
     assert tree() == before
 
 
-def test_what_is_listed_is_what_is_drawn(capsys):
+def test_list_matches_what_is_drawn(capsys):
     listed = json.loads(call(capsys, "list", "--json", "dunlin.toml").out)["templates"]
     assert [t["name"] for t in listed] == names()
     said = call(capsys, "list", "dunlin.toml").out
@@ -115,7 +115,7 @@ def test_draws_only_the_named_templates(capsys):
     assert drawn() == [f"dunlin--{names()[0]}.svg"]
 
 
-def test_names_and_keeps_files_of_an_earlier_draw(capsys):
+def test_reports_and_keeps_files_of_an_earlier_draw(capsys):
     draw = ("draw", "--plane", "dunlin.toml", "-o", "out", "--format", "pdf")
     assert "earlier draw" not in call(capsys, *draw).out
     assert "earlier draw" not in call(capsys, *draw).out
@@ -127,7 +127,7 @@ def test_names_and_keeps_files_of_an_earlier_draw(capsys):
     assert len(drawn(form="pdf")) == left + 2
 
 
-def test_the_first_part_of_a_name_stands_for_all_that_begin_so(capsys):
+def test_name_prefix_selects_all_its_templates(capsys):
     asked = (*DRAW, "dunlin.toml", "--paper", "A4", "--only")
     assert call(capsys, *asked, "frog,ferrule-plate").status == 0
     frogs = [f"dunlin--{n}.svg" for n in names() if n.startswith("frog-")]
@@ -153,7 +153,7 @@ def test_lists_names_near_an_unknown_template(capsys, word, near):
     assert len(lines) == 1 and len(said.err.splitlines()) <= 3
 
 
-def test_the_manifest_tells_the_checks_and_the_files(capsys):
+def test_manifest_lists_checks_and_files(capsys):
     call(capsys, *DRAW, "dunlin.toml")
     manifest = json.loads(Path("out/manifest.json").read_text("utf-8"))
     assert set(manifest["files"]) >= set(drawn())
@@ -186,7 +186,7 @@ def _a_name_too_long():
 @pytest.mark.parametrize(
     "make", [_a_file, _below_a_file, _read_only, _a_link_to_nowhere, _a_name_too_long]
 )
-def test_a_folder_that_cannot_be_written(capsys, make):
+def test_folder_that_cannot_be_written(capsys, make):
     out = make() or "out"
     before = tree()
     (line,) = refused(call(capsys, "draw", "--plane", "--format", "svg", "dunlin.toml", "-o", out))
@@ -194,7 +194,7 @@ def test_a_folder_that_cannot_be_written(capsys, make):
     assert tree() == before
 
 
-def test_a_file_in_the_folders_place_is_named_before_anything_is_drawn(capsys, monkeypatch):
+def test_file_in_place_of_the_folder_is_reported_before_drawing(capsys, monkeypatch):
     def drawing(*_, **__):
         raise AssertionError("drawn all the same")
 
@@ -234,7 +234,7 @@ def test_new_where_nothing_can_be_written(capsys, target):
     assert tree() == before
 
 
-def test_csv_is_refused_where_no_sheet_has_a_table(capsys):
+def test_rejects_csv_without_a_table(capsys):
     """Only tables go into CSV; the message names the templates that have one."""
     argv = ("draw", "--plane", "-o", "out", "dunlin.toml", "--format", "csv", "--only")
     (line,) = refused(call(capsys, *argv, "frog-side"))
@@ -257,7 +257,7 @@ def test_csv_is_refused_where_no_sheet_has_a_table(capsys):
         ("csv", "next: open out/index.html"),
     ],
 )
-def test_the_last_line_tells_what_to_do_with_what_was_written(capsys, formats, last):
+def test_last_line_says_how_to_use_the_files(capsys, formats, last):
     argv = ("draw", "--plane", "-o", "out", "dunlin.toml", "--only", "form", "--format", formats)
     said = call(capsys, *argv)
     assert said.status == 0

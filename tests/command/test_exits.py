@@ -27,7 +27,7 @@ def folder(monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
 
 
-def test_0_when_all_holds(capsys):
+def test_exits_0_when_all_checks_pass(capsys):
     write("dunlin.toml", SOUND)
     for name in WAYS:
         said = call(capsys, *way(name, "dunlin.toml"))
@@ -35,7 +35,7 @@ def test_0_when_all_holds(capsys):
         assert said.out and said.err == ""
 
 
-def test_1_when_an_error_check_fails(capsys):
+def test_exits_1_when_an_error_check_fails(capsys):
     write("knot.toml", FAILING)
     said = call(capsys, "check", "knot.toml")
     assert said.status == 1
@@ -67,7 +67,7 @@ def warned():
     raise AssertionError("no warning can fail alone")
 
 
-def test_a_failed_warning_alone_exits_0(capsys):
+def test_exits_0_when_only_warnings_fail(capsys):
     name, key, value, rule_id = warned()
     text = Path(shipped()[name].identity.file).read_text("utf-8")
     write("warned.toml", set_values(text, {key: value}))
@@ -92,7 +92,7 @@ def test_a_failed_warning_alone_exits_0(capsys):
         (["draw", "a.toml", "-o", "out", "--paper", "a0"], "choose from"),
     ],
 )
-def test_2_when_the_call_makes_no_sense(capsys, argv, words):
+def test_exits_2_at_a_wrong_call(capsys, argv, words):
     said = call(capsys, *argv)
     assert (said.status, said.out) == (2, "")
     assert words in " ".join(said.err.split()) and "usage: templates-gen" in said.err
@@ -107,7 +107,7 @@ def test_2_when_the_call_makes_no_sense(capsys, argv, words):
         (["fit", "a.toml", "--stick", "stick.toml"], "-o FILE"),
     ],
 )
-def test_2_when_it_is_forgotten_where_to_write(capsys, argv, add):
+def test_exits_2_without_an_output_folder(capsys, argv, add):
     (line,) = refused(call(capsys, *argv))
     assert line.startswith(f"templates-gen {argv[0]}: ") and f"add `{add}`" in line
 
@@ -123,7 +123,7 @@ def test_2_when_it_is_forgotten_where_to_write(capsys, argv, add):
         (["draw", "dunlin.toml", "-o", "out", "--only", "ferule-plate"], "--only: ferule-plate"),
     ],
 )
-def test_2_when_an_argument_cannot_stand(capsys, argv, words):
+def test_exits_2_at_an_impossible_argument(capsys, argv, words):
     write("dunlin.toml", SOUND)
     before = tree()
     said = call(capsys, *argv)
@@ -177,7 +177,7 @@ def test_a_shape_that_cannot_be_made(capsys, monkeypatch, text, fault):
         assert "no arc" in line and not Path("out").exists()
 
 
-def test_the_maker_may_stop_it(capsys, monkeypatch):
+def test_exit_status_when_interrupted(capsys, monkeypatch):
     def stop(*_):
         raise KeyboardInterrupt
 
@@ -187,7 +187,7 @@ def test_the_maker_may_stop_it(capsys, monkeypatch):
 
 
 @pytest.mark.filterwarnings("error")
-def test_no_possible_numbers_end_as_a_bug(capsys):
+def test_possible_values_never_exit_as_a_bug(capsys):
     """Whatever is within the possible ranges is judged, and drawn or refused: never 3."""
     judged = 0
     for p in some_patterns(seed=11, count=12):
@@ -255,7 +255,7 @@ def test_points_to_scale_where_a_check_fails(capsys):
         assert "  `templates-gen scale FILE --set …` changes a number with all" in said
 
 
-def test_explain_tells_what_a_check_looks_at_and_its_limit(capsys):
+def test_explain_gives_what_a_check_depends_on_and_its_limit(capsys):
     """Of the file's own usual values, judged as any file is."""
     write("bow.toml", 'units = "mm"\nbased_on = "cello"\n[pattern]\nname = "Knot"\n')
     judged = json.loads(call(capsys, "check", "--json", "bow.toml").out)["checks"]
@@ -275,7 +275,7 @@ def test_prints_no_negative_zero_while_all_checks_pass(capsys):
         assert "-0.000" not in said.out
 
 
-def test_a_screen_that_knows_few_signs(monkeypatch):
+def test_output_on_an_ascii_terminal(monkeypatch):
     monkeypatch.setenv("PYTHONIOENCODING", "ascii")
     write("dunlin.toml", SOUND.replace("Dunlin", "Große Möwe №"))
     for verb in ("check", "list"):
@@ -283,7 +283,7 @@ def test_a_screen_that_knows_few_signs(monkeypatch):
         assert (said.returncode, said.stderr) == (0, "")
 
 
-def test_a_reader_who_has_seen_enough():
+def test_closed_pipe_is_no_error():
     """As in `templates-gen explain | head -n 1`, with more to say than a pipe holds back."""
     reading = "import sys; sys.stdin.readline(); sys.stdin.close()"
     telling = (
@@ -306,7 +306,7 @@ def test_a_reader_who_has_seen_enough():
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no full device here")
-def test_a_full_disc():
+def test_full_disk_is_reported():
     with Path("/dev/full").open("w", encoding="utf-8") as full:
         said = run("explain", stdout=full)
     assert said.returncode == 2

@@ -1,4 +1,4 @@
-"""What ``explain`` says of the shop's numbers and of the routing templates' checks."""
+"""Test ``explain`` for the shop's parameters and the checks of routing templates."""
 
 import pytest
 from command.calls import call

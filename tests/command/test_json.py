@@ -71,8 +71,8 @@ def test_the_numbers_are_not_rounded(capsys):
     assert fits["measured"] == pytest.approx(12.712345678901 - 1.4 - 0.05 - 0.04, abs=1e-12)
 
 
-def test_the_cures_of_the_document_cure(capsys):
-    """What a script would do: write the first cure into the file, check again, till all is well."""
+def test_cures_in_the_json_make_the_checks_pass(capsys):
+    """What a script would do: write the first cure into the file, check again, until all pass."""
     for _ in range(10):
         told = document(capsys, "check", "--json", "knot.toml")
         if told["ok"]:

@@ -1,4 +1,4 @@
-"""Manners of the command: help, nearest names, completion, colour, progress, one cure a number."""
+"""Test the command line: help, nearest names, completion, colour, progress, merged cures."""
 
 import io
 import json
@@ -31,7 +31,7 @@ def folder(monkeypatch, tmp_path):
 
 
 class Terminal(io.StringIO):
-    """A stream that says it is a terminal."""
+    """A stream that reports that it is a terminal."""
 
     def isatty(self):
         return True
@@ -135,7 +135,7 @@ def test_failures_are_in_colour_on_a_terminal_only(capsys, monkeypatch):
 
 
 @pytest.mark.parametrize(("name", "value"), [("NO_COLOR", "1"), ("TERM", "dumb")])
-def test_no_colour_where_it_is_not_wanted(monkeypatch, name, value):
+def test_no_colour_if_switched_off(monkeypatch, name, value):
     """Source: no-color.org (from memory): set and not empty, whatever the value."""
     write("knot.toml", FAILING)
     monkeypatch.setenv(name, value)
@@ -154,7 +154,7 @@ def test_the_place_of_a_fault_is_bold_on_a_terminal(monkeypatch):
     assert "\x1b[1mdunlin.toml:8:\x1b[0m ferrule.outer_width: " in shown
 
 
-def test_a_sound_pattern_is_ready_to_cut(capsys):
+def test_passing_pattern_is_ready_to_cut(capsys):
     write("dunlin.toml", SOUND)
     lines = call(capsys, "check", "dunlin.toml").out.splitlines()
     assert lines[-1] == "  All checks pass: ready to cut"
@@ -180,7 +180,7 @@ def test_a_failed_check_reads_as_a_sentence(capsys):
         )
 
 
-def test_a_number_is_not_parted_from_its_unit(capsys):
+def test_number_and_unit_stay_on_one_line(capsys):
     write("small.toml", SMALL)
     said = call(capsys, "check", "--brief", "small.toml").out
     for line in said.splitlines():
@@ -188,8 +188,8 @@ def test_a_number_is_not_parted_from_its_unit(capsys):
             assert not line.rstrip().endswith(tuple("0123456789")), line
 
 
-def test_cures_for_one_number_are_one_that_serves_all(capsys):
-    """Every check that names the number passes with its value: the judge says so."""
+def test_cures_for_one_parameter_are_merged(capsys):
+    """Every check that names the parameter passes with the merged value."""
     write("small.toml", SMALL)
     checks = json.loads(call(capsys, "check", "--json", "small.toml").out)["checks"]
     values: dict[str, set[float]] = {}
@@ -280,7 +280,7 @@ def test_progress_is_not_shown_in_a_pipe(monkeypatch):
         (["draw", "--plane", "--only", "form", "dunlin.toml", "-o", "out"], "sheet"),
     ],
 )
-def test_long_work_counts(monkeypatch, argv, counted):
+def test_long_work_shows_a_count(monkeypatch, argv, counted):
     write("dunlin.toml", SOUND)
     monkeypatch.setattr(progress, "_EVERY", 0.0)
     said = on_terminal(monkeypatch, *argv, stream="stderr")
@@ -299,7 +299,7 @@ def test_step_of_a_few_templates_is_of_their_parts_only(capsys):
     )
 
 
-def test_step_of_what_has_no_solid_is_refused(capsys):
+def test_rejects_step_of_templates_without_a_solid(capsys):
     write("dunlin.toml", SOUND)
     argv = ("draw", "dunlin.toml", "-o", "out", "--only", "bow-work-card", "--format", "step")
     (line,) = refused(call(capsys, *argv))

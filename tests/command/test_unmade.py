@@ -1,4 +1,4 @@
-"""Numbers at the ends of their ranges, by the command: drawn, or refused by a named check first.
+"""Test parameters at their bounds: drawn, or rejected by a named check first.
 
 A sheet that cannot be made under ``--force`` is left out, with its reason on screen, on the page
 and in the manifest; everything else is drawn.
@@ -45,7 +45,7 @@ def draw(capsys, text, *more):
 
 
 @pytest.mark.parametrize(("section", "line", "names"), DRAWN, ids=lambda v: v)
-def test_it_is_drawn(capsys, section, line, names):
+def test_template_is_drawn(capsys, section, line, names):
     said = draw(capsys, f"[{section}]\n{line}\n", "--only", names)
     assert (said.status, said.err) == (0, ""), said
     for name in names.split(","):
@@ -53,7 +53,7 @@ def test_it_is_drawn(capsys, section, line, names):
 
 
 @pytest.mark.parametrize(("section", "line", "guard"), REFUSED, ids=lambda v: v)
-def test_a_check_says_so_first(capsys, section, line, guard):
+def test_check_reports_it_first(capsys, section, line, guard):
     text = f"[{section}]\n{line}\n"
     said = draw(capsys, text)
     assert said.status == 1 and not Path("out").exists()
@@ -68,7 +68,7 @@ def test_a_check_says_so_first(capsys, section, line, guard):
 WIDE = "[frog]\nwidth_waist = 20\n"
 
 
-def test_a_sheet_that_cannot_be_made_stops_itself_only(capsys):
+def test_sheet_that_cannot_be_made_is_omitted_alone(capsys):
     said = draw(capsys, WIDE, "--force", "--only", "frog-side,frog-rear,frog-flank-gauge,head-side")
     assert said.status == 1, said
     assert "not drawn: frog-rear: the waist is not narrower" in said.out
@@ -106,7 +106,7 @@ def test_nothing_is_printed_as_measured_where_there_is_no_shape(capsys):
 
 
 def test_reports_a_bug_where_every_check_passes(capsys, monkeypatch):
-    """Not the file's: no check names what to change in it."""
+    """It is not the file's fault: no check names a value to change."""
 
     def broken(_):
         raise GeometryError("no arc", (1.0, 2.0))

@@ -15,20 +15,20 @@ def folder(monkeypatch, tmp_path):
 
 
 @pytest.mark.parametrize("value", ["nan", "inf", "-inf", "0", "-5", "19.9", "250.1", "1e999"])
-def test_a_mass_no_bow_has_is_rejected(capsys, value):
+def test_rejects_an_impossible_mass(capsys, value):
     (line,) = refused(call(capsys, "weigh", "a.toml", f"--target-mass={value}"))
     assert line.startswith("--target-mass: ")
     assert line.endswith("state 20 to 250 g")
 
 
 @pytest.mark.parametrize("value", ["nan", "inf", "-inf", "0", "-5", "49.9", "350.1"])
-def test_a_balance_no_bow_has_is_rejected(capsys, value):
+def test_rejects_an_impossible_balance(capsys, value):
     (line,) = refused(call(capsys, "weigh", "a.toml", f"--target-balance={value}"))
     assert line.startswith("--target-balance: ")
     assert line.endswith("state 50 to 350 mm")
 
 
-def test_the_ranges_stand_in_the_help(capsys):
+def test_help_gives_the_ranges(capsys):
     said = " ".join(call(capsys, "weigh", "--help").out.split())
     assert "20 to 250" in said and "50 to 350" in said
     assert "exit 1: the target is not reached" in said
@@ -61,7 +61,7 @@ def test_reports_an_unknown_lever_on_one_line_with_the_nearest(capsys, word):
 
 
 @pytest.mark.kernel
-def test_what_it_ends_with(capsys):
+def test_exit_status(capsys):
     """0 if reached by a bow that fails no error-check; 1 if not reached, or only by failing one."""
     write("b.toml", (Path(__file__).parents[2] / "params" / "violin.toml").read_bytes())
     weigh = ("weigh", "b.toml", "--target-mass")

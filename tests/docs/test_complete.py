@@ -16,7 +16,7 @@ from templates_gen.command.explain import usual
 from templates_gen.drawing.sheet import Layer
 from templates_gen.drawing.view import Leader, Text
 from templates_gen.parameters.families import FAMILIES, bands
-from templates_gen.parameters.words import told as in_words
+from templates_gen.parameters.words import format_value as in_words
 from templates_gen.shop.read import SCHEMA as SHOP
 from templates_gen.shop.read import example, starts
 

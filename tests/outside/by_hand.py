@@ -1,6 +1,6 @@
-"""What a maker states, by key, and the few lengths that follow from it by school arithmetic.
+"""Read stated values by key, and calculate a few lengths from them by simple arithmetic.
 
-Shared by tests that work out by hand what the package must give; nothing here uses its formulas.
+Shared by tests that calculate the expected result by hand; no formula of the package is used.
 An octagon's facet is 0.41421 (tan 22.5°, any handbook) of its width over flats, the knot is
 0.2 √(n/0.75) + 0.5 and the ribbon is hairs of 0.2 mm packed to 0.75 (common practice, no source).
 """
@@ -16,7 +16,7 @@ FACET = tan(radians(22.5))
 
 
 class Bow:
-    """What a maker states, by key, and the few lengths that many limits need."""
+    """Stated values by key, and the few lengths that many limits need."""
 
     def __init__(self, p: Pattern) -> None:
         self.p = p

@@ -1,6 +1,6 @@
-"""What a maker does: state numbers in a file, have it read, look at the files that come out.
+"""Work as a user does: state values in a file, have it read, read the drawn files.
 
-Nothing here goes round the parameter file, so what a test sees is what a maker gets.
+Everything goes through the parameter file, so a test sees what a user gets.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ FAMILIES = ("violin", "viola", "cello", "bass-french", "bass-german")
 
 
 def stated(family: str, changes: Mapping[str, float | str] | None = None) -> Pattern:
-    """A family's starter with some values put in place of its own, read from a file."""
+    """Return a family's starter with some values changed, read from a file."""
     text = set_values((PARAMS / f"{family}.toml").read_text("utf-8"), dict(changes or {}))
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "sanderling.toml"
@@ -31,12 +31,12 @@ def stated(family: str, changes: Mapping[str, float | str] | None = None) -> Pat
 
 
 def drawn(p: Pattern, name: str) -> RawDxf:
-    """One template, read back from its DXF file."""
+    """Draw one template and read its DXF file."""
     return dxf_raw.read(_file(p, name, "dxf"))
 
 
 def printed(p: Pattern, name: str, paper: str = "a4") -> pdf_page.PdfPage:
-    """One template, read back from its PDF file."""
+    """Draw one template and read its PDF file."""
     return pdf_page.read(_file(p, name, "pdf", paper))
 
 
@@ -55,5 +55,5 @@ def on(drawing: RawDxf, layer: str) -> list[Entity]:
 
 
 def verdicts(p: Pattern) -> dict[str, str]:
-    """What the checks say, by their names."""
+    """Return the verdicts by the names of the checks."""
     return {c.result.rule.id: c.result.verdict for c in rendering.check(p)}

@@ -1,4 +1,4 @@
-"""The ferrule's arch, from the parameter file to the strip that is cut, against outside numbers."""
+"""Compare the ferrule's arch, from parameter file to cut strip, with independent numbers."""
 
 import math
 
@@ -44,7 +44,7 @@ def handbook_length(kind, w, h, t, r):
     """Length of the line in the middle of the wall.
 
     Source: any handbook's circle, circular segment and complete elliptic integral; the ellipse by
-    scipy.special.ellipe, a library of others.
+    scipy.special.ellipe, an independent library.
     """
     a, b = (w - t) / 2, h - t / 2
     if kind == "half-ellipse":
@@ -60,7 +60,7 @@ def handbook_length(kind, w, h, t, r):
 
 
 def finished_length(drawing):
-    """Between the two lines to file to, as the strip's file has them."""
+    """Return the distance between the two filing lines in the strip's file."""
     left, right = sorted(e.corners[0][0].real for e in on(drawing, "SCRIBE"))
     return right - left
 
@@ -87,7 +87,7 @@ def test_half_ellipse_by_quadrature(name):
 
 
 @pytest.mark.parametrize("name", ELLIPSES)
-def test_ramanujans_approximation_falls_short_as_it_should(name):
+def test_error_of_ramanujans_approximation(name):
     """Ramanujan's first formula lacks h³/512 of the true perimeter, and more in higher powers.
 
     Source: S. Ramanujan 1914, the perimeter's series in h = ((a − b)/(a + b))² (from memory;
@@ -103,7 +103,7 @@ def test_ramanujans_approximation_falls_short_as_it_should(name):
 
 
 def test_ramanujan_shows_an_arch_flat_enough():
-    """The check above says something only where the formula is visibly short."""
+    """The test above means something only if the formula's error is large enough to see."""
     p = stated(*ARCHES["flat half ellipse"])
     w, h, t, _ = numbers(p)
     a, b = (w - t) / 2, h - t / 2

@@ -1,4 +1,4 @@
-"""Sheet taken up by bends, against DIN 6935."""
+"""Compare bend allowances with DIN 6935."""
 
 import math
 
@@ -14,11 +14,11 @@ DIN_6935 = {0.5: 0.5, 0.8: 0.6, 1.2: 0.7, 2.0: 0.8, 3.0: 0.9, 5.0: 1.0}
 
 
 @pytest.mark.parametrize(("slenderness", "k"), DIN_6935.items())
-def test_neutral_factor_is_the_standards(slenderness, k):
+def test_neutral_factor_agrees_with_the_standard(slenderness, k):
     assert float(neutral_factor(slenderness * 0.5, 0.5)) == pytest.approx(k, abs=0.012)
 
 
-def test_neutral_factor_by_the_standards_formula():
+def test_neutral_factor_follows_the_standards_formula():
     # DIN 6935 (from memory): k = 0.65 + 0.5 log10(r/s), and 1 for r/s beyond 5.
     assert float(neutral_factor(1.0, 1.0)) == pytest.approx(0.65, abs=1e-12)
     assert float(neutral_factor(0.65, 1.0)) == pytest.approx(0.5565, abs=1e-4)
@@ -27,7 +27,7 @@ def test_neutral_factor_by_the_standards_formula():
 
 
 def allowance(turn_deg, radius, sheet):
-    """What is added to two legs measured to the outer corner.
+    """Return the allowance for two legs measured to the outer corner.
 
     Source: DIN 6935 (from memory), β the angle the legs include after bending, from 90° up:
     v = π (180° − β)/180° (r + s k/2) − 2 (r + s) tan((180° − β)/2).
@@ -38,7 +38,7 @@ def allowance(turn_deg, radius, sheet):
 
 
 @pytest.mark.parametrize("family", ["violin", "viola", "cello", "bass-french"])
-def test_heel_plate_laid_flat(family):
+def test_flat_length_of_heel_plate(family):
     """Both legs as a maker measures them, and the standard's allowance for the right angle."""
     p = stated(family)
     v = p.values
@@ -52,7 +52,7 @@ def test_heel_plate_laid_flat(family):
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_underslide_laid_flat(family):
+def test_flat_width_of_underslide(family):
     """Three facets measured to their sharp inner corners, two bends of 45° (β = 135°)."""
     across = stated(family).values["stick.across_flats_handle_end"]
     p = stated(family, {"stick.across_flats_butt": across})  # so that the seat does not taper
@@ -75,7 +75,7 @@ def test_bend_allowance_of_a_thick_ring():
 
 
 @pytest.mark.parametrize(("family", "named"), [("violin", False), ("bass-french", True)])
-def test_plates_ends_and_both_ends_of_its_bend_are_scribed(family, named):
+def test_scribes_plate_ends_and_bend_ends(family, named):
     """Where the bend is long enough to show it, its middle is a centre line."""
     p = stated(family)
     v = p.values

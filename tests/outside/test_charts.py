@@ -1,7 +1,7 @@
-"""The charts, read back from the drawing and held against what is reckoned without them.
+"""Read the charts back from the drawing and compare them with separate calculations.
 
 Sources: Σ m x/Σ m (statics); a histogram's bars add up to the whole; an even arc by any handbook;
-a stick that is pulled straight keeps less of its camber the more it is pulled.
+more tension leaves less camber.
 """
 
 import math
@@ -18,7 +18,7 @@ HIGH, WIDE = 46.0, 150.0
 
 
 class Chart:
-    """One chart of a sheet: its axes' figures and its curves in their units."""
+    """One chart of a sheet: the numbers on its axes, and its curves in those units."""
 
     def __init__(self, drawing, number):
         axes = [e.corners for e in on(drawing, "NOTE")]
@@ -41,12 +41,12 @@ class Chart:
         return found
 
     def up(self):
-        """Units to a millimetre of the upright axis: its figures are even steps to the top."""
+        """Return the units per millimetre of the vertical axis, from its evenly spaced numbers."""
         return max(self.ups) / HIGH
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_bars_add_up_to_the_bow_and_the_line_stands_where_it_balances(family):
+def test_bars_sum_to_the_bows_mass_and_line_marks_the_balance(family):
     p = stated(family)
     masses = p.derive(Masses)
     total = sum(float(m.mass) for m in masses.pieces)
@@ -72,7 +72,7 @@ def test_bars_add_up_to_the_bow_and_the_line_stands_where_it_balances(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_camber_is_as_deep_as_stated_and_less_in_play(family):
+def test_chart_shows_stated_camber_and_less_in_play(family):
     p = stated(family)
     chart = Chart(drawn(p, "bow-chart-bend"), 0)
     (bent,), (played,) = chart.curves("SCRIBE"), chart.curves("HIDDEN")
@@ -85,7 +85,7 @@ def test_camber_is_as_deep_as_stated_and_less_in_play(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_the_more_it_is_pulled_the_less_camber_is_left_and_the_limits_are_drawn(family):
+def test_camber_decreases_with_tension_and_limits_are_drawn(family):
     p = stated(family)
     chart = Chart(drawn(p, "bow-chart-bend"), 1)
     (clear,), (left,) = chart.curves("SCRIBE"), chart.curves("HIDDEN")

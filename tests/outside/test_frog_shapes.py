@@ -1,4 +1,4 @@
-"""The frog's drawn outlines against handbook geometry, by shapely and by plain formulas."""
+"""Compare the frog's drawn outlines with handbook geometry, by shapely and simple formulas."""
 
 import math
 from itertools import pairwise
@@ -96,7 +96,7 @@ def test_seat_gauge_turns_by_an_octagons_45_degrees(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_flank_is_one_circle_through_band_waist_and_top(family):
+def test_flank_is_one_arc_through_band_waist_and_top(family):
     """Source: any handbook: the circle through three points, R = abc / 4A."""
     p = stated(family)
     v = p.values
@@ -174,7 +174,7 @@ def test_dovetail_widens_by_twice_its_depth_times_the_tangent(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_side_is_its_pieces_by_the_handbook(family):
+def test_area_of_the_side_is_the_sum_of_its_pieces(family):
     """The polygon of its corners, and a circle's segment added or taken away at each arc.
 
     Source: any handbook: a segment of a circle is r² (φ − sin φ) / 2; an upright heel's roundings

@@ -1,4 +1,4 @@
-"""What the trade says of frogs, held against the files and verdicts a maker gets."""
+"""Compare the drawn files and verdicts of frogs with rules of the trade."""
 
 import math
 
@@ -27,13 +27,13 @@ def box(p, name):
 LENGTHS, HEIGHTS, WIDTHS, OFF = (1.07, 1.19), (1.15, 1.20), (1.04, 1.20), 0.06
 
 
-def test_drawn_frogs_are_as_high_to_one_another_as_on_the_published_gauge():
+def test_frog_height_ratios_match_the_published_gauge():
     """Source: Saint-George fig. 37, heights 1 : 1.15 : 1.20; measured on the side templates."""
     violin, viola, cello = (box(stated(f), "frog-side")[3] for f in FAMILIES[:3])
     assert (viola / violin, cello / violin) == pytest.approx(HEIGHTS, rel=OFF)
 
 
-def test_drawn_frogs_are_as_long_and_as_wide_to_one_another():
+def test_frog_length_and_width_ratios_match_the_published_gauge():
     """Source: Saint-George fig. 37, lengths 1 : 1.07 : 1.19, widths 1 : 1.04 : 1.20.
 
     Measured on the dummy frog, which is as long as the frog at the bottom, and on the ferrule's
@@ -45,7 +45,7 @@ def test_drawn_frogs_are_as_long_and_as_wide_to_one_another():
     assert (wide[1] / wide[0], wide[2] / wide[0]) == pytest.approx(WIDTHS, rel=OFF)
 
 
-def test_published_lining_leaves_the_published_frog_its_edges():
+def test_published_frog_keeps_its_edges_with_the_published_lining():
     """Source: a published German-language workshop series: lining 0.3, land 3.3 on 8.2."""
     ends = ("stick.across_flats_butt", "stick.across_flats_handle_end")
     p = stated("violin", {**dict.fromkeys(ends, 8.2), "underslide.thickness": 0.3})
@@ -60,7 +60,7 @@ def test_published_lining_leaves_the_published_frog_its_edges():
 @pytest.mark.parametrize(
     ("family", "count", "width"), [("violin", 150, 10.0), ("cello", 200, 13.0)]
 )
-def test_hair_lies_as_thick_as_so_many_hairs_packed(family, count, width):
+def test_hair_thickness_follows_from_packed_hairs(family, count, width):
     """Common practice, no source: hairs 0.2 mm thick, packed to three quarters of their room."""
     p = stated(
         family,
@@ -74,7 +74,7 @@ def test_hair_lies_as_thick_as_so_many_hairs_packed(family, count, width):
 
 
 @pytest.mark.parametrize("count", [150, 200])
-def test_mortise_must_hold_the_knot(count):
+def test_mortise_holds_the_knot(count):
     """Common practice, no source: the knot is 0.2 √(n/0.75) + 0.5 thick; depth 2.5 more."""
     p = stated("violin", {"hair.count": count})
     knot = 0.2 * math.sqrt(count / 0.75) + 0.5
@@ -94,8 +94,8 @@ def even(family, changes=()):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_a_good_frog_hangs_on_the_diagonals(family):
-    """Common practice, no source: it bears on the two diagonal facets, its land stays clear.
+def test_sound_frog_bears_on_the_diagonal_facets(family):
+    """Common practice, no source: it bears on the two diagonal facets, and its land is clear.
 
     The drawn section and an octagon of our own, its facet at the stated height, laid on each other.
     """
@@ -121,7 +121,7 @@ def test_a_good_frog_hangs_on_the_diagonals(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_a_land_as_wide_as_the_facet_rocks(family):
+def test_land_as_wide_as_the_facet_fails(family):
     """Common practice, no source: a frog that lies on its land rocks from side to side."""
     assert verdicts(even(family))["frog.does_not_rock"] != "fail"
     told = verdicts(even(family, {"frog.land_relief": 0.0}))
@@ -129,7 +129,7 @@ def test_a_land_as_wide_as_the_facet_rocks(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_seat_gauge_is_the_handle_about_its_axis(family):
+def test_seat_gauge_is_centred_on_the_handle_axis(family):
     """Source: any handbook: every side of a regular octagon is half its flats from the middle."""
     p = even(family)
     drawing = drawn(p, "frog-seat-gauge")
@@ -144,7 +144,7 @@ def test_seat_gauge_is_the_handle_about_its_axis(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_the_handle_is_octagonal_past_the_players_hand(family):
+def test_handle_is_octagonal_beyond_the_players_hand(family):
     """Common practice, no source: at least as far as the frog and the thumb ahead of it reach."""
     p = stated(family)
     v = p.values
@@ -156,8 +156,8 @@ def test_the_handle_is_octagonal_past_the_players_hand(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_threads_axis_lies_half_the_handle_above_the_land(family):
-    """Common practice, no source: a/2 within a tenth, or the screw binds."""
+def test_screw_axis_is_half_the_handle_above_the_land(family):
+    """Common practice, no source: a/2 within 0.1 mm; otherwise the screw binds."""
     p = stated(family)
     v = p.values
     drawing = drawn(p, "frog-eyelet-gauge")
@@ -168,7 +168,7 @@ def test_threads_axis_lies_half_the_handle_above_the_land(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_nothing_of_the_slot_shows_and_the_frog_stays_on_the_stick(family):
+def test_frog_covers_the_slot_and_stays_on_the_stick(family):
     """Common practice, no source: read off the drawing of the frog on its stick."""
     drawing = drawn(stated(family), "bow-frog-on-stick")
     frog = polygon(next(e for e in on(drawing, "SCRIBE") if e.closed).corners).bounds
@@ -200,7 +200,7 @@ def at_the_ferrule(family):
     return shapely.affinity.translate(shape, v["ferrule.length"] - v["frog.length_bottom"], 0.0)
 
 
-def test_an_underhand_frog_is_not_an_overhand_one_made_longer():
+def test_underhand_frog_is_not_a_lengthened_overhand_frog():
     """Common practice, no source: overlaid at one ferrule they differ by more than 15 %."""
     french, german = at_the_ferrule("bass-french"), at_the_ferrule("bass-german")
     apart = french.symmetric_difference(german).area
@@ -213,7 +213,7 @@ def test_an_underhand_frog_is_not_an_overhand_one_made_longer():
 
 
 @pytest.mark.parametrize(("family", "ratio"), [("bass-french", 0.46), ("bass-german", 0.7)])
-def test_bass_frogs_are_as_tall_for_their_length_as_they_should_be(family, ratio):
+def test_height_to_length_ratio_of_bass_frogs(family, ratio):
     """Common practice, no source: clear height : bottom length 0.46 overhand, 0.7 underhand.
 
     Measured on the dummy frog, which is as high as facet over hair: the plate is added.

@@ -1,4 +1,4 @@
-"""The thread under the bent stick, laid out anew with complex numbers from what the maker states.
+"""Lay out the hair line under the bent stick again, in complex numbers, from the stated values.
 
 Sources: an even arc by any handbook (depth 4 c u (1 − u)); the frog stands square to the handle and
 the head's face runs as the hair does (common practice, no source).
@@ -41,7 +41,7 @@ class Thread:
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_the_check_and_the_sheet_tell_the_same_heights(family):
+def test_check_and_sheet_give_the_same_heights(family):
     p = stated(family)
     thread, drawing = Thread(p), drawn(p, "bow-hair-line")
     (gap,) = [c.result for c in rendering.check(p) if c.result.rule.id == "bow.hair_clears"]
@@ -58,7 +58,7 @@ def test_the_check_and_the_sheet_tell_the_same_heights(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_the_height_sticks_feet_touch_the_stick_and_its_edge_is_the_thread(family):
+def test_height_sticks_feet_touch_the_stick_and_its_edge_is_the_hair_line(family):
     p = stated(family)
     thread, (outline,) = Thread(p), on(drawn(p, "bow-height-stick"), "OUTLINE")
     corners = np.array([z for z, _ in outline.corners])
@@ -93,7 +93,7 @@ def test_the_head_piece_rises_by_the_heads_own_angle(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_a_camber_that_touches_the_hair_fails_at_its_place_and_is_cured(family):
+def test_camber_that_touches_the_hair_fails_there_and_has_a_cure(family):
     """Bent too deep, it is the bend the cure asks to change, to one that clears."""
     deep = stated(family, {"stick.camber_depth": stated(family).values["stick.camber_depth"] + 8})
     assert Thread(deep).under(np.linspace(0, 1, 4001)).imag.min() < 0

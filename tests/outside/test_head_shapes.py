@@ -1,6 +1,6 @@
-"""Heads as a maker states them: three characters by numbers alone, and a ridge as measured.
+"""Test stated heads: three styles by parameters alone, and a measured ridge.
 
-The three characters are common practice, no source: a nearly straight ridge, one that swings out
+The three styles are common practice, no source: a nearly straight ridge, one that swings out
 and then hollows, one that is full all the way down.
 """
 
@@ -31,7 +31,7 @@ def head(family, name):
 
 
 def outline(p):
-    """Corners with their bulges, in the head's own frame: the mortise's rear wall tells where."""
+    """Return corners with bulges in the head's frame, placed by the mortise's rear wall."""
     drawing = drawn(p, "head-side")
     (line,) = on(drawing, "OUTLINE")
     (mortise,) = on(drawing, "HIDDEN")
@@ -72,7 +72,7 @@ def stopping(p):
 
 
 @pytest.mark.parametrize("name", CHARACTERS)
-def test_each_character_passes_the_checks_by_these_numbers_alone(name):
+def test_each_head_style_passes_the_checks(name):
     assert stopping(head("viola", name)) == set()
 
 
@@ -80,7 +80,7 @@ def test_each_character_passes_the_checks_by_these_numbers_alone(name):
     "family",
     ["violin", *(pytest.param(f, marks=pytest.mark.slow) for f in FAMILIES if "vi" not in f)],
 )
-def test_in_other_families_only_the_swept_ridge_asks_for_a_shorter_mortise(family):
+def test_only_the_swept_ridge_needs_a_shorter_mortise_in_other_families(family):
     """A ridge that comes down early leaves less wood ahead of the mortise (geometry)."""
     ahead = {"head.mortise_to_ridge", "head.mortise_to_facets"}
     assert stopping(head(family, "upright")) == stopping(head(family, "full")) == set()
@@ -93,7 +93,7 @@ def test_in_other_families_only_the_swept_ridge_asks_for_a_shorter_mortise(famil
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_characters_turn_otherwise_by_more_than_10_degrees_somewhere(family):
+def test_head_styles_differ_by_more_than_10_degrees(family):
     turns = {name: headings(head(family, name)) for name in CHARACTERS}
     for name, (_, nose, _) in CHARACTERS.items():
         assert turns[name][-1] - turns[name][0] < -20
@@ -103,7 +103,7 @@ def test_characters_turn_otherwise_by_more_than_10_degrees_somewhere(family):
         assert np.abs(turns[one] - turns[other]).max() > 10
 
 
-def test_the_swept_one_hollows_and_the_full_one_does_not():
+def test_swept_ridge_is_hollow_and_full_ridge_is_not():
     def ways(name):
         return [math.copysign(1.0, bulge) for _, _, bulge in ridge(head("violin", name))]
 
@@ -138,7 +138,7 @@ def drawing_of(folder, table):
     return main(["draw", file_with(folder, table), *call])
 
 
-def test_a_measured_ridge_runs_through_what_was_measured(tmp_path, capsys):
+def test_measured_ridge_passes_through_its_points(tmp_path, capsys):
     assert drawing_of(tmp_path, MEASURED) == 0, capsys.readouterr().err
     p = rendering.read(file_with(tmp_path, MEASURED))
     rows = []
@@ -154,7 +154,7 @@ def test_a_measured_ridge_runs_through_what_was_measured(tmp_path, capsys):
     assert drawn_ridge.coords[-1][0] == pytest.approx(MEASURED[0][0], abs=1e-6)
 
 
-def test_too_few_points_are_told(tmp_path, capsys):
+def test_rejects_too_few_points(tmp_path, capsys):
     assert drawing_of(tmp_path, MEASURED[:7]) == 2
     err = " ".join(capsys.readouterr().err.split())
     assert "turnstone.toml:9: head.ridge_points" in err
@@ -164,7 +164,7 @@ def test_too_few_points_are_told(tmp_path, capsys):
 @pytest.mark.parametrize(
     "low", [[[19, 0.5]], [[18, 6.0], [20, 0.4], [22, 0.4]]], ids=["one point", "a dip"]
 )
-def test_a_ridge_that_crosses_the_face_is_a_named_error(tmp_path, capsys, low):
+def test_rejects_a_ridge_that_crosses_the_face(tmp_path, capsys, low):
     """Heights under the face: the outline would cross itself."""
     first = [q for q in MEASURED if q[0] < low[0][0]]
     last = [q for q in MEASURED if q[0] > low[-1][0]]
@@ -177,7 +177,7 @@ def test_a_ridge_that_crosses_the_face_is_a_named_error(tmp_path, capsys, low):
     assert "Traceback" not in out + err
 
 
-def test_rows_that_run_back_are_told(tmp_path, capsys):
+def test_rejects_rows_that_run_backwards(tmp_path, capsys):
     """A ridge is measured from the crown forward: a row behind the last would cross it."""
     table = [*MEASURED[:5], [13.5, 18.0], *MEASURED[5:]]
     assert drawing_of(tmp_path, table) == 2
@@ -185,7 +185,7 @@ def test_rows_that_run_back_are_told(tmp_path, capsys):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_outline_and_face_are_as_long_high_and_wide_as_stated(family):
+def test_outline_and_face_have_the_stated_size(family):
     p = stated(family)
     v, ring = p.values, outline(p)
     assert max(z.real for z, _ in ring) == pytest.approx(v["head.face_length"], abs=1e-5)
@@ -198,7 +198,7 @@ def test_outline_and_face_are_as_long_high_and_wide_as_stated(family):
     assert max(ys) - min(ys) == pytest.approx(v["head.width"], abs=1e-5)
 
 
-def test_a_bass_head_is_about_19_wide_and_1_less_than_the_ribbon_at_the_frog():
+def test_bass_head_is_about_19_mm_wide_and_1_mm_less_than_the_ribbon():
     """Common practice, no source."""
     for family in ("bass-french", "bass-german"):
         v = stated(family).values

@@ -1,4 +1,4 @@
-"""Sticks against libraries that share no code with ours: scikit-fem, anastruct, scipy."""
+"""Compare sticks with independent libraries: scikit-fem, anastruct, scipy."""
 
 import itertools
 import math
@@ -20,7 +20,7 @@ def stiffness(diameter, modulus):
 
 
 def tones_of_another(nodes, diameter, modulus, density, count, ends=(0.0, 0.0)):
-    """Free tones by scikit-fem's Hermite line elements; weights on both ends in grams."""
+    """Free frequencies by scikit-fem's Hermite line elements; weights on both ends in grams."""
     from skfem import Basis, BilinearForm, ElementLineHermite, MeshLine
     from skfem.helpers import dd
 
@@ -46,7 +46,7 @@ def tones_of_another(nodes, diameter, modulus, density, count, ends=(0.0, 0.0)):
 
 
 @pytest.mark.parametrize("ends", [(0.0, 0.0), (23.0, 4.0)])
-def test_tones_of_the_published_stick_by_scikit_fem(ends):
+def test_frequencies_of_the_published_stick_by_scikit_fem(ends):
     nodes = np.concatenate([np.linspace(0, HANDLE, 21), np.linspace(HANDLE, LENGTH, 101)[1:]])
     expected = tones_of_another(nodes, published, 20, 1000, 3, ends)
     bodies = [Body(0.0, ends[0]), Body(LENGTH, ends[1])]
@@ -54,7 +54,7 @@ def test_tones_of_the_published_stick_by_scikit_fem(ends):
 
 
 def test_a_tapered_cantilever_by_anastruct():
-    """A hundred uniform steps of the taper, each of the diameter at its middle."""
+    """Replace the taper by 100 uniform steps, each with the diameter at its middle."""
     from anastruct import SystemElements
 
     def diameter(x):
@@ -73,7 +73,7 @@ def test_a_tapered_cantilever_by_anastruct():
     assert clamped_deflection(b, {600.0: 1.0})[-1] == pytest.approx(expected, rel=2e-4)
 
 
-def test_the_published_stick_sinks_as_its_moments_say():
+def test_deflection_of_the_published_stick_follows_from_its_moments():
     """Mohr: δ = ∫ P (L − x)² / EI dx, and for two supports ∫ M m / EI dx, by scipy's quad."""
     deflection, _ = quad(
         lambda x: (LENGTH - x) ** 2 / stiffness(published(x), 20), 0, LENGTH, points=[HANDLE]
@@ -127,8 +127,8 @@ def test_a_cambered_stick_under_tension_by_scipy():
     assert height_under_tension(b, unstrung, pull) == pytest.approx(found.sol(b.nodes)[0], abs=1e-3)
 
 
-def test_a_tapered_stick_gives_way_where_scipy_says():
-    """The first pull at which y″ = −T y / EI, starting at 0, returns to 0 (shooting)."""
+def test_buckling_load_of_a_tapered_stick_by_scipy():
+    """The lowest tension at which y″ = −T y / EI, starting at 0, returns to 0 (shooting)."""
     span = 640.0
 
     def end(pull):

@@ -1,4 +1,4 @@
-"""The octagonal handle and the seat on it, against any handbook's octagon and a published seat."""
+"""Compare handle and seat with a handbook's octagon and a published seat."""
 
 import math
 
@@ -28,7 +28,7 @@ def test_facet_of_a_handle(across_flats):
     assert facet == pytest.approx(SIDE * across_flats, rel=2e-7)
 
 
-def test_outline_has_the_handbooks_octagon():
+def test_outline_is_the_handbooks_octagon():
     # Numbers for 8.6 across flats: 61.270470 mm², 299.420529 mm⁴ (handbook coefficients).
     path = octagon(8.6)
     assert path.area == pytest.approx(AREA * 8.6**2, rel=1e-7)
@@ -67,7 +67,7 @@ def _level_edges(drawing):
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_seat_turns_up_by_a_regular_octagons_angle(family):
+def test_seat_sides_rise_at_an_octagons_angle(family):
     """Source: any handbook: a regular octagon's corners are 135°."""
     (section,) = [e for e in on(drawn(stated(family), "underslide"), "OUTLINE") if e.corners[7:]]
     points = [c for c, _ in section.corners]

@@ -1,4 +1,4 @@
-"""Paper, pens and units of the files, against the standards."""
+"""Compare paper, line widths and units of the files with the standards."""
 
 import math
 
@@ -12,13 +12,13 @@ ISO_128 = (0.13, 0.18, 0.25, 0.35, 0.5, 0.7, 1.0, 1.4, 2.0)
 
 
 @pytest.mark.parametrize("paper", ISO_216)
-def test_page_is_the_papers_size(paper):
+def test_page_has_the_paper_size(paper):
     page = printed(stated("violin"), "ferrule-mandrel", paper)
     assert page.pages == 1
     assert sorted(page.size) == pytest.approx(ISO_216[paper], abs=1e-3)
 
 
-def test_wide_lines_are_to_narrow_ones_as_two_to_one():
+def test_wide_lines_are_twice_as_wide_as_narrow_ones():
     """Two steps of the series: 2 : 1, which rounding makes 1.94 to 2.08."""
     pens = {round(p.width, 6) for p in printed(stated("violin"), "frog-side").pens if not p.filled}
     narrow, wide = sorted(pens)
@@ -35,7 +35,7 @@ def test_dxf_states_millimetres(family):
     assert header["$MEASUREMENT"][70].strip() == "1"
 
 
-def test_a_quarter_turns_bulge():
+def test_bulge_of_a_quarter_turn():
     """Source: the DXF reference: the bulge is the tangent of a quarter of the angle."""
     p = stated("violin", {"ferrule.arch_kind": "half-circle", "ferrule.height": 8.5})
     (opening,) = [e for e in drawn(p, "ferrule-mandrel").lines if e.layer == "OUTLINE"]

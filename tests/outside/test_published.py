@@ -1,4 +1,4 @@
-"""Starters and checks against what books and workshop series print of bows."""
+"""Compare starters and checks with published dimensions of bows."""
 
 from bisect import bisect_left
 
@@ -19,12 +19,12 @@ OFF = 0.06
 
 
 @pytest.mark.parametrize("key", GAUGE)
-def test_frogs_are_to_one_another_as_on_the_published_gauge(key):
+def test_frog_ratios_match_the_published_gauge(key):
     violin, *others = (stated(f).values[key] for f in ("violin", "viola", "cello"))
     assert [o / violin for o in others] == pytest.approx(list(GAUGE[key][1:]), rel=OFF)
 
 
-def test_one_factor_does_not_make_a_viola_or_a_cello_of_a_violin():
+def test_viola_and_cello_are_not_a_scaled_violin():
     """Source: the same gauge: heights and widths grow by different factors."""
     grown = {
         family: {k: stated(family).values[k] / stated("violin").values[k] for k in GAUGE}
@@ -51,12 +51,12 @@ def test_published_sheets_are_usual_for_a_violin():
 @pytest.mark.parametrize(
     ("key", "odd"), [("ferrule.arch_thickness", 0.4), ("ferrule.plate_thickness", 0.6)]
 )
-def test_sheets_far_from_the_published_ones_are_remarked_on(key, odd):
+def test_warns_of_sheets_far_from_the_published_ones(key, odd):
     assert any(key in warning for warning in stated("violin", {key: odd}).warnings)
 
 
 def widest_ribbon(family, outer_width):
-    """In tenths, the widest ribbon of hair the checks let through."""
+    """Return the widest ribbon of hair that passes the checks, in steps of 0.1 mm."""
 
     def too_wide(tenths):
         ribbon = {"ferrule.outer_width": outer_width, "hair.ribbon_width_frog": tenths / 10}
@@ -67,7 +67,7 @@ def widest_ribbon(family, outer_width):
     return (widths[bisect_left(widths, True, key=too_wide)] - 1) / 10
 
 
-def test_bass_ferrule_leaves_a_ribbon_of_about_twenty():
+def test_bass_ferrule_leaves_a_ribbon_of_about_20_mm():
     # Common practice, no source: a bass ferrule about 22.5 wide outside holds a ribbon of about 20.
     assert widest_ribbon("bass-french", 22.5) == pytest.approx(20.0, abs=0.5)
 
@@ -76,7 +76,7 @@ def without_plate():
     return stated("violin", {"heel.kind": "none"})
 
 
-def test_a_frog_can_do_without_a_heel_plate():
+def test_accepts_a_frog_without_heel_plate():
     # Common practice, no source: plain frogs have bare heels.
     p = without_plate()
     assert not rendering.stops(rendering.check(p))
@@ -88,7 +88,7 @@ def test_a_frog_can_do_without_a_heel_plate():
     assert "heel-plate" in [t.name for t in selection.templates(stated("violin"))]
 
 
-def test_list_names_no_heel_plate_where_there_is_none(tmp_path, capsys):
+def test_stock_list_omits_an_absent_heel_plate(tmp_path, capsys):
     text = (PARAMS / "violin.toml").read_text("utf-8")
     file = tmp_path / "turnstone.toml"
     assert text.count('"one-piece"  #') == 1
@@ -105,7 +105,7 @@ def lapped(room, by):
     return stated("violin", {"heel.leg_length": leg, "frog.hair_mortise_from_heel": leg + 3.3})
 
 
-def test_slide_may_run_a_little_beneath_the_heel_plate():
+def test_slide_may_overlap_the_heel_plate_a_little():
     # Common practice, no source: the plate's leg may lap the slide's end by about a millimetre.
     v = stated("violin").values
     room = v["frog.length_bottom"] - v["ferrule.length"] - v["slide.length"]

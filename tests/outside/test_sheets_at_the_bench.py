@@ -1,7 +1,7 @@
-"""Whether a template can be used as its sheet says, read off the drawn files.
+"""Check from the drawn files that each template can be used as its sheet says.
 
-What a hand does with each (lays it, pushes it, looks through it) is common practice, no source;
-the numbers are those stated in the file.
+How each is used (laid on, pushed along, looked through) is common practice, no source; the
+numbers are those stated in the file.
 """
 
 import math
@@ -41,7 +41,7 @@ def sheet(p, name):
 
 
 @every_family
-def test_stick_mortise_card_is_laid_to_the_end_of_the_stick_before_the_nipple_is_turned(family):
+def test_stick_mortise_card_starts_at_the_stick_end_before_turning_the_nipple(family):
     """The stick's end is the nipple's; positions in the handle count from the shoulder."""
     p = stated(family)
     v = p.values
@@ -89,8 +89,8 @@ def test_mortise_card_keeps_its_drill_centres(family, name):
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
-def test_no_hole_and_no_window_lies_within_a_window(family):
-    """Once the window is cut nothing is left to hold what lies within it."""
+def test_windows_contain_no_hole_or_window(family):
+    """Anything inside a window falls out when the window is cut."""
     p = stated(family)
     for t in selection.templates(p):
         for view in rendering.views(p, t):
@@ -103,7 +103,7 @@ def test_no_hole_and_no_window_lies_within_a_window(family):
 
 
 @every_family
-def test_slide_enters_the_channel_that_the_card_scribes(family):
+def test_slide_fits_the_scribed_channel(family):
     """The slide as drawn, its ferrule end at the shoulder, lies within the card's window."""
     p = stated(family)
     v = p.values
@@ -120,8 +120,8 @@ def test_slide_enters_the_channel_that_the_card_scribes(family):
 
 
 @every_family
-def test_hair_mortise_card_lies_on_the_channels_floor_without_play(family):
-    """As wide as the floor of the dovetail but for what a card of half a millimetre needs."""
+def test_hair_mortise_card_fits_the_channel_floor(family):
+    """It has the width of the dovetail's floor, less the clearance of a 0.5 mm card."""
     p = stated(family)
     v = p.values
     (card,) = outlines(p, "frog-mortise-card")
@@ -136,7 +136,7 @@ def test_hair_mortise_card_lies_on_the_channels_floor_without_play(family):
 
 @every_family
 @pytest.mark.parametrize("section", ["frog-rear", "frog-section-mortise", "frog-section-waist"])
-def test_flank_gauge_fits_wherever_it_is_offered(family, section):
+def test_flank_gauge_fits_at_every_place(family, section):
     """Gauge and section both stand on the bottom plane; they touch along the hollow."""
     p = stated(family)
     (gauge,), frog = outlines(p, "frog-flank-gauge"), outlines(p, section)[0]
@@ -179,8 +179,8 @@ def test_screw_goes_through_the_eyelet_gauge(family):
 
 
 @every_family
-def test_height_stick_tells_height_and_place_of_one_corner(family):
-    """Where a foot is as high as told, it is so far from the stick's end as told."""
+def test_height_stick_gives_height_and_place_of_one_corner(family):
+    """At the given height, a foot is at the given distance from the stick's end."""
     from templates_gen.bow.sheets import height_stick
     from templates_gen.drawing.view import HorizontalDim, VerticalDim
 
@@ -195,7 +195,7 @@ def test_height_stick_tells_height_and_place_of_one_corner(family):
 
 
 @every_family
-def test_height_stick_has_a_figure_every_50_between_its_feet(family):
+def test_height_stick_is_numbered_every_50_mm(family):
     made = sheet(stated(family), "bow-height-stick")
     told = [float(n.text) for n in made.labels if n.text.isdigit() and n.layer == "DIMENSION"]
     assert min(told) == 50.0
@@ -242,8 +242,8 @@ def test_plate_and_liner_seams_end_on_the_heads_outline(family):
 
 
 @every_family
-def test_form_says_which_end_is_which(family):
-    """Its ends are not alike, so each bears its name."""
+def test_form_names_both_ends(family):
+    """The ends differ, so each has its name."""
     p = stated(family)
     made = sheet(p, "form-bending")
     at = {n.text: n.at[0] for n in made.labels}
@@ -260,7 +260,7 @@ def test_form_says_which_end_is_which(family):
 
 
 @every_family
-def test_work_card_leaves_nothing_on_a_finished_handle(family):
+def test_work_card_leaves_no_allowance_on_a_finished_handle(family):
     """The frog is fitted to final facets: the last tenths are planed ahead of the handle only."""
     p = stated(family)
     (rows, _) = sheet(p, "bow-work-card").tables

@@ -1,4 +1,4 @@
-"""The starters against what is published of real bows, as a maker sees them through ``weigh``.
+"""Compare the starters, through ``weigh``, with published data of real bows.
 
 Sources, beside each figure below:
 E   Encyclopaedia Britannica, 11th ed. 1911, vol. 4, "Bow": violin stick 29.34 to 29.528 in; centre
@@ -40,37 +40,37 @@ PLAYED = (55.0, 60.0)
 
 
 def weighed(family):
-    """A starter weighed from its dimensions; its solids come within a hundredth (see below)."""
+    """Weigh a starter by its dimensions; its solids agree within 1 % (see below)."""
     p = stated(family)
     parts = p.derive(Volumes).parts
     return Weighed(p, parts, pieces(p, parts))
 
 
 @pytest.mark.parametrize("family", LENGTHS)
-def test_starter_is_as_long_as_published(family):
+def test_starter_has_the_published_length(family):
     low, high = LENGTHS[family]
     assert low <= float(stated(family).derive(Travel).overall) <= high
 
 
-def test_cello_hair_is_as_long_as_published():
+def test_cello_hair_has_the_published_length():
     assert 600.0 <= stated("cello").values["hair.length"] <= 620.0  # E
 
 
 @pytest.mark.parametrize("family", WEIGHTS)
-def test_starter_weighs_what_is_published(family):
+def test_starter_has_the_published_mass(family):
     low, high = WEIGHTS[family]
     assert low <= weighed(family).total <= high
 
 
 @pytest.mark.parametrize("family", BALANCES)
-def test_starter_balances_where_published(family):
+def test_starter_has_the_published_balance(family):
     low, high = BALANCES[family]
     assert low <= weighed(family).from_ferrule <= high
 
 
 @pytest.mark.kernel
 @pytest.mark.parametrize("family", WEIGHTS)
-def test_starter_weighs_and_balances_as_published_by_its_solids(family):
+def test_solids_of_starter_have_the_published_mass_and_balance(family):
     w = weigh(rendering.read(str(PARAMS / f"{family}.toml")))
     low, high = WEIGHTS[family]
     assert low <= w.total <= high
@@ -80,7 +80,7 @@ def test_starter_weighs_and_balances_as_published_by_its_solids(family):
         assert low - 1.0 <= w.from_ferrule <= high + 1.0
 
 
-def test_violin_at_the_published_pull_keeps_camber_and_stands():
+def test_violin_keeps_camber_and_does_not_buckle_at_the_published_tension():
     w = weighed("violin")
     played = w.pattern.values["hair.tension_n"]
     assert PLAYED[0] <= played <= PLAYED[1]  # A
@@ -92,8 +92,8 @@ def test_violin_at_the_published_pull_keeps_camber_and_stands():
     assert 0.4 < played / s.buckling < 1.0  # G
 
 
-def test_species_mean_of_the_wood_would_lose_its_camber_at_that_pull():
-    """The Wood Database, Paubrasilia echinata: 20.2 GPa. So the modulus was what was wrong: makers
+def test_average_wood_of_the_species_loses_its_camber_at_that_tension():
+    """The Wood Database, Paubrasilia echinata: 20.2 GPa. So that modulus is too low: makers
     choose the stiffer part of the species (Alves, Longui and Amano, IAWA Journal 29(3), 2008)."""
     p = stated("violin", {"material.stick_wood": "pernambuco"})
     parts = p.derive(Volumes).parts
@@ -102,7 +102,7 @@ def test_species_mean_of_the_wood_would_lose_its_camber_at_that_pull():
     assert s.pulls[3][2] == pytest.approx(0.0, abs=1e-9)
 
 
-def test_sound_runs_in_the_starters_wood_as_in_pernambuco():
+def test_speed_of_sound_is_that_of_pernambuco():
     """√(E/ρ); 5.0 to 5.9 km/s in pernambuco of 1060 to 1220 kg/m³ (after U. Wegst, American Journal
     of Botany 93, 2006, read second-hand)."""
     s = weighed("violin").stick
@@ -146,7 +146,7 @@ WOODS = [
 
 
 @pytest.mark.parametrize(("changes", "description", "measured"), WOODS)
-def test_weigh_says_which_figure_of_the_wood_was_measured(changes, description, measured):
+def test_weigh_reports_which_wood_value_was_measured(changes, description, measured):
     p = stated("violin", changes)
     parts = p.derive(Volumes).parts
     w = Weighed(p, parts, pieces(p, parts))
@@ -156,7 +156,7 @@ def test_weigh_says_which_figure_of_the_wood_was_measured(changes, description, 
     assert found["measured"] is all(measured)
 
 
-def test_usual_figure_stated_with_its_own_tolerance_is_measured(tmp_path):
+def test_usual_value_with_its_own_tolerance_counts_as_measured(tmp_path):
     file = tmp_path / "dunlin.toml"
     file.write_text(
         'units = "mm"\nbased_on = "violin"\n[pattern]\nname = "Dunlin"\n[material]\n'

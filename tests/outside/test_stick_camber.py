@@ -1,4 +1,4 @@
-"""Camber card and bending form read back from their files, against the curve's own formula.
+"""Compare camber card and bending form, read from their files, with the formula of the curve.
 
 Sources: an even arc by any handbook (depth 4 c u (1 − u)); diameters by the published rule (Fétis
 1856) in closed form; a form carries the stick's top, over-bent, at the thickness at which it is
@@ -42,7 +42,7 @@ def lines(p, name, form, layer):
 
 
 def chain(pieces):
-    """A flat arc's points: the parabola through its ends and middle is as good to 1e-4."""
+    """Return points of a flat arc; the parabola through ends and middle agrees within 1e-4."""
     t = np.linspace(0.0, 1.0, 41)
     rows = [
         a * (1 - t) * (1 - 2 * t) + 4 * m * t * (1 - t) + b * t * (2 * t - 1) for a, m, b in pieces
@@ -125,7 +125,7 @@ class Analytic:
 
 
 def off(points, pieces):
-    """How far each point lies from the nearest of the drawn pieces."""
+    """Return the distance of each point from the nearest drawn piece."""
     points = np.asarray(points)
     return distance(shapely_points(points.real, points.imag), MultiLineString(chain(pieces)))
 
@@ -165,9 +165,9 @@ def test_arc_is_longer_than_its_chord_by_the_closed_form(form):
 @both
 @pytest.mark.parametrize("family", FIVE)
 @pytest.mark.parametrize("law", ["uniform", "even-strain", "tension"])
-def test_bent_stick_is_as_long_as_the_straight_one(form, family, law):
+def test_bent_stick_keeps_its_length(form, family, law):
     """The card's underside, measured along the drawn curve, is the straight stick's length from the
-    ferrule in play to the face's rear edge; the thread's stick reaches as far as the card."""
+    ferrule in play to the face's rear edge; its chord is the drawn straight edge."""
     p = stated(family, {"stick.camber": law})
     v = p.values
     run = v["stick.length"] - v["head.face_length"] - v["frog.front_at_play"]
@@ -190,7 +190,7 @@ def pieces_below(outline):
 
 @pytest.mark.parametrize("family", FIVE)
 @pytest.mark.parametrize("law", ["uniform", "tension"])
-def test_over_bent_stick_on_the_form_is_as_long_as_the_straight_one(family, law):
+def test_over_bent_stick_keeps_its_length(family, law):
     """From the form's drawn edge back to the finished underside, square to the edge: as long as the
     straight stick, however deep it is bent."""
     p = stated(family, {"stick.camber": law})
@@ -252,7 +252,7 @@ def test_form_has_a_mark_every_50_of_arc_length_and_at_the_face(form):
 
 
 def test_form_made_from_the_underside_would_be_caught():
-    """It would be out by the stick's taper: more than a millimetre on a violin."""
+    """It would be wrong by the stick's taper: more than 1 mm on a violin."""
     p = stated("violin")
     a, (pieces, _) = Analytic(p), board(p, "dxf")
     wrong = a.under(U) - a.under(U)[0] + a.edge(U)[0]

@@ -1,7 +1,7 @@
-"""The stick's diameters as a maker gets them, against the published rule.
+"""Compare the diameters of the drawn stick with the published rule.
 
 Source: F.-J. Fétis 1856, quoted in H. Saint-George, The Bow, ch. VI: stations, diameters, and the
-logarithm that tells them.
+logarithm that gives them.
 """
 
 import math
@@ -45,7 +45,7 @@ def notches(p, stage):
     return [b - a for a, b in zip(ends[::2], ends[1::2], strict=True)]
 
 
-def test_stick_of_a_file_has_the_published_diameters():
+def test_stick_has_the_published_diameters():
     """Over the length the construction gives, which overshoots its own 700 by 0.48."""
     d = stick(STATIONS[-1], 110.0).derive(StickDims)
     assert float(d.face_rear) == pytest.approx(700.479, abs=1e-9)
@@ -53,7 +53,7 @@ def test_stick_of_a_file_has_the_published_diameters():
 
 
 @pytest.mark.parametrize(("stage", "over"), [("finished", 0.0), ("plus-0.2", 0.2)])
-def test_notches_of_the_gauge_are_what_the_published_logarithm_says(stage, over):
+def test_gauge_notches_follow_the_published_logarithm(stage, over):
     """d = −6.2269 + 5.1417 log10(175 + z); the construction's head stands at 700.479."""
     widths = notches(stick(STATIONS[-1], 110.0), stage)
     assert len(widths) == 12
@@ -66,7 +66,7 @@ def test_notches_of_the_gauge_are_what_the_published_logarithm_says(stage, over)
 
 
 @pytest.mark.parametrize("length", [600.0, 649.0, 676.5, 740.0])
-def test_at_other_lengths_the_rule_falls_by_equal_parts(length):
+def test_rule_decreases_by_equal_parts_at_other_lengths(length):
     """Ordinates as 1 : 5 over twelve steps close exactly with AC = 0.15690 AB."""
     handle = 0.15690 * length
     places = [0.0]
@@ -88,8 +88,8 @@ def test_handle_tapers_evenly_ahead_of_the_butt(family):
     assert found == pytest.approx([a, (a + b) / 2, b], abs=1e-9)
 
 
-def test_even_fall_is_the_thinner_stick():
-    """Between its ends the published stick is thicker than one that falls evenly."""
+def test_linear_taper_gives_the_thinner_stick():
+    """Between its ends the published stick is thicker than one with a linear taper."""
     p = stick(705.0, 110.0)
     even = stick(705.0, 110.0, "linear").derive(StickDims)
     inside = np.linspace(150.0, 690.0, 50)

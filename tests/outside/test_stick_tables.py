@@ -1,7 +1,7 @@
-"""Measured tables of a stick in a file: what cannot be is named with its place, and stops it.
+"""Check that impossible rows in measured tables are reported with their place and stop the command.
 
-What cannot be is common practice, no source: a stick never thickens toward its head, a camber
-never bends the other way.
+Impossible rows (common practice, no source): the stick thickens toward its head, or the camber
+bends the other way.
 """
 
 import pytest
@@ -60,7 +60,7 @@ def file_with(folder, text):
 
 @pytest.mark.parametrize("verb", ["check", "list"])
 @pytest.mark.parametrize("name", FAULTS)
-def test_what_cannot_be_is_named_with_its_place(tmp_path, capsys, name, verb):
+def test_reports_impossible_rows_with_their_place(tmp_path, capsys, name, verb):
     text, line, *words = FAULTS[name]
     file = file_with(tmp_path, text)
     assert main([verb, file]) == 2
@@ -72,7 +72,7 @@ def test_what_cannot_be_is_named_with_its_place(tmp_path, capsys, name, verb):
         assert word in err
 
 
-def test_sound_tables_are_read_and_followed(tmp_path):
+def test_valid_tables_are_read_and_followed(tmp_path):
     p = rendering.read(file_with(tmp_path, camber(CAMBER) + graduation(STATIONS)))
     d = p.derive(StickDims)
     assert [float(d.diameter(x)) for x, _ in STATIONS] == pytest.approx([y for _, y in STATIONS])

@@ -1,7 +1,7 @@
-"""One number, two templates: what one sheet says, measured on another or worked out by hand.
+"""Compare a number on one sheet with another sheet or with a calculation by hand.
 
-Every figure is taken from the drawn file and reckoned again from the stated parameters, with the
-formula and its source beside it; no part's own sums are used.
+Every number is read from the drawn file and calculated again from the stated parameters, with the
+formula and its source beside it; the package's own calculations are not used.
 """
 
 import math
@@ -43,7 +43,7 @@ def stick_end(corners):
 
 
 @every_family
-def test_stick_behind_the_head_is_as_thick_as_its_gauge(family):
+def test_stick_behind_the_head_matches_its_gauge(family):
     """Source: the published rule, at the place where the piece of stick on the sheet ends."""
     p = stated(family)
     upper, lower = stick_end(head(p))
@@ -101,7 +101,7 @@ def test_head_lies_within_the_sawn_block(family):
 
 
 @every_family
-def test_sawn_blank_is_thick_enough_to_be_bent_and_has_its_nipple(family):
+def test_sawn_blank_has_bending_allowance_and_nipple(family):
     """Common practice, no source: 1.5 to 2 over when sawn, on a bass 2 when bent."""
     p = stated(family)
     views = [polygon(cut(p, "stick-blank", i)) for i in (0, 1)]
@@ -115,7 +115,7 @@ def test_sawn_blank_is_thick_enough_to_be_bent_and_has_its_nipple(family):
 
 
 @every_family
-def test_channel_card_tapers_as_the_slide(family):
+def test_channel_card_has_the_slides_taper(family):
     """Sides of channel and slide: the same taper to the millimetre, fit apart."""
     p = stated(family)
     (channel,) = on(drawn(p, "frog-channel-card"), "POCKET")
@@ -130,7 +130,7 @@ def test_channel_card_tapers_as_the_slide(family):
 
 
 @every_family
-def test_notch_gauge_is_as_high_as_the_lined_seat(family):
+def test_notch_gauge_has_the_height_of_the_lined_seat(family):
     """The prong lies on the land; on the rear view the ebony's own land, plus its lining."""
     p = stated(family)
     notch = [z for z, _ in cut(p, "frog-notch-gauge")]
@@ -147,7 +147,7 @@ def test_notch_gauge_is_as_high_as_the_lined_seat(family):
 
 
 @every_family
-def test_head_plug_leaves_the_hair_its_place(family):
+def test_head_plug_leaves_room_for_the_hair(family):
     """Hairs 0.2 thick, packed to three quarters, as wide as the mortise: common practice."""
     p = stated(family)
     v = p.values
@@ -164,7 +164,7 @@ def test_head_plug_leaves_the_hair_its_place(family):
 
 
 @pytest.mark.parametrize("kind", ["round", "octagon", "d-section"])
-def test_head_from_the_frog_shows_the_sticks_own_top(kind):
+def test_head_seen_from_the_frog_shows_the_top_of_the_stick(kind):
     """Upper half across, for a handbook's figures: circle π/8, octagon half 0.8284271, of a²."""
     p = stated("bass-french", {"stick.section": kind})
     wide, high = p.values["stick.diameter_head"], p.values["head.height"]
@@ -176,7 +176,7 @@ def test_head_from_the_frog_shows_the_sticks_own_top(kind):
 
 @pytest.mark.parametrize("lean", [0.0, 6.0])
 @pytest.mark.parametrize("kind", ["one-piece", "two-piece"])
-def test_pins_lie_alike_on_the_heel_plate_and_on_the_heel(kind, lean):
+def test_pins_of_heel_plate_and_heel_coincide(kind, lean):
     """From the rear leg's upper edge down: on the sheet as long as on the leaning heel."""
     p = stated("violin", {"heel.kind": kind, "heel.lean_deg": lean})
     sheet, heel = drawn(p, "heel-plate"), drawn(p, "frog-rear")
@@ -195,7 +195,7 @@ def test_pins_lie_alike_on_the_heel_plate_and_on_the_heel(kind, lean):
 
 
 @every_family
-def test_ordinates_are_the_drawn_forms_own(family):
+def test_ordinates_match_the_drawn_form(family):
     """Each row's depth, to its one decimal, on the form as cut; the first lies on its run-on."""
     p = stated(family)
     form = polygon(cut(p, "form-bending"))
@@ -237,7 +237,7 @@ def stock(p):
 
 @pytest.mark.parametrize("family", ["violin", "bass-french", "bass-german"])
 @pytest.mark.parametrize("kind", ["one-piece", "two-piece"])
-def test_what_the_stock_list_tells_to_look_out_is_enough(family, kind):
+def test_stock_list_sizes_are_large_enough(family, kind):
     """Each template, cut size, goes into the piece on the list, side by side if it is two."""
     p = stated(family, {"heel.kind": kind})
     told = stock(p)
@@ -257,7 +257,7 @@ def test_what_the_stock_list_tells_to_look_out_is_enough(family, kind):
             assert box[1] <= sides[1], (name, box, sides)
 
 
-def test_stock_of_a_full_metal_button_is_its_shell():
+def test_stock_of_a_full_metal_button_is_a_shell():
     """Round the turned shell and as long as the button."""
     p = stated("violin", {"button.kind": "full-metal"})
     told = stock(p)

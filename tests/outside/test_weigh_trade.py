@@ -1,4 +1,4 @@
-"""What the starters weigh and where they balance, against books and the trade."""
+"""Compare mass and balance of the starters with books and the trade."""
 
 import math
 from itertools import pairwise
@@ -30,7 +30,7 @@ def within(value, band):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_starters_weigh_and_balance_as_bows_do(family):
+def test_mass_and_balance_of_starters_are_usual(family):
     """From the dimensions alone."""
     p = stated(family)
     m = p.derive(Masses)
@@ -41,13 +41,13 @@ def test_starters_weigh_and_balance_as_bows_do(family):
 
 @pytest.mark.kernel
 @pytest.mark.parametrize("family", FAMILIES)
-def test_starters_weigh_and_balance_as_bows_do_by_their_solids(family):
+def test_mass_and_balance_of_starters_by_solids_are_usual(family):
     p = rendering.read(str(PARAMS / f"{family}.toml"))
     w = weigh(p)
     mass, balance = BANDS[family]
     assert within(w.total, mass)
     assert within(w.from_ferrule, balance)
-    # The reckoning without solids that the checks go by is near.
+    # The integration without solids, which the checks use, agrees.
     near = p.derive(Masses)
     assert float(near.total) == pytest.approx(w.total, rel=5e-4)
     assert float(near.balance) == pytest.approx(w.from_butt, abs=0.1)
@@ -61,7 +61,7 @@ FULL = ((12, 32.6), (15, 32.6), (18, 31.2), (21, 28.6), (24, 25), (27, 20.4), (3
 @pytest.mark.parametrize(
     ("family", "size"), [("violin", 0.65), ("cello", 0.85), ("bass-french", 1.0)]
 )
-def test_a_head_with_a_ridge_as_measured_weighs_as_its_solid(tmp_path, family, size):
+def test_head_with_measured_ridge_weighs_the_same_as_its_solid(tmp_path, family, size):
     """Face and height go with the ridge, which was measured on a head for bass."""
     points = [[round(size * x, 2), round(size * z, 2)] for x, z in (*FULL, (36, 5.6))]
     head = {"face_length": 38.0 * size, "height": 31.6 * size, "ridge_points": points}
@@ -79,9 +79,9 @@ def test_a_head_with_a_ridge_as_measured_weighs_as_its_solid(tmp_path, family, s
 
 @pytest.mark.kernel
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
-def test_the_stick_is_as_bulky_as_its_solid(family):
-    """The modeller's stick ends 60 mm behind the face's rear edge, whence the head's own goes on,
-    and its octagon ends at once where the maker's runs out."""
+def test_stick_volume_agrees_with_its_solid(family):
+    """The solid of the stick ends 60 mm behind the face's rear edge, where the head's solid begins,
+    and its octagon ends abruptly where the maker's fades out."""
     p = rendering.read(str(PARAMS / f"{family}.toml"))
     sections = p.derive(StickSections)
     seen = rendering.witnesses(p)["stick"].volume
@@ -96,7 +96,7 @@ def test_the_stick_is_as_bulky_as_its_solid(family):
     assert running_out / seen < 0.004
 
 
-def test_light_and_silver_lappings_weigh_what_they_are_said_to():
+def test_mass_of_light_and_silver_lappings():
     """Common practice, no source: lapping with its leather about 1.5 to 2 g light, and of stout
     silver wire wound long 6 to 7 g."""
 
@@ -110,7 +110,7 @@ def test_light_and_silver_lappings_weigh_what_they_are_said_to():
     assert 6.0 <= grip(silver) <= 7.0
 
 
-def test_silver_lapping_draws_the_balance_back():
+def test_silver_lapping_moves_the_balance_back():
     light, silver = (
         stated(
             "violin", {"lapping.kind": kind, "lapping.gauge": gauge, "lapping.length": 70.0}

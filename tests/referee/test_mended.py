@@ -1,4 +1,4 @@
-"""Clearances whose closed form once claimed more than is cut, each on a pattern that shows it."""
+"""Test clearances whose closed form once overclaimed, each on a pattern that shows it."""
 
 import pytest
 from referee import campaign, walk
@@ -59,7 +59,7 @@ CASES = (
 
 
 @pytest.mark.parametrize(("family", "changes", "part", "names"), CASES, ids=range(len(CASES)))
-def test_clearance_claims_no_more_than_is_cut(family, changes, part, names):
+def test_clearance_does_not_overclaim(family, changes, part, names):
     p = walk.starter(family).with_many(changes)
     builder = BUILDERS[part]
     shown = walls.alone(part, builder.build(builder.recipe(p)))
@@ -71,7 +71,7 @@ def test_clearance_claims_no_more_than_is_cut(family, changes, part, names):
         assert over >= -0.25, name
 
 
-def test_pins_in_a_leaning_heel_end_clear_of_the_mortise():
+def test_pins_of_a_leaning_heel_clear_the_mortise():
     """A pin driven square to a leaning plate: the upper edge of its end comes nearest."""
     p = walk.starter("violin").with_many({**LEANS, "heel.rear_leg": 8.0})
     built = {part: BUILDERS[part].build(BUILDERS[part].recipe(p)) for part in ("heel", "frog")}

@@ -1,4 +1,4 @@
-"""Closed forms against solids: what a check claims is what is cut, on walks through every family.
+"""Compare closed forms of checks with solids, on walks through every family.
 
 The closed forms are sums in the plane; the solids' finished faces are measured by the kernel. At
 nominal values they agree within 0.005 mm, or the closed form is the smaller one and its rule says
@@ -33,7 +33,7 @@ def _claims_too_much(rows):
 
 
 def _unexplained(rows):
-    """Rules whose closed form is smaller than the solid without a word about it."""
+    """List rules whose closed form is smaller than the solid without a stated reason."""
     smaller = {c["rule"] for c in rows if -c["over"] > AGREE}
     return {name for name in smaller if not _explained(name)}
 
@@ -53,7 +53,7 @@ def _chunk(family, number):
     return json.loads(done.stdout)
 
 
-def test_every_rule_says_what_the_solid_shows_or_why_nothing_does():
+def test_every_rule_agrees_with_the_solid_or_says_why_not():
     for name, rule in RULES.items():
         assert isinstance(rule.solid, Measure | NotMeasured)
         if isinstance(rule.solid, NotMeasured):
@@ -75,7 +75,7 @@ def test_every_target_is_in_one_chunk():
 
 
 @pytest.mark.slow
-def test_kept_differences_cover_the_whole_walk_and_none_is_a_claim_too_high():
+def test_stored_differences_cover_the_walk_without_overclaims():
     """The table in the docs is of all patterns and of every rule that is measured.
 
     It is kept by the whole campaign, which the slow tier runs; after a new rule both must run.
@@ -89,7 +89,7 @@ def test_kept_differences_cover_the_whole_walk_and_none_is_a_claim_too_high():
 
 
 @pytest.mark.kernel
-def test_starter_and_first_steps_claim_no_more_than_is_cut():
+def test_starter_and_first_steps_do_not_overclaim():
     solids = campaign.Solids()
     rows = list(campaign.compare("violin", walk.starter("violin"), solids))
     assert len(rows) > 60
@@ -102,8 +102,8 @@ def test_starter_and_first_steps_claim_no_more_than_is_cut():
 
 
 @pytest.mark.kernel
-def test_a_claim_that_is_too_high_is_noticed():
-    """The bass whose mortise ends beside the nose: the straight cheek carried on claims more."""
+def test_detects_an_overclaim():
+    """The bass whose mortise ends beside the nose: extending the straight cheek overclaims."""
     p = walk.starter("bass-french").with_many(
         {
             "head.mortise_undercut_deg": 12.0,
@@ -126,7 +126,7 @@ def test_a_claim_that_is_too_high_is_noticed():
 @pytest.mark.slow
 @pytest.mark.kernel
 @pytest.mark.parametrize(("family", "number"), CHUNKS)
-def test_walk_claims_no_more_than_is_cut(family, number):
+def test_walk_does_not_overclaim(family, number):
     found = _chunk(family, number)
     assert found["broken"] == {}
     assert found["refused"] == {}

@@ -2,7 +2,7 @@
 
 A chunk of the walk pushes its share of the numbers, one after another, to both ends of what is
 feasible: towards the declared bound as far as no error check fails. Every choice gets each of its
-options. All are pushed from the pattern the step before left, so that ends meet ends.
+options. Each step starts from the pattern that the step before left, so that extremes combine.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ Target = tuple[str, str]
 
 @dataclass
 class Step:
-    """One pattern of the walk, and what was pushed to come to it.
+    """One pattern of the walk, and the changes that led to it.
 
     Args:
         reached: each target of this step.
@@ -97,7 +97,7 @@ def walk(family: str, chunk: int, patterns: int = PATTERNS) -> Iterator[Step]:
 
 
 class _Walker:
-    """Stands at a pattern that passes, and steps only to others that do."""
+    """Walk from one passing pattern to other passing patterns."""
 
     def __init__(self, pattern: Pattern) -> None:
         self.pattern = pattern
@@ -153,7 +153,7 @@ class _Walker:
 
 
 def undrawable(p: Pattern) -> str | None:
-    """Why an outline of some solid cannot be drawn, though every check passes."""
+    """Return why an outline of a solid cannot be drawn although every check passes."""
     try:
         for builder in registry.builders():
             builder.recipe(p)
@@ -194,7 +194,7 @@ def _cured(p: Pattern) -> Pattern | None:
 
 
 def _table(p: Pattern, key: str) -> tuple[tuple[float, float], ...]:
-    """What a maker would measure on this bow."""
+    """Return the table that would be measured on this bow."""
     d = p.derive(StickDims)
     if key == "stick.stations":
         places = np.linspace(float(d.params.handle_length), float(d.face_rear), 8)

@@ -1,7 +1,7 @@
 """Numbers at both ends of their ranges, every word of every choice, and tables at their limits.
 
-Each case is a family's starter with one thing changed. ``Starter`` knows what a change touches, so
-that only those rules and sheets are looked at again.
+Each case is a family's starter with one change. ``Starter`` knows what depends on a change, so
+that only those rules and sheets are run again.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ def starter(family: str) -> Starter:
 
 
 class Starter:
-    """A family's starter, judged, and what each of its sheets looks at."""
+    """A family's starter, its results, and the parameters that each sheet depends on."""
 
     def __init__(self, family: str) -> None:
         self.family = family
@@ -82,7 +82,7 @@ class Starter:
         return {"stick.stations": self.thickness_table()}
 
     def farthest(self) -> Iterator[Changes]:
-        """Each number by itself as far either way as the error-checks let it go."""
+        """Each number by itself, as far both ways as the error-checks pass."""
         p = self.pattern
         errors = [r for r in self.results if r.applies and r.rule.severity.value == "error"]
         read = {r.rule.id: numbers_read(r.rule, p) for r in errors}
@@ -104,7 +104,7 @@ class Starter:
                     yield {key: self._last(key, float(places[first - 1]), float(places[first]))}
 
     def _last(self, key: str, good: float, bad: float) -> float:
-        """Between a place that passes and one that does not, the last that passes."""
+        """Find the last value that passes between one that does and one that does not."""
         if self.pattern.schema.parameters[key].whole:
             return good
         for _ in range(8):
@@ -179,12 +179,12 @@ def named(changes: Changes) -> str:
 
 
 def says_nothing(r: Result) -> bool:
-    """Whether a check that applies has no figure to show."""
+    """Report whether a check that applies has no value."""
     return r.applies and not math.isfinite(r.margin)
 
 
 def sheet_fault(p: Pattern, results: list[Result], t: Template) -> str | None:
-    """What keeps a sheet from being made and finished; None if nothing does."""
+    """Return why a sheet cannot be made, or None."""
     not_drawn: dict[str, str] = {}
     for r in results:
         p.once(r.rule, lambda _, known=r: known)  # not judged again for every sheet

@@ -1,7 +1,7 @@
 """Every paper, every kind of file, and every number of the shop at both ends of its range.
 
-What reads (exit 2 otherwise) and passes ``check --shop`` is drawn: its own sheets, the routing
-templates, the kerf and the tiles.
+A file that can be read (exit 2 otherwise) and passes ``check --shop`` is drawn: its own sheets,
+the routing templates, the kerf and the tiles.
 """
 
 from __future__ import annotations
@@ -59,7 +59,7 @@ def test_every_sheet_on_every_paper_in_every_kind_of_file(family, paper):
 
 
 @pytest.mark.parametrize(("key", "value"), ENDS, ids=str)
-def test_every_number_of_the_shop(tmp_path, key, value):
+def test_every_shop_parameter(tmp_path, key, value):
     shop = shop_with(tmp_path, {key: value})
     if shop is None:
         return
@@ -77,7 +77,7 @@ def test_every_number_of_the_shop(tmp_path, key, value):
 
 @pytest.mark.parametrize("kerf", [0.01, 0.15, 1.0])
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_every_kerf_is_made_good_or_refused_by_name(family, kerf):
+def test_every_kerf_is_compensated_or_rejected_by_name(family, kerf):
     p = starter(family).pattern
     refused = []
     for t in selection.templates(p):

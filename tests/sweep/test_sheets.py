@@ -1,7 +1,7 @@
-"""Whatever ``check`` passes, ``draw`` draws: outlines, sheets and the rules of a good sheet.
+"""Check that ``draw`` draws every pattern that passes ``check``, on sheets without lint faults.
 
-And where a check fails it has a figure, or says which check to cure first; under ``--force`` each
-sheet is drawn or left out with a reason, and nothing raises.
+A failing check has a value, or names the check to cure first; with ``--force`` each sheet is
+drawn or left out with a reason, and nothing raises.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ QUICK = (
 
 
 def looked_at(s: Starter, changes, words=None) -> list[str]:
-    """What is wrong with one case, each in words; nothing where the file would be refused."""
+    """List what is wrong with one case; empty if the file would be rejected."""
     p, name = s.pattern.with_many(changes), words or named(changes)
     if registry.faults(p):
         return []
@@ -43,7 +43,7 @@ def looked_at(s: Starter, changes, words=None) -> list[str]:
 
 
 def unexplained(p: Pattern, checked: list[rendering.Checked]) -> list[str]:
-    """Checks without a figure though no other failed check, with one, says what is wrong."""
+    """List checks without a value that no other failed check explains."""
     return [
         f"{c.result.rule.id} is not measured, and no check says why"
         for c in checked
@@ -52,39 +52,39 @@ def unexplained(p: Pattern, checked: list[rendering.Checked]) -> list[str]:
 
 
 def assert_drawn(s: Starter, cases) -> None:
-    """Look at every case, named or not; fail with all that is wrong."""
+    """Draw every case; fail with a list of all that is wrong."""
     wrong = [w for name, changes in cases for w in looked_at(s, changes, name)]
     assert not wrong, "\n".join(wrong)
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
-def test_some_numbers_at_the_ends_of_their_ranges(family):
+def test_some_parameters_at_both_bounds(family):
     s = starter(family)
     assert_drawn(s, ((None, c) for c in s.ends() if c.keys() & set(QUICK)))
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_tables_that_begin_or_end_at_their_limits(family):
+def test_tables_at_their_limits(family):
     s = starter(family)
     assert_drawn(s, s.tables())
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_number_at_both_ends_of_its_range(family):
+def test_every_parameter_at_both_bounds(family):
     s = starter(family)
     assert_drawn(s, ((None, c) for c in s.ends()))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_number_as_far_as_the_checks_let_it_go(family):
+def test_every_parameter_up_to_where_checks_fail(family):
     s = starter(family)
     assert_drawn(s, ((None, c) for c in s.farthest()))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_word_of_every_choice_and_every_table(family):
+def test_every_choice_and_every_table(family):
     s = starter(family)
     assert_drawn(s, [(None, c) for c in s.words()] + list(s.tables()))

@@ -1,4 +1,4 @@
-"""Whatever ``check`` passes becomes a solid whose sections are the outlines and whose walls hold.
+"""Check that every pattern that passes ``check`` gives solids with the right sections and walls.
 
 Only parts whose recipe differs from the starter's are built, each in a process of its own with a
 time limit, so that a modeller that hangs or dies costs one case.
@@ -48,7 +48,7 @@ def changed_parts(s: Starter, p: Pattern) -> list[str]:
 
 
 def _look(family: str, changes: Changes, part: str, answer) -> None:
-    """What a solid shows that the checks did not; in a process of its own."""
+    """Find what a solid shows and the checks do not, in a separate process."""
     resource.setrlimit(resource.RLIMIT_CPU, (LIMIT, LIMIT + 5))
     try:
         p = stated(family).with_many(changes)
@@ -100,13 +100,13 @@ def modeller(tmp_path_factory):
 
 
 @pytest.mark.parametrize(("family", "key", "value"), ONCE)
-def test_what_once_gave_no_sound_solid(family, key, value):
+def test_patterns_that_once_gave_invalid_solids(family, key, value):
     wrong = list(faults(starter(family), [(f"{key} = {value:g}", {key: value})]))
     assert not wrong, "\n".join(wrong)
 
 
 def test_a_ridge_that_begins_over_the_face_gives_a_solid():
-    """Once no solid: between face and ridge there was a line of no length."""
+    """Once this gave no solid: there was a line of zero length between face and ridge."""
     s = starter("violin")
     cases = [case for case in s.tables() if case[0] == "ridge from 0"]
     assert not any(r.stops for r in s.judged(s.pattern.with_many(cases[0][1])))
@@ -126,7 +126,7 @@ def test_facets_are_cut_along_a_measured_ridge(table):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_number_word_and_table_that_passes_gives_a_solid(family):
+def test_every_passing_pattern_gives_a_solid(family):
     s = starter(family)
     single = [*s.ends(), *s.words()]
     wrong = list(faults(s, [*((named(c), c) for c in single), *s.tables()]))

@@ -1,4 +1,4 @@
-"""Small things the bench's verbs say: types in JSON, units that were mistaken, lines of faults."""
+"""Test details of the bench commands: types in JSON, mistaken units, line numbers of faults."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from templates_gen.parts.material.params import LappingKind
 
 
 def test_a_reached_target_is_plain_data() -> None:
-    """A choice stays a word and a length a number, whatever they are in the program."""
+    """A choice is written as a word, a length as a number, whatever their type in the program."""
     then = SimpleNamespace(total=60.0, from_ferrule=190.0)
     changes = {"lapping.kind": LappingKind.SILVER, "lapping.length": np.float64(61.5)}
     found = SimpleNamespace(met=True, changes=changes, then=then, stuck=[], sound=True, worse=[])
@@ -62,7 +62,7 @@ def test_the_printers_factors_undo_its_error() -> None:
     assert factors(151.0, 199.0) == pytest.approx((150 / 151, 200 / 199))
 
 
-def test_a_page_askew_is_told_by_its_diagonals() -> None:
+def test_reports_a_skewed_page_from_its_diagonals() -> None:
     """Source: law of cosines; D1² − D2² = 4ab sin of the angle the paper ran askew."""
     angle = np.radians(0.2)
     a, b = 150.0, 200.0
@@ -82,7 +82,7 @@ stations = [[10, 8.6], [300, 7.5], [{last}, 5.4]]
 
 
 @pytest.mark.parametrize(("last", "fails"), [(690, False), (710, True)])
-def test_a_station_beyond_the_stick_is_told_with_its_line(
+def test_reports_a_station_beyond_the_stick_with_its_line(
     tmp_path: Path, last: int, fails: bool
 ) -> None:
     file = tmp_path / "measured.toml"

@@ -1,6 +1,6 @@
-"""What the bench's verbs print and judge, against sums done here by hand.
+"""Compare what the bench commands print and judge with calculations by hand.
 
-Sources are named beside each test; where a figure is a custom of the bench it says so.
+Sources are named beside each test; a number that is only workshop custom is marked so.
 """
 
 from __future__ import annotations
@@ -40,7 +40,7 @@ SHOP = example()
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-german"])
-def test_the_middle_of_each_solid_is_told_from_the_butt(family: str) -> None:
+def test_measures_centre_of_each_solid_from_the_butt(family: str) -> None:
     """Source: the parts' frames. Ferrule and slide start at the shoulder, the button at the butt.
 
     The ferrule's z runs along the bow; the slide's and the button's x run away from the head.
@@ -52,7 +52,7 @@ def test_the_middle_of_each_solid_is_told_from_the_butt(family: str) -> None:
     middle = (1.25, 0.5, 3.75)
     parts = ("ferrule", "slide", "heel", "frog", "eyelet", "screw", "button")
     seen = {part: Witness(part, 70.0, middle, 0.0) for part in parts}
-    # More than the stick it carries: only that the others are told is looked at here.
+    # Far too large for its stick: only the other parts are compared here.
     seen["head"] = Witness("head", 1e4, (5.0, 0.0, 5.0), 0.0)
     found = bulk(p, seen)
     meant = {
@@ -84,7 +84,7 @@ def test_a_part_without_a_solid_is_weighed_by_its_dimensions_when_a_number_chang
 
 
 @pytest.mark.parametrize("long", range(1, 30))
-def test_no_line_of_what_cannot_be_reached_is_wider_than_a_screen(long: int) -> None:
+def test_lines_about_unreached_targets_fit_the_screen(long: int) -> None:
     """A screen of 80 columns: common practice, no source."""
     then = SimpleNamespace(total=60.0, from_ferrule=190.0)
     stuck = ["n" * long, "stick.diameter_head", "x" * 7, "lapping.length", "ferrule.length"] * 2
@@ -117,7 +117,7 @@ front = {front}
 """
 
 
-def test_a_support_beyond_the_stick_is_told_with_its_line(tmp_path: File) -> None:
+def test_reports_a_support_beyond_the_stick_with_its_line(tmp_path: File) -> None:
     file = tmp_path / "measured.toml"
     file.write_text(MEASURED.format(front=760), "utf-8")
     with pytest.raises(InputError) as e:
@@ -128,7 +128,7 @@ def test_a_support_beyond_the_stick_is_told_with_its_line(tmp_path: File) -> Non
     assert "700" in fault.problem
 
 
-def test_a_mass_without_its_own_tolerance_is_good_to_a_tenth_of_a_gram(tmp_path: File) -> None:
+def test_default_mass_tolerance_is_a_tenth_of_a_gram(tmp_path: File) -> None:
     """A letter scale shows tenths of a gram; common practice, no source."""
     file = tmp_path / "measured.toml"
     file.write_text(MEASURED.format(front=640), "utf-8")
@@ -154,10 +154,8 @@ def test_a_scaled_starter_is_no_wider_than_a_starter(old: str, new: str) -> None
 @pytest.mark.parametrize(
     ("margin", "hair"), [(-0.009, True), (-0.011, False), (-0.5, False), (0.05, False)]
 )
-def test_a_check_fails_by_a_hair_within_a_tenth_of_what_would_be_close(
-    margin: float, hair: bool
-) -> None:
-    """Of a limit of 1 with a tenth to spare, 0.1 is close: so 0.01 is a hair."""
+def test_marginal_failure_is_within_a_tenth_of_the_close_band(margin: float, hair: bool) -> None:
+    """With a limit of 1, margins below 0.1 are close; a failure below 0.01 is marginal."""
     bound = at_least(1.0 + margin, 1.0)
     rule = Rule(
         "toy.wall", "says", lambda p: bound, Severity.WARNING, "", "mm", 0.1, lambda p: None
@@ -170,12 +168,12 @@ def test_a_check_fails_by_a_hair_within_a_tenth_of_what_would_be_close(
 
 
 @pytest.mark.parametrize(("guide", "outside"), [(Guide.BEARING, 6.5), (Guide.COLLAR, None)])
-def test_a_collar_goes_round_its_cutter_and_a_bearing_may_be_as_wide(
+def test_collar_is_wider_than_its_cutter_and_bearing_may_be_equal(
     guide: Guide, outside: float | None
 ) -> None:
     """A collar needs half a millimetre of wall round the cutter. Common practice, no source.
 
-    Of a tongue 0.7 wide an offset leaves a template only while it is less than 0.35 aside.
+    A tongue 0.7 wide vanishes at an offset of 0.35.
     """
     job = Job(Guided(rectangle(0, 0, 20, 0.7), False, 10.0, 6.0), 9.0, (), ())
     assert SHOP.profile_cutter is not None
@@ -184,7 +182,7 @@ def test_a_collar_goes_round_its_cutter_and_a_bearing_may_be_as_wide(
     assert (cure.value if cure else None) == outside
 
 
-def test_an_offset_that_leaves_nothing_is_told_with_both_coordinates() -> None:
+def test_reports_an_empty_offset_with_both_coordinates() -> None:
     description = checks._consumed(GeometryError("nothing is left", (12.5, -3.0)))
     assert description.startswith("the offset leaves a template at (12.5, -3.0), where")
 

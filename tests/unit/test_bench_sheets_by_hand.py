@@ -1,4 +1,4 @@
-"""The sheets for the bench fit what they are laid on, and the lists leave a little to spare.
+"""Check that sheets fit the work they are laid on, and that stock lists leave an allowance.
 
 Positions and sizes are worked out here from the stated numbers (``outside.by_hand``); where one
 sheet must fit another the drawn outlines are laid on each other by shapely.
@@ -52,7 +52,7 @@ def has(view: View, layer: str, box: tuple[float, ...]) -> bool:
 
 
 def test_the_caul_is_the_drawn_face_turned_over(bow: Bow) -> None:
-    """Between the face's rear edge and its nose no light is seen under the head."""
+    """The caul touches the head from the face's rear edge to the nose."""
     side = area(paths(views(bow, "head-side")[0], "OUTLINE")[0])
     caul = area(paths(views(bow, "head-caul")[0], "OUTLINE")[0])
     assert side.intersection(caul).area < 0.05
@@ -72,7 +72,7 @@ def test_the_counter_form_is_the_outside_of_the_ferrule(bow: Bow) -> None:
     assert hollow.distance(top) < 0.012
 
 
-def test_mandrel_and_ferrule_stand_a_sheet_apart(bow: Bow) -> None:
+def test_mandrel_and_ferrule_are_one_sheet_apart(bow: Bow) -> None:
     (view,) = views(bow, "ferrule-mandrel")
     inner, outer = area(paths(view, "OUTLINE")[0]), area(paths(view, "HIDDEN")[0])
     assert outer.contains(inner)
@@ -82,7 +82,7 @@ def test_mandrel_and_ferrule_stand_a_sheet_apart(bow: Bow) -> None:
         assert wall == pytest.approx(float(bow("ferrule.arch_thickness")), abs=0.012)
 
 
-def test_the_bevel_card_lies_along_face_and_stick(bow: Bow) -> None:
+def test_bevel_card_fits_face_and_stick(bow: Bow) -> None:
     """Its top is the top of the drawn head, its foot the drawn face."""
     side = area(paths(views(bow, "head-side")[0], "OUTLINE")[0])
     card = area(paths(views(bow, "head-bevel-card")[0], "OUTLINE")[0])
@@ -116,7 +116,7 @@ def test_the_seat_gauge_stands_in_the_seat(bow: Bow) -> None:
 # --- the frog on its stick ------------------------------------------------------------------------
 
 
-def test_the_frog_stands_on_the_stick_in_play(bow: Bow) -> None:
+def test_frog_is_drawn_on_the_stick_in_play(bow: Bow) -> None:
     (view,) = views(bow, "bow-frog-on-stick")
     heel = float(bow("frog.front_at_play") - bow("frog.length_bottom"))
     bottom = -float(bow("frog.clear_height")) - bow.handle(bow.in_play) / 2
@@ -148,7 +148,7 @@ def test_the_frog_stands_on_the_stick_in_play(bow: Bow) -> None:
 # --- cards ----------------------------------------------------------------------------------------
 
 
-def test_the_slits_to_sight_through_are_half_a_millimetre_wide_in_the_middle(bow: Bow) -> None:
+def test_sighting_slits_are_half_a_millimetre_wide_in_the_middle(bow: Bow) -> None:
     """Common practice, no source: half a millimetre lets an offset of 0.3 be seen."""
     for view in views(bow, "bow-sighting-gauge"):
         (slit,), (card,) = paths(view, "POCKET"), paths(view, "OUTLINE")
@@ -201,7 +201,7 @@ def test_the_rear_foot_touches_the_stick_a_millimetre_ahead_of_its_drawn_end(bow
 
 
 def test_the_sawn_blank_is_seen_from_the_side_and_from_above(bow: Bow) -> None:
-    """It lies with the stick's top up, so who looks down on it sees it from above."""
+    """It lies with the stick's top up, so the second view is from above."""
     assert TEMPLATES["stick-blank"].up == "top of the stick up"
     side, plan = views(bow, "stick-blank")
     assert side.title.startswith("from the side; top of the stick up")
@@ -273,7 +273,7 @@ def test_stock_is_a_little_larger_than_what_is_made_of_it(bow: Bow) -> None:
 
 
 def test_every_part_fits_in_the_stock_it_is_cut_from(bow: Bow) -> None:
-    """The drawn outlines against the list, whatever is spared."""
+    """Compare the drawn outlines with the list, whatever the allowance."""
     (view,) = views(bow, "bow-stock-list")
     rows = {use: numbers(size) for _, use, size in view.table[1:] if "hairs" not in size}
     for use, name in (
@@ -300,7 +300,7 @@ def test_every_part_fits_in_the_stock_it_is_cut_from(bow: Bow) -> None:
 @pytest.mark.parametrize("family", FAMILIES)
 @pytest.mark.parametrize("paper", [(210.0, 297.0), (215.9, 279.4)])
 def test_the_work_card_is_one_page(family: str, paper: tuple[float, float]) -> None:
-    """Its boxes are written in: a page to glue is no card. Sources: ISO 216; letter from memory.
+    """Its boxes are filled in by hand: one page. Sources: ISO 216; letter from memory.
 
     Beside the drawing stand margins of 10 and the bar: 20 left, 10 right; 80 under it, 10 over it.
     """
@@ -333,19 +333,19 @@ def test_the_work_card_gives_the_hair_as_long_as_its_measuring_stick(bow: Bow) -
     assert told == pytest.approx(chord + foot * sin(atan(4 * deep / chord)), abs=0.2)
 
 
-def test_the_dummy_frog_says_where_it_is_held(bow: Bow) -> None:
+def test_dummy_frog_names_its_clamping_place(bow: Bow) -> None:
     (view,) = views(bow, "frog-dummy")
     assert f"front in play {bow('frog.front_at_play'):g} from the butt's shoulder" in view.title
 
 
-def test_the_handle_shows_how_long_the_nipple_is(bow: Bow) -> None:
-    """It is drawn, and turned to this sheet: its diameter alone does not do."""
+def test_handle_gives_the_length_of_the_nipple(bow: Bow) -> None:
+    """The nipple is turned to this sheet, so its length must be drawn as well as its diameter."""
     (view,) = views(bow, "stick-handle")
     lengths = [(d.p[0], d.q[0]) for d in view.dimensions if isinstance(d, HorizontalDim)]
     assert (-bow("stick.nipple_length"), 0) in lengths
 
 
-def test_the_work_card_tells_the_stated_numbers(bow: Bow) -> None:
+def test_work_card_lists_the_stated_numbers(bow: Bow) -> None:
     stages, rest = views(bow, "bow-work-card")
     told = {row[0]: row[1] for row in rest.table[1:]}
     b = bow

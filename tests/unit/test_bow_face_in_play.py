@@ -1,4 +1,4 @@
-"""How the head's face and the frog's bottom turn when the hair is drawn."""
+"""Check how the head's face and the frog's bottom turn when the hair is tightened."""
 
 import math
 
@@ -13,8 +13,8 @@ THICKNESSES = ("stick.across_flats_butt", "stick.across_flats_handle_end", "stic
 
 
 @pytest.mark.parametrize("pull", [0.0, 30.0, 60.0])
-def test_the_face_turns_with_the_sticks_end(pull):
-    """A stick alike all along, in closed form: y″ + k² y = 8 c / L², k² = T / EI (any handbook of
+def test_face_turns_with_the_end_of_the_stick(pull):
+    """A uniform stick, in closed form: y″ + k² y = 8 c / L², k² = T / EI (any handbook of
     mechanics); the face lies along the slack hair and turns as the stick's end does, the frog's
     bottom as the handle does."""
     thick = dict.fromkeys(THICKNESSES, 7.0) | {"stick.graduation": GraduationKind.LINEAR}

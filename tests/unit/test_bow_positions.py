@@ -1,4 +1,4 @@
-"""Where the frog stands over its travel: it hangs on the diagonals, slackens, keeps to rules."""
+"""Check the frog over its travel: contact on the diagonals, slackening, rules."""
 
 import math
 
@@ -94,7 +94,7 @@ def test_on_a_handle_that_thins_forward_the_frog_rises_as_it_goes():
     assert len({z for _, z in positions(straight).values()}) == 1
 
 
-def test_parts_stand_in_the_frog_as_their_frames_say():
+def test_frames_place_parts_in_the_frog():
     """The ferrule's plate on the bottom plane, the slide's own x toward the heel."""
     p = pattern("violin")
     shoulder = p.values["frog.length_bottom"] - p.values["ferrule.length"]
@@ -117,7 +117,7 @@ TIGHTENED = {"violin": 8, "viola": 9, "cello": 10, "bass-french": 12, "bass-germ
 
 
 @every_file
-def test_slackening_by_the_words_of_the_trade(stem):
+def test_slackening_follows_the_trade_definition(stem):
     """Δ = (g/cam) [8 cam²/3L + (4 cam/L)(h_f + h_h + a)] + 0.0023 L; common practice, no source."""
     p = pattern(stem)
     v = p.values
@@ -129,8 +129,8 @@ def test_slackening_by_the_words_of_the_trade(stem):
     assert float(p.derive(Travel).slackening) == pytest.approx(expected, rel=1e-12)
 
 
-def test_the_arcs_share_of_it_is_the_flat_parabolas():
-    """8 c²/3L is what an arc is longer than its chord (any handbook): here by summing it.
+def test_share_of_the_arc_is_that_of_a_flat_parabola():
+    """An arc is longer than its chord by 8 c²/3L (any handbook); here the arc is summed.
 
     Taking away the turning of the hair's line and its stretch leaves that share.
     """
@@ -158,7 +158,7 @@ MANY = {
     "rule", [r for r in catalogue.rules() if r.part == "bow"], ids=lambda r: r.id
 )
 @pytest.mark.parametrize("key", MANY)
-def test_a_rule_of_many_patterns_is_the_rule_of_each(rule, key):
+def test_arrays_agree_with_single_patterns(rule, key):
     p = pattern("violin")
     whole = np.broadcast_to(rule.bound(p.with_(key, MANY[key])).margin, MANY[key].shape)
     each = [float(rule.bound(p.with_(key, float(v))).margin) for v in MANY[key]]

@@ -1,4 +1,4 @@
-"""A chart's scale, the printer's test page and a dimension's lines, read off what is drawn."""
+"""Measure chart scales, the printer's test page and dimension lines on the drawn strokes."""
 
 from __future__ import annotations
 
@@ -60,7 +60,7 @@ def test_axes_meet_at_the_origin_and_frame_the_chart(charts: list[View]) -> None
 
 
 @pytest.mark.parametrize("level", [True, False])
-def test_figures_along_an_axis_grow_evenly(charts: list[View], level: bool) -> None:
+def test_numbers_along_an_axis_are_evenly_spaced(charts: list[View], level: bool) -> None:
     """Source: a linear scale; equal steps on paper are equal steps of the figure."""
     for view in charts:
         places, numbers = (np.array(v) for v in zip(*figures(view, level=level), strict=True))
@@ -73,7 +73,7 @@ def test_figures_along_an_axis_grow_evenly(charts: list[View], level: bool) -> N
         assert first in (1.0, 2.0, 5.0)
 
 
-def test_each_figure_stands_at_a_tick(charts: list[View]) -> None:
+def test_each_number_is_at_a_tick(charts: list[View]) -> None:
     for view in charts:
         ticks = [s.path.box for s in view.strokes if s.layer is Layer.NOTE and s.path.length < 3]
         for x, _ in figures(view, level=True):
@@ -91,7 +91,7 @@ def test_curves_stay_in_the_frame_and_nearly_fill_it(charts: list[View]) -> None
         assert max(b[3] for b in curves) > HIGH / 2.6
 
 
-def test_no_curve_runs_through_a_figure_of_the_level_axis(charts: list[View]) -> None:
+def test_curves_cross_no_number_of_the_horizontal_axis(charts: list[View]) -> None:
     """Words keep clear of lines (ISO 129-1, from memory); letters are 2.5 mm high.
 
     In play the violin's tip curve dips under the straight edge, and so under the axis.
@@ -109,7 +109,7 @@ def test_no_curve_runs_through_a_figure_of_the_level_axis(charts: list[View]) ->
     assert dips < -0.5
 
 
-def test_a_piece_beyond_the_bows_ends_is_weighed_in_the_last_slice() -> None:
+def test_piece_beyond_the_bows_end_counts_in_the_last_slice() -> None:
     """Odd numbers may put a piece far off; the slices still sum to the whole."""
     p = rendering.read(str(PARAMS / "violin.toml"))
     _, bare = slices(p, ())
@@ -127,7 +127,7 @@ def test_a_piece_beyond_the_bows_ends_is_weighed_in_the_last_slice() -> None:
 @pytest.mark.parametrize(
     "printer", [Printer(x_factor=1.0, y_factor=1.0), Printer(x_factor=1.004, y_factor=0.998)]
 )
-def test_the_test_page_has_its_words_within_its_rectangle(paper: str, printer: Printer) -> None:
+def test_text_of_the_test_page_is_inside_its_rectangle(paper: str, printer: Printer) -> None:
     """150 by 200 mm, whose diagonals are 250: three, four, five (Euclid)."""
     marks = page(paper, printer).furniture
     (box,) = [s.path.box for s in marks.strokes if s.path.closed and s.path.area > 20000]
@@ -169,7 +169,7 @@ def tips(marks: Marks) -> list[tuple[float, float]]:
 
 
 @pytest.mark.parametrize(("row", "side"), [(1, 1), (2, 1), (-1, -1), (-2, -1)])
-def test_a_level_dimension_stands_above_or_below_its_view(row: int, side: int) -> None:
+def test_horizontal_dimension_is_above_or_below_its_view(row: int, side: int) -> None:
     """Source: ISO 129-1 (from memory): arrows end on the extension lines, the words over it."""
     marks = dimension.draw(HorizontalDim((5.0, 10.0), (30.0, 4.0), row), BOX)
     (words,) = marks.labels
@@ -185,7 +185,7 @@ def test_a_level_dimension_stands_above_or_below_its_view(row: int, side: int) -
 
 
 @pytest.mark.parametrize(("row", "side"), [(1, 1), (2, 1), (-1, -1), (-2, -1)])
-def test_an_upright_dimension_stands_right_or_left_of_its_view(row: int, side: int) -> None:
+def test_vertical_dimension_is_right_or_left_of_its_view(row: int, side: int) -> None:
     marks = dimension.draw(VerticalDim((5.0, 3.0), (30.0, 18.0), row, suffix=" high"), BOX)
     (words,) = marks.labels
     assert words.text == "15 high"
@@ -207,7 +207,7 @@ def test_a_radius_points_at_its_arc(diameter: bool, text: str) -> None:
     assert tip == pytest.approx((10 + 4 * 3**0.5 / 2, 12.0), abs=1e-6)
 
 
-def test_an_angle_says_how_far_it_turns() -> None:
+def test_angle_text_gives_the_turn() -> None:
     marks = dimension.draw(Angle((0.0, 0.0), 10.0, 55.0, 12.0), BOX)
     (words,) = marks.labels
     assert words.text.replace(" ", "") == "45°"
@@ -234,7 +234,7 @@ def test_extension_lines_run_from_the_measured_points_to_the_dimension() -> None
             assert 0.2 < (far - y) * row < 3
 
 
-def test_words_without_room_stand_beyond_the_arrows() -> None:
+def test_text_without_room_is_beyond_the_arrows() -> None:
     right = dimension.draw(HorizontalDim((5.0, 0.0), (7.0, 0.0), 1), BOX)
     left = dimension.draw(HorizontalDim((5.0, 0.0), (7.0, 0.0), 1, before=True), BOX)
     assert right.labels[0].at[0] > 7.0
@@ -248,7 +248,7 @@ def test_words_without_room_stand_beyond_the_arrows() -> None:
         assert line[2] > 8.0
 
 
-def test_a_leader_runs_from_its_place_to_its_words() -> None:
+def test_leader_runs_from_its_place_to_its_text() -> None:
     for to, way in (((20.0, 9.0), 1), ((-20.0, 9.0), -1)):
         marks = dimension.draw(Leader((1.0, 2.0), to, "a pin"), BOX)
         (words,), (tip,) = marks.labels, tips(marks)

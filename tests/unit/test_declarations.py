@@ -1,4 +1,4 @@
-"""Each declared parameter is told in words, has a letter and a range that its families fit in."""
+"""Each parameter has a description, a letter, and a range that contains all families."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def starter(family: str) -> Pattern:
 
 
 @EACH
-def test_words_are_words_and_the_letter_is_a_letter(key: str) -> None:
+def test_descriptions_are_text_and_symbols_are_letters(key: str) -> None:
     q = DECLARED[key]
     assert len(q.meaning.split()) >= 2 or len(q.meaning) > 5
     assert " " not in q.letter
@@ -32,8 +32,8 @@ def test_words_are_words_and_the_letter_is_a_letter(key: str) -> None:
 
 
 @EACH
-def test_the_starters_lie_well_inside_what_is_possible(key: str) -> None:
-    """A range that a starter touches would refuse the next maker's bow."""
+def test_starters_lie_well_inside_the_possible_range(key: str) -> None:
+    """If a starter were at a bound, a slightly different bow would be rejected."""
     q = DECLARED[key]
     for family in FAMILIES:
         value = starter(family).values[key]
@@ -43,7 +43,7 @@ def test_the_starters_lie_well_inside_what_is_possible(key: str) -> None:
 
 
 @EACH
-def test_a_tolerance_is_small_beside_the_least_that_is_possible(key: str) -> None:
+def test_tolerance_is_small_against_the_lower_bound(key: str) -> None:
     """Common practice, no source: what is filed is held to some hundredths, what is sawn to 1."""
     q = DECLARED[key]
     if q.tol:
@@ -62,7 +62,7 @@ NOT_ROUND = {
 
 @EACH
 def test_ends_of_a_range_are_round_numbers(key: str) -> None:
-    """They are our own choice, not measured, and should look it.
+    """They are our own choice, not measured, and round numbers show that.
 
     Below 1 in twentieths, below 2 in fifths or halves, below 10 in halves, above that even or in
     fives, above 70 in fives.
@@ -79,7 +79,7 @@ def test_ends_of_a_range_are_round_numbers(key: str) -> None:
 
 
 @EACH
-def test_a_tolerance_is_told_in_one_figure(key: str) -> None:
+def test_tolerances_have_one_significant_digit(key: str) -> None:
     """1, 2, 3 or 5 tenths, hundredths or whole: what a caliper or a rule can be read to."""
     tol = DECLARED[key].tol
     assert tol == 0.0 or f"{tol:.0e}"[0] in "1235"
@@ -95,13 +95,13 @@ def test_a_tolerance_is_told_in_one_figure(key: str) -> None:
         ("frog.eye_forward", "frog.eye_up"),
     ],
 )
-def test_two_measures_of_one_kind_have_one_range(keys: tuple[str, str]) -> None:
-    """Either may be the larger, so what is possible of the one is possible of the other."""
+def test_measures_of_one_kind_share_a_range(keys: tuple[str, str]) -> None:
+    """Either may be the larger, so both have the same possible range."""
     one, other = (DECLARED[key] for key in keys)
     assert (one.low, one.high) == (other.low, other.high)
 
 
-def test_the_ridge_comes_down_onto_the_nose_as_its_meaning_says() -> None:
+def test_ridge_comes_down_onto_the_nose() -> None:
     """The head is drawn hair side down: so the ridge's start is above the nose that it ends on."""
     assert "comes down onto the nose" in DECLARED["head.ridge_deg"].meaning
     p = starter("violin")

@@ -1,7 +1,7 @@
-"""A dimension measures between lines that are drawn, and a radius is that of a drawn arc.
+"""Check that dimensions measure between drawn lines, and radii are those of drawn arcs.
 
-Source: ISO 129-1 (from memory): a dimension is put to a feature of the drawing. So what a sheet
-prints is what is cut, whatever formula gave the dimension its ends.
+Source: ISO 129-1 (from memory): a dimension refers to a feature of the drawing. So the
+printed number is what is cut, whatever formula placed the ends of the dimension.
 """
 
 from __future__ import annotations
@@ -129,7 +129,7 @@ def test_a_leader_points_at_a_line(p: Pattern, t: Template) -> None:
 
 @EACH
 def test_rows_of_dimensions_follow_each_other_without_a_gap(p: Pattern, t: Template) -> None:
-    """A row left out is paper lost, and a row used twice over the same place is settled aside."""
+    """An empty row wastes paper; two dimensions of one row at the same place are moved apart."""
     for view in views(p, t):
         for kind in (HorizontalDim, VerticalDim):
             rows = {d.row for d in view.dimensions if isinstance(d, kind)}
@@ -157,8 +157,8 @@ LOOKED_AT = {"bow-frog-on-stick", "bow-hair-line"}
 
 
 @EACH
-def test_what_is_cut_is_a_closed_line_and_there_is_one(p: Pattern, t: Template) -> None:
-    """A saw or a laser follows OUTLINE and POCKET; what is at no scale or looked at has neither."""
+def test_cuts_are_closed_lines(p: Pattern, t: Template) -> None:
+    """A saw or laser follows OUTLINE and POCKET; sheets without a scale have neither."""
     for view in views(p, t):
         cuts = [s for s in view.strokes if s.layer in CUTS]
         assert all(s.path.closed for s in cuts)
@@ -168,7 +168,7 @@ def test_what_is_cut_is_a_closed_line_and_there_is_one(p: Pattern, t: Template) 
 
 
 @EACH
-def test_nothing_else_is_drawn_larger_than_what_is_cut(p: Pattern, t: Template) -> None:
+def test_nothing_extends_beyond_the_cut(p: Pattern, t: Template) -> None:
     """Pockets and holes lie within the outline; scribed lines end on it."""
     for view in views(p, t):
         outlines = [s.path.box for s in view.strokes if s.layer is Layer.OUTLINE]
@@ -213,7 +213,7 @@ def test_tables_are_ruled_from_edge_to_edge(p: Pattern, t: Template) -> None:
 
 
 @EACH
-def test_no_cut_crosses_itself_or_an_outline_turns_the_wrong_way(p: Pattern, t: Template) -> None:
+def test_cuts_do_not_cross_themselves_and_outlines_turn_one_way(p: Pattern, t: Template) -> None:
     """Source: shapely's test of a simple polygon; area by the shoelace formula."""
     for view in views(p, t):
         for s in view.strokes:
@@ -224,8 +224,8 @@ def test_no_cut_crosses_itself_or_an_outline_turns_the_wrong_way(p: Pattern, t: 
 
 
 @EACH
-def test_gauges_and_cards_are_sound_pieces(p: Pattern, t: Template) -> None:
-    """What is left of a card between its edge and what is cut out of it is one piece."""
+def test_gauges_and_cards_are_valid_pieces(p: Pattern, t: Template) -> None:
+    """A card with its windows cut out is still one piece."""
     for view in views(p, t):
         outlines = [s.path for s in view.strokes if s.layer is Layer.OUTLINE]
         pockets = [s.path for s in view.strokes if s.layer is Layer.POCKET]
@@ -236,7 +236,7 @@ def test_gauges_and_cards_are_sound_pieces(p: Pattern, t: Template) -> None:
 
 
 @EACH
-def test_dimensions_of_one_row_do_not_lie_over_each_other(p: Pattern, t: Template) -> None:
+def test_dimensions_of_one_row_do_not_overlap(p: Pattern, t: Template) -> None:
     for view in views(p, t):
         for kind, axis in ((HorizontalDim, 0), (VerticalDim, 1)):
             rows: dict[int, list[tuple[float, float]]] = {}
@@ -256,7 +256,7 @@ REACHES_ACROSS = {
 
 
 @EACH
-def test_a_dimension_stands_on_the_side_of_what_it_measures(p: Pattern, t: Template) -> None:
+def test_dimension_is_on_the_side_of_what_it_measures(p: Pattern, t: Template) -> None:
     """Source: ISO 129-1 (from memory): extension lines do not cross the part without need."""
     for view in views(p, t):
         left, low, right, high = view.box

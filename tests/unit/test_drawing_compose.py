@@ -1,4 +1,4 @@
-"""Views on a page: true size, never turned, on the smallest paper that takes them."""
+"""Compose views on a page: true size, not rotated, on the smallest paper that fits."""
 
 from dataclasses import replace
 from itertools import pairwise
@@ -221,6 +221,6 @@ def test_line_widths():
 
 
 @pytest.mark.parametrize(("stem", "name"), corpus.ALL_SHEETS)
-def test_letters_can_be_read(stem, name):
+def test_letters_are_large_enough(stem, name):
     """Capitals of at least 2.5 mm. Source: ISO 3098 (from memory)."""
     assert min(n.height for n in corpus.sheet(stem, name).labels) >= 2.5

@@ -1,7 +1,7 @@
-"""What a gauge is held against is where the gauge says: positions read off the drawn lines.
+"""Check the positions that gauges transfer, measured on the drawn lines.
 
 Each expected length is worked out here from the numbers the maker states: an octagon's facet is
-0.41421 of its width over flats and its diagonals stand at 45° (any handbook); the rest is adding.
+0.41421 of its width over flats and its diagonals are at 45° (any handbook); the rest is addition.
 """
 
 from __future__ import annotations
@@ -46,7 +46,7 @@ def over_eyelet(p: Pattern) -> float:
 
 
 def test_the_eyelet_gauge_holds_the_thread_on_the_axis_of_the_handle(p: Pattern) -> None:
-    """The land is a chord between the diagonals, so its width tells how far the axis is above it.
+    """The land is a chord between the diagonals, so its width gives the axis height.
 
     The foot is 0.2 narrower than the land where the eyelet stands. The land over that place is the
     facet with the frog foremost, less the relief; in play the diagonals touch at the front.
@@ -176,7 +176,7 @@ def test_the_sheet_says_which_side_is_up(name: str) -> None:
 
 
 def test_the_mandrel_is_drawn_plate_side_down(p: Pattern) -> None:
-    """Its one straight side is what lies on the plate, and it is the lowest."""
+    """Its only straight side is the one on the plate, and it is the lowest."""
     (view,) = TEMPLATES["ferrule-mandrel"].views(p)
     (section,) = lines(view, Layer.OUTLINE)
     bottom = section.box[1]

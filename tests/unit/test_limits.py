@@ -1,4 +1,4 @@
-"""Every clearance is judged by the limit of the trade, in the right sense and weight.
+"""Check that every clearance has the trade's limit, the right sense and the right severity.
 
 Source: each limit and each measured length is written here a second time, from the list of
 clearances that makers keep (common practice, no source, but where a line names one), in the
@@ -375,7 +375,7 @@ def bow(request: pytest.FixtureRequest) -> Bow:
 
 
 @pytest.mark.parametrize("name", LIMITS)
-def test_sense_and_limit_are_those_of_the_trade(bow: Bow, name: str) -> None:
+def test_sense_and_limit_match_the_trade(bow: Bow, name: str) -> None:
     meant, found = LIMITS[name], RULES[name].bound(bow.p)
     if not np.isfinite(found.measured):
         pytest.skip("this bow has no such part")
@@ -394,8 +394,8 @@ def test_what_is_measured_follows_from_the_stated_numbers(bow: Bow, name: str) -
 
 
 @pytest.mark.parametrize("name", LIMITS)
-def test_a_bound_is_met_on_the_right_side(bow: Bow, name: str) -> None:
-    """The margin is what is left, and less than nothing where the limit is passed."""
+def test_bound_is_met_from_the_right_side(bow: Bow, name: str) -> None:
+    """The margin is the distance to the limit, negative beyond it."""
     found = RULES[name].bound(bow.p)
     more = float(found.measured) - float(found.limit)
     assert float(found.margin) == pytest.approx(more if LIMITS[name].sense == ">=" else -more)

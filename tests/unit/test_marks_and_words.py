@@ -1,7 +1,7 @@
-"""Centre lines, the ends of dimensions and words stand where one looks for them, on every sheet.
+"""Check the places of centre lines, dimension ends and text on every sheet.
 
-Sources: ISO 128 and ISO 129-1 (from memory) for centre lines and dimensions; where a word stands
-is common practice, no source.
+Sources: ISO 128 and ISO 129-1 (from memory) for centre lines and dimensions; the place of text is
+common practice, no source.
 """
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ def p(request: pytest.FixtureRequest) -> Pattern:
 
 @cache
 def drawn(p: Pattern, t: Template) -> list[View]:
-    """The starter's views, and those of the starter otherwise."""
+    """Return the views of the starter, or of a changed starter."""
     kinds = [p, p.with_many(OTHERWISE[t.name])] if t.name in OTHERWISE else [p]
     return [view for q in kinds if t.wanted(q) for view in t.views(q)]
 
@@ -68,7 +68,7 @@ UNEVEN = {
 
 
 @EACH
-def test_a_middle_line_runs_as_far_out_at_one_end_as_at_the_other(p: Pattern, t: Template) -> None:
+def test_centre_line_extends_equally_at_both_ends(p: Pattern, t: Template) -> None:
     """Where it runs out of what is drawn, it stands out at both ends, by 1.5 to 4."""
     for view in views(p, t):
         boxes = [s.path.box for s in view.strokes if s.layer is not Layer.CENTRE]
@@ -82,9 +82,7 @@ def test_a_middle_line_runs_as_far_out_at_one_end_as_at_the_other(p: Pattern, t:
 
 
 @EACH
-def test_a_cross_is_as_long_on_one_side_of_its_hole_as_on_the_other(
-    p: Pattern, t: Template
-) -> None:
+def test_centre_cross_is_symmetric(p: Pattern, t: Template) -> None:
     for view in views(p, t):
         left, low, right, high = view.cut_box
         for s in of(view, Layer.DRILL):
@@ -98,7 +96,7 @@ def test_a_cross_is_as_long_on_one_side_of_its_hole_as_on_the_other(
 
 
 @EACH
-def test_a_width_about_the_middle_is_told_at_one_height(p: Pattern, t: Template) -> None:
+def test_symmetric_width_is_dimensioned_at_one_height(p: Pattern, t: Template) -> None:
     """Its two extension lines begin on the same level; so do those of a height about the axis."""
     for view in views(p, t):
         for d in view.dimensions:
@@ -108,7 +106,7 @@ def test_a_width_about_the_middle_is_told_at_one_height(p: Pattern, t: Template)
 
 
 @EACH
-def test_a_dimension_is_put_to_a_place_on_the_drawing(p: Pattern, t: Template) -> None:
+def test_dimension_starts_at_a_place_on_the_drawing(p: Pattern, t: Template) -> None:
     for view in views(p, t):
         left, low, right, high = view.box
         for d in view.dimensions:
@@ -118,12 +116,12 @@ def test_a_dimension_is_put_to_a_place_on_the_drawing(p: Pattern, t: Template) -
                     assert low - SAME <= y <= high + SAME, f"{d}"
 
 
-def test_no_two_sheets_have_one_title() -> None:
+def test_sheet_titles_are_unique() -> None:
     titles = [t.title for t in TEMPLATES]
     assert len(titles) == len({*titles})
 
 
-def test_a_view_is_called_by_the_side_it_is_seen_from(p: Pattern) -> None:
+def test_view_is_named_for_the_side_it_is_seen_from(p: Pattern) -> None:
     """The head lies in front of the frog, the button behind it (the frame, DEVELOPERS.md)."""
     for name, called, seen in (
         ("frog-front", "front view", "from the head"),
@@ -133,8 +131,8 @@ def test_a_view_is_called_by_the_side_it_is_seen_from(p: Pattern) -> None:
         assert NAMED[name].views(p)[0].title.startswith(seen)
 
 
-def test_each_figure_on_the_head_piece_stands_at_a_mark(p: Pattern) -> None:
-    """A figure's base line is a little over the end of the mark that it tells."""
+def test_each_number_on_the_head_piece_is_at_a_mark(p: Pattern) -> None:
+    """The base line of a number is a little above the end of its mark."""
     (view,) = NAMED["form-head-piece"].views(p)
     ends = [e for s in of(view, Layer.SCRIBE) for e in (s.path.start, s.path.end)]
     figures = [d for d in view.dimensions if isinstance(d, Text) and d.text.isdigit()]
@@ -143,7 +141,7 @@ def test_each_figure_on_the_head_piece_stands_at_a_mark(p: Pattern) -> None:
         assert min(abs(d.at[0] - x) + abs(d.at[1] - 1.2 - z) for x, z in ends) < SAME
 
 
-def test_each_notch_is_told_over_its_middle(p: Pattern) -> None:
+def test_each_notch_has_its_text_over_the_middle(p: Pattern) -> None:
     """Height and width below, from the left; length above."""
     (view,) = NAMED["frog-notch-gauge"].views(p)
     (card,) = of(view, Layer.OUTLINE)
@@ -159,7 +157,7 @@ def test_each_notch_is_told_over_its_middle(p: Pattern) -> None:
     assert told["height"] < told["width"]
 
 
-def test_words_about_the_heels_pins_stand_beside_the_heel(p: Pattern) -> None:
+def test_text_about_heel_pins_is_beside_the_heel(p: Pattern) -> None:
     (view,) = NAMED["frog-rear"].views(p)
     (path,) = [s.path for s in of(view, Layer.OUTLINE)]
     for d in view.dimensions:
@@ -177,7 +175,7 @@ def test_the_button_card_leaves_a_rim_to_hold(p: Pattern) -> None:
     assert c > d
 
 
-def test_the_flank_gauge_stands_upright_with_a_square_back(p: Pattern) -> None:
+def test_flank_gauge_has_a_square_base_and_back(p: Pattern) -> None:
     """Foot and top are level and meet an upright back 12 behind the foot, as high as the frog."""
     (view,) = NAMED["frog-flank-gauge"].views(p)
     (card,) = of(view, Layer.OUTLINE)

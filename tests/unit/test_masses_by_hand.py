@@ -1,4 +1,4 @@
-"""What each piece of the bow weighs and where its middle is, by handbook volumes.
+"""Compare mass and centre of each piece of the bow with handbook volumes.
 
 Sources: volumes of prisms, tubes, octagons, trapezia (any handbook); areas of drawn outlines by
 shapely; densities as ``mechanics/materials.csv`` has them with their sources, written again here.
@@ -278,7 +278,7 @@ def test_the_button_is_an_octagon_less_counterbore_and_hole(bow: Bow) -> None:
         assert core == pytest.approx(EBONY * (grip - wide - hole - volume))
 
 
-def test_the_leather_is_wound_once_round_the_stick(bow: Bow) -> None:
+def test_leather_goes_once_round_the_stick(bow: Bow) -> None:
     mass, x = piece(bow, "leather")
     at, long, thick = bow("leather.from_butt"), bow("leather.length"), bow("leather.thickness")
     assert x == pytest.approx(at + long / 2)
@@ -299,7 +299,7 @@ def test_the_hair_runs_from_knot_to_knot(bow: Bow) -> None:
     assert piece(bow, "plug in the head")[1] == pytest.approx(head)
 
 
-def test_the_plug_in_the_frog_leaves_the_hair_its_room(bow: Bow) -> None:
+def test_frog_plug_leaves_room_for_the_hair(bow: Bow) -> None:
     wide = bow("frog.hair_mortise_width")
     long = bow("frog.hair_mortise_length") - bow.ribbon * bow("hair.ribbon_width_frog") / wide
     high = bow("frog.hair_mortise_depth") - bow.knot
@@ -319,7 +319,7 @@ def test_the_handle_weighs_as_an_octagon_with_a_slot_and_two_bores(bow: Bow) -> 
     assert (m0 * x0 - m1 * x1) / (m0 - m1) == pytest.approx(middle, abs=1e-3)
 
 
-def test_a_wider_front_bore_takes_its_ring_of_wood_ahead_of_the_slot(bow: Bow) -> None:
+def test_wider_front_bore_removes_a_ring_of_wood_ahead_of_the_slot(bow: Bow) -> None:
     wider = Bow(bow.p.with_("stick.front_bore", bow("stick.front_bore") + 0.5))
     (m0, x0), (m1, x1) = piece(bow, "stick"), piece(wider, "stick")
     ring = disc(wider("stick.front_bore")) - disc(bow("stick.front_bore"))
@@ -379,9 +379,7 @@ def test_the_spread_wedge_is_as_long_wide_and_thick_as_drawn(bow: Bow) -> None:
         ("eyelet.shank_diameter", 0.4),
     ],
 )
-def test_a_larger_pocket_takes_just_its_own_wood_out_of_the_frog(
-    bow: Bow, key: str, more: float
-) -> None:
+def test_larger_pocket_removes_only_its_own_wood(bow: Bow, key: str, more: float) -> None:
     """Source: discs, boxes and rods (any handbook); nothing else of the frog changes.
 
     An eye's recess ends in the flank's hollow, of radius R: over a disc of radius r that
@@ -411,7 +409,7 @@ def test_a_larger_pocket_takes_just_its_own_wood_out_of_the_frog(
     assert moments[0] - moments[1] == pytest.approx(v1 * x1 - v0 * x0, rel=1e-6)
 
 
-def test_leather_on_a_stick_with_flats_below_goes_half_round_and_half_along_facets(
+def test_leather_on_a_d_section_follows_arc_and_facets(
     bow: Bow,
 ) -> None:
     """Source: half of eight facets of 0.41421 a, and half of π a."""

@@ -1,4 +1,4 @@
-"""Sections that a part's solid is confirmed by are what the stated numbers leave of its outline.
+"""Compare the sections that confirm a part's solid with its outline less the stated pockets.
 
 Referee: shapely takes the pockets, boxes from the stated numbers, from the drawn outside. An
 octagon's facet is 0.41421 of its width over flats and its diagonals stand at 45° (any handbook).
@@ -45,7 +45,7 @@ def test_the_slotted_handle_is_the_octagon_less_the_slot(bow: Bow, beyond: float
 
 
 @pytest.mark.parametrize("share", [1.0, 0.45])
-def test_the_heads_middle_is_its_side_less_the_mortise(bow: Bow, share: float) -> None:
+def test_centre_of_the_head_is_that_of_its_side_less_the_mortise(bow: Bow, share: float) -> None:
     """The front wall leans forward by its undercut; it meets the face where the face is.
 
     That is where the face has begun to rise; of a shorter mortise, where it is still flat.
@@ -63,7 +63,7 @@ def test_the_heads_middle_is_its_side_less_the_mortise(bow: Bow, share: float) -
     assert drawn.symmetric_difference(side.difference(Polygon(walls))).area < 1e-4
 
 
-def test_the_stick_behind_the_head_is_as_thick_as_the_side_is_drawn(bow: Bow) -> None:
+def test_stick_behind_the_head_matches_the_drawn_side(bow: Bow) -> None:
     """From a place on the drawn underside, square to it, to the drawn top."""
     n, start = neck(bow.p), (0.0, float(bow("head.height")))
     (top,) = (s for s in head_outline.side(bow.p).segments if s.start == start and s.end[0] < -9.0)
@@ -86,7 +86,7 @@ def test_a_bare_heel_meets_the_channels_end_at_the_bottom(bow: Bow) -> None:
     assert middle.box[1] == 0.0
 
 
-def test_the_frog_is_cut_across_in_each_of_its_zones(bow: Bow) -> None:
+def test_frog_has_one_section_in_each_zone(bow: Bow) -> None:
     """Behind the mortise, through it, and ahead of it: each section shows other walls."""
     rear, front = float(bow("frog.hair_mortise_from_heel")), bow.front_wall
     places = frog_solid.stations(bow.p)

@@ -51,7 +51,7 @@ def test_docstrings_and_messages_of_errors_are_left_alone() -> None:
     assert len(afters()) == 9
 
 
-def test_every_mutant_of_the_package_is_a_program() -> None:
+def test_every_mutant_of_the_package_compiles() -> None:
     for mutant in run.drawn(seed=1, count=200):
         text = (run.ROOT / mutant.file).read_text("utf-8")
         ast.parse(mutant.applied(text))
@@ -78,11 +78,11 @@ def test_a_function_gets_the_changed_code(tmp_path: Path) -> None:
     assert area(3.0, 2.0) == pytest.approx(4.7)
 
 
-def test_a_change_of_what_the_module_holds_is_not_one_of_a_function() -> None:
+def test_change_of_module_data_is_not_a_change_of_a_function() -> None:
     assert run.changed_functions(SOURCE, SOURCE.replace("0.9", "0.7"), "area.py") is None
 
 
-def test_whatever_goes_wrong_in_a_child_is_a_mutant_caught() -> None:
+def test_any_failure_in_a_child_counts_as_caught() -> None:
     def fails() -> None:
         raise AssertionError("a test fails")
 

@@ -1,4 +1,4 @@
-"""Files based on files: only what differs is stated, and nothing leads out of the folder."""
+"""Test files based on files: only differences are stated, and no path leaves the folder."""
 
 from pathlib import Path
 
@@ -148,7 +148,7 @@ def test_a_circle_of_links():
     assert fault.file == "link.toml"
 
 
-def test_a_circle_is_told_whole():
+def test_reports_the_whole_circle_of_bases():
     derived('"b.toml"', name="a.toml")
     derived('"c.toml"', name="b.toml")
     derived('"b.toml"', name="c.toml")

@@ -1,4 +1,4 @@
-"""On which line a key stands. Referee: files whose lines are known because we lay them down.
+"""Find the line of a key. Referee: files written line by line, so that the lines are known.
 
 The ways to write a key: TOML v1.0.0, toml.io, "Keys", "Table", "Inline Table".
 """
@@ -74,13 +74,13 @@ def test_the_line_of_a_key(path, line, ends):
 
 
 @pytest.mark.parametrize(("length", "places"), [(100, 3), (20_000, 1)])
-def test_after_an_endless_statement_no_place_is_told_rather_than_a_slow_one(length, places):
+def test_gives_no_place_after_an_unterminated_value(length, places):
     text = "a = 1\nb = [[1]" + "\n,[1]" * length + "]\nc = 3\n"
     assert len(lines_of(text)) == places
 
 
 @pytest.mark.parametrize("row", ["", "[0, 12.0],", "[0, 12.0], # ] front", "# so", '"]", # "'])
-def test_a_long_list_a_row_a_line_hides_no_places(row):
+def test_finds_places_after_a_list_of_many_lines(row):
     text = "a = 1\nb = [\n" + f"  {row}\n" * 5_000 + "]  # b\nc = 3\n"
     tomllib.loads(text)
     assert lines_of(text) == {("a",): 1, ("b",): 2, ("c",): 5_004}
@@ -106,7 +106,7 @@ values = st.sampled_from(
 
 @settings(max_examples=60, deadline=None, derandomize=True)
 @given(st.dictionaries(names, st.dictionaries(names, values, max_size=4), max_size=4))
-def test_every_key_of_a_file_laid_down_line_by_line(sections):
+def test_finds_every_key_of_a_file_by_line(sections):
     text, expected = "", {}
     for section, keys in sections.items():
         expected[(section,)] = text.count("\n") + 1

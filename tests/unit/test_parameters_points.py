@@ -1,4 +1,4 @@
-"""Tables of measured points: what may be stated, how each fault is told, how they are told."""
+"""Tables of measured points: accepted forms, messages for faults, text that describes them."""
 
 import tomllib
 
@@ -20,7 +20,7 @@ from templates_gen.parameters.explain import explain
 from templates_gen.parameters.families import _band
 from templates_gen.parameters.read import read
 from templates_gen.parameters.starter import starter
-from templates_gen.parameters.words import told
+from templates_gen.parameters.words import format_value
 
 KEY = "ferrule.sections"
 
@@ -57,7 +57,7 @@ def test_ways_to_write_one_table(value):
     assert pattern.digest == pattern_of(stating("[[0, 12], [11, 14], [40, 32]]")).digest
 
 
-def test_what_is_left_out_is_empty_and_nothing_is_missing():
+def test_omitted_table_is_empty_and_not_missing():
     pattern = pattern_of(WHOLE_FILE)
     assert (pattern[Ferrule].sections, pattern[Outline].end) == ((), ())
     assert KEY not in pattern.places
@@ -65,7 +65,7 @@ def test_what_is_left_out_is_empty_and_nothing_is_missing():
     assert pattern_of(stating("[[0, 12], [1, 12]]")).digest != pattern.digest
 
 
-def test_a_note_stands_beside_the_points_or_alone():
+def test_note_may_accompany_points_or_stand_alone():
     value = '{ value = [[0, 12], [1, 13]], note = "callipers" }'
     assert pattern_of(stating(value)).notes[KEY] == "callipers"
     alone = pattern_of(stating('{ note = "callipers" }'))
@@ -81,7 +81,7 @@ def test_a_file_takes_the_points_of_its_base_or_clears_them():
     assert read(write(on_family), SCHEMA).values[KEY] == ()
 
 
-def test_a_section_left_out_counts_only_what_must_be_stated():
+def test_omitted_section_counts_required_keys_only():
     start, end = WHOLE_FILE.index("[ferrule]"), WHOLE_FILE.index("[hair]")
     (fault,) = faults_in(WHOLE_FILE[:start] + WHOLE_FILE[end:])
     assert fault.key == "ferrule"
@@ -128,7 +128,7 @@ BAD_TABLES = [
 
 
 @pytest.mark.parametrize(("value", "problem", "cure"), BAD_TABLES)
-def test_a_table_that_cannot_stand(value, problem, cure):
+def test_rejects_bad_tables(value, problem, cure):
     text = stating(value)
     if len(text) > 1_000:
         text = stating(value.replace(", ", ",\n"))
@@ -138,7 +138,7 @@ def test_a_table_that_cannot_stand(value, problem, cure):
     assert cure == fault.cure
 
 
-def test_every_fault_of_a_table_at_once_in_the_order_of_its_rows():
+def test_reports_all_faults_of_a_table_in_row_order():
     value = '[[9, 7], [5, 12], [5, "x"], 3, [6, nan], [6, 40], [7, 13]]'
     assert [(f.problem.split(":")[0].split(" is not")[0]) for f in faults_in(stating(value))] == [
         "row 1, [9, 7]",
@@ -153,7 +153,7 @@ def test_every_fault_of_a_table_at_once_in_the_order_of_its_rows():
 
 
 @pytest.mark.parametrize(("count", "most"), [(500, None), (501, "501 rows, at most 500")])
-def test_five_hundred_rows_and_no_more(count, most):
+def test_accepts_at_most_500_rows(count, most):
     rows = ",\n".join(f"[{i * 0.05:.2f}, 12]" for i in range(count))
     text = stating(f"[\n{rows}\n]") + "zzz = 1\n"
     *told_so, unknown = faults_in(text)
@@ -162,13 +162,13 @@ def test_five_hundred_rows_and_no_more(count, most):
     assert [f.line for f in told_so] == ([] if most is None else [12])
 
 
-def test_a_table_of_another_kind_does_not_flood_the_screen():
+def test_report_of_a_wrong_table_is_short():
     faults = faults_in(stating("[" + ",\n".join(['"x"'] * 400) + "]"))
     assert len(faults) == 21
     assert faults[-1].problem == "380 more faults in its rows"
 
 
-def test_a_free_outline_may_turn_back():
+def test_free_outline_may_turn_back():
     outline = "[outline]\nend = [[0, 0], [4, 12], [-2, 20], [-2, 25]]\n"
     assert pattern_of(WHOLE_FILE + outline)[Outline].end[2] == (-2.0, 20.0)
     (fault,) = faults_in(WHOLE_FILE + outline.replace("-2, 25", "-2, 31"))
@@ -176,7 +176,7 @@ def test_a_free_outline_may_turn_back():
     assert "points [x, y], x from -5 to 10 mm" in fault.cure
 
 
-def test_a_starter_shows_an_example_that_can_be_taken_as_it_stands():
+def test_example_in_a_starter_is_valid():
     text = starter("bass-french", SCHEMA)
     assert "sections" not in tomllib.loads(text)["ferrule"]
     assert "W_x; usually not stated [O], else a list of 2" in " ".join(text.split())
@@ -189,7 +189,7 @@ def test_a_starter_shows_an_example_that_can_be_taken_as_it_stands():
     assert max(map(len, text.splitlines())) <= 100
 
 
-def test_a_table_is_explained():
+def test_explains_a_table():
     text = " ".join(explain(KEY, SCHEMA).split())
     for words in (
         "ferrule.sections (W_x)",
@@ -211,10 +211,10 @@ def test_a_table_is_explained():
     ],
 )
 def test_a_table_in_words(value, words):
-    assert told(value) == words
+    assert format_value(value) == words
 
 
-def test_what_looks_at_the_points_is_seen():
+def test_finds_what_depends_on_the_points():
     points = ((0.0, 12.0), (0.0, 13.0), (1.0, 0.0))
     pattern = pattern_of(WHOLE_FILE).with_("outline.end", points)
     assert pattern[Outline].end == points
@@ -227,7 +227,7 @@ def test_what_looks_at_the_points_is_seen():
         assert pattern.reads(slopes) == ("ferrule.height", "outline.end")
 
 
-def test_a_row_of_the_families_table_with_nothing_in_it_is_a_table_not_stated():
+def test_empty_row_of_the_families_table_means_not_stated():
     row = {f"viola_{which}": "" for which in ("low", "usual", "high")} | {"basis": "O"}
     band = _band(row, "viola")
     assert (band.usual, band.low, band.high, band.basis) == ((), None, None, "O")
@@ -235,6 +235,6 @@ def test_a_row_of_the_families_table_with_nothing_in_it_is_a_table_not_stated():
         _ = band.figure
 
 
-def test_points_and_other_faults_are_told_together():
+def test_reports_points_and_other_faults_together():
     text = stating("[[0, 12]]").replace("count = 280", "count = 9")
     assert [f.key for f in faults_of(write(text))] == [KEY, "hair.count"]

@@ -1,4 +1,4 @@
-"""What a file may state, and how each fault in it is told: file, line, key, problem, cure."""
+"""Accepted contents of a file, and the message for each fault: file, line, key, problem, cure."""
 
 import pytest
 from toy_parameters import (
@@ -26,7 +26,7 @@ def pattern_of(text):
     return read(write(text), SCHEMA)
 
 
-def test_a_whole_file():
+def test_reads_a_complete_file():
     pattern = pattern_of(WHOLE_FILE)
     assert pattern.identity.name == "Dunlin"
     assert pattern.identity.revision == "A"
@@ -57,7 +57,7 @@ def test_ways_to_write_one_value(new):
     assert pattern.places["ferrule.outer_width"] == ("dunlin.toml", 8)
 
 
-def test_the_digest_minds_values_not_how_they_are_written():
+def test_digest_depends_on_values_not_on_spelling():
     other = changed("width = 20", "width = 20.0 # measured").replace(
         "lean_deg = 0", "lean_deg = -0.0"
     )
@@ -98,7 +98,7 @@ BAD_VALUES = [
 
 
 @pytest.mark.parametrize(("old", "new", "problem", "cure"), BAD_VALUES)
-def test_a_value_that_cannot_stand(old, new, problem, cure):
+def test_rejects_bad_values(old, new, problem, cure):
     text = changed(old, new)
     (fault,) = faults_in(text)
     assert (fault.file, fault.line) == ("dunlin.toml", line_of(text, new))
@@ -110,7 +110,7 @@ def test_a_value_that_cannot_stand(old, new, problem, cure):
 @pytest.mark.parametrize(
     "new", ["lean_deg = { value = 0, tol = 0.5 }", "lean_deg = 20", "lean_deg = -10"]
 )
-def test_the_ends_of_the_range_and_the_declared_tolerance_of_nought_pass(new):
+def test_accepts_bounds_and_a_zero_tolerance(new):
     pattern_of(changed("lean_deg = 0", new))
 
 
@@ -128,7 +128,7 @@ BAD_PLACES = [
 
 
 @pytest.mark.parametrize(("old", "new", "key", "cure"), BAD_PLACES)
-def test_a_key_nobody_knows_is_one_fault_with_the_nearest_name(old, new, key, cure):
+def test_unknown_key_is_one_fault_with_the_nearest_name(old, new, key, cure):
     (fault,) = faults_in(changed(old, new))
     assert fault.key == key
     assert fault.line is not None
@@ -145,7 +145,7 @@ def test_the_unit_must_be_stated_and_be_mm(new, line):
     assert 'units = "mm"' in fault.cure
 
 
-def test_a_missing_section_is_one_fault_that_offers_the_starter():
+def test_missing_section_is_one_fault_with_the_starter_values():
     text = WHOLE_FILE[: WHOLE_FILE.index("[hair]")]
     (fault,) = faults_in(text)
     assert (fault.key, fault.line) == ("hair", None)
@@ -163,7 +163,7 @@ def test_missing_keys_are_one_fault_each_with_the_usual_value():
 
 
 @pytest.mark.parametrize("new", ["ferrule = 3", 'ferrule = "x"', "[[ferrule]]"])
-def test_a_section_that_is_no_section(new):
+def test_rejects_a_section_that_is_not_a_table(new):
     start, end = WHOLE_FILE.index("[ferrule]"), WHOLE_FILE.index("[hair]")
     text = WHOLE_FILE[:start] + WHOLE_FILE[end:]
     text = text.replace("[pattern]", f"{new}\n[pattern]", 1) if "=" in new else f"{text}{new}\n"
@@ -176,7 +176,7 @@ def test_a_section_that_is_no_section(new):
 @pytest.mark.parametrize(
     "name", ["Knot", 'a "q" & <b> \\ %s {0}', "Große Möwe № 2", "x" * 60, "../up"]
 )
-def test_names_that_are_allowed(name):
+def test_accepts_names(name):
     escaped = name.replace("\\", "\\\\").replace('"', '\\"')
     assert pattern_of(changed("Dunlin", escaped)).identity.name == name
 
@@ -194,7 +194,7 @@ def test_names_that_are_allowed(name):
         ("true", "true is not a text"),
     ],
 )
-def test_names_that_are_refused(name, problem):
+def test_rejects_names(name, problem):
     (fault,) = faults_in(changed('"Dunlin"', name))
     assert (fault.key, fault.line) == ("pattern.name", 4)
     assert problem in fault.problem
@@ -207,7 +207,7 @@ def test_the_revision():
     assert "in quotes" in fault.cure
 
 
-def test_name_and_family_must_be_there():
+def test_name_and_family_are_required():
     name, family = faults_in(changed('name = "Dunlin"\nfamily = "bass-french"\n', ""))
     assert (name.key, name.line) == ("pattern.name", 3)
     assert (family.key, family.line) == ("pattern.family", 3)
@@ -215,14 +215,14 @@ def test_name_and_family_must_be_there():
 
 
 @pytest.mark.parametrize("family", ['"bass-frensh"', "1", "[]"])
-def test_a_family_there_is_not(family):
+def test_rejects_an_unknown_family(family):
     (fault,) = faults_in(changed('"bass-french"', family))
     assert (fault.key, fault.line) == ("pattern.family", 5)
     assert "violin" in fault.cure
     assert ("the nearest" in fault.cure) == family.startswith('"')
 
 
-def test_every_fault_at_once_from_the_top_down():
+def test_reports_all_faults_in_file_order():
     text = changed('units = "mm"', 'units = "inch"')
     text = text.replace("outer_width = 22.5", 'outer_width = "22"').replace(
         "tol = 0.05", "tol = -1"
@@ -240,7 +240,7 @@ def test_every_fault_at_once_from_the_top_down():
     ]
 
 
-def test_a_fault_tells_its_place_in_one_line():
+def test_fault_gives_its_place_on_one_line():
     (fault,) = faults_in(changed("outer_width = 22.5", "outer_width = 225"))
     assert str(fault) == (
         "dunlin.toml:8: ferrule.outer_width: 225 mm is outside the possible range of 8 to 32 mm; "
@@ -248,7 +248,7 @@ def test_a_fault_tells_its_place_in_one_line():
     )
 
 
-def test_out_of_the_usual_band_is_a_warning():
+def test_value_outside_the_usual_band_is_a_warning():
     text = changed("outer_width = 22.5", "outer_width = 25").replace("count = 280", "count = 200")
     wide, few = pattern_of(text).warnings
     assert wide == (

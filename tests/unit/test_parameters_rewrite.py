@@ -43,7 +43,7 @@ def test_comments_notes_and_tolerances_survive():
     assert text == expected.replace("value = 0.6", "value = 0.55")
 
 
-def test_a_new_key_stands_under_its_section_and_a_new_section_at_the_end():
+def test_new_key_goes_under_its_section_and_new_section_to_the_end():
     text = set_values(
         TEXT, {"hair.width": 20, "ferrule.length": 18, "frog.width": 23, "pattern.family": "viola"}
     )
@@ -55,7 +55,7 @@ def test_a_new_key_stands_under_its_section_and_a_new_section_at_the_end():
     assert text.rstrip().endswith("[frog]\nwidth = 23")
 
 
-def test_a_new_key_keeps_clear_of_the_next_sections_heading():
+def test_new_key_leaves_a_gap_before_the_next_section():
     text = "[ferrule]\nouter_width = 3 # a\n                # b\n\n\n# Hair\n[hair]\ncount = 1\n"
     assert set_values(text, {"ferrule.height": 2}) == text.replace("# b\n", "# b\nheight = 2\n")
 
@@ -123,7 +123,7 @@ stations = [  # of the old bow
 """
 
 
-def test_new_points_leave_what_is_remarked_on_their_rows():
+def test_new_points_keep_comments_on_their_rows():
     text = set_values(STATIONS, {"stick.stations": ((0.0, 12.0), (111.0, 11.8), (350.0, 10.5))})
     assert text == STATIONS.replace("[110,", "[111,").replace("10.4]", "10.5]")
     longer = set_values(STATIONS, {"stick.stations": ((0, 12), (110, 11.8), (350, 10.4), (600, 8))})
@@ -148,7 +148,7 @@ MANY = tuple((float(i), 10.5) for i in range(500))
     ],
 )
 @pytest.mark.parametrize("points", [(), ((0.0, 1 / 3), (2.0, 5.0)), MANY])
-def test_points_however_they_stood(text, rest, points):
+def test_replaces_points_in_any_layout(text, rest, points):
     changed = set_values(text, {"stick.stations": points})
     table = tomllib.loads(changed)["stick"]
     stated = table["stations"]
@@ -165,12 +165,12 @@ def test_points_with_a_note():
 
 
 @pytest.mark.parametrize("text", ["hair = 3\n", "hair = [1]\n", "[hair\n", "[[hair]]\n"])
-def test_a_text_that_cannot_take_the_change(text):
+def test_rejects_a_text_that_cannot_take_the_change(text):
     with pytest.raises(RewriteError):
         set_values(text, {"hair.count": 2})
 
 
-def test_a_result_that_reads_back_otherwise_is_refused(monkeypatch):
+def test_rejects_a_result_that_reads_back_differently(monkeypatch):
     import tomlkit
 
     monkeypatch.setattr(tomlkit, "dumps", lambda _: "[hair]\ncount = 3\n")
@@ -204,7 +204,7 @@ def test_any_changes_leave_everything_else(changes):
         assert [line.partition("#")[2] for line in after.splitlines() if "#" in line] == comments
 
 
-def test_reading_needs_neither_tomlkit_nor_anything_heavy():
+def test_reading_imports_no_tomlkit_and_no_heavy_library():
     code = (
         "import sys, templates_gen.parameters.read, templates_gen.parameters.rewrite\n"
         "import templates_gen.parameters.starter, templates_gen.parameters.explain\n"

@@ -1,4 +1,4 @@
-"""Dimensions as plain floats: the same numbers that ``derive`` gives, for everything drawn."""
+"""Check that dimensions as plain floats are the numbers of ``derive``."""
 
 from dataclasses import dataclass, fields, is_dataclass
 

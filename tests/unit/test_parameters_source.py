@@ -1,4 +1,4 @@
-"""Whatever lies under a file's name: one clear fault, never a traceback, never a wait.
+"""Read any kind of file: one clear fault, no traceback, no blocking.
 
 What is and is not valid TOML: TOML v1.0.0, toml.io.
 """
@@ -47,7 +47,7 @@ def test_a_file_as_folder():
 
 
 @pytest.mark.parametrize("name", ["a\0b.toml", "x" * 5000])
-def test_names_no_file_can_have(name):
+def test_rejects_impossible_file_names(name):
     assert "cannot be read" in only(faults_of(name)).problem
 
 
@@ -99,7 +99,7 @@ def test_nul_bytes():
     assert "NUL" in fault.problem
 
 
-def test_utf16_is_told_as_what_to_do():
+def test_utf16_is_reported_with_its_cure():
     assert "UTF-8" in only(faults_in(WHOLE_FILE.encode("utf-16"))).cure
 
 
@@ -167,7 +167,7 @@ def test_broken_toml_names_the_line(old, new, line, words):
         ),
     ],
 )
-def test_a_common_slip_is_told_in_a_makers_words(old, new, line, problem, cure):
+def test_common_mistakes_get_a_plain_message(old, new, line, problem, cure):
     fault = only(faults_in(changed(old, new)))
     assert (fault.file, fault.line, fault.key) == ("dunlin.toml", line, "")
     assert problem in fault.problem
@@ -175,13 +175,13 @@ def test_a_common_slip_is_told_in_a_makers_words(old, new, line, problem, cure):
     assert "TOML" not in fault.problem
 
 
-def test_what_never_ends_is_told_where_it_begins():
-    """The parser itself speaks only of the end of the document."""
+def test_unterminated_value_is_reported_where_it_begins():
+    """The parser itself reports only the end of the document."""
     assert only(faults_in("a = 1\nb = 'x\nc = 2\nd = 3\n")).line == 2
     assert only(faults_in('a = 1\nb = """x\nc = 2\n')).line == 2
 
 
-def test_the_column_is_told():
+def test_reports_the_column():
     assert "column 7" in only(faults_in("a = 1 = 2\n")).problem
 
 
@@ -206,13 +206,13 @@ def test_deep_nesting(text):
     assert "too deep" in only(faults).problem
 
 
-def test_a_key_of_endless_dots_is_refused_before_it_fills_the_memory():
+def test_rejects_a_key_of_many_dots_before_memory_fills():
     fault = only(faults_in('units = "mm"\n' + "a." * 50_000 + "a = 1\n"))
     assert fault.line == 2
     assert "100005 characters" in fault.problem
 
 
-def test_a_file_of_another_kind_does_not_flood_the_screen():
+def test_report_of_a_wrong_kind_of_file_is_short():
     faults = faults_in("".join(f"a{i} = 1\n" for i in range(5000)))
     assert len(faults) < 40
     assert any("4980 more unknown keys" in f.problem for f in faults)

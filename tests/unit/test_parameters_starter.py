@@ -1,4 +1,4 @@
-"""Starter files and explanations: what the maker reads before stating anything."""
+"""Test starter files and explanations."""
 
 import tomllib
 
@@ -35,12 +35,12 @@ def test_a_starter_takes_any_name_that_is_allowed(name):
 
 
 @pytest.mark.parametrize("name", ["", "a\nb", "x" * 61, "\x7f"])
-def test_a_starter_refuses_a_name_that_would_not_read_back(name):
+def test_starter_rejects_a_name_that_would_not_read_back(name):
     with pytest.raises(InputError):
         starter("viola", SCHEMA, name=name)
 
 
-def test_a_starter_explains_itself():
+def test_starter_has_explaining_comments():
     text = starter("bass-french", SCHEMA)
     lines = text.splitlines()
     assert max(map(len, lines)) <= 100
@@ -56,7 +56,7 @@ def test_a_starter_explains_itself():
     assert "F.-J. Fétis" not in text  # a legend names only the letters used
 
 
-def test_a_starters_columns_are_in_line():
+def test_columns_of_a_starter_are_aligned():
     text = starter("bass-french", SCHEMA)
     for block in text.split("\n\n\n")[1:]:
         rows = [r for r in block.strip().splitlines()[2:] if not r.startswith("#")]
@@ -65,12 +65,12 @@ def test_a_starters_columns_are_in_line():
         assert rows or "[outline]" in block
 
 
-def test_no_such_family():
+def test_rejects_an_unknown_family():
     with pytest.raises(InputError, match=r'"bass-frensh".*nearest is "bass-french"'):
         starter("bass-frensh", SCHEMA)
 
 
-def test_a_number_is_explained():
+def test_explains_a_number():
     text = explain("ferrule.outer_width", SCHEMA)
     for words in (
         "ferrule.outer_width (W_f)",
@@ -87,7 +87,7 @@ def test_a_number_is_explained():
     assert "violin" not in explain("ferrule.outer_width", SCHEMA, "cello")
 
 
-def test_a_choice_a_count_and_what_is_measured_are_explained():
+def test_explains_a_choice_a_count_and_a_measured_value():
     assert '"half-ellipse", "segment"' in explain("ferrule.arch_kind", SCHEMA)
     count = explain("hair.count", SCHEMA)
     assert "a whole number from 50 to 400" in count
@@ -96,7 +96,7 @@ def test_a_choice_a_count_and_what_is_measured_are_explained():
     assert "measured" not in count
 
 
-def test_without_a_key_everything_is_listed():
+def test_lists_everything_without_a_key():
     text = explain(None, SCHEMA)
     for parameter in SCHEMA.parameters.values():
         assert f"  {parameter.name} " in text
@@ -118,7 +118,7 @@ def test_explanations_fit_the_screen():
         ("zzz", "to list all"),
     ],
 )
-def test_an_unknown_key_gets_the_nearest(key, near):
+def test_unknown_key_gets_the_nearest_name(key, near):
     with pytest.raises(InputError, match=f'"{key}" is not a parameter.*{near}'):
         explain(key, SCHEMA)
 

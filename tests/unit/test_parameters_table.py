@@ -1,4 +1,4 @@
-"""The packaged table of families and the parts' declarations hold together."""
+"""Check that the table of families agrees with the parts' declarations."""
 
 import csv
 from importlib.resources import files
@@ -21,7 +21,7 @@ def test_table_and_declarations_name_the_same_keys_once_each():
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_usual_lies_in_the_band_and_the_band_in_what_is_possible(family):
+def test_usual_lies_in_the_band_and_the_band_in_the_possible_range(family):
     for key, band in bands(family).items():
         p = SCHEMA.parameters[key]
         if p.points is not None:
@@ -37,7 +37,7 @@ def test_usual_lies_in_the_band_and_the_band_in_what_is_possible(family):
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_every_basis_is_one_we_can_spell_out(family):
+def test_every_basis_letter_is_known(family):
     for key, band in bands(family).items():
         assert basis_letters(band.basis), key
         assert set(basis_letters(band.basis)) <= set(BASIS), key

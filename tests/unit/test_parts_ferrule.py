@@ -44,7 +44,7 @@ def test_every_arch_has_the_given_width(kind):
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=str)
-def test_room_for_the_ribbon_is_the_width_of_the_drawn_opening(kind):
+def test_ribbon_room_is_the_width_of_the_drawn_opening(kind):
     p = with_arch(kind)
     d = p.derive(FerruleDims)
     level = float(d.hair.thickness)

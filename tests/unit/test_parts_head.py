@@ -100,7 +100,7 @@ def test_wood_round_the_mortise_agrees_with_shapely(stem):
 
 
 @every_file
-def test_wood_to_the_facets_is_the_way_to_the_nearest_of_many_places_on_them(stem):
+def test_wood_to_the_facets_is_the_distance_to_their_nearest_point(stem):
     """The ridge carried across: 5 mm back and down over half the face's width (the solid's own)."""
     p = pattern(stem)
     v, d = p.values, p.derive(HeadDims)
@@ -120,7 +120,7 @@ def test_wood_to_the_facets_is_the_way_to_the_nearest_of_many_places_on_them(ste
 
 
 @every_file
-def test_a_longer_mortise_never_has_more_wood_before_it_even_when_it_is_through(stem):
+def test_wood_before_a_longer_mortise_never_increases(stem):
     p = pattern(stem)
     lengths = np.arange(p.values["head.mortise_length"], 24.0, 0.25)
     d = p.with_many({"head.mortise_length": lengths}).derive(HeadDims)

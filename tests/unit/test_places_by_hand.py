@@ -1,6 +1,6 @@
-"""A failed check is shown where it is: on the template it names, on or between the lines it means.
+"""Check where a failed check points: at its template, on or between the lines that it judges.
 
-Source: geometry; the places that follow from the stated numbers alone are worked out here again.
+Source: geometry; places that follow from the stated numbers alone are calculated here again.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What the hair's pull does to a stick, for a rod that a handbook can calculate.
+"""Check the effect of the hair's tension on a rod that has a handbook solution.
 
 Source: Euler's column with hinged ends, P = π² E I / L²; I of a regular octagon 0.05474 a⁴, of a
 circle π d⁴/64 (any handbook). Bands of mass, balance and length: H. Saint-George, The Bow, 1922,
@@ -53,7 +53,7 @@ def span(b: Bow) -> float:
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_an_octagonal_rod_gives_way_at_eulers_load(family: str) -> None:
+def test_octagonal_rod_buckles_at_eulers_load(family: str) -> None:
     b = rod(family)
     wide = float(b("stick.across_flats_butt"))
     inertia = 0.05473785 * wide**4
@@ -64,14 +64,14 @@ def test_an_octagonal_rod_gives_way_at_eulers_load(family: str) -> None:
 
 
 @pytest.mark.parametrize("family", ["violin", "bass-french"])
-def test_a_round_rod_gives_way_sooner_than_an_octagonal_one(family: str) -> None:
+def test_round_rod_buckles_before_an_octagonal_one(family: str) -> None:
     """By the ratio of their inertias ahead of the handle and its blend, 0.04909 to 0.05474."""
     thick = float(RULES["bow.pull"].bound(rod(family).p).limit)
     thin = float(RULES["bow.pull"].bound(rod(family, SectionKind.ROUND).p).limit)
     assert 0.04909 / 0.05474 < thin / thick < 1.0
 
 
-def test_twice_the_modulus_holds_twice_the_pull() -> None:
+def test_twice_the_modulus_carries_twice_the_tension() -> None:
     b = rod("violin")
     twice = b.p.with_("material.stick_modulus", 2 * E / 1e3)
     one, two = (float(RULES["bow.pull"].bound(p).limit) for p in (b.p, twice))
@@ -79,7 +79,7 @@ def test_twice_the_modulus_holds_twice_the_pull() -> None:
 
 
 @pytest.mark.parametrize("family", FAMILIES)
-def test_without_pull_the_hair_hangs_as_the_slack_hair_does(family: str) -> None:
+def test_hair_without_tension_is_the_slack_hair(family: str) -> None:
     t = starter(family).derive(Tension)
     assert t.gaps(0.0) == pytest.approx(t.unstrung - t.thickness / 2, abs=1e-9)
     slack = float(RULES["bow.hair_clears"].bound(starter(family)).measured)
@@ -163,7 +163,7 @@ def test_mass_balance_and_length_are_judged_by_their_bands(family: str) -> None:
     }
 
 
-def test_the_octagons_inertia_is_the_handbooks() -> None:
+def test_inertia_of_the_octagon_by_the_handbook() -> None:
     """I = 0.05473785 a⁴: eight triangles of base 0.41421 a and height a / 2."""
     triangle = FACET * 0.5**3 / 4 + 0.5 * FACET**3 / 48
     assert 8 * triangle / 2 == pytest.approx(0.05473785, rel=1e-6)

@@ -94,7 +94,7 @@ def test_a_rule_gets_its_dimensions_and_may_not_apply():
 
 
 def test_rules_share_an_id_only_with_the_parameter_whose_limit_they_are():
-    """``explain`` prints both; any other rule of that name would hide what it means."""
+    """``explain`` prints both; another rule of that name would hide the parameter."""
     shared = {r.id for r in catalogue.rules()} & set(registry.SCHEMA.parameters)
     assert shared == {
         "button.ring_sheet",

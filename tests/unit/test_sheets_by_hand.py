@@ -1,8 +1,8 @@
-"""Lines on the sheets stand where the stated numbers put them.
+"""Check that lines on the sheets are where the stated numbers put them.
 
-For each template the boxes of some of its lines, by layer, worked out here from the numbers the
-maker states (``outside.by_hand``; frames as the docs letter them). Where a curve would need more
-than school arithmetic its box is left to the tests of its shape.
+For each template, the bounding boxes of some lines, by layer, calculated here from the stated
+numbers (``outside.by_hand``; frames as the docs letter them). Where a curve would need more
+than simple arithmetic, the tests of its shape cover it.
 """
 
 from __future__ import annotations
@@ -304,7 +304,7 @@ SHEETS: dict[str, Callable[[Bow], Lines]] = {
 
 
 @pytest.mark.parametrize("name", SHEETS)
-def test_lines_stand_where_the_stated_numbers_put_them(bow: Bow, name: str) -> None:
+def test_lines_are_where_the_stated_numbers_put_them(bow: Bow, name: str) -> None:
     t = TEMPLATES[name]
     if not t.wanted(bow.p):
         pytest.skip("this bow has no such template")

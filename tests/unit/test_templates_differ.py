@@ -1,7 +1,7 @@
-"""Every template is worth its paper: no two of a pattern cut the same outline.
+"""Check that no two templates of a pattern cut the same outline.
 
 Two outlines are one if either lies on the other when moved, turned or turned over: shapely lays
-them on each other by their tightest boxes. Nothing is told from names.
+them on each other by their tightest boxes. Names are not compared.
 """
 
 import math
@@ -43,7 +43,7 @@ def laid_straight(shape):
 
 
 def farthest(one, other):
-    """The farthest any corner of one outline stands from the other."""
+    """Return the largest distance of a corner of one outline from the other."""
     return shapely.distance(shapely.points(one.exterior.coords), other.exterior).max()
 
 
@@ -91,10 +91,10 @@ def test_no_two_templates_have_an_outline_in_common(stem):
 
 
 @every_file
-def test_a_pocket_is_on_two_templates_only_where_it_is_one_pocket(stem):
+def test_two_templates_share_a_pocket_only_if_it_is_the_same_one(stem):
     """The head's mortise goes through plate and liner too.
 
-    So a pocket may be met again within one part, and nowhere else.
+    So a pocket may occur again within one part, and nowhere else.
     """
     v = pattern(stem).values
     parts = {t.name: t.part for t in selection.templates(pattern(stem))}
@@ -116,12 +116,12 @@ ODD = polygon_of(PEN.line_to(0, 12).close(), CHORD)
 
 @pytest.mark.parametrize("turn", [0.0, 17.0, 90.0, 211.0])
 @pytest.mark.parametrize("over", [False, True])
-def test_an_outline_is_known_again_wherever_it_lies(turn, over):
+def test_recognises_an_outline_moved_or_turned(turn, over):
     there = rotate(translate(ODD, 40.0, -7.0), turn, origin=(3, 4))
     assert same(ODD, affine_transform(there, TURNED_OVER) if over else there)
 
 
-def test_outlines_of_one_area_and_length_are_still_told_apart():
+def test_distinguishes_outlines_of_equal_area_and_length():
     """The same two corners cut off a plate, beside one another or across."""
     beside = polygon([(0, 0), (20, 0), (20, 10), (16, 14), (4, 14), (0, 10)])
     across = polygon([(4, 0), (20, 0), (20, 10), (16, 14), (0, 14), (0, 4)])
@@ -131,6 +131,6 @@ def test_outlines_of_one_area_and_length_are_still_told_apart():
     assert not same(a, b)
 
 
-def test_a_fits_breadth_longer_is_another_outline():
+def test_outline_longer_by_a_fit_clearance_is_different():
     assert not same(shapely.box(0, 0, 30, 10), shapely.box(0, 0, 30.02, 10))
     assert same(shapely.box(0, 0, 30, 10), shapely.box(5, 5, 15, 35.001))

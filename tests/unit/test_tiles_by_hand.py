@@ -1,4 +1,4 @@
-"""What joins printed pages, and where words go, read off the drawn strokes.
+"""Check the marks that join printed pages, and the places of text, on the drawn strokes.
 
 Source: geometry; room left round a template is common practice, no source.
 """
@@ -35,7 +35,7 @@ def test_each_register_cross_is_printed_on_two_pages(size: tuple[float, float]) 
 @pytest.mark.parametrize(
     ("end", "wide", "high"), [((700.0, 0.0), 0.0, 6.0), ((0.0, 700.0), 6.0, 0.0)]
 )
-def test_a_tick_stands_square_to_its_datum_line(
+def test_tick_is_square_to_its_datum_line(
     end: tuple[float, float], wide: float, high: float
 ) -> None:
     marks = registration.end_ticks(registration.MeasuredLength((0.0, 0.0), end))
@@ -47,7 +47,7 @@ def test_a_tick_stands_square_to_its_datum_line(
     assert middles == [(0.0, 0.0), end]
 
 
-def test_two_millimetres_are_free_round_a_template_where_no_datum_line_stands() -> None:
+def test_template_has_two_millimetres_free_away_from_datum_lines() -> None:
     """A datum line takes 5 mm and 6 mm for its words. Common practice, no source."""
     box = (10.0, 20.0, 110.0, 80.0)
     assert registration.box_with_datums(box, level=False, upright=False) == (8.0, 18.0, 112.0, 82.0)
@@ -57,8 +57,8 @@ def test_two_millimetres_are_free_round_a_template_where_no_datum_line_stands() 
 
 
 @pytest.mark.parametrize("layer", sorted(CUTS))
-def test_words_on_a_cut_are_worse_than_words_over_many_thin_lines(layer: Layer) -> None:
-    """What is cut must be followed; a thin line may be read through."""
+def test_text_on_a_cut_is_worse_than_text_over_thin_lines(layer: Layer) -> None:
+    """A cut line must be followed exactly; text over a thin line is still legible."""
     words = Marks(labels=(Label("across flats", (0.0, 0.0), 2.5, "middle", 0.0, Layer.DIMENSION),))
     on_cut = Marks((Stroke(line((-9.0, 1.0), (9.0, 1.0)), layer),))
     thin = tuple(
@@ -72,7 +72,7 @@ def test_words_on_a_cut_are_worse_than_words_over_many_thin_lines(layer: Layer) 
 
 @pytest.mark.parametrize("apart", [8.0, 30.0, 90.0])
 @pytest.mark.parametrize("start", [-7.0, 0.0, 140.0])
-def test_words_that_have_room_stand_midway_between_the_arrows(start: float, apart: float) -> None:
+def test_text_with_room_is_midway_between_the_arrows(start: float, apart: float) -> None:
     """Source: ISO 129-1 (from memory): over the line, near its middle."""
     for item in (
         HorizontalDim((start, 0.0), (start + apart, 0.0), -1),

@@ -1,4 +1,4 @@
-"""A check's wall is the distance between the lines that are drawn, measured by shapely.
+"""Compare the walls of checks with distances between drawn lines, measured by shapely.
 
 Source: shapely (GEOS), distance of a point or line from a line; the points and the lines that come
 from the stated numbers are worked out in ``outside.by_hand``. Arcs are flattened to 1e-4.
@@ -87,7 +87,7 @@ def test_the_eye_keeps_off_throat_heel_edge_and_bottom(bow: Bow) -> None:
         assert measured(bow, "frog.eye_to_heel") == pytest.approx(x - r - sheet)
 
 
-def test_the_throat_is_drawn_as_deep_and_as_round_as_it_is_judged(bow: Bow) -> None:
+def test_drawn_throat_has_the_depth_and_radius_that_is_checked(bow: Bow) -> None:
     line = throat(bow)
     assert line.bounds[0] == pytest.approx(bow.throat, abs=1e-6)
     arcs = [
@@ -112,7 +112,7 @@ def test_the_slide_spans_cover_and_leave_the_wall_beside_it(bow: Bow) -> None:
     assert float(bound.measured) == bow("frog.hair_mortise_from_heel")
 
 
-def test_the_flank_stands_off_the_mortise_as_the_section_shows(bow: Bow) -> None:
+def test_flank_keeps_off_the_mortise_as_the_section_shows(bow: Bow) -> None:
     """Least distance between the mortise's side and the drawn flank, all the way up."""
     section = outline(bow, "frog-section-waist")
     half, floor = float(bow("frog.hair_mortise_width")) / 2, float(bow("slide.thickness"))
@@ -194,7 +194,7 @@ def test_the_least_radius_of_the_ridge_is_that_of_a_drawn_arc(bow: Bow) -> None:
 
 
 def test_the_slack_hair_clears_the_stick_as_drawn(bow: Bow) -> None:
-    """The thread is y = 0 of the drawn hair line, the stick's underside stands over it."""
+    """The hair line is y = 0, the stick's underside is above it."""
     view = TEMPLATES["bow-hair-line"].views(bow.p)[0]
     under = min(
         (s.path for s in view.strokes if s.layer.value == "SCRIBE" and s.path.length > 200),
@@ -224,7 +224,7 @@ def test_the_shank_keeps_off_the_mortise_above_it_or_ahead_of_it(bow: Bow) -> No
 
 
 def test_the_section_at_the_mortise_keeps_off_the_shanks_bore(bow: Bow) -> None:
-    """It is looked at in the mortise's middle, but where the shank is: half a millimetre clear."""
+    """The section is at the mortise's middle, or 0.5 mm clear of the shank if that is there."""
     rear = float(bow("frog.hair_mortise_from_heel"))
     middle = (rear + bow.front_wall) / 2
     for at in (middle, middle + 6.0 + float(bow("eyelet.shank_diameter"))):

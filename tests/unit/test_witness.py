@@ -1,4 +1,4 @@
-"""The cache of witnesses: what is kept is recalled, and nothing that ails it is an error."""
+"""Test the cache of witnesses: entries are recalled, and a damaged cache is not an error."""
 
 import json
 
@@ -26,19 +26,19 @@ def cache(tmp_path, monkeypatch):
     return tmp_path / "templates-gen"
 
 
-def test_what_was_kept_is_recalled_to_the_last_digit(cache):
+def test_stored_witness_is_recalled_to_the_last_digit(cache):
     witness.keep(SEEN, NAME)
     assert witness.recall("ferrule", NAME) == SEEN
     assert [f.name for f in cache.iterdir()] == [f"{NAME}.json"]  # no draft left behind
 
 
-def test_nothing_kept_is_nothing_recalled(cache):
+def test_nothing_stored_gives_nothing_recalled(cache):
     assert witness.recall("ferrule", NAME) is None
     assert not cache.exists()
 
 
 @pytest.mark.parametrize("pose", ["rearmost", "play", "foremost"])
-def test_the_whole_is_known_by_every_place_it_is_measured_in(pose, monkeypatch):
+def test_witness_is_complete_only_with_every_measured_place(pose, monkeypatch):
     p = rendering.read(str(PARAMS / "violin.toml"))
     before, places = solids._whole(p, {}), frames.positions(p)
     x, z = places[pose]
@@ -56,7 +56,7 @@ SOUND = {
 }
 
 
-def test_a_sound_witness_is_there(cache):
+def test_accepts_a_sound_witness(cache):
     cache.mkdir()
     (cache / f"{NAME}.json").write_text(json.dumps(SOUND), "utf-8")
     assert witness.recall("ferrule", NAME) == Witness("ferrule", 1.0, (0.0, 0.0, 0.0), 0.0)
@@ -89,7 +89,7 @@ def test_a_sound_witness_is_there(cache):
         ),
     ],
 )
-def test_a_damaged_witness_is_not_there(cache, content):
+def test_ignores_a_damaged_witness(cache, content):
     cache.mkdir()
     (cache / f"{NAME}.json").write_bytes(content)
     assert witness.recall("ferrule", NAME) is None
@@ -97,13 +97,13 @@ def test_a_damaged_witness_is_not_there(cache, content):
     assert witness.recall("ferrule", NAME) == SEEN
 
 
-def test_a_folder_in_a_witnesss_place_is_no_error(cache):
+def test_folder_in_place_of_a_witness_is_no_error(cache):
     (cache / f"{NAME}.json").mkdir(parents=True)
     witness.keep(SEEN, NAME)
     assert witness.recall("ferrule", NAME) is None
 
 
-def test_a_file_in_the_caches_place_is_no_error(cache):
+def test_file_in_place_of_the_cache_is_no_error(cache):
     cache.write_text("in the way", "utf-8")
     witness.keep(SEEN, NAME)
     assert witness.recall("ferrule", NAME) is None
@@ -112,7 +112,7 @@ def test_a_file_in_the_caches_place_is_no_error(cache):
 
 @pytest.mark.parametrize("call", ["mkdir", "write_text", "replace"])
 def test_a_cache_that_cannot_be_written_is_no_error(monkeypatch, call):
-    """As on a read-only or a full disc, told at each step; no permission holds root back."""
+    """As on a read-only or full disk, simulated at each step, because root ignores permissions."""
 
     def refused(*_, **__):
         raise PermissionError(30, "Read-only file system")
@@ -122,14 +122,14 @@ def test_a_cache_that_cannot_be_written_is_no_error(monkeypatch, call):
     assert witness.recall("ferrule", NAME) is None
 
 
-def test_where_the_cache_is(tmp_path, monkeypatch):
+def test_cache_location(tmp_path, monkeypatch):
     assert witness.folder() == tmp_path / "templates-gen"
     monkeypatch.setenv("XDG_CACHE_HOME", "")
     monkeypatch.setenv("HOME", str(tmp_path))
     assert witness.folder() == tmp_path / ".cache" / "templates-gen"
 
 
-def test_a_key_tells_part_and_recipe_apart():
+def test_key_differs_by_part_and_recipe():
     keys = {witness.key(part, r) for part in ("frog", "slide") for r in ((1.0,), (1.0000001,))}
     assert len(keys) == 4
     assert witness.key("frog", (1.0,)) == witness.key("frog", (1.0,))
@@ -152,7 +152,7 @@ def test_a_key_changes_with_the_sources_that_shape_a_solid(tmp_path, monkeypatch
     assert seen[2] == seen[3]
 
 
-def test_what_is_kept_is_plain_json(cache):
+def test_cache_entry_is_plain_json(cache):
     witness.keep(SEEN, NAME)
     kept = json.loads((cache / f"{NAME}.json").read_text("utf-8"))
     assert set(kept) == set(SOUND)

@@ -1,4 +1,4 @@
-"""Names that every system takes; files that are there whole or not at all."""
+"""Check file names that every system accepts, and that files are written whole or not at all."""
 
 import os
 import re
@@ -39,7 +39,7 @@ def test_safe_stem(name, stem):
 
 
 @pytest.mark.parametrize("seed", range(100))
-def test_any_text_gives_a_name(seed):
+def test_any_text_gives_a_file_name(seed):
     rng = Random(seed)
     most = rng.choice((0x7F, 0x24F, 0x10FFFF))
     name = "".join(chr(rng.randint(0, most)) for _ in range(rng.randint(0, 90)))
@@ -63,7 +63,7 @@ def test_writes_into_a_new_folder(tmp_path):
     assert held(tmp_path / "new" / "deep") == FILES
 
 
-def test_writes_over_what_is_there_and_leaves_the_rest(tmp_path):
+def test_overwrites_existing_files_and_keeps_the_rest(tmp_path):
     (tmp_path / "a.dxf").write_bytes(b"old and longer")
     (tmp_path / "mine.txt").write_bytes(b"notes")
     write_all(tmp_path, FILES)
@@ -72,7 +72,7 @@ def test_writes_over_what_is_there_and_leaves_the_rest(tmp_path):
 
 @pytest.mark.parametrize("failing", range(3))
 @pytest.mark.parametrize("error", [OSError(28, os.strerror(28)), KeyboardInterrupt()])
-def test_a_write_that_fails_leaves_all_as_it_was(tmp_path, monkeypatch, failing, error):
+def test_failed_write_changes_nothing(tmp_path, monkeypatch, failing, error):
     (tmp_path / "a.dxf").write_bytes(b"old")
     whole, count = Path.write_bytes, iter(range(9))
 
@@ -92,14 +92,14 @@ def test_a_write_that_fails_leaves_all_as_it_was(tmp_path, monkeypatch, failing,
 
 
 @pytest.mark.parametrize("name", FILES)
-def test_a_folder_in_a_files_place_stops_everything(tmp_path, name):
+def test_folder_in_place_of_a_file_stops_everything(tmp_path, name):
     (tmp_path / name).mkdir()
     with pytest.raises(EnvironmentFault, match=f"{re.escape(name)} is a folder"):
         write_all(tmp_path, FILES)
     assert held(tmp_path) == {}
 
 
-def test_a_file_in_the_folders_place(tmp_path):
+def test_file_in_place_of_the_folder(tmp_path):
     (tmp_path / "out").write_bytes(b"mine")
     for folder in (tmp_path / "out", tmp_path / "out" / "deeper"):
         with pytest.raises(EnvironmentFault, match="cannot be written"):
@@ -114,7 +114,7 @@ def test_a_name_too_long_for_the_system(tmp_path):
 
 
 @pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="the superuser may write")
-def test_a_folder_that_may_not_be_written(tmp_path):
+def test_folder_that_cannot_be_written(tmp_path):
     tmp_path.chmod(0o500)
     try:
         with pytest.raises(EnvironmentFault, match="ermission"):
@@ -124,7 +124,7 @@ def test_a_folder_that_may_not_be_written(tmp_path):
 
 
 @pytest.mark.skipif(not Path("/proc/self").is_dir(), reason="no file system that nobody may write")
-def test_a_folder_nobody_may_write():
+def test_folder_without_write_permission():
     with pytest.raises(EnvironmentFault, match=r"/proc/self: cannot be written \(.+\); name"):
         write_all(Path("/proc/self"), FILES)
 
@@ -144,12 +144,12 @@ def test_a_folder_nobody_may_write():
         (123456.7891234, "123456.789123"),
     ],
 )
-def test_figure(value, text):
+def test_format_of_numbers(value, text):
     assert figure(value) == text
 
 
 @pytest.mark.parametrize("seed", range(100))
-def test_figures_are_a_nanometre_off_at_most(seed):
+def test_numbers_are_exact_to_a_nanometre(seed):
     value = Random(seed).uniform(-1, 1) * 10.0 ** (seed % 11 - 7)
     for rounded in (float(figure(value)), coordinate(value)):
         assert abs(rounded - value) <= 5.001e-7
@@ -157,7 +157,7 @@ def test_figures_are_a_nanometre_off_at_most(seed):
     assert "e" not in figure(value)
 
 
-def test_no_bulge_is_minus_nought():
+def test_bulges_are_never_minus_zero():
     assert [str(bulge(b)) for b in (-0.0, -1e-13, 0.41421356237309503)] == [
         "0.0",
         "0.0",

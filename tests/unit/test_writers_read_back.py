@@ -1,8 +1,8 @@
 """SVG and PDF read back by other libraries show the lines of the sheet: place, length and area.
 
 Referees: svgpathtools for SVG path data, pdfplumber (pdfminer) for PDF, our own reader of group
-codes for DXF; the tolerances stand in ``readers.outline``. The slow tests read every sheet of two
-bows; here are those that between them have arcs of both turns, holes, arrowheads and open lines.
+codes for DXF; the tolerances are in ``readers.outline``. The slow tests read every sheet of two
+bows; the sheets here have arcs of both turns, holes, arrowheads and open lines.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ def test_half_circles_and_holes_read_back_are_the_sheet(form: str) -> None:
 
 
 def test_the_sheets_have_arcs_of_both_turns() -> None:
-    """Else a flipped arc could pass unseen."""
+    """Otherwise a flipped arc could pass unnoticed."""
     pieces = [
         piece
         for name in DRAWN
@@ -55,7 +55,7 @@ def test_the_sheets_have_arcs_of_both_turns() -> None:
 
 
 def test_a_quarter_of_a_disc_has_a_quarter_of_its_area_in_svg() -> None:
-    """An area worked out by hand, so that writer, reader and sheet cannot be wrong together."""
+    """The area is calculated by hand, so that writer, reader and sheet cannot share an error."""
     from math import pi
 
     from templates_gen.drawing.view import View, cut

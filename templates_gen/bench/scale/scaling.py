@@ -19,7 +19,7 @@ from templates_gen.parameters.families import FAMILIES, Band, bands
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import require_family
 from templates_gen.parameters.value import too_wide
-from templates_gen.parameters.words import told
+from templates_gen.parameters.words import format_value
 from templates_gen.parts.hair.dims import HairDims
 
 #: Reason of a value that the maker stated.
@@ -47,7 +47,7 @@ class Change:
 
     @property
     def changed(self) -> bool:
-        """Report whether the value is another."""
+        """Report whether the new value differs from the old."""
         return bool(self.old != self.new)
 
     @property
@@ -65,7 +65,7 @@ class Scaled:
     Args:
         source: the pattern it was scaled from.
         pattern: the scaled pattern.
-        changes: every value before and after, and why; also those that stay.
+        changes: every value before and after, with the reason; unchanged values too.
         after: every check judged on it.
     """
 
@@ -107,7 +107,8 @@ def scale(
         name: the new pattern's name; None adds the new family to the old name.
 
     Returns:
-        ``pattern``, the new pattern, and ``changes``, each with its reason; it prints as a table.
+        ``pattern``, the new pattern, and ``changes``, one for each parameter, with ``old``,
+        ``new``, ``changed`` and the reason ``why``; it prints as a table.
 
     Raises:
         InputError: no such family or parameter, an impossible value, or values that conflict.
@@ -235,10 +236,12 @@ def _notes(p: Pattern, values: Mapping[str, Any]) -> dict[str, str]:
 def _remark(note: str, was: Any, now: Any) -> str:
     """Return a note with the value it was made on, unless the value is that again."""
     longest = 200
-    before, plain = told(was), note
+    before, plain = format_value(was), note
     if found := _BEFORE.fullmatch(note):
         before, plain = found["was"], found["note"]
-    return plain if told(now) == before else f"of {before} before scaling: {plain}"[:longest]
+    return (
+        plain if format_value(now) == before else f"of {before} before scaling: {plain}"[:longest]
+    )
 
 
 def _validate(p: Pattern) -> None:

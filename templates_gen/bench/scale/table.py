@@ -8,7 +8,7 @@ from typing import Any
 
 from templates_gen.bench.scale.law import AS_IT_WAS
 from templates_gen.bench.scale.scaling import Change, Scaled
-from templates_gen.parameters.words import point_count, told, wrapped
+from templates_gen.parameters.words import format_value, point_count, wrapped
 
 
 def table(scaled: Scaled) -> str:
@@ -17,7 +17,7 @@ def table(scaled: Scaled) -> str:
     stays = sorted((c for c in scaled.changes if not c.changed), key=lambda c: c.why)
     for why, group in groupby(stays, key=lambda c: c.why):
         keys = [c.key for c in group]
-        which = f": {len(keys)} values" if why == AS_IT_WAS else f"; {why}: {', '.join(keys)}"
+        which = f": {len(keys)} values" if why == AS_IT_WAS else f" ({why}): {', '.join(keys)}"
         lines.append(wrapped("  ", f"unchanged{which}"))
     return "\n".join(lines)
 
@@ -29,7 +29,7 @@ def moved(scaled: Scaled) -> Iterator[str]:
     for change in found:
         yield _row(change)
     if any(c.own for c in found):
-        said = "the maker's own; it keeps its difference or ratio to the family's usual"
+        said = "your own value: it keeps its difference or ratio to the usual value"
         yield wrapped("  * ", said)
 
 
@@ -80,4 +80,4 @@ def _row(change: Change) -> str:
 
 
 def _shown(value: Any) -> str:
-    return point_count(value) if isinstance(value, tuple) else told(value)
+    return point_count(value) if isinstance(value, tuple) else format_value(value)

@@ -37,7 +37,7 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
     yield f"  stick: {_wood(s, kind)}"
     yield f"  accuracy: {_trust(s)}"
     tones = ", ".join(f"{t:.1f}" for t in s.stick_tones)
-    yield f"  frequencies, bare and hanging free: {tones} Hz; the bow {s.bow_tones[0]:.1f} Hz"
+    yield f"  natural frequencies: free stick {tones} Hz; bow {s.bow_tones[0]:.1f} Hz"
     yield f"  deflection under {LOAD:g} N midway from ferrule to head: {s.deflection:.2f} mm"
     yield f"  buckles at {s.buckling:.1f} N; strain in play {s.strain * 100:.2f} %"
     if s.straight_at is not None:
@@ -56,7 +56,7 @@ def _stick(w: Weighed, s: StickFigures) -> Iterator[str]:
         yield "  no pull leaves both clearance and camber"
     else:
         low, high = s.window
-        yield f"  from {low:.0f} to {high:.0f} N the hair is clear of the stick and camber is left"
+        yield f"  from {low:.0f} to {high:.0f} N the hair clears the stick and some camber is left"
 
 
 def _wood(s: StickFigures, kind: str) -> str:

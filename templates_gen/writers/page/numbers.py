@@ -5,7 +5,7 @@ from __future__ import annotations
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.parameters.declare import parameters_of, title_of
 from templates_gen.parameters.families import Band, bands
-from templates_gen.parameters.words import plain, span, told, with_unit
+from templates_gen.parameters.words import format_value, plain, span, with_unit
 from templates_gen.writers.page.markup import Html, join, tag
 
 _COLUMNS = ("Letter", "Meaning", "Value", "±", "Usual", "Note")
@@ -56,7 +56,7 @@ def _row(p: Pattern, q: Parameter, band: Band | None) -> Html:
     cells = [
         _cell("Letter", tag("i", q.letter) if q.letter else "", "letter"),
         tag("th", q.meaning, tag("small", tag("code", q.key)), scope="row", role="rowheader"),
-        _cell("Value", tag("b", told(value, q.unit)), "figure"),
+        _cell("Value", tag("b", format_value(value, q.unit)), "figure"),
         _cell("±", with_unit(plain(tol), q.unit) if tol else "", "figure"),
         _cell("Usual", join(usual), "figure"),
         _cell("Note", p.notes.get(q.key, ""), "note"),
@@ -75,7 +75,7 @@ def _usual(q: Parameter, band: Band | None) -> str:
     if band is None:
         return ""
     if band.low is None or band.high is None:
-        return told(band.usual, q.unit)
+        return format_value(band.usual, q.unit)
     return span(band.low, band.high, q.unit)
 
 
