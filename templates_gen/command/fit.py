@@ -44,6 +44,6 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(document({"file": args.file, "output": args.output, **fit_table.as_data(fitted)}))
     else:
-        notes = scale_table.untold(fitted.scaled, made.warnings)
+        notes = scale_table.unlisted_warnings(fitted.scaled, made.warnings)
         print(rewritten(args, made, fit_table.table(fitted), notes))
     return 0 if fitted.sound else 1

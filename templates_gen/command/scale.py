@@ -52,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print(document({"file": args.file, "output": args.output, **scale_table.as_data(scaled)}))
     else:
-        notes = scale_table.untold(scaled, made.warnings)
+        notes = scale_table.unlisted_warnings(scaled, made.warnings)
         print(rewritten(args, made, scale_table.table(scaled), notes))
         checked, colour = judging.check(made), coloured(sys.stdout)
         lines = [*filter(None, [table(checked, brief=True, colour=colour)])]

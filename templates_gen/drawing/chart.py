@@ -1,4 +1,4 @@
-"""Draw a chart as a view: curves over two axes, told apart by their dashes, at no scale."""
+"""Draw a chart as a view: curves over two axes, with different dashes, not to scale."""
 
 from __future__ import annotations
 

@@ -16,8 +16,8 @@ from outside.maker import FAMILIES, drawn, on, stated
 from templates_gen.pipeline import rendering
 
 
-class Thread:
-    """The stick's underside in a frame whose real axis is the thread."""
+class HairLine:
+    """The stick's underside in a frame whose real axis is the hair line."""
 
     def __init__(self, p):
         v = p.values
@@ -43,40 +43,40 @@ class Thread:
 @pytest.mark.parametrize("family", FAMILIES)
 def test_check_and_sheet_give_the_same_heights(family):
     p = stated(family)
-    thread, drawing = Thread(p), drawn(p, "bow-hair-line")
+    hair, drawing = HairLine(p), drawn(p, "bow-hair-line")
     (gap,) = [c.result for c in rendering.check(p) if c.result.rule.id == "bow.hair_clears"]
     words = [t.first(1) for t in drawing.texts]
     nominal = float(gap.rule.bound(p).measured)
-    assert nominal == pytest.approx(thread.under(np.linspace(0, 1, 4001)).imag.min(), abs=0.001)
+    assert nominal == pytest.approx(hair.under(np.linspace(0, 1, 4001)).imag.min(), abs=0.001)
     figures = [w for w in words if re.fullmatch(r"[\d.]+", w)]
-    told = {x: thread.height(x) for x in np.arange(50.0, thread.length - 5, 50.0)}
+    told = {x: hair.height(x) for x in np.arange(50.0, hair.length - 5, 50.0)}
     for x, height in told.items():
         assert f"{x:g}" in figures
         assert any(abs(float(f) - height) <= 0.051 for f in figures), (x, height)
     (said,) = [w for w in words if w.endswith(" cotton line")]
-    assert float(said.split()[0]) == pytest.approx(thread.length, abs=0.006)
+    assert float(said.split()[0]) == pytest.approx(hair.length, abs=0.006)
 
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_height_sticks_feet_touch_the_stick_and_its_edge_is_the_hair_line(family):
     p = stated(family)
-    thread, (outline,) = Thread(p), on(drawn(p, "bow-height-stick"), "OUTLINE")
+    hair, (outline,) = HairLine(p), on(drawn(p, "bow-height-stick"), "OUTLINE")
     corners = np.array([z for z, _ in outline.corners])
     left, bottom = corners.real.min(), corners.imag.min()
-    assert corners.real.max() - left == pytest.approx(thread.length, abs=1e-3)
+    assert corners.real.max() - left == pytest.approx(hair.length, abs=1e-3)
     edge = bottom + 14.0
     tops = [z for z in corners if z.imag > edge + 0.5]
     assert len(tops) == 4
     for z in tops:
-        assert z.imag - edge == pytest.approx(thread.height(z.real - left), abs=0.002)
+        assert z.imag - edge == pytest.approx(hair.height(z.real - left), abs=0.002)
 
 
 @pytest.mark.parametrize("family", FAMILIES)
 def test_the_head_piece_rises_by_the_heads_own_angle(family):
     """And is the form's own last 100 in all but how it lies."""
     p = stated(family)
-    v, thread = p.values, Thread(p)
-    slope = np.arctan(4 * thread.depth / thread.chord)
+    v, hair = p.values, HairLine(p)
+    slope = np.arctan(4 * hair.depth / hair.chord)
     rise = slope + np.arctan(
         (v["head.height"] - v["stick.diameter_head"] - v["frog.clear_height"]
          + v["ferrule.plate_thickness"]) / v["hair.length"]
@@ -96,10 +96,12 @@ def test_the_head_piece_rises_by_the_heads_own_angle(family):
 def test_camber_that_touches_the_hair_fails_there_and_has_a_cure(family):
     """Bent too deep, it is the bend the cure asks to change, to one that clears."""
     deep = stated(family, {"stick.camber_depth": stated(family).values["stick.camber_depth"] + 8})
-    assert Thread(deep).under(np.linspace(0, 1, 4001)).imag.min() < 0
+    assert HairLine(deep).under(np.linspace(0, 1, 4001)).imag.min() < 0
     (failed,) = [c for c in rendering.check(deep) if c.result.rule.id == "bow.hair_clears"]
     assert failed.result.verdict == "fail" and failed.cure.key == "stick.camber_depth"
     name, (x, _) = failed.result.rule.place(deep)
-    assert name == "bow-hair-line" and abs(x - Thread(deep).chord / 2) < 0.1 * Thread(deep).chord
+    assert (
+        name == "bow-hair-line" and abs(x - HairLine(deep).chord / 2) < 0.1 * HairLine(deep).chord
+    )
     cured = stated(family, {"stick.camber_depth": failed.cure.value})
-    assert Thread(cured).under(np.linspace(0, 1, 4001)).imag.min() >= 0
+    assert HairLine(cured).under(np.linspace(0, 1, 4001)).imag.min() >= 0

@@ -19,7 +19,7 @@ def stiffness(diameter, modulus):
     return modulus * 1e3 * math.pi / 64 * diameter**4
 
 
-def tones_of_another(nodes, diameter, modulus, density, count, ends=(0.0, 0.0)):
+def scikit_fem_frequencies(nodes, diameter, modulus, density, count, ends=(0.0, 0.0)):
     """Free frequencies by scikit-fem's Hermite line elements; weights on both ends in grams."""
     from skfem import Basis, BilinearForm, ElementLineHermite, MeshLine
     from skfem.helpers import dd
@@ -48,7 +48,7 @@ def tones_of_another(nodes, diameter, modulus, density, count, ends=(0.0, 0.0)):
 @pytest.mark.parametrize("ends", [(0.0, 0.0), (23.0, 4.0)])
 def test_frequencies_of_the_published_stick_by_scikit_fem(ends):
     nodes = np.concatenate([np.linspace(0, HANDLE, 21), np.linspace(HANDLE, LENGTH, 101)[1:]])
-    expected = tones_of_another(nodes, published, 20, 1000, 3, ends)
+    expected = scikit_fem_frequencies(nodes, published, 20, 1000, 3, ends)
     bodies = [Body(0.0, ends[0]), Body(LENGTH, ends[1])]
     assert free_frequencies(published_stick(), 3, bodies) == pytest.approx(expected, rel=1e-5)
 

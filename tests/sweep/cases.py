@@ -178,7 +178,7 @@ def named(changes: Changes) -> str:
     )
 
 
-def says_nothing(r: Result) -> bool:
+def has_no_value(r: Result) -> bool:
     """Report whether a check that applies has no value."""
     return r.applies and not math.isfinite(r.margin)
 

@@ -7,7 +7,7 @@ drawn or left out with a reason, and nothing raises.
 from __future__ import annotations
 
 import pytest
-from sweep.cases import FAMILIES, Starter, named, says_nothing, sheet_fault, starter
+from sweep.cases import FAMILIES, Starter, has_no_value, named, sheet_fault, starter
 
 from templates_gen import registry
 from templates_gen.parameters import Pattern
@@ -26,7 +26,7 @@ QUICK = (
 )
 
 
-def looked_at(s: Starter, changes, words=None) -> list[str]:
+def faults_of_case(s: Starter, changes, words=None) -> list[str]:
     """List what is wrong with one case; empty if the file would be rejected."""
     p, name = s.pattern.with_many(changes), words or named(changes)
     if registry.faults(p):
@@ -47,13 +47,13 @@ def unexplained(p: Pattern, checked: list[rendering.Checked]) -> list[str]:
     return [
         f"{c.result.rule.id} is not measured, and no check says why"
         for c in checked
-        if says_nothing(c.result) and not judging.cured_first(c, checked)
+        if has_no_value(c.result) and not judging.cured_first(c, checked)
     ]
 
 
 def assert_drawn(s: Starter, cases) -> None:
     """Draw every case; fail with a list of all that is wrong."""
-    wrong = [w for name, changes in cases for w in looked_at(s, changes, name)]
+    wrong = [w for name, changes in cases for w in faults_of_case(s, changes, name)]
     assert not wrong, "\n".join(wrong)
 
 

@@ -33,10 +33,10 @@ def moved(scaled: Scaled) -> Iterator[str]:
         yield wrapped("  * ", said)
 
 
-def untold(scaled: Scaled, warnings: Iterable[str]) -> list[str]:
+def unlisted_warnings(scaled: Scaled, warnings: Iterable[str]) -> list[str]:
     """Return the warnings but those on values that the table already calls unusual."""
-    told = [f": {c.key}: " for c in scaled.changes if c.beyond]
-    return [w for w in warnings if not any(key in w for key in told)]
+    listed = [f": {c.key}: " for c in scaled.changes if c.beyond]
+    return [w for w in warnings if not any(key in w for key in listed)]
 
 
 def as_data(scaled: Scaled) -> dict[str, Any]:

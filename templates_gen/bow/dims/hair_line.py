@@ -1,6 +1,6 @@
-"""The slack hair under the bent stick, as a thread from the dummy frog to the head shows it.
+"""The slack hair under the bent stick, as a cotton line from the dummy frog to the head shows it.
 
-Frame: x = 0 where the thread leaves the frog, along the thread to the rear edge of the head's face;
+Frame: x = 0 where the hair line leaves the frog, along it to the rear edge of the head's face;
 z away from the hair. The stick's own frame for the camber is turned into it exactly.
 """
 
@@ -19,14 +19,14 @@ from templates_gen.parts.head.dims import HeadDims
 
 @dataclass(frozen=True)
 class HairLine:
-    """The thread and the stick above it.
+    """The slack hair line and the stick above it.
 
     Args:
         under, above: the stick's underside and top in the frame of the camber (mm).
-        frog: height of the handle's underside over the thread, square to the handle (mm).
+        frog: height of the handle's underside over the hair line, square to the handle (mm).
         head: height of the stick's underside over the face, square to the face (mm).
-        lean: how far (radians) the handle points down toward the thread, forward.
-        droop: how far (radians) the head's face points down, told from the camber's straight edge.
+        lean: how far (radians) the handle points down toward the hair line, forward.
+        droop: how far (radians) the head's face points down from the camber's straight edge.
     """
 
     under: Curve
@@ -52,7 +52,7 @@ class HairLine:
 
     @cached_property
     def _ends(self) -> tuple[Point, Point]:
-        """Where the thread begins and ends, in the frame of the camber."""
+        """Where the hair line begins and ends, in the frame of the camber."""
         chord = float(self.under.x[-1])
         return (
             (-self.frog * math.sin(self.lean), -self.frog * math.cos(self.lean)),
@@ -61,12 +61,12 @@ class HairLine:
 
     @property
     def length(self) -> float:
-        """Of the thread, from frog to head (mm)."""
+        """Length of the hair line, from frog to head (mm)."""
         return math.dist(*self._ends)
 
     @cached_property
     def _turn(self) -> float:
-        """By how much the camber's frame is turned (radians) so that the thread is level."""
+        """By how much the camber's frame is turned (radians) so that the hair line is level."""
         (x0, z0), (x1, z1) = self._ends
         return -math.atan2(z1 - z0, x1 - x0)
 
@@ -78,19 +78,19 @@ class HairLine:
 
     @cached_property
     def low(self) -> Curve:
-        """The stick's underside over the thread."""
+        """The stick's underside over the hair line."""
         return self._carried(self.under)
 
     @cached_property
     def high(self) -> Curve:
-        """The stick's top over the thread."""
+        """The stick's top over the hair line."""
         return self._carried(self.above)
 
     def handle(self, path: Path, at: Point) -> Path:
-        """A path told along the handle, its point ``at`` laid where the thread begins."""
+        """Move a path drawn along the handle so that ``at`` is where the hair line begins."""
         return path.moved(-at[0], -at[1]).rotated(self._turn - self.lean)
 
     @property
     def face(self) -> float:
-        """How far (radians) the head's face points down from the thread, forward."""
+        """How far (radians) the head's face points down from the hair line, forward."""
         return self.droop - self._turn
