@@ -252,7 +252,7 @@ def test_points_to_scale_where_a_check_fails(capsys):
     assert "templates-gen scale" not in call(capsys, "check", "dunlin.toml").out
     for argv in (["knot.toml"], ["--brief", "knot.toml"]):
         said = call(capsys, "check", *argv).out
-        assert "  `templates-gen scale FILE --set …` changes a number with all" in said
+        assert "  `templates-gen scale FILE --set …` changes a number and what" in said
 
 
 def test_explain_gives_what_a_check_depends_on_and_its_limit(capsys):

@@ -36,7 +36,10 @@ class FerruleDims:
     @cached_property
     def inside_width(self) -> FloatOrArray:
         """Clear width between the arch's feet (mm)."""
-        return 2 * self.arch_half_width(0.0, self.params.arch_thickness)
+        s = self.params
+        if s.arch_kind is ArchKind.SEGMENT:  # its feet lean inward
+            return 2 * self.arch_half_width(0.0, s.arch_thickness)
+        return s.outer_width - 2 * s.arch_thickness
 
     def arch_half_width(self, level: FloatOrArray, inset: FloatOrArray) -> FloatOrArray:
         """Return half the arch's width (mm) at a height above the plate; zero above its crown.
