@@ -125,7 +125,7 @@ def hair_clears(d: Travel) -> Bound:
 )
 def hair_near(d: Travel) -> Bound:
     # Bass bows are cambered less than their frogs are high.
-    return at_most(d.least_gap, 9.0 if d.frog.ferrule.bass else 3.0)
+    return at_most(d.least_gap, 9.0 if d.frog.ferrule.family.bass else 3.0)
 
 
 @rule(

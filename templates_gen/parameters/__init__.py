@@ -16,13 +16,16 @@ from templates_gen.parameters.declare import (
     section,
     whole,
 )
+from templates_gen.parameters.dims import Dims
+from templates_gen.parameters.families import Family
 from templates_gen.parameters.marks import Mark
-from templates_gen.parameters.pattern import UNTRACKED, Dims, Identity, Pattern
+from templates_gen.parameters.pattern import UNTRACKED, Identity, Pattern
 
 __all__ = [
     "UNTRACKED",
     "Choice",
     "Dims",
+    "Family",
     "FloatOrArray",
     "Identity",
     "Mark",

@@ -15,7 +15,7 @@ import numpy as np
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.geometry.arrays import Floats
 from templates_gen.mechanics.columns import buckling_loads, heights_under_tension
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, Family, FloatOrArray
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.stick.dims_sections import StickSections
@@ -35,24 +35,19 @@ MOST_OF_BUCKLING = 0.7
 
 
 @dataclass(frozen=True)
-class Tension:
+class Tension(Dims):
     """The stick under the hair's pull."""
 
     travel: Travel
     sections: StickSections
     hair: Hair
-    modulus: FloatOrArray
-    least_clear: float
+    material: MaterialDims
+    family: Family
 
-    @classmethod
-    def of(cls, p: Pattern) -> Tension:
-        return cls(
-            p.derive(Travel),
-            p.derive(StickSections),
-            p[Hair],
-            p.derive(MaterialDims).modulus,
-            CLEAR_IN_PLAY[p.family.name],
-        )
+    @property
+    def least_clear(self) -> float:
+        """Least clear height (mm) under the stick in play."""
+        return CLEAR_IN_PLAY[self.family.name]
 
     @cached_property
     def places(self) -> Floats:
@@ -71,7 +66,7 @@ class Tension:
     def stiffness(self) -> Floats:
         """Modulus times second moment there (N mm²)."""
         inertia = np.asarray(self.sections.at(self.places).inertia)
-        stiffness: Floats = np.asarray(self.modulus)[..., None] * 1e3 * inertia
+        stiffness: Floats = np.asarray(self.material.modulus)[..., None] * 1e3 * inertia
         return stiffness
 
     @cached_property
@@ -87,7 +82,7 @@ class Tension:
     @property
     def straight_at(self) -> FloatOrArray:
         """The pull (N) at which a stick bent by the tension law is straight."""
-        return self.modulus * 1e3 * self.travel.stick.pulled.pull_per_modulus
+        return self.material.modulus * 1e3 * self.travel.stick.pulled.pull_per_modulus
 
     @cached_property
     def unstrung(self) -> Floats:

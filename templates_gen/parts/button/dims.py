@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.button.params import Button, ButtonKind
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
@@ -18,16 +18,12 @@ SCREW_IN = 0.6
 
 
 @dataclass(frozen=True)
-class ButtonDims:
+class ButtonDims(Dims):
     """Derived dimensions of the button."""
 
     params: Button
     screw: Screw
     stick: StickDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> ButtonDims:
-        return cls(p[Button], p[Screw], p.derive(StickDims))
 
     @property
     def three_piece(self) -> bool:

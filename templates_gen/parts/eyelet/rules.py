@@ -64,4 +64,4 @@ def no_rattle(d: EyeletDims) -> Bound:
     solid=gap("screw: thread", "eyelet: sides"),
 )
 def ring_wall(d: EyeletDims) -> Bound:
-    return at_least(d.ring_wall, 0.5 if d.bass else 0.35)
+    return at_least(d.ring_wall, 0.5 if d.family.bass else 0.35)

@@ -66,7 +66,7 @@ def wedge_thin_end(d: FerruleDims) -> Bound:
 )
 def tongue_height(d: FerruleDims) -> Bound:
     """Less than the solid's: it keeps 0.1 clear under the arch, whatever the fit of the tongue."""
-    return at_least(d.tongue_height, 4.0 if d.bass else 2.4)
+    return at_least(d.tongue_height, 4.0 if d.family.bass else 2.4)
 
 
 @rule(

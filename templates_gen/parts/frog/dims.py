@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.frog.params import EyeKind, Frog
@@ -30,7 +30,7 @@ RUN_OUT = 2.0
 
 
 @dataclass(frozen=True)
-class FrogDims:
+class FrogDims(Dims):
     """Derived dimensions of the frog."""
 
     params: Frog
@@ -40,18 +40,6 @@ class FrogDims:
     heel: HeelDims
     seat: UnderslideDims
     eyelet: EyeletDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> FrogDims:
-        return cls(
-            p[Frog],
-            p.derive(HairDims),
-            p.derive(FerruleDims),
-            p.derive(SlideDims),
-            p.derive(HeelDims),
-            p.derive(UnderslideDims),
-            p.derive(EyeletDims),
-        )
 
     # --- the side --------------------------------------------------------------------------------
 

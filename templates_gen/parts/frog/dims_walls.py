@@ -7,21 +7,17 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.arch_depth import depth_in_arch
 from templates_gen.shapes.recess import Recess
 
 
 @dataclass(frozen=True)
-class FrogWalls:
+class FrogWalls(Dims):
     """Walls of ebony."""
 
     frog: FrogDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> FrogWalls:
-        return cls(p.derive(FrogDims))
 
     # --- the outside -----------------------------------------------------------------------------
 

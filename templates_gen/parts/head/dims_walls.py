@@ -7,19 +7,15 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.head.dims import CHEEK_ABOVE, HeadDims
 
 
 @dataclass(frozen=True)
-class HeadWalls:
+class HeadWalls(Dims):
     """Walls beside and ahead of the mortise."""
 
     head: HeadDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> HeadWalls:
-        return cls(p.derive(HeadDims))
 
     @cached_property
     def beside(self) -> FloatOrArray:

@@ -54,7 +54,7 @@ def mortise_sides(w: HeadWalls) -> Bound:
 )
 def mortise_side_rear(w: HeadWalls) -> Bound:
     d = w.head
-    return at_least(w.beside_rear, (0.10 if d.bass else 0.16) * d.params.width)
+    return at_least(w.beside_rear, (0.10 if d.family.bass else 0.16) * d.params.width)
 
 
 @rule(

@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.mechanics.materials import Band, materials
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray, Pattern
 from templates_gen.parameters.families import bands
 from templates_gen.parts.material.params import (
     GAUGES,
@@ -35,15 +35,11 @@ TABLE_DENSITY, TABLE_MODULUS = 0.10, 0.22
 
 
 @dataclass(frozen=True)
-class MaterialDims:
+class MaterialDims(Dims):
     """Properties of the chosen materials."""
 
     params: Material
     lapping: Lapping
-
-    @classmethod
-    def of(cls, p: Pattern) -> MaterialDims:
-        return cls(p[Material], p[Lapping])
 
     @property
     def measured(self) -> bool:

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.geometry.arrays import Floats
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.ferrule.params import Ferrule
 from templates_gen.parts.frog.params import Frog
@@ -51,7 +51,7 @@ HANDLE_DONE = ("+0.4", "+0.2", "finished")
 
 
 @dataclass(frozen=True)
-class StickDims:
+class StickDims(Dims):
     """Derived dimensions of the stick."""
 
     params: Stick
@@ -60,10 +60,6 @@ class StickDims:
     head: Head
     ferrule: Ferrule
     hair: Hair
-
-    @classmethod
-    def of(cls, p: Pattern) -> StickDims:
-        return cls(p[Stick], p[Eyelet], p[Frog], p[Head], p[Ferrule], p[Hair])
 
     @property
     def taper(self) -> FloatOrArray:

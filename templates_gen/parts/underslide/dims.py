@@ -13,7 +13,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.heel.dims import HeelDims
@@ -29,7 +29,7 @@ SHANK_PLAY = 0.3
 
 
 @dataclass(frozen=True)
-class UnderslideDims:
+class UnderslideDims(Dims):
     """Derived dimensions of the seat and its lining."""
 
     params: Underslide
@@ -37,10 +37,6 @@ class UnderslideDims:
     heel: HeelDims
     eyelet: Eyelet
     stick: StickDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> UnderslideDims:
-        return cls(p[Underslide], p[Frog], p.derive(HeelDims), p[Eyelet], p.derive(StickDims))
 
     @property
     def lined(self) -> bool:
