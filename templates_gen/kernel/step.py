@@ -10,10 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from templates_gen.errors import KernelError
-from templates_gen.kernel import open_kernel
-
-open_kernel()
-import cadquery as cq  # noqa: E402
+from templates_gen.kernel import cq
 
 _CLOCK = re.compile(rb"(FILE_NAME\('[^']*',)'[^']*'")
 _USAGE = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'[0-9]+'([^;]*);")
