@@ -7,7 +7,7 @@ from functools import cache
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.checks.rule import Rule
+from templates_gen.checks import Rule
 from templates_gen.drawing.template import Template
 
 

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from templates_gen.drawing.sheet import CUTS, Layer, Stroke, Table
-from templates_gen.geometry import Path, Pen, Point, circle
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box, Path, Pen, Point, circle
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import Any
 
-from templates_gen.checks.solid import Along, Axis, Extent, Gap, Land, Measure, Radius
+from templates_gen.checks import Along, Axis, Extent, Gap, Land, Measure, Radius
 from templates_gen.geometry import Path
 from templates_gen.kernel import cq
 from templates_gen.kernel.solids import point

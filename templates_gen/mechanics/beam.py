@@ -12,7 +12,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 
 #: A quantity along the beam as a function of position (mm).
 Profile = Callable[[Floats], Floats]

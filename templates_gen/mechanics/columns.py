@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 
 #: So many iterations bring the buckling load to a millionth: each divides the error by sixteen.
 _ITERATIONS = 6

@@ -7,7 +7,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 Floats = NDArray[np.float64]
 

@@ -1,7 +1,8 @@
 """Parameters: declarations, families, files and the pattern."""
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 from templates_gen.parameters.declare import (
+    FINE_STEP,
     Choice,
     Parameter,
     Points,
@@ -10,36 +11,54 @@ from templates_gen.parameters.declare import (
     choice,
     degrees,
     mm,
+    parameters_of,
     points,
     quantity,
     ratio,
+    records_in,
     section,
+    title_of,
     whole,
 )
 from templates_gen.parameters.dims import Dims
-from templates_gen.parameters.families import Family
+from templates_gen.parameters.families import FAMILIES, Band, Family, bands
+from templates_gen.parameters.faults import Ledger, fault_at
 from templates_gen.parameters.marks import Mark
 from templates_gen.parameters.pattern import UNTRACKED, Identity, Pattern
+from templates_gen.parameters.stock import DRILL, SHEET, THREAD, WIRE
 
 __all__ = [
+    "DRILL",
+    "FAMILIES",
+    "FINE_STEP",
+    "SHEET",
+    "THREAD",
     "UNTRACKED",
+    "WIRE",
+    "Band",
     "Choice",
     "Dims",
     "Family",
     "FloatOrArray",
     "Identity",
+    "Ledger",
     "Mark",
     "Parameter",
     "Pattern",
     "Points",
     "Scale",
     "Schema",
+    "bands",
     "choice",
     "degrees",
+    "fault_at",
     "mm",
+    "parameters_of",
     "points",
     "quantity",
     "ratio",
+    "records_in",
     "section",
+    "title_of",
     "whole",
 ]

@@ -11,7 +11,7 @@ from typing import Any, TypeVar, cast, overload
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 from templates_gen.parameters.declare import Points, Schema
 from templates_gen.parameters.dims import Dims
 from templates_gen.parameters.families import Family

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
-from templates_gen.checks.cure import Cure
-from templates_gen.checks.judge import Result
+from templates_gen.checks import Cure, Result
 from templates_gen.drawing.compose import PlacedSheet
 from templates_gen.drawing.template import Template
 from templates_gen.drawing.text import capitalized

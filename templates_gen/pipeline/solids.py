@@ -8,9 +8,7 @@ from typing import Any
 
 from templates_gen import registry, tolerances
 from templates_gen.bow.dims import frames
-from templates_gen.checks.judge import Result, judge
-from templates_gen.checks.rule import Bound, Rule, Severity, at_most
-from templates_gen.checks.solid import Measure
+from templates_gen.checks import Bound, Measure, Result, Rule, Severity, at_most, judge
 from templates_gen.kernel import assembly, step
 from templates_gen.kernel import solids as kernel
 from templates_gen.mechanics.assembly import FROG, STICK

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from templates_gen.checks.judge import Result
-from templates_gen.checks.rule import Severity
+from templates_gen.checks import Result, Severity
 from templates_gen.parameters.words import plain, with_unit, wrapped
 from templates_gen.pipeline.checked import Checked, cured_first
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 from templates_gen.shapes.arch import ArchKind
 
 #: The nearest point of an ellipse is found by so many bisections, then Newton steps.

@@ -13,8 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path
-from templates_gen.geometry.arrays import FloatOrArray, Floats
+from templates_gen.geometry import FloatOrArray, Floats, Path
 
 #: In a chain of many short arcs, a point is compared with this many near the nearest joint.
 NEAR = 6

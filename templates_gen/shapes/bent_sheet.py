@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 #: A sheet bent by more than this (degrees) ends short of the vertical end. Our own choice.
 STEEPEST = 80.0

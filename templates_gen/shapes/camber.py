@@ -15,7 +15,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray, Floats
+from templates_gen.geometry import FloatOrArray, Floats
 
 #: Number of equal intervals along the hair at whose ends the camber is calculated.
 STATIONS = 200

@@ -12,7 +12,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray, Floats
+from templates_gen.geometry import FloatOrArray, Floats
 from templates_gen.shapes.camber import STATIONS, UNIT_STATIONS, Camber, integrate_curvature
 from templates_gen.shapes.slack_hair import SlackHair
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 #: The nearest point is found in so many iterations at most, to within this (mm).
 _ITERATIONS, _SAME = 12, 1e-10

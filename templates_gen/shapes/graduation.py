@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 #: Ordinates of the published rule at the butt and at the head.
 _BUTT, _HEAD = 110.0, 22.0

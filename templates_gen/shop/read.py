@@ -7,8 +7,7 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Any
 
-from templates_gen.parameters.declare import Schema
-from templates_gen.parameters.faults import Ledger
+from templates_gen.parameters import Ledger, Schema
 from templates_gen.parameters.read import read_alone
 from templates_gen.parameters.source import Source
 from templates_gen.parameters.stated import FileKind, value_in

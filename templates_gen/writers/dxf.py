@@ -15,9 +15,8 @@ from templates_gen.drawing.font import font_path
 from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import STYLES, Fill, Label, Layer, Sheet, Stroke
 from templates_gen.drawing.text import printable
-from templates_gen.geometry import Path
+from templates_gen.geometry import Path, Point
 from templates_gen.geometry.flatten import flatten
-from templates_gen.geometry.segment import Point
 from templates_gen.writers.figures import bulge, coordinate
 
 #: Greatest distance of a chord from its arc in the flattened variant (mm).

@@ -18,8 +18,7 @@ from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet
 from templates_gen.drawing.text import printable
 from templates_gen.drawing.tiling import Page, whole
-from templates_gen.geometry import Path
-from templates_gen.geometry.segment import Segment
+from templates_gen.geometry import Path, Segment
 
 _MM = 72 / 25.4
 _FONT = "Lettering"

@@ -13,6 +13,7 @@ from typing import Any
 from templates_gen.bench.fit.coverage import too_little
 from templates_gen.parameters import (
     FloatOrArray,
+    Ledger,
     Points,
     Scale,
     Schema,
@@ -22,7 +23,6 @@ from templates_gen.parameters import (
     section,
 )
 from templates_gen.parameters import quantity as amount
-from templates_gen.parameters.faults import Ledger
 from templates_gen.parameters.read import read_alone
 from templates_gen.parameters.source import Source
 from templates_gen.parameters.stated import FileKind

@@ -17,7 +17,7 @@ from itertools import pairwise
 import numpy as np
 
 from templates_gen.bench.fit.measured import Form, Measured
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 

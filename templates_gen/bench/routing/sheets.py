@@ -24,10 +24,9 @@ from templates_gen.drawing.view import (
     line,
     pocket,
 )
-from templates_gen.geometry import Path, Point, circle, rectangle
+from templates_gen.geometry import Box, Path, Point, circle, rectangle
 from templates_gen.geometry.measure import PointLocation, gap, locate
 from templates_gen.geometry.offset import offset_point
-from templates_gen.geometry.segment import Box
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
 
 _LEADING = 5.0

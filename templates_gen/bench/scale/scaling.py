@@ -12,10 +12,9 @@ from templates_gen.bench.scale.law import AS_IT_WAS, Moved, after, in_order, lea
 from templates_gen.bench.scale.points import along
 from templates_gen.bench.scale.settle import settle
 from templates_gen.bench.scale.stated import settings_in
-from templates_gen.checks.judge import Result
+from templates_gen.checks import Result
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Identity, Pattern, Scale
-from templates_gen.parameters.families import FAMILIES, Band, bands
+from templates_gen.parameters import FAMILIES, Band, Identity, Pattern, Scale, bands
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import require_family
 from templates_gen.parameters.value import too_wide

@@ -11,8 +11,7 @@ from numpy.typing import NDArray
 
 from templates_gen import registry
 from templates_gen.bench.weigh.weighing import Weighed
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.families import bands
+from templates_gen.parameters import Pattern, bands
 from templates_gen.parameters.words import words_of
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import GAUGES, LappingKind

@@ -15,7 +15,7 @@ from templates_gen.bow.dims.tension import (
     camber_left,
     least,
 )
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.bow import bow_properties

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.bow.dims.travel import Travel
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.mechanics.columns import buckling_loads, heights_under_tension
 from templates_gen.parameters import Dims, Family, FloatOrArray
 from templates_gen.parts.hair.params import Hair

@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.parameters import Dims, Family, FloatOrArray
 from templates_gen.parts.button.params import Button
 from templates_gen.parts.frog.dims import FrogDims

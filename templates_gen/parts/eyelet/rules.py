@@ -1,7 +1,6 @@
 """Rules of the eyelet."""
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
-from templates_gen.checks.solid import gap
+from templates_gen.checks import Bound, at_least, at_most, gap, rule
 from templates_gen.parts.eyelet.dims import EyeletDims
 
 PRACTICE = "common practice, no source"

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import Extent, NotMeasured, gap
+from templates_gen.checks import Bound, Extent, NotMeasured, Severity, at_least, at_most, gap, rule
 from templates_gen.errors import Fault
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.faults import fault_at
+from templates_gen.parameters import Pattern, fault_at
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.shapes.arch import ArchKind
 

@@ -1,7 +1,6 @@
 """Rules of the head's face, plate and ribbon. Part of ``rules``."""
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import NotMeasured
+from templates_gen.checks import Bound, NotMeasured, Severity, at_least, at_most, rule
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.params import PlateKind
 

@@ -9,8 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.mechanics.materials import Band, materials
-from templates_gen.parameters import Dims, FloatOrArray, Pattern
-from templates_gen.parameters.families import bands
+from templates_gen.parameters import Dims, FloatOrArray, Pattern, bands
 from templates_gen.parts.material.params import (
     GAUGES,
     FrogWood,

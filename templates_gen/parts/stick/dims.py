@@ -12,7 +12,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.ferrule.params import Ferrule

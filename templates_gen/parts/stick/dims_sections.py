@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.mechanics.assembly import VolumeAt
 from templates_gen.mechanics.quadrature import breaks, gauss
 from templates_gen.mechanics.sections import Section, circle, rectangle

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.parameters import Parameter, Pattern
-from templates_gen.parameters.declare import parameters_of, title_of
-from templates_gen.parameters.families import Band, bands
+from templates_gen.parameters import Band, Parameter, Pattern, bands, parameters_of, title_of
 from templates_gen.parameters.words import plain, span, told, with_unit
 from templates_gen.writers.page.markup import Html, join, tag
 
