@@ -65,5 +65,4 @@ def _in_ellipse(
         slope = longer * sine * cosine + across * sine - up * cosine
         second = longer * (cosine * cosine - sine * sine) + across * cosine + up * sine
         t = t - slope / np.maximum(second, 1e-9)
-    distance: FloatOrArray = np.hypot(a * np.cos(t) - y, b * np.sin(t) - level)
-    return distance
+    return np.hypot(a * np.cos(t) - y, b * np.sin(t) - level)

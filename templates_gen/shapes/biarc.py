@@ -80,5 +80,4 @@ class Biarc:
 
 def _wrapped(angle: FloatOrArray) -> FloatOrArray:
     """Reduce an angle to -π … π (radians)."""
-    reduced: FloatOrArray = (angle + np.pi) % (2 * np.pi) - np.pi
-    return reduced
+    return (angle + np.pi) % (2 * np.pi) - np.pi

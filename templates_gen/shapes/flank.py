@@ -68,8 +68,7 @@ class Flank:
         r, off = self.radius, z - self.waist_height
         with np.errstate(invalid="ignore"):
             within = self.waist + r - np.sqrt(r**2 - off**2)
-        reached: FloatOrArray = np.where(np.abs(off) > r, np.inf, within)
-        return reached
+        return np.where(np.abs(off) > r, np.inf, within)
 
     def lean(self, z: FloatOrArray) -> FloatOrArray:
         """Calculate the angle (radians) of the outward normal above horizontal at a height (mm)."""

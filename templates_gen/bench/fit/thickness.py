@@ -113,5 +113,4 @@ def _prior(pattern: Floats, places: Floats, length: float) -> Floats:
     prior = _LEVEL**2 + _TAPER**2 * np.outer(taper, taper) + _SHARE**2 * np.outer(fall, fall)
     way = math.sqrt(5.0) * apart / _OVER
     uneven = (1.0 + way + way**2 / 3.0) * np.exp(-way)
-    covariance: Floats = prior + (_UNEVEN * np.ptp(pattern)) ** 2 * uneven
-    return covariance
+    return prior + (_UNEVEN * np.ptp(pattern)) ** 2 * uneven

@@ -154,8 +154,7 @@ def hair_ends(t: Tension, mass: float) -> tuple[Body, Body]:
 
 
 def _heights(t: Tension) -> Floats:
-    heights: Floats = t.in_play + t.thickness / 2
-    return heights
+    return t.in_play + t.thickness / 2
 
 
 def _pulls(t: Tension) -> tuple[tuple[float, float, float], ...]:

@@ -54,8 +54,7 @@ class Tension(Dims):
         """Places along the stick (mm)."""
         start, run = self.travel.frog.params.front_at_play, self.travel.stick.run
         share = self.travel.stick.camber.shares[..., ::_EVERY]
-        places: Floats = np.asarray(start)[..., None] + np.asarray(run)[..., None] * share
-        return places
+        return np.asarray(start)[..., None] + np.asarray(run)[..., None] * share
 
     @cached_property
     def thickness(self) -> Floats:
@@ -87,8 +86,7 @@ class Tension(Dims):
     @cached_property
     def unstrung(self) -> Floats:
         """Height of the axis above the slack hair, straight from ferrule to head (mm)."""
-        gaps: Floats = self.travel.gaps_at(_EVERY) + self.thickness / 2
-        return gaps
+        return self.travel.gaps_at(_EVERY) + self.thickness / 2
 
     def gaps(self, pull: FloatOrArray) -> Floats:
         """Clear height (mm) under the stick along the hair, drawn with so many newtons."""
@@ -109,8 +107,7 @@ class Tension(Dims):
         """
         slack = self._leans(self.unstrung)
         drawn = self._leans(self.gaps(pull) + self.thickness / 2)
-        turn: FloatOrArray = np.degrees(drawn[1] - slack[1] - drawn[0])
-        return turn
+        return np.degrees(drawn[1] - slack[1] - drawn[0])
 
     def _leans(self, heights: Floats) -> tuple[FloatOrArray, FloatOrArray]:
         """How much (radians) the axis rises, forward, at the ferrule and at the head."""
@@ -131,13 +128,11 @@ class Tension(Dims):
 
 def least(gaps: Floats) -> FloatOrArray:
     """The least clear height (mm)."""
-    lowest: FloatOrArray = gaps.min(axis=-1)
-    return lowest
+    return gaps.min(axis=-1)
 
 
 def camber_left(gaps: Floats) -> FloatOrArray:
     """How deep the underside lies below the straight edge from ferrule to head (mm)."""
     u = np.linspace(0.0, 1.0, gaps.shape[-1])
     edge = gaps[..., :1] + (gaps[..., -1:] - gaps[..., :1]) * u
-    deepest: FloatOrArray = (edge - gaps).max(axis=-1)
-    return deepest
+    return (edge - gaps).max(axis=-1)

@@ -107,8 +107,7 @@ class Travel(Dims):
                 )
             )
         )
-        gaps: Floats = np.asarray(hair.below(chord[..., None] * u, -depths))
-        return gaps
+        return np.asarray(hair.below(chord[..., None] * u, -depths))
 
     @cached_property
     def least_gap(self) -> FloatOrArray:
@@ -117,8 +116,7 @@ class Travel(Dims):
         i = np.clip(np.argmin(gaps, axis=-1), 1, gaps.shape[-1] - 2)[..., None]
         before, here, after = (np.take_along_axis(gaps, i + k, -1)[..., 0] for k in (-1, 0, 1))
         bend = np.maximum(before - 2 * here + after, 1e-12)
-        least: FloatOrArray = here - (before - after) ** 2 / (8 * bend)
-        return least
+        return here - (before - after) ** 2 / (8 * bend)
 
     @property
     def overall(self) -> FloatOrArray:

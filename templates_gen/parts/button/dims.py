@@ -43,8 +43,7 @@ class ButtonDims(Dims):
             (self.across_flats(x) - s.counterbore_diameter) / 2 - s.ring_sheet
             for x in (0.0, s.counterbore_depth)
         )
-        least: FloatOrArray = np.where(grows > 0.0, face, floor / np.hypot(1.0, grows))
-        return least
+        return np.where(grows > 0.0, face, floor / np.hypot(1.0, grows))
 
     @cached_property
     def corners(self) -> FloatOrArray:

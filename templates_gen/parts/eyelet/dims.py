@@ -50,8 +50,7 @@ class EyeletDims(Dims):
             + np.maximum(0.0, (self.params.width - self.seat.land_at(x)) / 2)
             for x in (at - half, at + half)
         )
-        foot: FloatOrArray = np.maximum(rear, front)
-        return foot
+        return np.maximum(rear, front)
 
     @property
     def body_top(self) -> FloatOrArray:

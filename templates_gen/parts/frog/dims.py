@@ -134,10 +134,7 @@ class FrogDims(Dims):
         slope = (self.tongue_bottom - floor) / (self.shoulder - self.mortise_front)
         steep = np.hypot(1.0, slope)
         round_ = floor + r * (slope + steep) - np.sqrt(np.maximum(r**2 - (ahead - r) ** 2, 0.0))
-        height: FloatOrArray = np.where(
-            ahead < r * (1 + slope / steep), round_, floor + slope * ahead
-        )
-        return height
+        return np.where(ahead < r * (1 + slope / steep), round_, floor + slope * ahead)
 
     @cached_property
     def channel_rear(self) -> FloatOrArray:
@@ -156,8 +153,7 @@ class FrogDims(Dims):
         low, x = self.slide.params.thickness, self.mortise_front
         level = np.clip(self.throat.low, low, self.mortise_top)
         gaps = [self.throat.gap(x, z) for z in (low, level, self.mortise_top)]
-        least: FloatOrArray = np.minimum(np.minimum(gaps[0], gaps[1]), gaps[2])
-        return least
+        return np.minimum(np.minimum(gaps[0], gaps[1]), gaps[2])
 
     @cached_property
     def wall_to_flank(self) -> FloatOrArray:

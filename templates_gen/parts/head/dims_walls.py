@@ -31,8 +31,7 @@ class HeadWalls(Dims):
         at_face = np.minimum(self._wall(rear, widths[0], 0.0), self._wall(front, widths[1], 0.0))
         deep = s.mortise_depth
         at_depth = np.minimum(self._wall(rear, widths[0], deep), self._wall(foot, widths[2], deep))
-        least: FloatOrArray = np.minimum(at_face, at_depth)
-        return least
+        return np.minimum(at_face, at_depth)
 
     @cached_property
     def beside_rear(self) -> FloatOrArray:
@@ -48,8 +47,7 @@ class HeadWalls(Dims):
         # Above the mortise the cheek leans in more; the nearer of the two counts.
         steeper = (d.upper_lean - d.cheek_lean) * (d.params.mortise_depth + CHEEK_ABOVE - up)
         upper = (level + steeper * outward) / np.hypot(1.0, d.upper_lean * outward)
-        least: FloatOrArray = np.minimum(lower, upper)
-        return least
+        return np.minimum(lower, upper)
 
     def _in_plan(self, x: FloatOrArray, y: FloatOrArray) -> tuple[FloatOrArray, FloatOrArray]:
         """Return the distance (mm) from a point in the plan to its outline, and its part across.
@@ -86,5 +84,4 @@ class HeadWalls(Dims):
         to_top = np.hypot(ahead - along * np.sin(lean), top - along * np.cos(lean))
         level = np.clip(s.mortise_depth, s.nose_rise, top)
         to_foot = np.hypot(s.face_length - d.mortise_foot, level - s.mortise_depth)
-        least: FloatOrArray = np.minimum(to_top, to_foot)
-        return least
+        return np.minimum(to_top, to_foot)

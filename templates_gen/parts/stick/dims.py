@@ -166,8 +166,7 @@ class StickDims(Dims):
             SectionKind.OCTAGON: octagonal,
             SectionKind.D_SECTION: (octagonal + round_) / 2,
         }[s.section]
-        once: FloatOrArray = np.where(np.less(x, s.handle_length), octagonal, ahead)
-        return once
+        return np.where(np.less(x, s.handle_length), octagonal, ahead)
 
     @property
     def _marks(self) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray, FloatOrArray, FloatOrArray]:
@@ -238,8 +237,7 @@ class StickDims(Dims):
         middle = self.camber.depths - self._thick(UNIT_STATIONS)[1] / 2
         sag = middle[..., : -2 * APART] + middle[..., 2 * APART :] - 2 * middle[..., APART:-APART]
         bend = self.params.over_bend * np.abs(sag).max(axis=-1)
-        radius: FloatOrArray = (self.chord * APART / STATIONS) ** 2 / bend
-        return radius
+        return (self.chord * APART / STATIONS) ** 2 / bend
 
     def _thick(self, shares: Floats) -> tuple[Floats, Floats]:
         """Return x (mm) and thickness (mm) at fractions of the way from ferrule to head."""
@@ -278,5 +276,4 @@ def _thickness(
             else graduation.published_diameter
         )
         ahead = law(beyond, face, handle, end, head)
-    thick: FloatOrArray = np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)
-    return thick
+    return np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)

@@ -100,10 +100,7 @@ class UnderslideDims(Dims):
         The ebony is still thick enough there, and the lining never projects above the edges.
         """
         half = (self.frog.width_top - self.land_at(x)) / 2
-        stop: FloatOrArray = np.minimum(
-            half - self.lining * math.sqrt(0.5) - EDGE_LEFT, self.trench_height(x)
-        )
-        return stop
+        return np.minimum(half - self.lining * math.sqrt(0.5) - EDGE_LEFT, self.trench_height(x))
 
     @cached_property
     def stop(self) -> FloatOrArray:
@@ -113,8 +110,7 @@ class UnderslideDims(Dims):
     @cached_property
     def least_stop(self) -> FloatOrArray:
         """Least height (mm) of the lining above the land, at one of its ends."""
-        least: FloatOrArray = np.minimum(self.stop_at(self.start), self.stop_at(self.end))
-        return least
+        return np.minimum(self.stop_at(self.start), self.stop_at(self.end))
 
     # --- the lining ------------------------------------------------------------------------------
 
