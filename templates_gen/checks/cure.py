@@ -13,8 +13,7 @@ from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import Result, changed_keys, judge, numbers_read
 from templates_gen.checks.rule import Rule
 from templates_gen.geometry import Floats
-from templates_gen.parameters import FINE_STEP, Band, Parameter, Pattern, bands
-from templates_gen.parameters.value import too_wide
+from templates_gen.parameters import FINE_STEP, Band, Parameter, Pattern, bands, too_wide
 from templates_gen.tolerances import SAME_POINT
 
 #: A value the maker has set counts as changed by this factor more than a usual value.

@@ -8,7 +8,7 @@ from typing import Any
 
 from templates_gen.errors import KernelError
 from templates_gen.kernel import cq
-from templates_gen.mechanics.assembly import Frame
+from templates_gen.mechanics import Frame
 
 #: Grid points along each side of the common box, and how far inside (mm) they must be.
 #: Grid points along each side of the common box, and how far inside counts (mm).

@@ -25,7 +25,21 @@ from templates_gen.parameters.families import FAMILIES, Band, Family, bands
 from templates_gen.parameters.faults import Ledger, fault_at
 from templates_gen.parameters.marks import Mark
 from templates_gen.parameters.pattern import UNTRACKED, Identity, Pattern
+from templates_gen.parameters.source import Source
+from templates_gen.parameters.stated import FileKind, value_in
 from templates_gen.parameters.stock import DRILL, SHEET, THREAD, WIRE
+from templates_gen.parameters.value import too_wide, troubles
+from templates_gen.parameters.words import (
+    clipped,
+    near,
+    nearest,
+    plain,
+    span,
+    told,
+    with_unit,
+    wrapped,
+    written,
+)
 
 __all__ = [
     "DRILL",
@@ -39,6 +53,7 @@ __all__ = [
     "Choice",
     "Dims",
     "Family",
+    "FileKind",
     "FloatOrArray",
     "Identity",
     "Ledger",
@@ -48,17 +63,30 @@ __all__ = [
     "Points",
     "Scale",
     "Schema",
+    "Source",
     "bands",
     "choice",
+    "clipped",
     "degrees",
     "fault_at",
     "mm",
+    "near",
+    "nearest",
     "parameters_of",
+    "plain",
     "points",
     "quantity",
     "ratio",
     "records_in",
     "section",
+    "span",
     "title_of",
+    "told",
+    "too_wide",
+    "troubles",
+    "value_in",
     "whole",
+    "with_unit",
+    "wrapped",
+    "written",
 ]

@@ -6,13 +6,12 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Literal, get_args
 
 from templates_gen import registry
-from templates_gen.drawing.sheet import Layer
+from templates_gen.drawing import Layer
 from templates_gen.errors import Fault, InputError
 from templates_gen.geometry import Path
 from templates_gen.kernel import objects
 from templates_gen.kernel import solids as kernel
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import nearest
+from templates_gen.parameters import Pattern, nearest
 from templates_gen.pipeline import rendering, selection, solids
 
 if TYPE_CHECKING:

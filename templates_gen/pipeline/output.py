@@ -6,9 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from templates_gen.drawing.compose import PlacedSheet
+from templates_gen.drawing import Marks, PlacedSheet
 from templates_gen.drawing.furniture import footnote
-from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.tiling import Page, tiles
 from templates_gen.pipeline.progress import tracked
 from templates_gen.shop import Printer, Shop

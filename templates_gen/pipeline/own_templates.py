@@ -12,8 +12,7 @@ from typing import Any
 
 from templates_gen import registry
 from templates_gen.bow import catalogue
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import View
+from templates_gen.drawing import Template, View
 from templates_gen.errors import Fault, InputError, in_one_line
 from templates_gen.parameters import Pattern
 

@@ -6,10 +6,9 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from templates_gen.bow import catalogue
-from templates_gen.drawing.template import Template
+from templates_gen.drawing import Template
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import near
+from templates_gen.parameters import Pattern, near
 
 _MOST_NEAR = 6
 

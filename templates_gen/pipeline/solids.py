@@ -11,7 +11,7 @@ from templates_gen.bow.dims import frames
 from templates_gen.checks import Bound, Measure, Result, Rule, Severity, at_most, judge
 from templates_gen.kernel import assembly, step
 from templates_gen.kernel import solids as kernel
-from templates_gen.mechanics.assembly import FROG, STICK
+from templates_gen.mechanics import FROG, STICK
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import walls as measuring
 from templates_gen.pipeline import witness

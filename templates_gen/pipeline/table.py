@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from templates_gen.checks import Result, Severity
-from templates_gen.parameters.words import plain, with_unit, wrapped
+from templates_gen.parameters import plain, with_unit, wrapped
 from templates_gen.pipeline.checked import Checked, cured_first
 
 #: Styles by their numbers. Source: ECMA-48, 8.3.117, select graphic rendition.

@@ -9,7 +9,7 @@ from templates_gen.bow import catalogue
 from templates_gen.bow.dims import frames
 from templates_gen.checks import Measure, Pose, Rule
 from templates_gen.kernel import assembly, walls
-from templates_gen.mechanics.assembly import FROG, STICK, Frame
+from templates_gen.mechanics import FROG, STICK, Frame
 from templates_gen.parameters import Pattern
 
 

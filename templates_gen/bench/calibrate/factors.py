@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters.words import plain
+from templates_gen.parameters import plain
 
 #: Sides of the rectangle on the test page (mm); its diagonals are 250.
 ACROSS, UP = 150.0, 200.0

@@ -8,8 +8,7 @@ from templates_gen.bench.fit.measured import Measured
 from templates_gen.bench.fit.model import Blank
 from templates_gen.bench.fit.wood import Wood
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Parameter, Pattern
-from templates_gen.parameters.words import plain
+from templates_gen.parameters import Parameter, Pattern, plain
 
 
 @dataclass(frozen=True)

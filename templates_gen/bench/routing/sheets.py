@@ -8,18 +8,19 @@ from itertools import combinations
 
 from templates_gen.bench.routing.guide import Corner, Guided, scribing_offset
 from templates_gen.bench.routing.jobs import Job
-from templates_gen.drawing.sheet import Layer, Stroke
-from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     Dimension,
     HorizontalDim,
+    Layer,
     Leader,
+    Stroke,
     Text,
     VerticalDim,
     View,
     all_strokes,
     cut,
     drill,
+    figure,
     hidden,
     line,
     pocket,

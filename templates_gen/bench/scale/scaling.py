@@ -14,11 +14,9 @@ from templates_gen.bench.scale.settle import settle
 from templates_gen.bench.scale.stated import settings_in
 from templates_gen.checks import Result
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import FAMILIES, Band, Identity, Pattern, Scale, bands
+from templates_gen.parameters import FAMILIES, Band, Identity, Pattern, Scale, bands, told, too_wide
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import require_family
-from templates_gen.parameters.value import too_wide
-from templates_gen.parameters.words import told
 from templates_gen.parts.hair.dims import HairDims
 
 #: Reason of a value that the maker stated.

@@ -6,10 +6,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Parameter, Schema
-from templates_gen.parameters.stated import value_in
-from templates_gen.parameters.value import troubles
-from templates_gen.parameters.words import allowed, clipped, nearest, plain
+from templates_gen.parameters import Parameter, Schema, clipped, nearest, plain, troubles, value_in
+from templates_gen.parameters.words import allowed
 
 
 def parsed(words: Iterable[str]) -> dict[str, float | str]:

@@ -13,7 +13,7 @@ from templates_gen.bench.weigh.levers import NUMBERS, WORDS
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bench.worse import Worse
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters.words import plain
+from templates_gen.parameters import plain
 
 Floats = NDArray[np.float64]
 

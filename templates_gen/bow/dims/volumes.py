@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from templates_gen import registry
 from templates_gen.bow.dims import frames
-from templates_gen.mechanics.assembly import VolumeAt
+from templates_gen.mechanics import VolumeAt
 from templates_gen.parameters import Dims, Pattern
 
 __all__ = ["VolumeAt", "Volumes"]

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from templates_gen.mechanics.assembly import VolumeAt
+from templates_gen.mechanics import VolumeAt
 from templates_gen.mechanics.quadrature import Floats, breaks, gauss, gauss_across
 from templates_gen.mechanics.sections import circle
 from templates_gen.parameters import FloatOrArray, Pattern

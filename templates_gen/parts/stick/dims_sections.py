@@ -13,8 +13,7 @@ from typing import Any
 import numpy as np
 
 from templates_gen.geometry import Floats
-from templates_gen.mechanics.assembly import VolumeAt
-from templates_gen.mechanics.quadrature import breaks, gauss
+from templates_gen.mechanics import VolumeAt, breaks, gauss
 from templates_gen.mechanics.sections import Section, circle, rectangle
 from templates_gen.parameters import Dims, FloatOrArray, Pattern
 from templates_gen.parts.screw.params import Screw

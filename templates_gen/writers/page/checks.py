@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from templates_gen.checks import Result, Severity
-from templates_gen.drawing.text import capitalized
+from templates_gen.drawing import capitalized
 from templates_gen.writers.figures import figure
 from templates_gen.writers.page.facts import CheckRow, PageFacts, number
 from templates_gen.writers.page.markup import Html, shape, tag

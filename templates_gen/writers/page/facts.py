@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from templates_gen.checks import Place, Result, Severity
-from templates_gen.drawing.compose import PlacedSheet
-from templates_gen.drawing.text import figure
+from templates_gen.drawing import PlacedSheet, figure
 from templates_gen.parameters import Pattern
 
 #: File name of the page.

@@ -2,8 +2,18 @@
 
 from __future__ import annotations
 
-from templates_gen.parameters import Band, Parameter, Pattern, bands, parameters_of, title_of
-from templates_gen.parameters.words import plain, span, told, with_unit
+from templates_gen.parameters import (
+    Band,
+    Parameter,
+    Pattern,
+    bands,
+    parameters_of,
+    plain,
+    span,
+    title_of,
+    told,
+    with_unit,
+)
 from templates_gen.writers.page.markup import Html, join, tag
 
 _COLUMNS = ("Letter", "Meaning", "Value", "±", "Usual", "Note")
