@@ -156,21 +156,6 @@ def assemble_matrix(b: Beam, along: Floats, order: int) -> Floats:
     return whole
 
 
-def assemble_vector(b: Beam, along: Floats, order: int) -> Floats:
-    """Assemble the vector of ∫ q N⁽ᵏ⁾ᵢ dx over the beam.
-
-    Args:
-        b: the beam.
-        along: the quantity q at the Gauss points.
-        order: derivative k of the shape functions N.
-    """
-    weights = along * _WEIGHTS * b.lengths[:, None]
-    elements = np.einsum("eg,egi->ei", weights, element_shape_functions(b, order))
-    whole = np.zeros(2 * len(b.nodes))
-    np.add.at(whole, _degrees_of_freedom(b), elements)
-    return whole
-
-
 def _degrees_of_freedom(b: Beam) -> NDArray[np.intp]:
     """List the degrees of freedom of each element: deflection, slope, deflection, slope."""
     first = 2 * np.arange(len(b.nodes) - 1)

@@ -102,12 +102,6 @@ class MaterialDims(Dims):
         filled = 1.0 if self.lapping.kind is LappingKind.SUBSTITUTE else math.pi / 4
         return filled * math.pi * (diameter + gauge) * gauge
 
-    def lapping_per_mm(self, diameter: FloatOrArray) -> FloatOrArray:
-        """What the lapping weighs on each millimetre of a stick so thick (g/mm)."""
-        if not self.lapping_material:
-            return 0.0 * diameter
-        return self.density(self.lapping_material) * 1e-6 * self.lapping_area(diameter)
-
 
 def found_out(p: Pattern) -> tuple[bool, bool]:
     """Tell whether density and modulus of the stick's wood were measured, each by itself.
