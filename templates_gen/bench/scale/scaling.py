@@ -13,7 +13,7 @@ from templates_gen.bench.scale.points import along
 from templates_gen.bench.scale.settle import settle
 from templates_gen.bench.scale.stated import settings_in
 from templates_gen.checks import Result
-from templates_gen.errors import Fault, InputError
+from templates_gen.errors import Fault, InputError, raise_faults
 from templates_gen.parameters import FAMILIES, Band, Identity, Pattern, Scale, bands, told, too_wide
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import require_family
@@ -254,5 +254,4 @@ def _validate(p: Pattern) -> None:
         replace(f, file=file, line=None, problem=f"once scaled, {f.problem}")
         for f in registry.faults(p)
     ]
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
