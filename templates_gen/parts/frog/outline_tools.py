@@ -68,7 +68,7 @@ def hollow(p: Pattern) -> Hollow:
     """Collect the outlines of the cutter that hollows the flank."""
     d = p.scalars(FrogDims)
     run_out = d.run_out
-    outside = hollow_outside(d)
+    outside = float(hollow_outside(d))
     wide = max(d.half_width(-_CLEAR) + BEYOND, outside)
     section = _hollow_to(d, wide)
     # In the throat's height there is no wood between its deepest point and the shoulder.
