@@ -5,6 +5,7 @@ Only ``cli`` turns them into messages and an exit status.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 
@@ -51,6 +52,16 @@ class InputError(TemplatesGenError):
     def __init__(self, faults: list[Fault]) -> None:
         self.faults = tuple(faults)
         super().__init__("\n".join(str(f) for f in faults))
+
+
+def raise_faults(faults: Iterable[Fault]) -> None:
+    """Raise all faults as one error, if there are any.
+
+    Raises:
+        InputError: holding every fault.
+    """
+    if found := list(faults):
+        raise InputError(found)
 
 
 class EnvironmentFault(TemplatesGenError):

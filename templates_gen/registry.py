@@ -13,12 +13,11 @@ from importlib.resources import files
 from re import fullmatch
 from typing import Any, TypeVar
 
-from templates_gen.checks.rule import Rule
-from templates_gen.drawing.template import Template
+from templates_gen.checks import Rule
+from templates_gen.drawing import Template
 from templates_gen.errors import Fault
-from templates_gen.mechanics.assembly import Frame, Portion, VolumeAt
-from templates_gen.parameters import Pattern, Schema
-from templates_gen.parameters.declare import records_in
+from templates_gen.mechanics import Frame, Portion, VolumeAt
+from templates_gen.parameters import Pattern, Schema, records_in
 
 T = TypeVar("T")
 

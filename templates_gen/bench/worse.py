@@ -6,8 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from templates_gen.checks.judge import Result, changed_keys, judge
-from templates_gen.checks.rule import Severity
+from templates_gen.checks import Result, Severity, changed_keys, judge
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline.judging import figure
 

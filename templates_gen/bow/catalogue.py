@@ -7,8 +7,8 @@ from functools import cache
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.checks.rule import Rule
-from templates_gen.drawing.template import Template
+from templates_gen.checks import Rule
+from templates_gen.drawing import Template
 
 
 @cache

@@ -3,8 +3,7 @@
 import numpy as np
 
 from templates_gen.bow.dims.travel import OVERALL, Travel
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import Along, NotMeasured
+from templates_gen.checks import Along, Bound, NotMeasured, Severity, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 
 PRACTICE = "common practice, no source"
@@ -125,7 +124,7 @@ def hair_clears(d: Travel) -> Bound:
 )
 def hair_near(d: Travel) -> Bound:
     # Bass bows are cambered less than their frogs are high.
-    return at_most(d.least_gap, 9.0 if d.frog.ferrule.bass else 3.0)
+    return at_most(d.least_gap, 9.0 if d.frog.ferrule.family.bass else 3.0)
 
 
 @rule(

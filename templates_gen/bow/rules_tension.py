@@ -4,8 +4,7 @@ import numpy as np
 
 from templates_gen.bow.dims.masses import BANDS, Masses
 from templates_gen.bow.dims.tension import LEAST_CAMBER, MOST_OF_BUCKLING, Tension
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import NotMeasured
+from templates_gen.checks import Bound, NotMeasured, Severity, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.hair.params import Hair

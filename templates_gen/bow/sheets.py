@@ -51,20 +51,21 @@ def on_stick(p: Pattern) -> list[View]:
     start, front = t.stick.params.mortise_from_butt, t.stick.mortise_front
     at = x + seat.eyelet.from_heel
     heels = [positions(p)[end_][0] for end_ in ("rearmost", "foremost")]
-    low = z - 4.0
+    low, ferrule = z - 4.0, x + t.frog.params.length_bottom
+    high = z + t.frog.ferrule.params.height
     strokes = all_strokes(
         scribe(frog),
         scribe(line((0.0, butt), (end, far))),
         scribe(line((0.0, -butt), (x, -t.stick.across_flats(x) / 2))),
         scribe(line((0.0, -butt), (0.0, butt))),
         hidden(_slot(t, start, front)),
-        hidden(rectangle(x + t.frog.shoulder + 0.01, z, x + _long(t), z + _high(t))),
+        hidden(rectangle(x + t.frog.shoulder + 0.01, z, ferrule, high)),
         *(hidden(line((h, z - 2.0), (h, z + 6.0))) for h in heels if abs(h - x) > 0.05),
         centre_line((-6.0, 0.0), (end + 3.0, 0.0)),
         centre_line((at, low), (at, butt + 3.0)),
     )
     dims = (
-        HorizontalDim((0.0, -butt), (x + _long(t), z), -1, suffix=" ferrule in play"),
+        HorizontalDim((0.0, -butt), (ferrule, z), -1, suffix=" ferrule in play"),
         HorizontalDim((heels[0], z), (heels[1], z), -2, suffix=" travel"),
         HorizontalDim((0.0, butt), (start, butt), 1),
         HorizontalDim((start, butt), (front, butt), 2, suffix=" mortise"),
@@ -72,14 +73,6 @@ def on_stick(p: Pattern) -> list[View]:
         VerticalDim((x, z), (0.0, 0.0), -1, suffix=" to the axis"),
     )
     return [View("in play; dashed heels: slackest and tightest", strokes, dims)]
-
-
-def _long(t: Travel) -> float:
-    return t.frog.params.length_bottom
-
-
-def _high(t: Travel) -> float:
-    return t.frog.ferrule.params.height
 
 
 def _slot(t: Travel, start: float, front: float) -> Path:

@@ -21,7 +21,7 @@ from templates_gen.drawing import (
     chart,
     template,
 )
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.parts.stick.dims_sections import StickSections

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from templates_gen.checks.rule import Bound, Rule
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.parameters import Parameter, Pattern
 
 #: Up to so many toleranced parameters all corners are kept; up to so many all are evaluated.

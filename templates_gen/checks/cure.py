@@ -12,11 +12,8 @@ import numpy as np
 from templates_gen.checks.corners import corners, margins_along
 from templates_gen.checks.judge import Result, changed_keys, judge, numbers_read
 from templates_gen.checks.rule import Rule
-from templates_gen.geometry.arrays import Floats
-from templates_gen.parameters import Parameter, Pattern
-from templates_gen.parameters.declare import FINE_STEP
-from templates_gen.parameters.families import Band, bands
-from templates_gen.parameters.value import too_wide
+from templates_gen.geometry import Floats
+from templates_gen.parameters import FINE_STEP, Band, Parameter, Pattern, bands, too_wide
 from templates_gen.tolerances import SAME_POINT
 
 #: A value the maker has set counts as changed by this factor more than a usual value.

@@ -13,8 +13,7 @@ import numpy as np
 
 from templates_gen.checks.solid import NotMeasured, Shown
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Point
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray, Point
 from templates_gen.parameters import Dims, Pattern
 
 D = TypeVar("D", bound=Dims | Pattern)

@@ -10,7 +10,7 @@ from templates_gen.command.inputs import geometry_errors_as_input, judged, read_
 from templates_gen.command.progress import busy
 from templates_gen.command.text import coloured, document, summary, table
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters.words import wrapped
+from templates_gen.parameters import wrapped
 from templates_gen.pipeline import judging
 from templates_gen.pipeline.judging import Checked
 

@@ -20,10 +20,9 @@ from templates_gen.command.inputs import (
 )
 from templates_gen.command.progress import busy
 from templates_gen.command.text import coloured, table
-from templates_gen.drawing.template import Template
+from templates_gen.drawing import Template
 from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import wrapped
+from templates_gen.parameters import Pattern, wrapped
 from templates_gen.pipeline import rendering, selection
 from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.pipeline.output import (

@@ -7,14 +7,19 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 
 from templates_gen import registry
 from templates_gen.bow import catalogue
-from templates_gen.checks.judge import Result, judge
-from templates_gen.checks.rule import Rule
-from templates_gen.parameters import Identity, Pattern
+from templates_gen.checks import Result, Rule, judge
+from templates_gen.parameters import (
+    FAMILIES,
+    Identity,
+    Pattern,
+    bands,
+    plain,
+    value_in,
+    with_unit,
+    wrapped,
+)
 from templates_gen.parameters.explain import explain as parameter
 from templates_gen.parameters.explain import explain_shop
-from templates_gen.parameters.families import FAMILIES, bands
-from templates_gen.parameters.stated import value_in
-from templates_gen.parameters.words import plain, with_unit, wrapped
 from templates_gen.pipeline.table import figure
 from templates_gen.shop.read import SCHEMA as SHOP
 from templates_gen.shop.read import TOOLS, starts

@@ -6,10 +6,9 @@ import argparse
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 
-from templates_gen.drawing.template import Template
-from templates_gen.errors import SHAPELESS, Fault, InputError, in_one_line
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import wrapped
+from templates_gen.drawing import Template
+from templates_gen.errors import SHAPELESS, Fault, InputError, in_one_line, raise_faults
+from templates_gen.parameters import Pattern, wrapped
 from templates_gen.pipeline import judging
 from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.pipeline.selection import Absent
@@ -39,8 +38,7 @@ def read_all(
             shop = read(shop_file)
         except InputError as e:
             faults += e.faults
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     return patterns, shop
 
 

@@ -7,7 +7,7 @@ import argparse
 from templates_gen.command import arguments as declare
 from templates_gen.command.inputs import geometry_errors_as_input, more_templates, read_all
 from templates_gen.command.text import document
-from templates_gen.parameters.words import wrapped
+from templates_gen.parameters import wrapped
 from templates_gen.pipeline import selection
 
 EXAMPLES = """\

@@ -8,7 +8,7 @@ from pathlib import Path as FilePath
 from templates_gen import registry
 from templates_gen.command import arguments as declare
 from templates_gen.errors import EnvironmentFault, Fault, InputError
-from templates_gen.parameters.words import wrapped
+from templates_gen.parameters import wrapped
 
 EXAMPLES = """\
   templates-gen new bass-french -o mine.toml

@@ -7,7 +7,7 @@ from contextlib import suppress
 from pathlib import Path as FilePath
 
 from templates_gen import registry
-from templates_gen.drawing.template import Template
+from templates_gen.drawing import Template
 from templates_gen.errors import SHAPELESS, Fault, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering, selection

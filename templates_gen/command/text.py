@@ -8,8 +8,8 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import Any, TextIO
 
-from templates_gen.checks.judge import headline
-from templates_gen.parameters.words import wrapped
+from templates_gen.checks import headline
+from templates_gen.parameters import wrapped
 from templates_gen.pipeline import judging
 from templates_gen.pipeline.judging import Checked
 from templates_gen.pipeline.table import styled, table

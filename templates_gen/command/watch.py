@@ -11,8 +11,7 @@ from pathlib import Path as FilePath
 
 from templates_gen.command.text import table
 from templates_gen.errors import TemplatesGenError
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import plain, wrapped, written
+from templates_gen.parameters import Pattern, plain, wrapped, written
 from templates_gen.pipeline import rendering
 from templates_gen.pipeline.judging import Checked, Report
 from templates_gen.writers.files import write_all

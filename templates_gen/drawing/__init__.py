@@ -7,11 +7,13 @@ A sheet file imports from here and from its own part::
 """
 
 from templates_gen.drawing.chart import Curve, Reach, chart
+from templates_gen.drawing.compose import PlacedSheet
+from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.pricks import bit_below, pocket_marks, prick
-from templates_gen.drawing.sheet import CHART, TABLE, Layer, Stroke
+from templates_gen.drawing.sheet import CHART, TABLE, Label, Layer, Sheet, Stroke
 from templates_gen.drawing.table import table
 from templates_gen.drawing.template import Template, template
-from templates_gen.drawing.text import figure
+from templates_gen.drawing.text import capitalized, figure, printable
 from templates_gen.drawing.view import (
     Angle,
     Dimension,
@@ -40,14 +42,18 @@ __all__ = [
     "Curve",
     "Dimension",
     "HorizontalDim",
+    "Label",
     "Layer",
     "Leader",
+    "Marks",
     "Path",
     "Pattern",
     "Pen",
+    "PlacedSheet",
     "Point",
     "Radius",
     "Reach",
+    "Sheet",
     "Stroke",
     "Template",
     "Text",
@@ -55,6 +61,7 @@ __all__ = [
     "View",
     "all_strokes",
     "bit_below",
+    "capitalized",
     "centre_line",
     "chart",
     "circle",
@@ -67,6 +74,7 @@ __all__ = [
     "pocket_marks",
     "polygon",
     "prick",
+    "printable",
     "rectangle",
     "scribe",
     "table",

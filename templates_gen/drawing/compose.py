@@ -21,7 +21,7 @@ from templates_gen.drawing.placement import place_dimensions
 from templates_gen.drawing.sheet import Label, Layer, Sheet
 from templates_gen.drawing.view import View, cut_size
 from templates_gen.errors import DrawingError
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box
 
 __all__ = ["PlacedSheet", "SheetInfo", "compose"]
 

@@ -18,8 +18,7 @@ from templates_gen.drawing.view import (
     VerticalDim,
     line,
 )
-from templates_gen.geometry import Path, Point, Segment, polygon
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box, Path, Point, Segment, polygon
 from templates_gen.tolerances import SAME_POINT
 
 CAP = 2.5

@@ -10,8 +10,7 @@ from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import UNSCALED, Label, Layer, Stroke
 from templates_gen.drawing.text import capitalized, fit_text, text_width, wrap_text
 from templates_gen.drawing.view import line
-from templates_gen.geometry import Pen, rectangle
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box, Pen, rectangle
 
 #: Width of the empty edge (mm), unless the shop file states another.
 MARGIN = 10.0

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from templates_gen.drawing.furniture import drawing_area
 from templates_gen.drawing.paper import sizes_of
 from templates_gen.errors import DrawingError
-from templates_gen.geometry import Point
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box, Point
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,7 @@ from functools import lru_cache
 
 from templates_gen.drawing.sheet import Fill, Label, Stroke
 from templates_gen.drawing.text import text_width
-from templates_gen.geometry import Path, Point
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box, Path, Point
 from templates_gen.tolerances import SAME_POINT
 
 #: Depth of letters below the base line, as a fraction of the height of a capital.

@@ -24,7 +24,7 @@ from templates_gen.drawing.view import (
     VerticalDim,
     View,
 )
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box
 
 #: Order of placement: what can move least comes first.
 _RANK = {Text: 0, HorizontalDim: 1, VerticalDim: 1, Angle: 2, Radius: 3, Leader: 3}

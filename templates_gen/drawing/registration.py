@@ -11,8 +11,7 @@ from templates_gen.drawing.grid import Grid
 from templates_gen.drawing.marks import DESCENT, Marks, box_of, crosses_box, label_corners, overlap
 from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.view import line
-from templates_gen.geometry import Point, circle
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box, Point, circle
 
 _CAP = 2.5
 _NOTHING = Marks()

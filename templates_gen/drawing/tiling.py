@@ -14,7 +14,7 @@ from templates_gen.drawing.marks import Marks, place
 from templates_gen.drawing.paper import holds
 from templates_gen.drawing.registration import Cross, MeasuredLength
 from templates_gen.drawing.sheet import Sheet
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box
 
 _NOTHING = Marks()
 

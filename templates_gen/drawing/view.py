@@ -10,9 +10,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from templates_gen.drawing.marks import box_round
 from templates_gen.drawing.sheet import CUTS, Layer, Stroke, Table
-from templates_gen.geometry import Path, Pen, Point, circle
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box, Path, Pen, Point, circle
 
 
 @dataclass(frozen=True)
@@ -126,23 +126,19 @@ class View:
     @property
     def box(self) -> Box:
         """Bounding box of its lines, without text and dimensions (mm)."""
-        return _round(self.strokes)
+        return box_round(s.path.box for s in self.strokes)
 
     @property
     def cut_box(self) -> Box:
         """Bounding box of its cuts, or of all its lines if it has none (mm)."""
-        return _round([s for s in self.strokes if s.layer in CUTS] or self.strokes)
+        cuts = [s for s in self.strokes if s.layer in CUTS]
+        return box_round(s.path.box for s in cuts or self.strokes)
 
 
 def cut_size(views: Iterable[View]) -> tuple[float, float]:
     """Return the greatest width and height (mm) of the cuts of several views."""
     boxes = [v.cut_box for v in views]
     return max(b[2] - b[0] for b in boxes), max(b[3] - b[1] for b in boxes)
-
-
-def _round(strokes: Iterable[Stroke]) -> Box:
-    left, bottom, right, top = zip(*(s.path.box for s in strokes), strict=True)
-    return (min(left), min(bottom), max(right), max(top))
 
 
 def cut(path: Path) -> Stroke:

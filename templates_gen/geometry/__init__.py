@@ -1,7 +1,19 @@
 """Plane geometry of paths made of lines and circular arcs."""
 
+from templates_gen.geometry.arrays import FloatOrArray, Floats
 from templates_gen.geometry.build import Pen, circle, polygon, rectangle
 from templates_gen.geometry.path import Path
-from templates_gen.geometry.segment import Point, Segment
+from templates_gen.geometry.segment import Box, Point, Segment
 
-__all__ = ["Path", "Pen", "Point", "Segment", "circle", "polygon", "rectangle"]
+__all__ = [
+    "Box",
+    "FloatOrArray",
+    "Floats",
+    "Path",
+    "Pen",
+    "Point",
+    "Segment",
+    "circle",
+    "polygon",
+    "rectangle",
+]

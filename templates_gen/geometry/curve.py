@@ -8,17 +8,15 @@ from collections.abc import Callable, Sequence
 from itertools import accumulate, pairwise
 from typing import TypeVar
 
-import numpy as np
-from numpy.typing import NDArray
-
 from templates_gen.errors import GeometryError
+from templates_gen.geometry.arrays import Floats
 from templates_gen.geometry.segment import Point, point_distance
 from templates_gen.tolerances import SAME_POINT
 
 #: A curve: maps t in 0 … 1 to a point (mm) and a tangent vector (of any length but zero).
 Curve = Callable[[float], tuple[Point, Point]]
 #: A number, or an array with one number per curve.
-N = TypeVar("N", float, NDArray[np.float64])
+N = TypeVar("N", float, Floats)
 
 
 def ellipse(a: float, b: float, start: float, end: float, centre: Point = (0.0, 0.0)) -> Curve:

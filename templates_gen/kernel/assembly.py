@@ -7,11 +7,8 @@ from itertools import combinations
 from typing import Any
 
 from templates_gen.errors import KernelError
-from templates_gen.kernel import open_kernel
-from templates_gen.mechanics.assembly import Frame
-
-open_kernel()
-import cadquery as cq  # noqa: E402
+from templates_gen.kernel import cq
+from templates_gen.mechanics import Frame
 
 #: Grid points along each side of the common box, and how far inside (mm) they must be.
 #: Grid points along each side of the common box, and how far inside counts (mm).

@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from templates_gen.kernel import open_kernel
+from templates_gen.kernel import cq
 
-open_kernel()
-from cadquery import Assembly, Wire, Workplane  # noqa: E402
+if TYPE_CHECKING:
+    from cadquery import Assembly, Wire, Workplane
 
 __all__ = ["Assembly", "Wire", "Workplane", "assembly", "workplane"]
 
 
 def workplane(solid: Any) -> Workplane:
     """Put a solid on a workplane, so that CadQuery's operations can be chained to it."""
-    return Workplane("XY").newObject([solid])
+    return cq.Workplane("XY").newObject([solid])
 
 
 def assembly(name: str, solids: Mapping[str, Any]) -> Assembly:
     """Gather placed solids, each under its name."""
-    whole = Assembly(name=name)
+    whole = cq.Assembly(name=name)
     for part, solid in solids.items():
         whole.add(solid, name=part)
     return whole

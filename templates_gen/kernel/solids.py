@@ -9,10 +9,7 @@ from typing import Any, Literal
 
 from templates_gen.errors import KernelError
 from templates_gen.geometry import Path, Point
-from templates_gen.kernel import open_kernel
-
-open_kernel()
-import cadquery as cq  # noqa: E402
+from templates_gen.kernel import cq
 
 #: Axis of an extrusion or section. The (u, v) of a path are then (y, z) for x, (x, z) for y and
 #: (x, y) for z, so that outlines are in the part's own coordinates.

@@ -10,10 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from templates_gen.errors import KernelError
-from templates_gen.kernel import open_kernel
-
-open_kernel()
-import cadquery as cq  # noqa: E402
+from templates_gen.kernel.objects import assembly
 
 _CLOCK = re.compile(rb"(FILE_NAME\('[^']*',)'[^']*'")
 _USAGE = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE\()'[0-9]+'([^;]*);")
@@ -28,9 +25,7 @@ def step(solids: Mapping[str, Any], title: str) -> bytes:
     Raises:
         KernelError: the translator fails.
     """
-    whole = cq.Assembly(name=title)
-    for name, solid in solids.items():
-        whole.add(solid, name=name)
+    whole = assembly(title, solids)
     with tempfile.TemporaryDirectory() as folder:
         target = Path(folder) / "solids.step"
         whole.export(str(target))

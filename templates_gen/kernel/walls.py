@@ -9,15 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
 from typing import Any
 
-from templates_gen.checks.solid import Along, Axis, Extent, Gap, Land, Measure, Radius
+from templates_gen.checks import Along, Axis, Extent, Gap, Land, Measure, Radius
 from templates_gen.geometry import Path
-from templates_gen.kernel import open_kernel
+from templates_gen.kernel import cq
 from templates_gen.kernel.solids import point
-
-open_kernel()
-import cadquery as cq  # noqa: E402
 
 #: A point within this distance (mm) of a tool is on it: the worst accuracy of a lofted face.
 _ON = 2e-5
@@ -27,11 +25,14 @@ _FAR = 2000.0
 _SAMPLES = 3
 #: Fractions of the length at which an edge is sampled.
 _EDGE_SAMPLES = (0.1, 0.37, 0.5, 0.83)
-#: Unit vectors by sign and axis.
-_DIRECTIONS = {f"{sign}{a}": (cq.Vector(*(s * (a == b) for b in "xyz")))
-         for a in "xyz" for sign, s in (("+", 1.0), ("-", -1.0))}  # fmt: skip
-
 Faces = Sequence[Any]
+
+
+@cache
+def _direction(name: str) -> Any:
+    """Return the unit vector of a sign and an axis, as ``+x``."""
+    sign = {"+": 1.0, "-": -1.0}[name[0]]
+    return cq.Vector(*(sign * (axis == name[1:]) for axis in "xyz"))
 
 
 def faces_where(tool: Any, test: Callable[[Any, Any], bool]) -> list[Any]:
@@ -42,13 +43,13 @@ def faces_where(tool: Any, test: Callable[[Any, Any], bool]) -> list[Any]:
 def toward(tool: Any, *directions: str) -> list[Any]:
     """List the faces of a tool that face one of some directions, as ``+x`` or ``-z``."""
     return faces_where(
-        tool, lambda normal, _: any(normal.dot(_DIRECTIONS[d]) > 0.8 for d in directions)
+        tool, lambda normal, _: any(normal.dot(_direction(d)) > 0.8 for d in directions)
     )
 
 
 def faces_around(tool: Any, axis: Axis) -> list[Any]:
     """List the faces of a tool round an axis: all but those square to it."""
-    return faces_where(tool, lambda normal, _: abs(normal.dot(_DIRECTIONS[f"+{axis}"])) < 0.999)
+    return faces_where(tool, lambda normal, _: abs(normal.dot(_direction(f"+{axis}"))) < 0.999)
 
 
 def round_faces(tool: Any) -> list[Any]:
@@ -58,7 +59,7 @@ def round_faces(tool: Any) -> list[Any]:
 
 def outermost_face(tool: Any, direction: str) -> list[Any]:
     """Find the face of a tool that is farthest in a direction, as ``+x``."""
-    return [max(tool.Faces(), key=lambda f: f.Center().dot(_DIRECTIONS[direction]))]
+    return [max(tool.Faces(), key=lambda f: f.Center().dot(_direction(direction)))]
 
 
 def lowest_face(faces: Faces) -> list[Any]:
@@ -209,7 +210,7 @@ def _shared_edges(faces: Faces, others: Faces) -> list[Any]:
 
 def _extent(faces: Faces, axis: Axis) -> tuple[float, float]:
     """Measure the extent (mm) of faces along an axis, as distances from far planes."""
-    shape, unit = cq.Compound.makeCompound(list(faces)), _DIRECTIONS[f"+{axis}"]
+    shape, unit = cq.Compound.makeCompound(list(faces)), _direction(f"+{axis}")
     low, high = (
         cq.Face.makePlane(4 * _FAR, 4 * _FAR, basePnt=unit * far, dir=unit) for far in (-_FAR, _FAR)
     )

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 Vector = tuple[FloatOrArray, FloatOrArray, FloatOrArray]
 

@@ -12,7 +12,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 
 #: A quantity along the beam as a function of position (mm).
 Profile = Callable[[Floats], Floats]
@@ -153,21 +153,6 @@ def assemble_matrix(b: Beam, along: Floats, order: int) -> Floats:
     whole = np.zeros((size, size))
     dofs = _degrees_of_freedom(b)
     np.add.at(whole, (dofs[:, :, None], dofs[:, None, :]), elements)
-    return whole
-
-
-def assemble_vector(b: Beam, along: Floats, order: int) -> Floats:
-    """Assemble the vector of ∫ q N⁽ᵏ⁾ᵢ dx over the beam.
-
-    Args:
-        b: the beam.
-        along: the quantity q at the Gauss points.
-        order: derivative k of the shape functions N.
-    """
-    weights = along * _WEIGHTS * b.lengths[:, None]
-    elements = np.einsum("eg,egi->ei", weights, element_shape_functions(b, order))
-    whole = np.zeros(2 * len(b.nodes))
-    np.add.at(whole, _degrees_of_freedom(b), elements)
     return whole
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 
 #: So many iterations bring the buckling load to a millionth: each divides the error by sixteen.
 _ITERATIONS = 6
@@ -72,8 +72,7 @@ def _tridiagonal(beside: Floats, here: Floats, given: Floats) -> Floats:
 
 def _numerov_mean(along: Floats) -> Floats:
     """Calculate Numerov's mean of each inner station with its neighbours, weighted 1 : 10 : 1."""
-    mean: Floats = (along[..., :-2] + 10 * along[..., 1:-1] + along[..., 2:]) / 12
-    return mean
+    return (along[..., :-2] + 10 * along[..., 1:-1] + along[..., 2:]) / 12
 
 
 def _integrated_twice(bend: Floats) -> Floats:

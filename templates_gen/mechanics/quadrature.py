@@ -5,11 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-from templates_gen.geometry.arrays import FloatOrArray
-
-Floats = NDArray[np.float64]
+from templates_gen.geometry import FloatOrArray, Floats
 
 _rule = cache(np.polynomial.legendre.leggauss)
 

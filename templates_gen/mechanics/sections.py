@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 #: Half the angle that one side of an octagon subtends at its centre.
 _CORNER = math.pi / 8

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.mechanics.beam import Beam, assemble_matrix, shape_functions
 
 #: Shift (Hz) of the eigenvalue problem: frequencies near it, a stick's lowest, are most accurate.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 
 def diameter_factor_same_stiffness(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from templates_gen.errors import Fault, InputError
+from templates_gen.errors import Fault, raise_faults
 from templates_gen.parameters.pattern import Pattern, Place
 
 
@@ -38,13 +38,12 @@ class Ledger:
             InputError: holding every fault, from the top of each file down.
         """
         order = {file: i for i, file in reversed(list(enumerate(files)))}
-        if self.faults:
-            raise InputError(
-                sorted(
-                    self.faults,
-                    key=lambda f: (order.get(f.file, len(order)), f.line is None, f.line or 0),
-                )
+        raise_faults(
+            sorted(
+                self.faults,
+                key=lambda f: (order.get(f.file, len(order)), f.line is None, f.line or 0),
             )
+        )
 
 
 def fault_at(of: Pattern | str, key: str, problem: str, cure: str) -> Fault:

@@ -7,35 +7,25 @@ import hashlib
 import json
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any, Protocol, Self, TypeVar, cast, overload
+from typing import Any, TypeVar, cast, overload
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 from templates_gen.parameters.declare import Points, Schema
+from templates_gen.parameters.dims import Dims
 from templates_gen.parameters.families import Family
 from templates_gen.parameters.scalars import Scalars
 from templates_gen.parameters.tracking import TrackingRecord, without_zero_division
 from templates_gen.parameters.words import nearest
 
+D = TypeVar("D", bound=Dims)
 R = TypeVar("R")
 T = TypeVar("T")
 #: A file, as the maker named it, and the line in it where that is known.
 Place = tuple[str, int | None]
 #: Stands among the keys that a function reads where it reads more than was recorded.
 UNTRACKED = "…"
-
-
-class Dims(Protocol):
-    """The derived dimensions of one part."""
-
-    @classmethod
-    def of(cls, p: Pattern) -> Self:
-        """Derive them from a pattern."""
-        ...
-
-
-D = TypeVar("D", bound=Dims)
 
 
 @dataclass(frozen=True)
@@ -183,11 +173,18 @@ class Pattern:
 
     def derive(self, kind: type[D]) -> D:
         """Derive the dimensions of one part, once: ``derive(FerruleDims)``."""
-        return self.once(kind, kind.of)
+        return self.once((Dims, kind), kind.of)
 
     def scalars(self, kind: type[D]) -> D:
         """Derive the dimensions of one part with every number a float, to draw or build from."""
         return self.once((Scalars, kind), lambda p: cast(D, Scalars(p.derive(kind))))
+
+    def source(self, kind: type[Any]) -> Any:
+        """Return what a field of derived dimensions reads, by the field's type."""
+        if issubclass(kind, Dims):
+            return self.derive(kind)
+        given = {Family: self.family, Pattern: self.drawn}
+        return given[kind] if kind in given else self[kind]
 
     def once(self, what: Hashable, work: Callable[[Pattern], T]) -> T:
         """Return what a function of the pattern gives, calling it the first time only."""

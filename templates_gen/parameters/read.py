@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from templates_gen.errors import Fault, InputError
+from templates_gen.errors import Fault, InputError, raise_faults
 from templates_gen.parameters import families
 from templates_gen.parameters.chain import Chain, first, follow
 from templates_gen.parameters.declare import Schema
@@ -166,8 +166,7 @@ def _pattern(chain: Chain, stated: Stated, schema: Schema, ledger: Ledger) -> Pa
         stated.places,
         chain.files[0].text,
     )
-    if faults := schema.faults(p):
-        raise InputError(faults)
+    raise_faults(schema.faults(p))
     return p
 
 

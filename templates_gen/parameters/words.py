@@ -43,10 +43,10 @@ def wrapped(label: str, text: str, hang: int = 4) -> str:
     return filled or label.rstrip()
 
 
-def clipped(text: str) -> str:
+def clipped(text: str, longest: int = _LONGEST_SHOWN) -> str:
     """Make text fit for one line of a message, whatever it holds."""
     seen = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)
-    return seen if len(seen) <= _LONGEST_SHOWN else seen[: _LONGEST_SHOWN - 1] + "…"
+    return seen if len(seen) <= longest else seen[: longest - 1] + "…"
 
 
 def shown(value: object) -> str:

@@ -9,8 +9,7 @@ from typing import Any
 
 from templates_gen import registry
 from templates_gen.bow import catalogue
-from templates_gen.checks.cure import Cure, candidate_cures, cure, first_harmless
-from templates_gen.checks.judge import Result, judge
+from templates_gen.checks import Cure, Result, candidate_cures, cure, first_harmless, judge
 from templates_gen.parameters import UNTRACKED, Pattern
 from templates_gen.pipeline.progress import tracked
 

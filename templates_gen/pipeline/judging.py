@@ -9,7 +9,7 @@ from functools import cached_property
 from typing import Any
 
 from templates_gen import registry
-from templates_gen.checks.judge import Result
+from templates_gen.checks import Result
 from templates_gen.errors import TemplatesGenError
 from templates_gen.parameters import Pattern
 from templates_gen.parameters import read as reading

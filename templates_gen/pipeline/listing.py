@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from templates_gen import registry
 from templates_gen.bow import catalogue
-from templates_gen.drawing.template import Template
+from templates_gen.drawing import Template
 from templates_gen.parameters import Parameter, Pattern
 from templates_gen.pipeline import selection
 

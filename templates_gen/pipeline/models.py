@@ -6,11 +6,12 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Literal, get_args
 
 from templates_gen import registry
-from templates_gen.drawing.sheet import Layer
+from templates_gen.drawing import Layer
 from templates_gen.errors import Fault, InputError
 from templates_gen.geometry import Path
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import nearest
+from templates_gen.kernel import objects
+from templates_gen.kernel import solids as kernel
+from templates_gen.parameters import Pattern, nearest
 from templates_gen.pipeline import rendering, selection, solids
 
 if TYPE_CHECKING:
@@ -50,9 +51,7 @@ class Outline(Path):
             >>> plate.solids().size()
             1
         """
-        from templates_gen.kernel.solids import wire
-
-        return wire(self, _SQUARE_TO[plane], at)
+        return kernel.wire(self, _SQUARE_TO[plane], at)
 
     def __repr__(self) -> str:
         left, bottom, right, top = self.box
@@ -121,9 +120,7 @@ def solid(p: Pattern, part: str) -> Workplane:
     known = [b.part for b in registry.builders() if b.recipe(p) is not None]
     if part not in known:
         raise _unknown("solid", part, known)
-    from templates_gen.kernel.objects import workplane
-
-    return workplane(solids.solids(p, {part})[part])
+    return objects.workplane(solids.solids(p, {part})[part])
 
 
 def assembly(p: Pattern, at: At = "play") -> Assembly:
@@ -150,9 +147,7 @@ def assembly(p: Pattern, at: At = "play") -> Assembly:
     """
     if at not in get_args(At):
         raise _unknown("place", at, get_args(At))
-    from templates_gen.kernel.objects import assembly as gathered
-
-    return gathered(p.identity.name, solids.assembled(p, solids.solids(p), at))
+    return objects.assembly(p.identity.name, solids.assembled(p, solids.solids(p), at))
 
 
 def _unknown(kind: str, name: str, known: Iterable[str], cure: str = "") -> InputError:

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from templates_gen.drawing.compose import PlacedSheet
+from templates_gen.drawing import Marks, PlacedSheet
 from templates_gen.drawing.furniture import footnote
-from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.tiling import Page, tiles
 from templates_gen.pipeline.progress import tracked
 from templates_gen.shop import Printer, Shop
 from templates_gen.shop.read import usual
+from templates_gen.writers import FORMATS, writer
 
 PDF, DXF = "pdf", "dxf"
 #: Kinds of DXF, as in ``writers.dxf``, which is imported only when needed.
@@ -66,8 +66,6 @@ def files(
         options: paper, printer and kind of DXF.
         together: whether these are all sheets of the pattern; only then there is a common PDF.
     """
-    from templates_gen.writers import writer
-
     made: dict[str, bytes] = {}
     bound: list[Page] = []
     for sheet in tracked(sheets, "files of sheet"):
@@ -114,8 +112,6 @@ def other_patterns(folder: Path, stem: str) -> list[str]:
 
 def _there(folder: Path) -> set[str]:
     """Return the names of the files in a folder that a draw may have written."""
-    from templates_gen.writers import FORMATS
-
     endings = {*(f".{form}" for form in FORMATS), ".step"}
     there = folder.iterdir() if folder.is_dir() else ()
     return {f.name for f in there if f.suffix in endings}

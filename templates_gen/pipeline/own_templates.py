@@ -12,9 +12,8 @@ from typing import Any
 
 from templates_gen import registry
 from templates_gen.bow import catalogue
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import View
-from templates_gen.errors import Fault, InputError, in_one_line
+from templates_gen.drawing import Template, View
+from templates_gen.errors import Fault, InputError, in_one_line, raise_faults
 from templates_gen.parameters import Pattern
 
 
@@ -47,8 +46,7 @@ def load(folder: str | os.PathLike[str]) -> list[Template]:
         problem = "declares no template" if root.is_dir() else "there is no such folder"
         cure = "name a folder with a Python file that declares one with @template"
         faults.append(Fault(str(folder), None, "", problem, cure))
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     return found
 
 

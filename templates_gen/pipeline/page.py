@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
-from templates_gen.checks.cure import Cure
-from templates_gen.checks.judge import Result
-from templates_gen.drawing.compose import PlacedSheet
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.text import capitalized
+from templates_gen.checks import Cure, Result
+from templates_gen.drawing import PlacedSheet, Template, capitalized
 from templates_gen.parameters import Pattern
 from templates_gen.writers.page.facts import NAME, CheckRow, DrawnSheet, NotDrawn, PageFacts
 

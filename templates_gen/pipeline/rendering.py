@@ -9,10 +9,9 @@ from contextlib import contextmanager
 import numpy as np
 
 from templates_gen import registry
+from templates_gen.drawing import Template, View
 from templates_gen.drawing.compose import PlacedSheet, SheetInfo, compose
 from templates_gen.drawing.furniture import FORCED
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import View
 from templates_gen.errors import SHAPELESS, DrawingError, KernelError, in_one_line
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import output, selection, solids

@@ -6,10 +6,9 @@ from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
 from templates_gen.bow import catalogue
-from templates_gen.drawing.template import Template
-from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import near
+from templates_gen.drawing import Template
+from templates_gen.errors import Fault, raise_faults
+from templates_gen.parameters import Pattern, near
 
 _MOST_NEAR = 6
 
@@ -69,8 +68,7 @@ def meant(words: Sequence[str], names: Sequence[str], absent: Absent) -> set[str
             lacks = next((absent[n] for n in like), None)
             unknown = _unknown(word, names)
             faults.append(Fault("--only", None, word, *lacks) if lacks else unknown)
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     return found
 
 

@@ -8,10 +8,10 @@ from typing import Any
 
 from templates_gen import registry, tolerances
 from templates_gen.bow.dims import frames
-from templates_gen.checks.judge import Result, judge
-from templates_gen.checks.rule import Bound, Rule, Severity, at_most
-from templates_gen.checks.solid import Measure
-from templates_gen.mechanics.assembly import FROG, STICK
+from templates_gen.checks import Bound, Measure, Result, Rule, Severity, at_most, judge
+from templates_gen.kernel import assembly, step
+from templates_gen.kernel import solids as kernel
+from templates_gen.mechanics import FROG, STICK
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import walls as measuring
 from templates_gen.pipeline import witness
@@ -73,8 +73,6 @@ def step_files(p: Pattern, name: str, parts: Collection[str] = ()) -> dict[str, 
         name: what the whole is called in the file.
         parts: write these only, without the whole bow; all if empty.
     """
-    from templates_gen.kernel import step
-
     own = solids(p, parts)
     files = {part: step.step({part: solid}, f"{name}-{part}") for part, solid in own.items()}
     if not parts:
@@ -110,8 +108,6 @@ def _built(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Any:
 
 
 def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
-    from templates_gen.kernel import solids as kernel
-
     b = _built(part, recipes, built)
     walls = measuring.alone(part, b)
     return Witness(
@@ -121,9 +117,6 @@ def _alone(part: str, recipes: dict[str, Any], built: dict[str, Any]) -> Witness
 
 def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Witness:
     """Assemble the parts and measure them in play and at both ends of the frog's travel."""
-    from templates_gen.kernel import assembly
-    from templates_gen.kernel import solids as kernel
-
     parts = {part: _built(part, recipes, built) for part in recipes}
     own = {part: b.solid for part, b in parts.items()}
     frog, stick = (_group(p, group, own) for group in (FROG, STICK))
@@ -141,16 +134,12 @@ def _together(p: Pattern, recipes: dict[str, Any], built: dict[str, Any]) -> Wit
 
 def _group(p: Pattern, group: str, own: dict[str, Any]) -> dict[str, Any]:
     """Place the solids of the parts that move as one in their group's frame."""
-    from templates_gen.kernel import assembly
-
     places = frames.of_group(p, group)
     return {part: assembly.placed(own[part], f) for part, f in places.items() if part in own}
 
 
 def _on_stick(p: Pattern, pose: str, frog: dict[str, Any]) -> dict[str, Any]:
     """Place what travels with the frog on the stick."""
-    from templates_gen.kernel import assembly
-
     there = frames.frog_at(p, pose)
     return {part: assembly.placed(solid, there) for part, solid in frog.items()}
 

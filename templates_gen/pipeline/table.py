@@ -5,9 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from templates_gen.checks.judge import Result
-from templates_gen.checks.rule import Severity
-from templates_gen.parameters.words import plain, with_unit, wrapped
+from templates_gen.checks import Result, Severity
+from templates_gen.parameters import plain, with_unit, wrapped
 from templates_gen.pipeline.checked import Checked, cured_first
 
 #: Styles by their numbers. Source: ECMA-48, 8.3.117, select graphic rendition.

@@ -7,9 +7,9 @@ from typing import Any
 
 from templates_gen.bow import catalogue
 from templates_gen.bow.dims import frames
-from templates_gen.checks.rule import Rule
-from templates_gen.checks.solid import Measure, Pose
-from templates_gen.mechanics.assembly import FROG, STICK, Frame
+from templates_gen.checks import Measure, Pose, Rule
+from templates_gen.kernel import assembly, walls
+from templates_gen.mechanics import FROG, STICK, Frame
 from templates_gen.parameters import Pattern
 
 
@@ -54,8 +54,6 @@ class _Part:
     """A part's solid, its groups of faces, each found when first needed, and its position."""
 
     def __init__(self, built: Any) -> None:
-        from templates_gen.kernel import walls
-
         self._built = built
         self._finished = walls.FinishedSolid(built.solid)
         self._found: dict[str, list[Any]] = {}
@@ -67,8 +65,6 @@ class _Part:
 
     def faces(self, group: str) -> list[Any]:
         """Return the finished faces of a group at the part's position."""
-        from templates_gen.kernel import assembly, walls
-
         if group not in self._found:
             standing, tools = self._built.within.get(group), self._built.tools.get(group, ())
             if standing is not None:
@@ -94,8 +90,6 @@ def _place(p: Pattern, pose: Pose, own: Mapping[str, _Part]) -> None:
 
 
 def _measured(wanted: Mapping[str, Measure], own: Mapping[str, _Part]) -> dict[str, float]:
-    from templates_gen.kernel import walls
-
     found = {}
     for name, measure in wanted.items():
         there = [_there(names, own) for names in measure.groups]

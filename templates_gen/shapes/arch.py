@@ -13,8 +13,7 @@ from enum import StrEnum
 import numpy as np
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path, Pen, Segment
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray, Path, Pen, Segment
 from templates_gen.geometry.fit import ellipse, fit
 from templates_gen.geometry.offset import offset_point
 from templates_gen.tolerances import SAME_POINT

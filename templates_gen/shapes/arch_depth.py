@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 from templates_gen.shapes.arch import ArchKind
 
 #: The nearest point of an ellipse is found by so many bisections, then Newton steps.
@@ -65,5 +65,4 @@ def _in_ellipse(
         slope = longer * sine * cosine + across * sine - up * cosine
         second = longer * (cosine * cosine - sine * sine) + across * cosine + up * sine
         t = t - slope / np.maximum(second, 1e-9)
-    distance: FloatOrArray = np.hypot(a * np.cos(t) - y, b * np.sin(t) - level)
-    return distance
+    return np.hypot(a * np.cos(t) - y, b * np.sin(t) - level)

@@ -13,8 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry import Path
-from templates_gen.geometry.arrays import FloatOrArray, Floats
+from templates_gen.geometry import FloatOrArray, Floats, Path
 
 #: In a chain of many short arcs, a point is compared with this many near the nearest joint.
 NEAR = 6
@@ -44,8 +43,7 @@ class Arcs:
     def headings(self) -> Floats:
         """Direction at each end and joint (radians from +x), without jumps of 2π."""
         first = np.arctan2(*self._run[::-1])[:1] - self.turn[:1] / 2
-        headings: Floats = np.concatenate([first, first + np.cumsum(self.turn, axis=0)])
-        return headings
+        return np.concatenate([first, first + np.cumsum(self.turn, axis=0)])
 
     @cached_property
     def sharpest(self) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray]:
@@ -119,8 +117,7 @@ class Arcs:
 
     @cached_property
     def _chord(self) -> Floats:
-        chord: Floats = np.hypot(*self._run)
-        return chord
+        return np.hypot(*self._run)
 
     @cached_property
     def _bulge(self) -> Floats:

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray, Floats
+from templates_gen.geometry import FloatOrArray, Floats
 from templates_gen.geometry.curve import hermite_cubic, spline_slopes
 from templates_gen.shapes.arcs import Arcs, select_arcs
 from templates_gen.shapes.biarc import Biarc

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 
 def neutral_factor(inner_radius: FloatOrArray, sheet: FloatOrArray) -> FloatOrArray:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 #: A sheet bent by more than this (degrees) ends short of the vertical end. Our own choice.
 STEEPEST = 80.0
@@ -44,8 +44,7 @@ class BentSheet:
     def inner(self) -> FloatOrArray:
         """Radius (mm) of the inner side; at least what reaches the end at ``STEEPEST``."""
         least = (self.end - self.straight) / np.sin(np.radians(STEEPEST))
-        radius: FloatOrArray = np.maximum(self.radius - self.top - self.thick, least)
-        return radius
+        return np.maximum(self.radius - self.top - self.thick, least)
 
     def flat_at(self, x: FloatOrArray) -> FloatOrArray:
         """Map x of a point on the inner side, along the straight part, to the flat sheet (mm)."""

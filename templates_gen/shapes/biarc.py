@@ -10,7 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 from templates_gen.shapes.arcs import Arcs
 
 
@@ -80,5 +80,4 @@ class Biarc:
 
 def _wrapped(angle: FloatOrArray) -> FloatOrArray:
     """Reduce an angle to -π … π (radians)."""
-    reduced: FloatOrArray = (angle + np.pi) % (2 * np.pi) - np.pi
-    return reduced
+    return (angle + np.pi) % (2 * np.pi) - np.pi

@@ -15,7 +15,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray, Floats
+from templates_gen.geometry import FloatOrArray, Floats
 
 #: Number of equal intervals along the hair at whose ends the camber is calculated.
 STATIONS = 200
@@ -82,14 +82,12 @@ class Camber:
     def depths(self) -> Floats:
         """Depth below the straight edge at the stations (mm), on the last axis."""
         y, _ = self._shape
-        depths: Floats = y * self._scale
-        return depths
+        return y * self._scale
 
     def depths_every(self, step: int) -> Floats:
         """Calculate the depth (mm) at every ``step``-th station, enough for a smooth minimum."""
         y, _ = self._shape
-        some: Floats = y[..., ::step] * self._scale
-        return some
+        return y[..., ::step] * self._scale
 
     @cached_property
     def slopes(self) -> Floats:
@@ -112,23 +110,20 @@ class Camber:
         w = self._bent
         first, last = w[..., :-_SPACING], w[..., _SPACING:]
         change = np.abs(last - first) / np.maximum(np.abs(last), 1e-12)
-        most: FloatOrArray = change.max(axis=-1) * step / _SPACING
-        return most
+        return change.max(axis=-1) * step / _SPACING
 
     @cached_property
     def shares(self) -> Floats:
         """Share of the underside's length before each station, on the last axis."""
         rate = np.sqrt(1.0 + self.slopes**2)
         along = _cumulative((rate[..., :-1] + rate[..., 1:]) / 2)
-        share: Floats = along / along[..., -1:]
-        return share
+        return along / along[..., -1:]
 
     @cached_property
     def slope_at_ferrule(self) -> FloatOrArray:
         """Downward slope (mm per mm) at the ferrule."""
         _, slope = self._shape
-        first: FloatOrArray = slope[..., 0] * self._scale[..., 0] / np.asarray(self.length)
-        return first
+        return slope[..., 0] * self._scale[..., 0] / np.asarray(self.length)
 
     @cached_property
     def slope_at_head(self) -> FloatOrArray:
@@ -141,8 +136,7 @@ class Camber:
         Does not compute the slopes of all stations, which are many for many tolerance corners.
         """
         _, slope = self._shape
-        near: FloatOrArray = -slope[..., -back] * self._scale[..., 0] / np.asarray(self.length)
-        return near
+        return -slope[..., -back] * self._scale[..., 0] / np.asarray(self.length)
 
     @cached_property
     def deepest(self) -> FloatOrArray:
@@ -153,8 +147,7 @@ class Camber:
         before, after = (
             np.take_along_axis(slope, np.expand_dims(j, -1), -1)[..., 0] for j in (i - 1, i + 1)
         )
-        place: FloatOrArray = u[i - 1] + (u[i + 1] - u[i - 1]) * before / (before - after)
-        return place
+        return u[i - 1] + (u[i + 1] - u[i - 1]) * before / (before - after)
 
     def at(self, along: float) -> tuple[float, float]:
         """Interpolate depth (mm) and slope at a distance from the ferrule (mm); numbers only.

@@ -12,7 +12,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray, Floats
+from templates_gen.geometry import FloatOrArray, Floats
 from templates_gen.shapes.camber import STATIONS, UNIT_STATIONS, Camber, integrate_curvature
 from templates_gen.shapes.slack_hair import SlackHair
 
@@ -74,22 +74,19 @@ class PulledStraight:
             np.asarray(gap)[..., None] + thick[..., [at]] / 2
             for gap, at in zip(ends, (0, -1), strict=True)
         )
-        heights: Floats = rear + (front - rear) * UNIT_STATIONS
-        return heights
+        return rear + (front - rear) * UNIT_STATIONS
 
     def _factor(self, curvature: Floats, sag: Floats) -> FloatOrArray:
         """Find the factor of the curvature that gives the underside its greatest depth."""
         y, _ = integrate_curvature(curvature)
         room = np.asarray(self.depth)[..., None] - sag
-        factor: FloatOrArray = (room[..., 1:-1] / y[..., 1:-1]).min(axis=-1)
-        return factor
+        return (room[..., 1:-1] / y[..., 1:-1]).min(axis=-1)
 
 
 def _sag(thick: Floats) -> Floats:
     """Calculate the depth (mm) of the underside of a straight stick whose taper is not linear."""
     ends = thick[..., :1] + (thick[..., -1:] - thick[..., :1]) * UNIT_STATIONS
-    sag: Floats = (thick - ends) / 2
-    return sag
+    return (thick - ends) / 2
 
 
 def _curvature(sag: Floats) -> Floats:

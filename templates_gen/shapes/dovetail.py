@@ -6,8 +6,7 @@ import math
 
 import numpy as np
 
-from templates_gen.geometry import Path, polygon
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray, Path, polygon
 
 
 def floor_width(face: FloatOrArray, depth: FloatOrArray, flank_deg: FloatOrArray) -> FloatOrArray:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 #: The nearest point is found in so many iterations at most, to within this (mm).
 _ITERATIONS, _SAME = 12, 1e-10
@@ -44,8 +44,7 @@ def depth(
         last = across, nearest
         across = np.maximum((nearest - slope_of_map * across) / (1 - slope_of_map), 0.0)
     least = np.hypot(under(x + fall * across, z + fall * across)[0], across - y)
-    signed: FloatOrArray = np.where(under(x + fall * y, z + fall * y)[0] < 0, -least, least)
-    return signed
+    return np.where(under(x + fall * y, z + fall * y)[0] < 0, -least, least)
 
 
 def _secant(
@@ -56,5 +55,4 @@ def _secant(
     apart = from_b - from_a
     with np.errstate(divide="ignore", invalid="ignore"):
         share = np.where(np.abs(apart) > _SAME, (to_b - to_a) / apart, 0.0)
-    limited: FloatOrArray = np.clip(share, -0.5, 0.5)
-    return limited
+    return np.clip(share, -0.5, 0.5)

@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 
 @dataclass(frozen=True)
@@ -68,8 +68,7 @@ class Flank:
         r, off = self.radius, z - self.waist_height
         with np.errstate(invalid="ignore"):
             within = self.waist + r - np.sqrt(r**2 - off**2)
-        reached: FloatOrArray = np.where(np.abs(off) > r, np.inf, within)
-        return reached
+        return np.where(np.abs(off) > r, np.inf, within)
 
     def lean(self, z: FloatOrArray) -> FloatOrArray:
         """Calculate the angle (radians) of the outward normal above horizontal at a height (mm)."""

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 #: Ordinates of the published rule at the butt and at the head.
 _BUTT, _HEAD = 110.0, 22.0
@@ -89,8 +89,7 @@ def interpolated_diameter(
     first = y[i] * (1 + 2 * t) * (1 - t) ** 2 + h * ends[i] * t * (1 - t) ** 2
     second = y[i + 1] * t**2 * (3 - 2 * t) - h * ends[i + 1] * t**2 * (1 - t)
     beyond = np.maximum(along - x[-1], 0.0) * ends[-1]
-    thick: FloatOrArray = first + second + beyond
-    return thick
+    return first + second + beyond
 
 
 def first_thickening(table: Sequence[tuple[float, float]]) -> float | None:

@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.geometry import Path, Pen, Point, polygon
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray, Path, Pen, Point, polygon
 
 #: Facet width, distance from the square's corner to the facet's edge, and width across corners,
 #: each per millimetre across flats.

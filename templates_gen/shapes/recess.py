@@ -10,7 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 from templates_gen.shapes.flank import Flank
 from templates_gen.shapes.throat import Throat
 

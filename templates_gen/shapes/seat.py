@@ -9,8 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from templates_gen.geometry import Path, Point, polygon
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray, Path, Point, polygon
 
 #: Setback of each side at a 135° corner, per millimetre of radius or thickness: tan 22.5°.
 CORNER = math.tan(math.pi / 8)

@@ -8,10 +8,9 @@ from __future__ import annotations
 import math
 from enum import StrEnum
 
-from templates_gen.geometry import Path, Pen, Point, circle
-from templates_gen.geometry.arrays import FloatOrArray
-from templates_gen.mechanics import sections
-from templates_gen.mechanics.sections import Section, half_disc, rounded_octagon
+from templates_gen.geometry import FloatOrArray, Path, Pen, Point, circle
+from templates_gen.mechanics import Section, sections
+from templates_gen.mechanics.sections import half_disc, rounded_octagon
 from templates_gen.shapes.octagon import CORNERS, FACET, d_section, octagon
 
 

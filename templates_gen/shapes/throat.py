@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import FloatOrArray
+from templates_gen.geometry import FloatOrArray
 
 
 @dataclass(frozen=True)
@@ -68,8 +68,7 @@ class Throat:
         """Radius (mm) of the arc vertical at the deepest point and tangent to the underside."""
         slope = np.radians(self.slope_deg)
         room = self.tip_height - self.high - np.tan(slope) * (self.tip - self.deepest)
-        radius: FloatOrArray = room * np.cos(slope) / (1 - np.sin(slope))
-        return radius
+        return room * np.cos(slope) / (1 - np.sin(slope))
 
     @cached_property
     def joins_thumb(self) -> tuple[FloatOrArray, FloatOrArray]:
@@ -93,8 +92,7 @@ class Throat:
             (u - self.deepest - self.upper_radius, v - self.high),
         )
         piece = np.hypot(x - self.deepest, z - np.clip(z, self.low, self.high))
-        least: FloatOrArray = np.minimum(np.minimum(lower, upper), piece)
-        return least
+        return np.minimum(np.minimum(lower, upper), piece)
 
 
 def _to_arc(
@@ -107,5 +105,4 @@ def _to_arc(
     before = side * (dx * end[1] - dz * end[0]) <= 0
     radial = np.abs(np.hypot(dx, dz) - radius)
     ends = np.minimum(np.hypot(dx + radius, dz), np.hypot(dx - end[0], dz - end[1]))
-    gap: FloatOrArray = np.where(above & before, radial, ends)
-    return gap
+    return np.where(above & before, radial, ends)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from templates_gen.parameters.declare import Choice, Parameter, Scale, choice, degrees, mm, section
+from templates_gen.parameters import Choice, Parameter, Scale, choice, degrees, mm, section
 
 
 def _length(meaning: str, low: float, high: float) -> Any:

@@ -7,13 +7,9 @@ from collections.abc import Iterable
 from functools import cache
 from typing import Any
 
-from templates_gen.parameters.declare import Schema
-from templates_gen.parameters.faults import Ledger
+from templates_gen.parameters import FileKind, Ledger, Schema, Source, plain, value_in
 from templates_gen.parameters.read import read_alone
-from templates_gen.parameters.source import Source
-from templates_gen.parameters.stated import FileKind, value_in
 from templates_gen.parameters.units import MM_OR_INCH
-from templates_gen.parameters.words import plain
 from templates_gen.shop.params import (
     DovetailCutter,
     FineCutter,

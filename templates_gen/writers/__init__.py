@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from importlib import import_module
 
-from templates_gen.drawing.sheet import Sheet
+from templates_gen.drawing import Sheet
 
 FORMATS = ("dxf", "svg", "pdf", "csv")
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import csv
 import io
 
-from templates_gen.drawing.sheet import Sheet
+from templates_gen.drawing import Sheet
 
 
 def write(sheet: Sheet) -> bytes:

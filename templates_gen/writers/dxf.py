@@ -11,13 +11,11 @@ from typing import Any
 import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
+from templates_gen.drawing import Marks, printable
 from templates_gen.drawing.font import font_path
-from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import STYLES, Fill, Label, Layer, Sheet, Stroke
-from templates_gen.drawing.text import printable
-from templates_gen.geometry import Path
+from templates_gen.geometry import Path, Point
 from templates_gen.geometry.flatten import flatten
-from templates_gen.geometry.segment import Point
 from templates_gen.writers.figures import bulge, coordinate
 
 #: Greatest distance of a chord from its arc in the flattened variant (mm).

@@ -13,13 +13,11 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
+from templates_gen.drawing import Marks, printable
 from templates_gen.drawing.font import font_path, font_size
-from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet
-from templates_gen.drawing.text import printable
 from templates_gen.drawing.tiling import Page, whole
-from templates_gen.geometry import Path
-from templates_gen.geometry.segment import Segment
+from templates_gen.geometry import Path, Segment
 
 _MM = 72 / 25.4
 _FONT = "Lettering"

@@ -8,12 +8,11 @@ from typing import Any
 
 import svgwrite
 
+from templates_gen.drawing import View
 from templates_gen.drawing.font import font_size
 from templates_gen.drawing.sheet import STYLES, Label, Layer, Sheet, Stroke
 from templates_gen.drawing.text import printable, text_width
-from templates_gen.drawing.view import View
-from templates_gen.geometry import Path, Point
-from templates_gen.geometry.segment import Segment
+from templates_gen.geometry import Path, Point, Segment
 from templates_gen.writers.figures import figure
 
 #: Round a view that stands alone (mm).

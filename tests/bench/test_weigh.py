@@ -81,7 +81,9 @@ def test_the_lapping_weighs_its_turns():
     turns = 70 / 0.28
     wire = turns * np.pi * (8.4 + 0.28) * np.pi / 4 * 0.28**2
     expected = wire * 10360e-6
-    assert p.derive(MaterialDims).lapping_per_mm(8.4) * 70 == pytest.approx(expected, rel=1e-12)
+    m = p.derive(MaterialDims)
+    found = m.density(m.lapping_material) * 1e-6 * m.lapping_area(8.4) * 70
+    assert found == pytest.approx(expected, rel=1e-12)
     assert expected == pytest.approx(4.34, abs=0.01)
 
 

@@ -12,10 +12,27 @@ from templates_gen.mechanics.beam import (
     Floats,
     Profile,
     assemble_matrix,
-    assemble_vector,
     at_gauss_points,
+    element_shape_functions,
 )
 from templates_gen.mechanics.bending import solve_supported
+
+
+def assemble_vector(b: Beam, along: Floats, order: int) -> Floats:
+    """Assemble the vector of ∫ q N⁽ᵏ⁾ᵢ dx over the beam.
+
+    Args:
+        b: the beam.
+        along: the quantity q at the Gauss points.
+        order: derivative k of the shape functions N.
+    """
+    _, weights = np.polynomial.legendre.leggauss(b.gauss_points.shape[1])
+    each = along * weights / 2 * b.lengths[:, None]
+    elements = np.einsum("eg,egi->ei", each, element_shape_functions(b, order))
+    whole = np.zeros(2 * len(b.nodes))
+    # The degrees of freedom of an element: deflection and slope at its start and at its end.
+    np.add.at(whole, 2 * np.arange(len(elements))[:, None] + np.arange(4), elements)
+    return whole
 
 
 def clamped_deflection(b: Beam, loads: Mapping[float, float]) -> Floats:

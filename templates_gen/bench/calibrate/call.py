@@ -6,7 +6,7 @@ from pathlib import Path as FilePath
 
 from templates_gen.bench.calibrate.factors import ACROSS, UP, Skew, factors, skew
 from templates_gen.bench.calibrate.page import page
-from templates_gen.errors import Fault, InputError
+from templates_gen.errors import Fault, InputError, raise_faults
 from templates_gen.parameters.rewrite import set_values
 from templates_gen.parameters.source import load
 from templates_gen.shop.read import read, usual
@@ -76,8 +76,7 @@ def call(
     if output is not None and FilePath(output).is_file():
         cure = "name a folder with -o"
         faults.append(Fault(output, None, "", "cannot be written: it is a file", cure))
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     if text and shop is not None:
         target = FilePath(shop).resolve()  # what a link points to, not the link
         write_all(target.parent, {target.name: text.encode("utf-8")})

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from templates_gen.errors import Fault, InputError
-from templates_gen.parameters.words import plain
+from templates_gen.errors import Fault, InputError, raise_faults
+from templates_gen.parameters import plain
 
 #: Sides of the rectangle on the test page (mm); its diagonals are 250.
 ACROSS, UP = 150.0, 200.0
@@ -53,8 +53,7 @@ def factors(x: float, y: float) -> tuple[float, float]:
         for name, found, _ in sides
         if not (math.isfinite(found) and found > 0)
     ]
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     ratios = (x / ACROSS, y / UP)
     beyond = [t for t in sides if not LEAST <= t[2] / t[1] <= MOST]
     if any(_alike(ratios, known) for known in (LETTER_ON_A4, A4_FILLS_LETTER)):

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from templates_gen.bench.calibrate.factors import ACROSS, DIAGONAL, UP
+from templates_gen.drawing import Label, Layer, Marks, Stroke
 from templates_gen.drawing.furniture import MARGIN, bars, square
-from templates_gen.drawing.marks import Marks
 from templates_gen.drawing.paper import PAPERS
-from templates_gen.drawing.sheet import Label, Layer, Stroke
 from templates_gen.drawing.tiling import Page
 from templates_gen.geometry import rectangle
 from templates_gen.pipeline.output import correct_page

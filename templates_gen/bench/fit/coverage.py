@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
-from templates_gen.parameters.words import plain
+from templates_gen.parameters import plain
 
 #: Least share of the stretch that counts which the stations must cover; two stations farther apart
 #: than this share of it cover nothing between them. Our own choice.

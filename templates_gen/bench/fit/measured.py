@@ -12,21 +12,21 @@ from typing import Any
 
 from templates_gen.bench.fit.coverage import too_little
 from templates_gen.parameters import (
+    FileKind,
     FloatOrArray,
+    Ledger,
     Points,
     Scale,
     Schema,
+    Source,
     choice,
     mm,
+    plain,
     points,
     section,
 )
 from templates_gen.parameters import quantity as amount
-from templates_gen.parameters.faults import Ledger
 from templates_gen.parameters.read import read_alone
-from templates_gen.parameters.source import Source
-from templates_gen.parameters.stated import FileKind
-from templates_gen.parameters.words import plain
 
 
 class Form(StrEnum):

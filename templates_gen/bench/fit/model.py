@@ -10,8 +10,8 @@ import numpy as np
 
 from templates_gen.bench.fit.measured import Form, Head, Held, Measured
 from templates_gen.bench.fit.thickness import thickness_of
-from templates_gen.geometry.arrays import Floats
-from templates_gen.mechanics.assembly import VolumeAt
+from templates_gen.geometry import Floats
+from templates_gen.mechanics import VolumeAt
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.sections import Section, circle, octagon, rectangle

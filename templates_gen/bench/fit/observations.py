@@ -14,7 +14,7 @@ import numpy as np
 
 from templates_gen.bench.fit.measured import Held, Measured
 from templates_gen.bench.fit.model import DENSITY, MODULUS, Blank
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims, found_out
 

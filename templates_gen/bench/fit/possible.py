@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from templates_gen.bench.fit.measured import Measured
 from templates_gen.bench.fit.model import Blank
 from templates_gen.bench.fit.wood import Wood
-from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Parameter, Pattern
-from templates_gen.parameters.words import plain
+from templates_gen.errors import Fault, raise_faults
+from templates_gen.parameters import Parameter, Pattern, plain
 
 
 @dataclass(frozen=True)
@@ -38,8 +37,7 @@ def possible(p: Pattern, measured: Measured, found: Wood) -> None:
         tap = _second_tone(p, measured, found, modulus) or tap
     rows = (density, _Row("modulus", found.modulus, modulus, ("tapped", "loaded"), tap))
     faults = [_fault(row, measured) for row in rows if not row.q.low <= row.value <= row.q.high]
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
 
 
 def _fault(row: _Row, measured: Measured) -> Fault:

@@ -11,8 +11,7 @@ from templates_gen.bench.fit.stations import Stations
 from templates_gen.bench.fit.wood import Wood
 from templates_gen.bench.scale import table as scale_table
 from templates_gen.bow.dims.masses import BANDS
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.words import wrapped
+from templates_gen.parameters import Pattern, wrapped
 from templates_gen.parts.material.dims import found_out
 from templates_gen.parts.material.params import StickWood
 

@@ -17,7 +17,7 @@ from itertools import pairwise
 import numpy as np
 
 from templates_gen.bench.fit.measured import Form, Measured
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.stick.dims import StickDims
 
@@ -113,5 +113,4 @@ def _prior(pattern: Floats, places: Floats, length: float) -> Floats:
     prior = _LEVEL**2 + _TAPER**2 * np.outer(taper, taper) + _SHARE**2 * np.outer(fall, fall)
     way = math.sqrt(5.0) * apart / _OVER
     uneven = (1.0 + way + way**2 / 3.0) * np.exp(-way)
-    covariance: Floats = prior + (_UNEVEN * np.ptp(pattern)) ** 2 * uneven
-    return covariance
+    return prior + (_UNEVEN * np.ptp(pattern)) ** 2 * uneven

@@ -16,7 +16,7 @@ import numpy as np
 from templates_gen.bench.fit.measured import Measured
 from templates_gen.bench.fit.model import DENSITY, MODULUS, Blank
 from templates_gen.bench.fit.observations import SURE, Observation, Outliers, observations, outliers
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import TABLE_DENSITY, TABLE_MODULUS, MaterialDims, found_out
 

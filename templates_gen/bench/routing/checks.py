@@ -20,12 +20,10 @@ from templates_gen.bench.routing.sheets import (
     template,
     wood_round_screws,
 )
-from templates_gen.checks.cure import Cure
-from templates_gen.checks.judge import Result
-from templates_gen.checks.rule import Bound, Rule, Severity, at_least
+from templates_gen.checks import Bound, Cure, Result, Rule, Severity, at_least
 from templates_gen.drawing.compose import free_space
 from templates_gen.errors import GeometryError
-from templates_gen.geometry.segment import Point
+from templates_gen.geometry import Point
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline.rendering import Checked
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate, Shop

@@ -8,10 +8,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from templates_gen.bench.routing.guide import Corner, Guided, top_of_dovetail
-from templates_gen.drawing.sheet import Stroke
-from templates_gen.drawing.view import centre_line, hidden, line, scribe
-from templates_gen.geometry import Path, Pen, Point, circle, polygon, rectangle
-from templates_gen.geometry.segment import Box
+from templates_gen.drawing import Stroke, centre_line, hidden, line, scribe
+from templates_gen.geometry import Box, Path, Pen, Point, circle, polygon, rectangle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog.dims import FrogDims

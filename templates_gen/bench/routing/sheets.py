@@ -8,26 +8,26 @@ from itertools import combinations
 
 from templates_gen.bench.routing.guide import Corner, Guided, scribing_offset
 from templates_gen.bench.routing.jobs import Job
-from templates_gen.drawing.sheet import Layer, Stroke
-from templates_gen.drawing.text import figure
-from templates_gen.drawing.view import (
+from templates_gen.drawing import (
     Dimension,
     HorizontalDim,
+    Layer,
     Leader,
+    Stroke,
     Text,
     VerticalDim,
     View,
     all_strokes,
     cut,
     drill,
+    figure,
     hidden,
     line,
     pocket,
 )
-from templates_gen.geometry import Path, Point, circle, rectangle
+from templates_gen.geometry import Box, Path, Point, circle, rectangle
 from templates_gen.geometry.measure import PointLocation, gap, locate
 from templates_gen.geometry.offset import offset_point
-from templates_gen.geometry.segment import Box
 from templates_gen.shop.params import Cutter, DovetailCutter, Guide, Plate
 
 _LEADING = 5.0

@@ -9,9 +9,8 @@ from dataclasses import replace
 from templates_gen.bench.routing.checks import checks
 from templates_gen.bench.routing.jobs import KINDS, Kind
 from templates_gen.bench.routing.sheets import backing_plate, template
+from templates_gen.drawing import Template, View
 from templates_gen.drawing.kerf import stamp, with_kerf
-from templates_gen.drawing.template import Template
-from templates_gen.drawing.view import View
 from templates_gen.errors import SHAPELESS, Fault, GeometryError, InputError
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import rendering

@@ -11,8 +11,7 @@ from typing import Any
 from templates_gen.bench.scale.comments import refreshed
 from templates_gen.bench.scale.scaling import Scaled
 from templates_gen.errors import EnvironmentFault, Fault, InputError
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.families import FAMILIES, bands
+from templates_gen.parameters import FAMILIES, Pattern, bands
 from templates_gen.parameters.rewrite import Bare, New, set_values
 
 

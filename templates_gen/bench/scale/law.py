@@ -7,10 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from templates_gen.parameters import Parameter, Pattern, Scale
-from templates_gen.parameters.declare import FINE_STEP
-from templates_gen.parameters.families import Band
-from templates_gen.parameters.words import plain
+from templates_gen.parameters import FINE_STEP, Band, Parameter, Pattern, Scale, plain
 
 #: Reason of a value that nothing changed.
 AS_IT_WAS = "as it was"

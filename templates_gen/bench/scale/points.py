@@ -11,9 +11,8 @@ from typing import Any
 import numpy as np
 
 from templates_gen.bench.scale.law import AS_IT_WAS, Moved
-from templates_gen.parameters import Mark, Parameter, Pattern, Points
+from templates_gen.parameters import Mark, Parameter, Pattern, Points, troubles
 from templates_gen.parameters.marks import sum_keys, sum_value
-from templates_gen.parameters.value import troubles
 
 #: Decimals of a scaled point (mm): callipers read no finer. Common practice, no source.
 _DECIMALS = 2

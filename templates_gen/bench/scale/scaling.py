@@ -12,14 +12,11 @@ from templates_gen.bench.scale.law import AS_IT_WAS, Moved, after, in_order, lea
 from templates_gen.bench.scale.points import along
 from templates_gen.bench.scale.settle import settle
 from templates_gen.bench.scale.stated import settings_in
-from templates_gen.checks.judge import Result
-from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Identity, Pattern, Scale
-from templates_gen.parameters.families import FAMILIES, Band, bands
+from templates_gen.checks import Result
+from templates_gen.errors import Fault, InputError, raise_faults
+from templates_gen.parameters import FAMILIES, Band, Identity, Pattern, Scale, bands, too_wide
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import require_family
-from templates_gen.parameters.value import too_wide
-from templates_gen.parameters.words import format_value
 from templates_gen.parts.hair.dims import HairDims
 
 #: Reason of a value that the maker stated.
@@ -260,5 +257,4 @@ def _validate(p: Pattern) -> None:
         replace(f, file=file, line=None, problem=f"once scaled, {f.problem}")
         for f in registry.faults(p)
     ]
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)

@@ -9,9 +9,7 @@ from functools import cache
 from templates_gen import registry
 from templates_gen.bench.scale.law import LEADERS, after
 from templates_gen.bench.scale.points import along
-from templates_gen.checks.cure import Cure, candidate_cures, first_harmless
-from templates_gen.checks.judge import Result, judge, rejudge
-from templates_gen.checks.rule import Rule
+from templates_gen.checks import Cure, Result, Rule, candidate_cures, first_harmless, judge, rejudge
 from templates_gen.parameters import Pattern, Scale
 from templates_gen.pipeline import judging
 

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from templates_gen.errors import Fault, InputError
-from templates_gen.parameters import Parameter, Schema
-from templates_gen.parameters.stated import value_in
-from templates_gen.parameters.value import troubles
-from templates_gen.parameters.words import allowed, clipped, nearest, plain
+from templates_gen.errors import Fault, raise_faults
+from templates_gen.parameters import Parameter, Schema, clipped, nearest, plain, troubles, value_in
+from templates_gen.parameters.words import allowed
 
 
 def parsed(words: Iterable[str]) -> dict[str, float | str]:
@@ -32,8 +30,7 @@ def parsed(words: Iterable[str]) -> dict[str, float | str]:
             faults.append(_fault(clipped(key), "is set twice", "set it once"))
         else:
             found[key] = _value(text)
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     return found
 
 
@@ -57,8 +54,7 @@ def settings_in(schema: Schema, settings: Mapping[str, float | str]) -> dict[str
             continue
         cure = _with_a_point(parameter, raw) or f"state {allowed(parameter)}"
         faults += [_fault(key, t.problem, t.cure or cure) for t in troubles(parameter, raw)]
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     return {key: value_in(schema.parameters[key], raw) for key, raw in settings.items()}
 
 

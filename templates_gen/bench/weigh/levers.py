@@ -7,12 +7,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen import registry
 from templates_gen.bench.weigh.weighing import Weighed
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.families import bands
+from templates_gen.geometry import Floats
+from templates_gen.parameters import Pattern, bands
 from templates_gen.parameters.words import words_of
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.material.params import GAUGES, LappingKind
@@ -173,7 +172,7 @@ def reach_of(p: Pattern, key: str) -> tuple[float, float]:
     return round(now + least, 6), round(now + most, 6)
 
 
-def possible_values(p: Pattern, key: str) -> NDArray[np.float64]:
+def possible_values(p: Pattern, key: str) -> Floats:
     """Return the values (mm) a number may be set to: its own, and sizes sold or whole steps."""
     low, high = reach_of(p, key)
     stock = p.schema.parameters[key].stock

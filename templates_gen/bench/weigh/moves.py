@@ -8,7 +8,7 @@ from itertools import product
 
 import numpy as np
 
-from templates_gen.bench.weigh.target import Floats
+from templates_gen.geometry import Floats
 
 #: A move across the whole band costs 1. A thinner stick is weaker, so weight is tuned with frog,
 #: button and lapping (common practice, no source): a tenth of its band costs as much as a word.

@@ -24,8 +24,7 @@ from templates_gen.bench.weigh.search import Search
 from templates_gen.bench.weigh.target import Target, TargetSolution, known_levers
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bench.worse import worse
-from templates_gen.checks.judge import Result, judge, rejudge
-from templates_gen.checks.rule import Rule
+from templates_gen.checks import Result, Rule, judge, rejudge
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline import judging
 

@@ -22,8 +22,9 @@ from templates_gen.bench.weigh.levers import (
     words_in,
 )
 from templates_gen.bench.weigh.moves import MISS_COST, Cut, Number, least_moves, lower_bound
-from templates_gen.bench.weigh.target import Floats, Target
+from templates_gen.bench.weigh.target import Target
 from templates_gen.bench.weigh.weighing import Weighed
+from templates_gen.geometry import Floats
 
 #: A number costs 1 because it changes, and its move; a word as much as three numbers, each moved
 #: across its whole band.

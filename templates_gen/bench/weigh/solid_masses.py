@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from templates_gen import registry
 from templates_gen.bow.dims import frames
 from templates_gen.bow.dims.volumes import Volumes
-from templates_gen.mechanics.assembly import VolumeAt
+from templates_gen.mechanics import VolumeAt
 from templates_gen.parameters import Pattern
 from templates_gen.pipeline.witness import Witness
 

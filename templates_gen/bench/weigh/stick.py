@@ -15,7 +15,7 @@ from templates_gen.bow.dims.tension import (
     camber_left,
     least,
 )
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.mechanics.beam import Beam, beam
 from templates_gen.mechanics.bending import supported_deflection
 from templates_gen.mechanics.bow import bow_properties
@@ -154,8 +154,7 @@ def hair_ends(t: Tension, mass: float) -> tuple[Body, Body]:
 
 
 def _heights(t: Tension) -> Floats:
-    heights: Floats = t.in_play + t.thickness / 2
-    return heights
+    return t.in_play + t.thickness / 2
 
 
 def _pulls(t: Tension) -> tuple[tuple[float, float, float], ...]:

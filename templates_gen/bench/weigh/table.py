@@ -12,7 +12,7 @@ from templates_gen.bench.weigh.target import Target, TargetSolution
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bow.dims.masses import BANDS
 from templates_gen.bow.dims.tension import PARALLEL
-from templates_gen.parameters.words import wrapped, written
+from templates_gen.parameters import wrapped, written
 from templates_gen.parts.material.params import StickWood
 
 

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from templates_gen.bench.weigh.levers import NUMBERS, WORDS
 from templates_gen.bench.weigh.weighing import Weighed
 from templates_gen.bench.worse import Worse
-from templates_gen.errors import Fault, InputError
-from templates_gen.parameters.words import plain
-
-Floats = NDArray[np.float64]
+from templates_gen.errors import Fault, raise_faults
+from templates_gen.geometry import Floats
+from templates_gen.parameters import clipped, near, plain
 
 #: Tolerance of mass (g) and balance (mm): scale and knife edge in a workshop show no more.
 MASS_NEAR, BALANCE_NEAR = 0.05, 0.3
@@ -128,8 +125,7 @@ def parse_target(
         cure = "add --target-mass or --target-balance"
         faults.append(Fault("--move", None, "", "needs a target", cure))
     faults += _unknown(keys)
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     return target, list(dict.fromkeys(keys))
 
 
@@ -140,8 +136,7 @@ def known_levers(move: Sequence[str]) -> list[str]:
         InputError: a key that is not a lever.
     """
     faults = _unknown(move)
-    if faults:
-        raise InputError(faults)
+    raise_faults(faults)
     return list(dict.fromkeys(move))
 
 
@@ -161,7 +156,5 @@ def _unknown(keys: Sequence[str]) -> list[Fault]:
 
 
 def _not_a_lever(key: str, levers: Sequence[str]) -> Fault:
-    (like,) = difflib.get_close_matches(key.lower()[:60], levers, n=1, cutoff=0.0)
-    seen = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in key)
-    short = seen if len(seen) <= _REPEATED else seen[: _REPEATED - 1] + "…"
-    return Fault("--move", None, short, "not a lever", f"nearest is {like}")
+    (like,) = near(key, levers, alike=0.0)
+    return Fault("--move", None, clipped(key, _REPEATED), "not a lever", f"nearest is {like}")

@@ -6,7 +6,7 @@ import math
 
 from templates_gen import registry
 from templates_gen.bow.dims.travel import Travel
-from templates_gen.mechanics.assembly import FROG, Frame
+from templates_gen.mechanics import FROG, Frame
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.underslide.dims import UnderslideDims
 

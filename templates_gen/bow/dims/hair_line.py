@@ -12,13 +12,13 @@ from functools import cached_property
 
 from templates_gen.bow.dims.travel import Travel
 from templates_gen.geometry import Path, Point
-from templates_gen.parameters import Pattern
+from templates_gen.parameters import Dims, Pattern
 from templates_gen.parts.form.dims_curves import Curve, top, underside
 from templates_gen.parts.head.dims import HeadDims
 
 
 @dataclass(frozen=True)
-class HairLine:
+class HairLine(Dims):
     """The slack hair line and the stick above it.
 
     Args:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from templates_gen import registry
 from templates_gen.bow.dims.volumes import VolumeAt, Volumes
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray, Pattern
 from templates_gen.parts.material.dims import MaterialDims
 
 
@@ -52,7 +52,7 @@ class Piece:
 
 
 @dataclass(frozen=True)
-class Masses:
+class Masses(Dims):
     """Every piece of the bow, from the dimensions alone."""
 
     pieces: tuple[Piece, ...]

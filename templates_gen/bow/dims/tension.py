@@ -13,9 +13,9 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.bow.dims.travel import Travel
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats
 from templates_gen.mechanics.columns import buckling_loads, heights_under_tension
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, Family, FloatOrArray
 from templates_gen.parts.hair.params import Hair
 from templates_gen.parts.material.dims import MaterialDims
 from templates_gen.parts.stick.dims_sections import StickSections
@@ -35,32 +35,26 @@ MOST_OF_BUCKLING = 0.7
 
 
 @dataclass(frozen=True)
-class Tension:
+class Tension(Dims):
     """The stick under the hair's pull."""
 
     travel: Travel
     sections: StickSections
     hair: Hair
-    modulus: FloatOrArray
-    least_clear: float
+    material: MaterialDims
+    family: Family
 
-    @classmethod
-    def of(cls, p: Pattern) -> Tension:
-        return cls(
-            p.derive(Travel),
-            p.derive(StickSections),
-            p[Hair],
-            p.derive(MaterialDims).modulus,
-            CLEAR_IN_PLAY[p.family.name],
-        )
+    @property
+    def least_clear(self) -> float:
+        """Least clear height (mm) under the stick in play."""
+        return CLEAR_IN_PLAY[self.family.name]
 
     @cached_property
     def places(self) -> Floats:
         """Places along the stick (mm)."""
         start, run = self.travel.frog.params.front_at_play, self.travel.stick.run
         share = self.travel.stick.camber.shares[..., ::_EVERY]
-        places: Floats = np.asarray(start)[..., None] + np.asarray(run)[..., None] * share
-        return places
+        return np.asarray(start)[..., None] + np.asarray(run)[..., None] * share
 
     @cached_property
     def thickness(self) -> Floats:
@@ -71,7 +65,7 @@ class Tension:
     def stiffness(self) -> Floats:
         """Modulus times second moment there (N mm²)."""
         inertia = np.asarray(self.sections.at(self.places).inertia)
-        stiffness: Floats = np.asarray(self.modulus)[..., None] * 1e3 * inertia
+        stiffness: Floats = np.asarray(self.material.modulus)[..., None] * 1e3 * inertia
         return stiffness
 
     @cached_property
@@ -87,13 +81,12 @@ class Tension:
     @property
     def straight_at(self) -> FloatOrArray:
         """The pull (N) at which a stick bent by the tension law is straight."""
-        return self.modulus * 1e3 * self.travel.stick.pulled.pull_per_modulus
+        return self.material.modulus * 1e3 * self.travel.stick.pulled.pull_per_modulus
 
     @cached_property
     def unstrung(self) -> Floats:
         """Height of the axis above the slack hair, straight from ferrule to head (mm)."""
-        gaps: Floats = self.travel.gaps_at(_EVERY) + self.thickness / 2
-        return gaps
+        return self.travel.gaps_at(_EVERY) + self.thickness / 2
 
     def gaps(self, pull: FloatOrArray) -> Floats:
         """Clear height (mm) under the stick along the hair, drawn with so many newtons."""
@@ -114,8 +107,7 @@ class Tension:
         """
         slack = self._leans(self.unstrung)
         drawn = self._leans(self.gaps(pull) + self.thickness / 2)
-        turn: FloatOrArray = np.degrees(drawn[1] - slack[1] - drawn[0])
-        return turn
+        return np.degrees(drawn[1] - slack[1] - drawn[0])
 
     def _leans(self, heights: Floats) -> tuple[FloatOrArray, FloatOrArray]:
         """How much (radians) the axis rises, forward, at the ferrule and at the head."""
@@ -136,13 +128,11 @@ class Tension:
 
 def least(gaps: Floats) -> FloatOrArray:
     """The least clear height (mm)."""
-    lowest: FloatOrArray = gaps.min(axis=-1)
-    return lowest
+    return gaps.min(axis=-1)
 
 
 def camber_left(gaps: Floats) -> FloatOrArray:
     """How deep the underside lies below the straight edge from ferrule to head (mm)."""
     u = np.linspace(0.0, 1.0, gaps.shape[-1])
     edge = gaps[..., :1] + (gaps[..., -1:] - gaps[..., :1]) * u
-    deepest: FloatOrArray = (edge - gaps).max(axis=-1)
-    return deepest
+    return (edge - gaps).max(axis=-1)

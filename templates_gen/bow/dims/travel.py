@@ -7,8 +7,8 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.geometry import Floats
+from templates_gen.parameters import Dims, Family, FloatOrArray
 from templates_gen.parts.button.params import Button
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.hair.params import Hair
@@ -33,7 +33,7 @@ OVERALL = {
 
 
 @dataclass(frozen=True)
-class Travel:
+class Travel(Dims):
     """The frog's travel, from slack to foremost and rearmost."""
 
     stick: StickDims
@@ -42,19 +42,7 @@ class Travel:
     head: Head
     leather: Leather
     button: Button
-    tightened: float
-
-    @classmethod
-    def of(cls, p: Pattern) -> Travel:
-        return cls(
-            p.derive(StickDims),
-            p.derive(FrogDims),
-            p[Hair],
-            p[Head],
-            p[Leather],
-            p[Button],
-            _TIGHTENED[p.family.name],
-        )
+    family: Family
 
     @property
     def eyelet_in_play(self) -> FloatOrArray:
@@ -77,7 +65,7 @@ class Travel:
         heights = self.frog.params.clear_height + self.head.height
         heights = heights - self.stick.params.diameter_head + self.stick.params.across_flats_butt
         straightening = 8 * cam**2 / (3 * length) + 4 * cam / length * heights
-        return self.tightened / cam * straightening + 0.0023 * length
+        return _TIGHTENED[self.family.name] / cam * straightening + 0.0023 * length
 
     @property
     def slot_behind(self) -> FloatOrArray:
@@ -119,8 +107,7 @@ class Travel:
                 )
             )
         )
-        gaps: Floats = np.asarray(hair.below(chord[..., None] * u, -depths))
-        return gaps
+        return np.asarray(hair.below(chord[..., None] * u, -depths))
 
     @cached_property
     def least_gap(self) -> FloatOrArray:
@@ -129,8 +116,7 @@ class Travel:
         i = np.clip(np.argmin(gaps, axis=-1), 1, gaps.shape[-1] - 2)[..., None]
         before, here, after = (np.take_along_axis(gaps, i + k, -1)[..., 0] for k in (-1, 0, 1))
         bend = np.maximum(before - 2 * here + after, 1e-12)
-        least: FloatOrArray = here - (before - after) ** 2 / (8 * bend)
-        return least
+        return here - (before - after) ** 2 / (8 * bend)
 
     @property
     def overall(self) -> FloatOrArray:

@@ -10,14 +10,14 @@ from dataclasses import dataclass
 
 from templates_gen import registry
 from templates_gen.bow.dims import frames
-from templates_gen.mechanics.assembly import VolumeAt
-from templates_gen.parameters import Pattern
+from templates_gen.mechanics import VolumeAt
+from templates_gen.parameters import Dims, Pattern
 
 __all__ = ["VolumeAt", "Volumes"]
 
 
 @dataclass(frozen=True)
-class Volumes:
+class Volumes(Dims):
     """The volume of every part this bow has, by the part's name."""
 
     parts: Mapping[str, VolumeAt]

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.mechanics.assembly import STICK, Frame, Portion, VolumeAt
-from templates_gen.mechanics.quadrature import breaks, gauss
+from templates_gen.mechanics import STICK, Frame, Portion, VolumeAt, breaks, gauss
 from templates_gen.mechanics.sections import circle, octagon
 from templates_gen.parameters import Pattern
 from templates_gen.parts.button.dims import ButtonDims

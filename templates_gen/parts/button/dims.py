@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.button.params import Button, ButtonKind
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
@@ -18,16 +18,12 @@ SCREW_IN = 0.6
 
 
 @dataclass(frozen=True)
-class ButtonDims:
+class ButtonDims(Dims):
     """Derived dimensions of the button."""
 
     params: Button
     screw: Screw
     stick: StickDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> ButtonDims:
-        return cls(p[Button], p[Screw], p.derive(StickDims))
 
     @property
     def three_piece(self) -> bool:
@@ -47,8 +43,7 @@ class ButtonDims:
             (self.across_flats(x) - s.counterbore_diameter) / 2 - s.ring_sheet
             for x in (0.0, s.counterbore_depth)
         )
-        least: FloatOrArray = np.where(grows > 0.0, face, floor / np.hypot(1.0, grows))
-        return least
+        return np.where(grows > 0.0, face, floor / np.hypot(1.0, grows))
 
     @cached_property
     def corners(self) -> FloatOrArray:

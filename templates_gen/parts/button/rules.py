@@ -2,8 +2,7 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import NotMeasured, gap
+from templates_gen.checks import Bound, NotMeasured, Severity, at_least, at_most, gap, rule
 from templates_gen.parts.button.dims import ButtonDims
 
 PRACTICE = "common practice, no source"

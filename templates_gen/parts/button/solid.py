@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from templates_gen.geometry import Path, circle
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.button import outline
 from templates_gen.parts.button.dims import ButtonDims
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 
 @dataclass(frozen=True)
@@ -46,10 +43,8 @@ def recipe(p: Pattern) -> Recipe:
     )
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outlines its sections must show."""
-    from templates_gen.kernel import solids, walls
-
     grip = solids.ruled_loft("x", dict(r.sections))
     bores = (
         solids.prism(r.counterbore, -1.0, r.counterbore_depth, "x"),

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, Family, FloatOrArray
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
@@ -17,20 +17,14 @@ THREAD_CLEAR = 0.2
 
 
 @dataclass(frozen=True)
-class EyeletDims:
+class EyeletDims(Dims):
     """Derived dimensions of the eyelet."""
 
     params: Eyelet
     screw: Screw
     stick: StickDims
     seat: UnderslideDims
-    bass: bool
-
-    @classmethod
-    def of(cls, p: Pattern) -> EyeletDims:
-        return cls(
-            p[Eyelet], p[Screw], p.derive(StickDims), p.derive(UnderslideDims), p.family.bass
-        )
+    family: Family
 
     @property
     def play_in_mortise(self) -> FloatOrArray:
@@ -56,8 +50,7 @@ class EyeletDims:
             + np.maximum(0.0, (self.params.width - self.seat.land_at(x)) / 2)
             for x in (at - half, at + half)
         )
-        foot: FloatOrArray = np.maximum(rear, front)
-        return foot
+        return np.maximum(rear, front)
 
     @property
     def body_top(self) -> FloatOrArray:

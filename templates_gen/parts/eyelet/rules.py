@@ -1,7 +1,6 @@
 """Rules of the eyelet."""
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
-from templates_gen.checks.solid import gap
+from templates_gen.checks import Bound, at_least, at_most, gap, rule
 from templates_gen.parts.eyelet.dims import EyeletDims
 
 PRACTICE = "common practice, no source"
@@ -64,4 +63,4 @@ def no_rattle(d: EyeletDims) -> Bound:
     solid=gap("screw: thread", "eyelet: sides"),
 )
 def ring_wall(d: EyeletDims) -> Bound:
-    return at_least(d.ring_wall, 0.5 if d.bass else 0.35)
+    return at_least(d.ring_wall, 0.5 if d.family.bass else 0.35)

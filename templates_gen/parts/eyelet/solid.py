@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from templates_gen.geometry import Path, circle, rectangle
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.eyelet.dims import EyeletDims
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 
 @dataclass(frozen=True)
@@ -44,10 +41,8 @@ def recipe(p: Pattern) -> Recipe:
     )
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outlines its sections must show."""
-    from templates_gen.kernel import solids, walls
-
     body = solids.prism(r.body, -r.half_width, r.half_width, "y")
     shank = solids.prism(r.shank, r.shank_end, r.foot + 0.1, "z")
     whole = solids.fused(body, shank, step="shank")

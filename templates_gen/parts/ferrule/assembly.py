@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.mechanics.assembly import ALONG, FROG, Frame, Portion, VolumeAt
+from templates_gen.mechanics import ALONG, FROG, Frame, Portion, VolumeAt
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.frog.params import Frog

@@ -10,23 +10,19 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, Family, FloatOrArray
 from templates_gen.parts.ferrule.params import Ferrule
 from templates_gen.parts.hair.dims import HairDims
 from templates_gen.shapes.arch import ArchKind, developed_length
 
 
 @dataclass(frozen=True)
-class FerruleDims:
+class FerruleDims(Dims):
     """Derived dimensions of the ferrule."""
 
     params: Ferrule
     hair: HairDims
-    bass: bool
-
-    @classmethod
-    def of(cls, p: Pattern) -> FerruleDims:
-        return cls(p[Ferrule], p.derive(HairDims), p.family.bass)
+    family: Family
 
     @cached_property
     def arch_height(self) -> FloatOrArray:

@@ -1,7 +1,6 @@
 """Parameters of the ferrule."""
 
-from templates_gen.parameters import FloatOrArray, Scale, choice, mm, section
-from templates_gen.parameters.stock import SHEET
+from templates_gen.parameters import SHEET, FloatOrArray, Scale, choice, mm, section
 from templates_gen.shapes.arch import ArchKind
 
 

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import Extent, NotMeasured, gap
+from templates_gen.checks import Bound, Extent, NotMeasured, Severity, at_least, at_most, gap, rule
 from templates_gen.errors import Fault
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.faults import fault_at
+from templates_gen.parameters import Pattern, fault_at
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.shapes.arch import ArchKind
 
@@ -66,7 +64,7 @@ def wedge_thin_end(d: FerruleDims) -> Bound:
 )
 def tongue_height(d: FerruleDims) -> Bound:
     """Less than the solid's: it keeps 0.1 clear under the arch, whatever the fit of the tongue."""
-    return at_least(d.tongue_height, 4.0 if d.bass else 2.4)
+    return at_least(d.tongue_height, 4.0 if d.family.bass else 2.4)
 
 
 @rule(

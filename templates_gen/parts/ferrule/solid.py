@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from templates_gen.geometry import Path
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.ferrule import outline
 from templates_gen.parts.ferrule.dims import FerruleDims
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 
 @dataclass(frozen=True)
@@ -28,10 +25,8 @@ def recipe(p: Pattern) -> Recipe:
     return Recipe(outline.outside(p), outline.opening(p), p.scalars(FerruleDims).params.length)
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outlines its sections must show."""
-    from templates_gen.kernel import solids, walls
-
     ring = solids.prism(r.outside, 0.0, r.length, holes=(r.opening,))
     within = solids.prism(r.opening, 0.0, r.length)
     groups = {

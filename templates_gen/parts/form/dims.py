@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.form.params import Form
 from templates_gen.parts.stick.dims import StickDims
 
@@ -21,15 +21,11 @@ HOLE_EDGE = 6.0
 
 
 @dataclass(frozen=True)
-class FormDims:
+class FormDims(Dims):
     """Derived dimensions of the form. Its curves are in ``dims_curves``."""
 
     params: Form
     stick: StickDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> FormDims:
-        return cls(p[Form], p.derive(StickDims))
 
     @cached_property
     def edge_rise(self) -> FloatOrArray:

@@ -12,8 +12,7 @@ from functools import cached_property, lru_cache
 
 import numpy as np
 
-from templates_gen.geometry import Path, Point
-from templates_gen.geometry.arrays import Floats
+from templates_gen.geometry import Floats, Path, Point
 from templates_gen.geometry.curve import spline_through
 from templates_gen.geometry.fit import Fit, fit
 from templates_gen.parameters import Pattern

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.geometry import Path, Pen, Point
-from templates_gen.geometry.segment import Segment
+from templates_gen.geometry import Path, Pen, Point, Segment
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form.dims import FormDims

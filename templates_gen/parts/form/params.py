@@ -1,7 +1,6 @@
 """Parameters of the bending form."""
 
-from templates_gen.parameters import FloatOrArray, Scale, mm, section
-from templates_gen.parameters.stock import DRILL
+from templates_gen.parameters import DRILL, FloatOrArray, Scale, mm, section
 
 
 @section("form", "Bending form")

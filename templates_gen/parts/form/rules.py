@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.checks.rule import Bound, at_least, rule
-from templates_gen.checks.solid import NotMeasured
+from templates_gen.checks import Bound, NotMeasured, at_least, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form.dims import FormDims

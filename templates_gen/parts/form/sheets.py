@@ -28,7 +28,7 @@ from templates_gen.drawing import (
     table,
     template,
 )
-from templates_gen.geometry.segment import Box
+from templates_gen.geometry import Box
 from templates_gen.parts.form import dims_curves as curves
 from templates_gen.parts.form import outline
 from templates_gen.parts.form.dims import FormDims

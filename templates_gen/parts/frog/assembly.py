@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.mechanics.assembly import FROG, Portion, VolumeAt
+from templates_gen.mechanics import FROG, Portion, VolumeAt
 from templates_gen.mechanics.sections import circle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.dims import FrogDims

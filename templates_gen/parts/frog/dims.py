@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.eyelet.dims import EyeletDims
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.frog.params import EyeKind, Frog
@@ -30,7 +30,7 @@ RUN_OUT = 2.0
 
 
 @dataclass(frozen=True)
-class FrogDims:
+class FrogDims(Dims):
     """Derived dimensions of the frog."""
 
     params: Frog
@@ -40,18 +40,6 @@ class FrogDims:
     heel: HeelDims
     seat: UnderslideDims
     eyelet: EyeletDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> FrogDims:
-        return cls(
-            p[Frog],
-            p.derive(HairDims),
-            p.derive(FerruleDims),
-            p.derive(SlideDims),
-            p.derive(HeelDims),
-            p.derive(UnderslideDims),
-            p.derive(EyeletDims),
-        )
 
     # --- the side --------------------------------------------------------------------------------
 
@@ -146,10 +134,7 @@ class FrogDims:
         slope = (self.tongue_bottom - floor) / (self.shoulder - self.mortise_front)
         steep = np.hypot(1.0, slope)
         round_ = floor + r * (slope + steep) - np.sqrt(np.maximum(r**2 - (ahead - r) ** 2, 0.0))
-        height: FloatOrArray = np.where(
-            ahead < r * (1 + slope / steep), round_, floor + slope * ahead
-        )
-        return height
+        return np.where(ahead < r * (1 + slope / steep), round_, floor + slope * ahead)
 
     @cached_property
     def channel_rear(self) -> FloatOrArray:
@@ -168,8 +153,7 @@ class FrogDims:
         low, x = self.slide.params.thickness, self.mortise_front
         level = np.clip(self.throat.low, low, self.mortise_top)
         gaps = [self.throat.gap(x, z) for z in (low, level, self.mortise_top)]
-        least: FloatOrArray = np.minimum(np.minimum(gaps[0], gaps[1]), gaps[2])
-        return least
+        return np.minimum(np.minimum(gaps[0], gaps[1]), gaps[2])
 
     @cached_property
     def wall_to_flank(self) -> FloatOrArray:

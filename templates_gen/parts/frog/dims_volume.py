@@ -6,8 +6,8 @@ import math
 
 import numpy as np
 
-from templates_gen.mechanics.assembly import VolumeAt
-from templates_gen.mechanics.quadrature import Floats, breaks, gauss, gauss_across
+from templates_gen.geometry import Floats
+from templates_gen.mechanics import VolumeAt, breaks, gauss, gauss_across
 from templates_gen.mechanics.sections import circle
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.frog.dims import FrogDims

@@ -7,21 +7,17 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.shapes.arch_depth import depth_in_arch
 from templates_gen.shapes.recess import Recess
 
 
 @dataclass(frozen=True)
-class FrogWalls:
+class FrogWalls(Dims):
     """Walls of ebony."""
 
     frog: FrogDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> FrogWalls:
-        return cls(p.derive(FrogDims))
 
     # --- the outside -----------------------------------------------------------------------------
 
@@ -35,8 +31,7 @@ class FrogWalls:
             - seat.trench_height(x)
             for x in (0.0, d.params.length_top)
         )
-        least: FloatOrArray = np.minimum(heel, tip)
-        return least
+        return np.minimum(heel, tip)
 
     @cached_property
     def thumb_straight(self) -> FloatOrArray:
@@ -62,8 +57,7 @@ class FrogWalls:
             - (up * np.cos(lean) - deep * np.sin(lean))
             for deep in (0.0, h.sheet)
         )
-        least: FloatOrArray = np.minimum(outer, inner)
-        return least
+        return np.minimum(outer, inner)
 
     # --- hair mortise and channel ----------------------------------------------------------------
 
@@ -81,8 +75,7 @@ class FrogWalls:
         down = np.maximum(centre - d.slide.params.thickness, 0.0)
         across = np.sqrt(np.maximum((centre - sheet) ** 2 - down**2, 0.0))
         at_floor = start - (centre - across)
-        least: FloatOrArray = np.minimum(at_top, at_floor)
-        return least
+        return np.minimum(at_top, at_floor)
 
     @cached_property
     def beside_mortise(self) -> FloatOrArray:
@@ -90,8 +83,7 @@ class FrogWalls:
         d = self.frog
         half, start = d.params.hair_mortise_width / 2, d.params.hair_mortise_from_heel
         block = np.minimum(d.half_width(start), d.half_width(d.mortise_front)) - half
-        least: FloatOrArray = np.minimum(block / np.hypot(1.0, self._widens), d.wall_to_flank)
-        return least
+        return np.minimum(block / np.hypot(1.0, self._widens), d.wall_to_flank)
 
     @property
     def _widens(self) -> FloatOrArray:
@@ -119,8 +111,7 @@ class FrogWalls:
         level = np.maximum(up - s.plate_thickness, 0.0)
         shape = (s.arch_kind, s.outer_width, d.ferrule.arch_height, s.arch_thickness)
         in_d = depth_in_arch(*shape, s.arch_corner_radius, front, level)
-        least: FloatOrArray = np.minimum(np.minimum(block, hollow), in_d)
-        return least
+        return np.minimum(np.minimum(block, hollow), in_d)
 
     # --- the eye ---------------------------------------------------------------------------------
 

@@ -2,8 +2,18 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import Along, Extent, NotMeasured, Radius, gap
+from templates_gen.checks import (
+    Along,
+    Bound,
+    Extent,
+    NotMeasured,
+    Radius,
+    Severity,
+    at_least,
+    at_most,
+    gap,
+    rule,
+)
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.frog.dims_walls import FrogWalls
 

@@ -1,7 +1,6 @@
 """Rules of the frog's eye. Part of ``rules``."""
 
-from templates_gen.checks.rule import Bound, at_least, rule
-from templates_gen.checks.solid import NotMeasured, gap
+from templates_gen.checks import Bound, NotMeasured, at_least, gap, rule
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.frog.dims_walls import FrogWalls
 

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from templates_gen.geometry import Path, Pen
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog import outline
 from templates_gen.parts.frog import outline_tools as tools
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.frog.outline_walls import Outside, outside
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 #: Tools extend this far beyond the block (mm).
 CLEAR = 1.0
@@ -69,10 +67,8 @@ def stations(p: Pattern) -> tuple[float, ...]:
     return tuple(x for x in clear if low < x < limit)
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outlines of its sections and the tools that cut its faces."""
-    from templates_gen.kernel import solids
-
     wide = r.hollow.wide + 2 * CLEAR
     _, _, end, top = r.block.box
     block = solids.prism(r.block, -wide, wide, "y")
@@ -97,16 +93,12 @@ def build(r: Recipe) -> Built:
 
 def _sides(plan: Any, hollows: list[Any], beyond: Any) -> dict[str, list[Any]]:
     """Group the faces of the sides: the tapering block, the hollows, the cone at the shoulder."""
-    from templates_gen.kernel import walls
-
     hollow = [f for tool in hollows for f in tool.Faces()]
     flank = [*walls.faces_around(plan, "z"), *hollow]
     return {"flank": flank, "hollow": hollow, "cone": walls.faces_around(beyond, "x")}
 
 
 def _on_tongue(tongue: Any) -> dict[str, list[Any]]:
-    from templates_gen.kernel import walls
-
     return {
         "tongue": walls.faces_around(tongue, "x"),
         "tongue end": walls.toward(tongue, "+x"),
@@ -116,8 +108,6 @@ def _on_tongue(tongue: Any) -> dict[str, list[Any]]:
 
 def _outside(o: Outside, wide: float, top: float) -> dict[str, list[Any]]:
     """Group the outside faces of the block by name."""
-    from templates_gen.kernel import walls
-
     drawn = {"throat": o.throat, "thumb": o.thumb, "top": o.top, "rear": o.rear}
     drawn |= {"heel rounding": o.heel_rounding, "foot": o.foot}
     found = {name: walls.swept_faces(path, -wide, wide, "y") for name, path in drawn.items()}
@@ -130,8 +120,6 @@ def _outside(o: Outside, wide: float, top: float) -> dict[str, list[Any]]:
 
 def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
     """Group the faces of the pockets by name."""
-    from templates_gen.kernel import walls
-
     (mortise,), (channel,) = pockets["mortise"], pockets["channel"]
     found = {
         "mortise": [*walls.faces_around(mortise, "z"), *walls.toward(mortise, "+z")],
@@ -157,8 +145,6 @@ def _inside(pockets: dict[str, list[Any]]) -> dict[str, list[Any]]:
 
 def _hollows(h: tools.Hollow, end: float) -> list[Any]:
     """Build both flank tools: straight, revolved outward below the throat, straight again."""
-    from templates_gen.kernel import solids
-
     right = [
         solids.prism(h.section, -CLEAR - 1.0, h.run_out, "x"),
         solids.quarter_revolution(h.below, h.run_out, h.outside, "x"),
@@ -169,24 +155,18 @@ def _hollows(h: tools.Hollow, end: float) -> list[Any]:
 
 def _beyond_shoulder(s: tools.Shoulder, wide: float) -> Any:
     """Build the tool round the shoulder: outside a cone that ends in the D of the ferrule."""
-    from templates_gen.kernel import solids
-
     cone = solids.ruled_loft("x", {s.start: s.at_start, s.end: s.at_end})
     beyond = solids.box((s.start, -wide, -CLEAR), (s.end, wide, s.top))
     return solids.cut(beyond, cone, step="shoulder")
 
 
 def _tongue(t: tools.Tongue) -> Any:
-    from templates_gen.kernel import solids
-
     whole = solids.prism(t.section, t.start - CLEAR, t.end, "x")
     sides = solids.prism(t.plan, t.low - CLEAR, t.high + CLEAR, "z")
     return solids.intersection(whole, sides, step="tongue")
 
 
 def _pockets(k: tools.Pockets, wide: float) -> dict[str, list[Any]]:
-    from templates_gen.kernel import solids
-
     plate = k.heel_plate
     return {
         "seat": [solids.ruled_loft("x", dict(k.trench))],

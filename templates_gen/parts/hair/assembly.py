@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.mechanics.assembly import STICK, Portion, VolumeAt
+from templates_gen.mechanics import STICK, Portion, VolumeAt
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.hair.dims import HAIR_DIAMETER

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.hair.params import Hair
 
 #: Diameter of one hair (mm) and the share of a packed ribbon that is hair: common practice.
@@ -17,14 +17,10 @@ PACKING = 0.75
 
 
 @dataclass(frozen=True)
-class HairDims:
+class HairDims(Dims):
     """Derived dimensions of the hair."""
 
     params: Hair
-
-    @classmethod
-    def of(cls, p: Pattern) -> HairDims:
-        return cls(p[Hair])
 
     @cached_property
     def ribbon_width(self) -> FloatOrArray:

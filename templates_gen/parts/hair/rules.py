@@ -1,7 +1,6 @@
 """Rules of the hair itself."""
 
-from templates_gen.checks.rule import Bound, Severity, at_most, rule
-from templates_gen.checks.solid import NotMeasured
+from templates_gen.checks import Bound, NotMeasured, Severity, at_most, rule
 from templates_gen.parts.hair.dims import HairDims
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.mechanics.assembly import STICK, Frame, Portion, VolumeAt
+from templates_gen.mechanics import STICK, Frame, Portion, VolumeAt
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import construct

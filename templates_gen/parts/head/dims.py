@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, Family, FloatOrArray, Pattern
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.frog.dims import FrogDims
 from templates_gen.parts.hair.dims import HairDims
@@ -38,7 +38,7 @@ CHEEK_ABOVE = 2.0
 
 
 @dataclass(frozen=True)
-class HeadDims:
+class HeadDims(Dims):
     """Derived dimensions of the head."""
 
     params: Head
@@ -48,22 +48,8 @@ class HeadDims:
     tip: Hair
     ferrule: FerruleDims
     frog: FrogDims
-    bass: bool
+    family: Family
     drawn: Pattern
-
-    @classmethod
-    def of(cls, p: Pattern) -> HeadDims:
-        return cls(
-            p[Head],
-            p[Stick],
-            p.derive(StickDims),
-            p.derive(HairDims),
-            p[Hair],
-            p.derive(FerruleDims),
-            p.derive(FrogDims),
-            p.family.bass,
-            p.drawn,
-        )
 
     # --- the side --------------------------------------------------------------------------------
 

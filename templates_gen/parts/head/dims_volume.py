@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from templates_gen.mechanics.quadrature import breaks, gauss, gauss_across
+from templates_gen.mechanics import breaks, gauss, gauss_across
 from templates_gen.mechanics.sections import octagon
 from templates_gen.parameters import FloatOrArray, Pattern
 from templates_gen.parts.head.dims import HeadDims

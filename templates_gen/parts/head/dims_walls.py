@@ -7,19 +7,15 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.head.dims import CHEEK_ABOVE, HeadDims
 
 
 @dataclass(frozen=True)
-class HeadWalls:
+class HeadWalls(Dims):
     """Walls beside and ahead of the mortise."""
 
     head: HeadDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> HeadWalls:
-        return cls(p.derive(HeadDims))
 
     @cached_property
     def beside(self) -> FloatOrArray:
@@ -35,8 +31,7 @@ class HeadWalls:
         at_face = np.minimum(self._wall(rear, widths[0], 0.0), self._wall(front, widths[1], 0.0))
         deep = s.mortise_depth
         at_depth = np.minimum(self._wall(rear, widths[0], deep), self._wall(foot, widths[2], deep))
-        least: FloatOrArray = np.minimum(at_face, at_depth)
-        return least
+        return np.minimum(at_face, at_depth)
 
     @cached_property
     def beside_rear(self) -> FloatOrArray:
@@ -52,8 +47,7 @@ class HeadWalls:
         # Above the mortise the cheek leans in more; the nearer of the two counts.
         steeper = (d.upper_lean - d.cheek_lean) * (d.params.mortise_depth + CHEEK_ABOVE - up)
         upper = (level + steeper * outward) / np.hypot(1.0, d.upper_lean * outward)
-        least: FloatOrArray = np.minimum(lower, upper)
-        return least
+        return np.minimum(lower, upper)
 
     def _in_plan(self, x: FloatOrArray, y: FloatOrArray) -> tuple[FloatOrArray, FloatOrArray]:
         """Return the distance (mm) from a point in the plan to its outline, and its part across.
@@ -90,5 +84,4 @@ class HeadWalls:
         to_top = np.hypot(ahead - along * np.sin(lean), top - along * np.cos(lean))
         level = np.clip(s.mortise_depth, s.nose_rise, top)
         to_foot = np.hypot(s.face_length - d.mortise_foot, level - s.mortise_depth)
-        least: FloatOrArray = np.minimum(to_top, to_foot)
-        return least
+        return np.minimum(to_top, to_foot)

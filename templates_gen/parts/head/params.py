@@ -3,6 +3,7 @@
 from enum import StrEnum
 
 from templates_gen.parameters import (
+    SHEET,
     FloatOrArray,
     Mark,
     Points,
@@ -14,7 +15,6 @@ from templates_gen.parameters import (
     ratio,
     section,
 )
-from templates_gen.parameters.stock import SHEET
 
 
 class PlateKind(StrEnum):

@@ -6,11 +6,9 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
-from templates_gen.checks.solid import Land, NotMeasured, Radius, gap
+from templates_gen.checks import Bound, Land, NotMeasured, Radius, at_least, at_most, gap, rule
 from templates_gen.errors import Fault
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.faults import fault_at
+from templates_gen.parameters import Pattern, fault_at
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_walls import HeadWalls
 
@@ -54,7 +52,7 @@ def mortise_sides(w: HeadWalls) -> Bound:
 )
 def mortise_side_rear(w: HeadWalls) -> Bound:
     d = w.head
-    return at_least(w.beside_rear, (0.10 if d.bass else 0.16) * d.params.width)
+    return at_least(w.beside_rear, (0.10 if d.family.bass else 0.16) * d.params.width)
 
 
 @rule(

@@ -1,7 +1,6 @@
 """Rules of the head's face, plate and ribbon. Part of ``rules``."""
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import NotMeasured
+from templates_gen.checks import Bound, NotMeasured, Severity, at_least, at_most, rule
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.params import PlateKind
 
@@ -85,7 +84,7 @@ def narrower_than_ferrule(d: HeadDims) -> Bound:
     solid=NotMeasured("the hair is not built as a solid"),
 )
 def ribbon_least(d: HeadDims) -> Bound:
-    return at_least(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.75 if d.bass else 0.68)
+    return at_least(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.75 if d.family.bass else 0.68)
 
 
 @rule(
@@ -99,4 +98,4 @@ def ribbon_least(d: HeadDims) -> Bound:
     solid=NotMeasured("the hair is not built as a solid"),
 )
 def ribbon_most(d: HeadDims) -> Bound:
-    return at_most(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.90 if d.bass else 0.80)
+    return at_most(d.tip.ribbon_width_tip / d.hair.ribbon_width, 0.90 if d.family.bass else 0.80)

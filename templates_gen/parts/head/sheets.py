@@ -23,7 +23,7 @@ from templates_gen.drawing import (
     scribe,
     template,
 )
-from templates_gen.geometry.segment import Segment
+from templates_gen.geometry import Segment
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
 from templates_gen.parts.head.dims_neck import neck

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from templates_gen.errors import KernelError
 from templates_gen.geometry import Path, Pen, Point
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.head import outline
 from templates_gen.parts.head.dims import HeadDims
@@ -15,9 +16,6 @@ from templates_gen.parts.head.dims_neck import neck
 from templates_gen.parts.head.dims_volume import RUNS_ON
 from templates_gen.parts.head.outline_walls import Outside, outside
 from templates_gen.shapes.trapezoid import trapezoid
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 #: Least width (mm) of the mortise's plan where it is extended ahead of the mortise.
 THIN = 0.1
@@ -149,10 +147,8 @@ def _middle(p: Pattern) -> Path:
     return pen.close()
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outline its section must show and the tools that cut its faces."""
-    from templates_gen.kernel import solids
-
     wide = max(v[1] for v in r.cheek.vertices) + 2.0
     block = solids.prism(r.block, -wide, wide, "y")
     cheeks = _cheeks(r, wide)
@@ -184,8 +180,6 @@ def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
     Raises:
         KernelError: nothing was cut, or one side lost more than the other.
     """
-    from templates_gen.kernel import solids
-
     lost = (0.0, 0.0)
     for fuzzy in (None, FUZZY):
         once = solids.intersection(shaped, right, step=f"right {step}", fuzzy=fuzzy)
@@ -200,8 +194,6 @@ def _cut_alike(shaped: Any, right: Any, step: str) -> Any:
 
 def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:
     """Build the regions inside a cheek: beside the mortise, and above it."""
-    from templates_gen.kernel import solids
-
     # Within the width of the stick the cheeks stop leaning in: the stick continues into the head.
     upper = solids.fused(
         solids.oblique_prism(r.upper, -5.0, r.top, (0.0, -r.upper_lean)),
@@ -212,8 +204,6 @@ def _cheeks(r: Recipe, wide: float) -> tuple[Any, Any]:
 
 
 def _right_of_ridge(r: Recipe, wide: float) -> Any:
-    from templates_gen.kernel import solids
-
     ridge = solids.oblique_prism(r.bevel, r.ridge_half_width, wide + 5.0, (-r.facet, -r.facet), "y")
     over = solids.prism(r.bevel, -wide - 5.0, r.ridge_half_width, "y")
     return solids.fused(ridge, over, step="ridge")
@@ -226,8 +216,6 @@ def _both(faces: list[Any]) -> list[Any]:
 
 def _outside(r: Recipe, wide: float) -> dict[str, list[Any]]:
     """Group the outside faces of the block by name."""
-    from templates_gen.kernel import walls
-
     o, half, drift = r.outside, r.ridge_half_width, (-r.facet, -r.facet)
     drawn = {"ridge": o.ridge, "back": o.back, "nose": o.nose, "face": o.face}
     drawn |= {"flat": o.flat, "back rounding": o.back_rounding} | ({"top": o.top} if o.top else {})
@@ -238,8 +226,6 @@ def _outside(r: Recipe, wide: float) -> dict[str, list[Any]]:
 
 def _inside(mortise: Any, undercut: Any) -> dict[str, list[Any]]:
     """Group the faces of the mortise by name."""
-    from templates_gen.kernel import walls
-
     return {
         "mortise sides": walls.toward(mortise, "+y", "-y"),
         "mortise left": walls.toward(mortise, "+y"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from templates_gen.mechanics.assembly import FROG, Portion, VolumeAt
+from templates_gen.mechanics import FROG, Portion, VolumeAt
 from templates_gen.parameters import Pattern
 from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.material.params import Material

@@ -11,7 +11,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.heel.params import Heel, HeelKind
@@ -20,17 +20,13 @@ from templates_gen.shapes.bend import bend_length
 
 
 @dataclass(frozen=True)
-class HeelDims:
+class HeelDims(Dims):
     """Derived dimensions of the heel plate."""
 
     params: Heel
     frog: Frog
     ferrule: FerruleDims
     slide: SlideDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> HeelDims:
-        return cls(p[Heel], p[Frog], p.derive(FerruleDims), p.derive(SlideDims))
 
     @property
     def plated(self) -> bool:

@@ -2,8 +2,7 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import FloatOrArray, Scale, choice, degrees, mm, section
-from templates_gen.parameters.stock import SHEET, WIRE
+from templates_gen.parameters import SHEET, WIRE, FloatOrArray, Scale, choice, degrees, mm, section
 
 
 class HeelKind(StrEnum):

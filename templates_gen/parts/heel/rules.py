@@ -4,11 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import Along, Land, NotMeasured, gap
+from templates_gen.checks import (
+    Along,
+    Bound,
+    Land,
+    NotMeasured,
+    Severity,
+    at_least,
+    at_most,
+    gap,
+    rule,
+)
 from templates_gen.errors import Fault
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.faults import fault_at
+from templates_gen.parameters import Pattern, fault_at
 from templates_gen.parts.heel.dims import HeelDims
 from templates_gen.parts.heel.params import HeelKind
 

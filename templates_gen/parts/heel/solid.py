@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from templates_gen.geometry import Path, Point
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.heel import outline
 from templates_gen.parts.heel.dims import HeelDims
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 
 @dataclass(frozen=True)
@@ -51,10 +48,8 @@ def recipe(p: Pattern) -> Recipe | None:
     )
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outline its section must show and the tools that cut its faces."""
-    from templates_gen.kernel import solids, walls
-
     plate = solids.prism(r.side, -r.width / 2, r.width / 2, "y")
     bends = walls.round_faces(plate)
     groups = {

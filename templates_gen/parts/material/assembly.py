@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.mechanics.assembly import STICK, Portion, VolumeAt
+from templates_gen.mechanics import STICK, Portion, VolumeAt
 from templates_gen.parameters import Pattern
 from templates_gen.parts.leather.params import Leather
 from templates_gen.parts.material.dims import MaterialDims

@@ -9,8 +9,7 @@ from functools import cached_property
 import numpy as np
 
 from templates_gen.mechanics.materials import Band, materials
-from templates_gen.parameters import FloatOrArray, Pattern
-from templates_gen.parameters.families import bands
+from templates_gen.parameters import Dims, FloatOrArray, Pattern, bands
 from templates_gen.parts.material.params import (
     GAUGES,
     FrogWood,
@@ -35,15 +34,11 @@ TABLE_DENSITY, TABLE_MODULUS = 0.10, 0.22
 
 
 @dataclass(frozen=True)
-class MaterialDims:
+class MaterialDims(Dims):
     """Properties of the chosen materials."""
 
     params: Material
     lapping: Lapping
-
-    @classmethod
-    def of(cls, p: Pattern) -> MaterialDims:
-        return cls(p[Material], p[Lapping])
 
     @property
     def measured(self) -> bool:
@@ -106,12 +101,6 @@ class MaterialDims:
         gauge = self.lapping.gauge
         filled = 1.0 if self.lapping.kind is LappingKind.SUBSTITUTE else math.pi / 4
         return filled * math.pi * (diameter + gauge) * gauge
-
-    def lapping_per_mm(self, diameter: FloatOrArray) -> FloatOrArray:
-        """What the lapping weighs on each millimetre of a stick so thick (g/mm)."""
-        if not self.lapping_material:
-            return 0.0 * diameter
-        return self.density(self.lapping_material) * 1e-6 * self.lapping_area(diameter)
 
 
 def found_out(p: Pattern) -> tuple[bool, bool]:

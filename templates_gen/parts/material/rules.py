@@ -2,8 +2,7 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_most, not_applicable, rule
-from templates_gen.checks.solid import NotMeasured
+from templates_gen.checks import Bound, NotMeasured, Severity, at_most, not_applicable, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.dims import MaterialDims
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import StickDims
 
@@ -13,15 +13,11 @@ TIP_PLAY = 0.1
 
 
 @dataclass(frozen=True)
-class ScrewDims:
+class ScrewDims(Dims):
     """Derived dimensions of the screw."""
 
     params: Screw
     stick: StickDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> ScrewDims:
-        return cls(p[Screw], p.derive(StickDims))
 
     @property
     def tip_in_bearing(self) -> FloatOrArray:

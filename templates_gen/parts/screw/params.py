@@ -1,7 +1,6 @@
 """Parameters of the screw."""
 
-from templates_gen.parameters import FloatOrArray, Scale, mm, section
-from templates_gen.parameters.stock import THREAD
+from templates_gen.parameters import THREAD, FloatOrArray, Scale, mm, section
 
 
 @section("screw", "Screw")

@@ -1,7 +1,6 @@
 """Rules of the screw."""
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
-from templates_gen.checks.solid import Along, NotMeasured, gap
+from templates_gen.checks import Along, Bound, NotMeasured, at_least, at_most, gap, rule
 from templates_gen.parts.screw.dims import ScrewDims
 
 PRACTICE = "common practice, no source"

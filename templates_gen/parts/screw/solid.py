@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from templates_gen.geometry import Path, circle
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.dims import ScrewDims
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 
 @dataclass(frozen=True)
@@ -34,10 +31,8 @@ def recipe(p: Pattern) -> Recipe:
     )
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outlines its sections must show."""
-    from templates_gen.kernel import solids, walls
-
     shaft = solids.prism(r.shaft, 0.0, r.shaft_end, "x")
     tip = solids.prism(r.tip, r.shaft_end, r.tip_end, "x")
     screw = solids.fused(shaft, tip, step="tip")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templates_gen.mechanics.assembly import FROG, Frame, Portion, VolumeAt
+from templates_gen.mechanics import FROG, Frame, Portion, VolumeAt
 from templates_gen.parameters import Pattern
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.material.params import Material

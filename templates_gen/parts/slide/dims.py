@@ -8,22 +8,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.ferrule.dims import FerruleDims
 from templates_gen.parts.slide.params import Slide
 from templates_gen.shapes import dovetail
 
 
 @dataclass(frozen=True)
-class SlideDims:
+class SlideDims(Dims):
     """Derived dimensions of slide and channel."""
 
     params: Slide
     ferrule: FerruleDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> SlideDims:
-        return cls(p[Slide], p.derive(FerruleDims))
 
     @property
     def width_heel(self) -> FloatOrArray:

@@ -2,8 +2,7 @@
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import Along, NotMeasured
+from templates_gen.checks import Along, Bound, NotMeasured, Severity, at_least, at_most, rule
 from templates_gen.parts.slide.dims import SlideDims
 
 PRACTICE = "common practice, no source"

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from templates_gen.geometry import Path
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.slide import outline
 from templates_gen.parts.slide.dims import SlideDims
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 
 @dataclass(frozen=True)
@@ -39,10 +36,8 @@ def recipe(p: Pattern) -> Recipe:
     )
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outlines its sections must show."""
-    from templates_gen.kernel import solids, walls
-
     strip = solids.ruled_loft("x", {0.0: r.front, r.length: r.heel})
     return solids.Built(
         strip,

@@ -12,8 +12,8 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.geometry import Floats
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.ferrule.params import Ferrule
 from templates_gen.parts.frog.params import Frog
@@ -51,7 +51,7 @@ HANDLE_DONE = ("+0.4", "+0.2", "finished")
 
 
 @dataclass(frozen=True)
-class StickDims:
+class StickDims(Dims):
     """Derived dimensions of the stick."""
 
     params: Stick
@@ -60,10 +60,6 @@ class StickDims:
     head: Head
     ferrule: Ferrule
     hair: Hair
-
-    @classmethod
-    def of(cls, p: Pattern) -> StickDims:
-        return cls(p[Stick], p[Eyelet], p[Frog], p[Head], p[Ferrule], p[Hair])
 
     @property
     def taper(self) -> FloatOrArray:
@@ -170,8 +166,7 @@ class StickDims:
             SectionKind.OCTAGON: octagonal,
             SectionKind.D_SECTION: (octagonal + round_) / 2,
         }[s.section]
-        once: FloatOrArray = np.where(np.less(x, s.handle_length), octagonal, ahead)
-        return once
+        return np.where(np.less(x, s.handle_length), octagonal, ahead)
 
     @property
     def _marks(self) -> tuple[FloatOrArray, FloatOrArray, FloatOrArray, FloatOrArray, FloatOrArray]:
@@ -242,8 +237,7 @@ class StickDims:
         middle = self.camber.depths - self._thick(UNIT_STATIONS)[1] / 2
         sag = middle[..., : -2 * APART] + middle[..., 2 * APART :] - 2 * middle[..., APART:-APART]
         bend = self.params.over_bend * np.abs(sag).max(axis=-1)
-        radius: FloatOrArray = (self.chord * APART / STATIONS) ** 2 / bend
-        return radius
+        return (self.chord * APART / STATIONS) ** 2 / bend
 
     def _thick(self, shares: Floats) -> tuple[Floats, Floats]:
         """Return x (mm) and thickness (mm) at fractions of the way from ferrule to head."""
@@ -282,5 +276,4 @@ def _thickness(
             else graduation.published_diameter
         )
         ahead = law(beyond, face, handle, end, head)
-    thick: FloatOrArray = np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)
-    return thick
+    return np.where(np.less(x, handle), butt + (end - butt) / handle * x, ahead)

@@ -12,11 +12,10 @@ from typing import Any
 
 import numpy as np
 
-from templates_gen.geometry.arrays import Floats
-from templates_gen.mechanics.assembly import VolumeAt
-from templates_gen.mechanics.quadrature import breaks, gauss
+from templates_gen.geometry import Floats
+from templates_gen.mechanics import VolumeAt, breaks, gauss
 from templates_gen.mechanics.sections import Section, circle, rectangle
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray, Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick.dims import WITH_HEAD, StickDims
 from templates_gen.parts.stick.params import Stick
@@ -27,7 +26,7 @@ _PARTS = 3
 
 
 @dataclass(frozen=True)
-class StickSections:
+class StickSections(Dims):
     """What the stick is across, anywhere from butt to head."""
 
     dims: StickDims

@@ -1,6 +1,7 @@
 """Parameters of the stick."""
 
 from templates_gen.parameters import (
+    DRILL,
     FloatOrArray,
     Mark,
     Points,
@@ -11,7 +12,6 @@ from templates_gen.parameters import (
     ratio,
     section,
 )
-from templates_gen.parameters.stock import DRILL
 from templates_gen.shapes.camber import CamberKind
 from templates_gen.shapes.graduation import GraduationKind
 from templates_gen.shapes.stick_section import SectionKind

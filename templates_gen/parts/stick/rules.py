@@ -6,11 +6,20 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from templates_gen.checks.rule import Bound, Severity, at_least, at_most, rule
-from templates_gen.checks.solid import Along, Extent, Land, NotMeasured, gap
+from templates_gen.checks import (
+    Along,
+    Bound,
+    Extent,
+    Land,
+    NotMeasured,
+    Severity,
+    at_least,
+    at_most,
+    gap,
+    rule,
+)
 from templates_gen.errors import Fault
-from templates_gen.parameters import Pattern
-from templates_gen.parameters.faults import fault_at
+from templates_gen.parameters import Pattern, fault_at
 from templates_gen.parts.stick.dims import StickDims
 from templates_gen.shapes import octagon
 from templates_gen.shapes.camber import CamberKind, reversed_bend

@@ -7,18 +7,15 @@ octagon off, more and more; a D keeps its lower corners.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from templates_gen.geometry import Path, circle
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.screw.params import Screw
 from templates_gen.parts.stick import outline
 from templates_gen.parts.stick.dims import WITH_HEAD, StickDims
 from templates_gen.shapes.stick_section import SectionKind
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
-
 
 #: Number of pieces of the stick ahead of its blend, and of the blend itself.
 PIECES, BLEND = 24, 2
@@ -77,10 +74,8 @@ def _discs(p: Pattern, blend: list[float]) -> tuple[tuple[float, Path], ...]:
     return (behind, *((x, outline.disc(p, x)) for x in blend[1:]))
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outlines its sections must show."""
-    from templates_gen.kernel import solids
-
     handle = solids.ruled_loft("x", dict(r.handle))
     if r.discs:
         handle = solids.cut(handle, _corners(r), step="blend")
@@ -97,8 +92,6 @@ def build(r: Recipe) -> Built:
 
 def _outside(handle: Any, nipple: Any) -> dict[str, list[Any]]:
     """Group the faces of handle, butt and nipple by name."""
-    from templates_gen.kernel import walls
-
     return {
         "flats": walls.faces_around(handle, "x"),
         "top facet": walls.toward(handle, "+z"),
@@ -111,8 +104,6 @@ def _outside(handle: Any, nipple: Any) -> dict[str, list[Any]]:
 
 def _inside(slot: Any, rear: Any, front: Any) -> dict[str, list[Any]]:
     """Group the faces of mortise and bores by name."""
-    from templates_gen.kernel import walls
-
     return {
         "slot roof": walls.toward(slot, "+z"),
         "slot sides": walls.toward(slot, "+y", "-y"),
@@ -125,8 +116,6 @@ def _inside(slot: Any, rear: Any, front: Any) -> dict[str, list[Any]]:
 
 def _corners(r: Recipe) -> Any:
     """Build the tool round the cone of the blend; only its upper half for a D."""
-    from templates_gen.kernel import solids
-
     start, end = r.discs[0][0], r.discs[-1][0]
     wide = 2 * r.discs[0][1].box[2]
     around = solids.box((start, -wide, 0.0 if r.lower_kept else -wide), (end, wide, wide))

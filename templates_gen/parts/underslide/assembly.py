@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from templates_gen.mechanics.assembly import FROG, Portion, VolumeAt
-from templates_gen.mechanics.quadrature import breaks, gauss
+from templates_gen.mechanics import FROG, Portion, VolumeAt, breaks, gauss
 from templates_gen.mechanics.sections import circle
 from templates_gen.parameters import Pattern
 from templates_gen.parts.material.params import Material

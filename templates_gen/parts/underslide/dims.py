@@ -13,7 +13,7 @@ from functools import cached_property
 
 import numpy as np
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.eyelet.params import Eyelet
 from templates_gen.parts.frog.params import Frog
 from templates_gen.parts.heel.dims import HeelDims
@@ -29,7 +29,7 @@ SHANK_PLAY = 0.3
 
 
 @dataclass(frozen=True)
-class UnderslideDims:
+class UnderslideDims(Dims):
     """Derived dimensions of the seat and its lining."""
 
     params: Underslide
@@ -37,10 +37,6 @@ class UnderslideDims:
     heel: HeelDims
     eyelet: Eyelet
     stick: StickDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> UnderslideDims:
-        return cls(p[Underslide], p[Frog], p.derive(HeelDims), p[Eyelet], p.derive(StickDims))
 
     @property
     def lined(self) -> bool:
@@ -104,10 +100,7 @@ class UnderslideDims:
         The ebony is still thick enough there, and the lining never projects above the edges.
         """
         half = (self.frog.width_top - self.land_at(x)) / 2
-        stop: FloatOrArray = np.minimum(
-            half - self.lining * math.sqrt(0.5) - EDGE_LEFT, self.trench_height(x)
-        )
-        return stop
+        return np.minimum(half - self.lining * math.sqrt(0.5) - EDGE_LEFT, self.trench_height(x))
 
     @cached_property
     def stop(self) -> FloatOrArray:
@@ -117,8 +110,7 @@ class UnderslideDims:
     @cached_property
     def least_stop(self) -> FloatOrArray:
         """Least height (mm) of the lining above the land, at one of its ends."""
-        least: FloatOrArray = np.minimum(self.stop_at(self.start), self.stop_at(self.end))
-        return least
+        return np.minimum(self.stop_at(self.start), self.stop_at(self.end))
 
     # --- the lining ------------------------------------------------------------------------------
 

@@ -2,8 +2,7 @@
 
 from enum import StrEnum
 
-from templates_gen.parameters import FloatOrArray, Scale, choice, mm, section
-from templates_gen.parameters.stock import SHEET
+from templates_gen.parameters import SHEET, FloatOrArray, Scale, choice, mm, section
 
 
 class UnderslideKind(StrEnum):

@@ -1,7 +1,6 @@
 """Rules of the underslide."""
 
-from templates_gen.checks.rule import Bound, at_least, at_most, rule
-from templates_gen.checks.solid import Land, NotMeasured
+from templates_gen.checks import Bound, Land, NotMeasured, at_least, at_most, rule
 from templates_gen.parts.underslide.dims import UnderslideDims
 
 

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from templates_gen.geometry import Path
+from templates_gen.kernel import solids, walls
 from templates_gen.parameters import Pattern
 from templates_gen.parts.underslide import outline
 from templates_gen.parts.underslide.dims import UnderslideDims
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 
 @dataclass(frozen=True)
@@ -48,10 +45,8 @@ def recipe(p: Pattern) -> Recipe | None:
     )
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """Build the solid, with the outlines its sections must show."""
-    from templates_gen.kernel import solids, walls
-
     pressed = solids.ruled_loft("x", {r.start: r.at_start, r.end: r.at_end})
     hole = solids.prism(r.hole, r.top - 5.0, r.top, "z")
     lining = solids.cut(pressed, hole, step="shank hole")

@@ -5,9 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from templates_gen.checks.judge import Result
-from templates_gen.checks.rule import Severity
-from templates_gen.drawing.text import capitalized
+from templates_gen.checks import Result, Severity
+from templates_gen.drawing import capitalized
 from templates_gen.writers.figures import figure
 from templates_gen.writers.page.facts import CheckRow, PageFacts, number
 from templates_gen.writers.page.markup import Html, shape, tag

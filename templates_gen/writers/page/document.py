@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from importlib.resources import files
 
-from templates_gen.checks.judge import headline
-from templates_gen.checks.rule import Severity
+from templates_gen.checks import Severity, headline
 from templates_gen.writers.page.checks import (
     VERDICTS,
     checks,

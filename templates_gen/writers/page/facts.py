@@ -6,10 +6,8 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
-from templates_gen.checks.judge import Result
-from templates_gen.checks.rule import Place, Severity
-from templates_gen.drawing.compose import PlacedSheet
-from templates_gen.drawing.text import figure
+from templates_gen.checks import Place, Result, Severity
+from templates_gen.drawing import PlacedSheet, figure
 from templates_gen.parameters import Pattern
 
 #: File name of the page.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-from templates_gen.drawing.text import printable
+from templates_gen.drawing import printable
 
 
 class Html(str):

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
-from templates_gen.parameters import Parameter, Pattern
-from templates_gen.parameters.declare import parameters_of, title_of
-from templates_gen.parameters.families import Band, bands
-from templates_gen.parameters.words import format_value, plain, span, with_unit
+from templates_gen.parameters import (
+    Band,
+    Parameter,
+    Pattern,
+    bands,
+    format_value,
+    parameters_of,
+    plain,
+    span,
+    title_of,
+    with_unit,
+)
 from templates_gen.writers.page.markup import Html, join, tag
 
 _COLUMNS = ("Letter", "Meaning", "Value", "±", "Usual", "Note")

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from templates_gen.drawing.compose import PlacedSheet
+from templates_gen.drawing import PlacedSheet
 from templates_gen.drawing.font import font_size
 from templates_gen.drawing.marks import Marks, box_round
 from templates_gen.drawing.sheet import STYLES, Label, Layer

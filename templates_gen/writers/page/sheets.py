@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from templates_gen.drawing import capitalized, figure
 from templates_gen.drawing.furniture import scale
 from templates_gen.drawing.sheet import UNSCALED
-from templates_gen.drawing.text import capitalized, figure
 from templates_gen.writers.page.facts import DrawnSheet, NotDrawn, PageFacts
 from templates_gen.writers.page.markup import Html, shape, tag
 from templates_gen.writers.page.picture import Spot, picture

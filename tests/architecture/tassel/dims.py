@@ -7,22 +7,18 @@ from functools import cached_property
 
 from templates_gen.parts.tassel.params import Tassel
 
-from templates_gen.parameters import FloatOrArray, Pattern
+from templates_gen.parameters import Dims, FloatOrArray
 from templates_gen.parts.button.dims import ButtonDims
 from templates_gen.parts.hair.dims import HairDims
 
 
 @dataclass(frozen=True)
-class TasselDims:
+class TasselDims(Dims):
     """Derived dimensions of the tassel."""
 
     params: Tassel
     hair: HairDims
     button: ButtonDims
-
-    @classmethod
-    def of(cls, p: Pattern) -> TasselDims:
-        return cls(p[Tassel], p.derive(HairDims), p.derive(ButtonDims))
 
     @cached_property
     def front(self) -> FloatOrArray:

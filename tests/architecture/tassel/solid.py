@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from templates_gen.parts.tassel import outline
 from templates_gen.parts.tassel.dims import TasselDims
 
 from templates_gen.geometry import Path
+from templates_gen.kernel import solids
 from templates_gen.parameters import Pattern
-
-if TYPE_CHECKING:
-    from templates_gen.kernel.solids import Built
 
 
 @dataclass(frozen=True)
@@ -29,9 +26,7 @@ def recipe(p: Pattern) -> Recipe:
     return Recipe(outline.edge(p), outline.hole(p), p.scalars(TasselDims).params.thickness)
 
 
-def build(r: Recipe) -> Built:
+def build(r: Recipe) -> solids.Built:
     """A disc with a hole."""
-    from templates_gen.kernel import solids
-
     disc = solids.prism(r.edge, 0.0, r.thickness, holes=(r.hole,))
     return solids.Built(disc, (solids.Section("z", r.thickness / 2, (r.edge, r.hole)),))
