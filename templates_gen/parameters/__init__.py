@@ -31,11 +31,11 @@ from templates_gen.parameters.stock import DRILL, SHEET, THREAD, WIRE
 from templates_gen.parameters.value import too_wide, troubles
 from templates_gen.parameters.words import (
     clipped,
+    format_value,
     near,
     nearest,
     plain,
     span,
-    told,
     with_unit,
     wrapped,
     written,
@@ -69,6 +69,7 @@ __all__ = [
     "clipped",
     "degrees",
     "fault_at",
+    "format_value",
     "mm",
     "near",
     "nearest",
@@ -81,7 +82,6 @@ __all__ = [
     "section",
     "span",
     "title_of",
-    "told",
     "too_wide",
     "troubles",
     "value_in",

@@ -14,7 +14,16 @@ from templates_gen.bench.scale.settle import settle
 from templates_gen.bench.scale.stated import settings_in
 from templates_gen.checks import Result
 from templates_gen.errors import Fault, InputError, raise_faults
-from templates_gen.parameters import FAMILIES, Band, Identity, Pattern, Scale, bands, too_wide
+from templates_gen.parameters import (
+    FAMILIES,
+    Band,
+    Identity,
+    Pattern,
+    Scale,
+    bands,
+    format_value,
+    too_wide,
+)
 from templates_gen.parameters.naming import LONGEST, name_trouble
 from templates_gen.parameters.starter import require_family
 from templates_gen.parts.hair.dims import HairDims
