@@ -3,6 +3,7 @@
 import re
 import statistics
 import subprocess
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -42,6 +43,24 @@ def test_no_module_is_long(record_property):
     print(f"{len(lengths)} modules, median {median:g} lines, longest {max(lengths.values())}")
     assert {name: n for name, n in lengths.items() if n > LONGEST} == {}
     assert median <= MEDIAN
+
+
+def test_package_level_files_are_few():
+    files = {f.name for f in ROOT.iterdir() if f.suffix == ".py"}
+    assert files == {
+        f"{name}.py"
+        for name in ("__init__", "__main__", "cli", "registry", "errors", "tolerances", "version")
+    }
+
+
+def test_files_that_share_a_prefix_have_a_folder():
+    shared = Counter(
+        (f.parent.relative_to(ROOT), f.stem.partition("_")[0])
+        for f in ROOT.rglob("*.py")
+        if "_" in f.stem.strip("_")
+    )
+    assert {key: n for key, n in shared.items() if n > 6} == {}
+    assert len(shared) > 20  # else nothing was counted
 
 
 def _kept():
