@@ -1,11 +1,12 @@
 """The cure is the smallest change of one number that passes and breaks nothing."""
 
+from importlib import import_module
+
 import pytest
 from checks import toy_rules
 from checks.toy_rules import pattern, results
 from toy_parameters import Ferrule
 
-from templates_gen.checks import cure as cures
 from templates_gen.checks.cure import cure
 from templates_gen.checks.judge import judge
 from templates_gen.checks.rule import Severity, at_least, at_most, rule
@@ -18,6 +19,8 @@ EXACT = {"ferrule.outer_width": 0.0, "hair.width": 0.0, "ferrule.height": 0.0}
 @pytest.fixture(autouse=True)
 def nothing_is_usual(monkeypatch):
     """Usual values of bows do not apply to the toy."""
+    # The package offers the function of the same name as the module.
+    cures = import_module("templates_gen.checks.cure")
     monkeypatch.setattr(cures, "bands", lambda family: {})
 
 
