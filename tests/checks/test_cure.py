@@ -13,14 +13,14 @@ from templates_gen.checks.rule import Severity, at_least, at_most, rule
 from templates_gen.parameters import Pattern
 from templates_gen.parameters.families import Band
 
+#: The module; the package gives its name to the function.
+cures = import_module("templates_gen.checks.cure")
 EXACT = {"ferrule.outer_width": 0.0, "hair.width": 0.0, "ferrule.height": 0.0}
 
 
 @pytest.fixture(autouse=True)
 def nothing_is_usual(monkeypatch):
     """Usual values of bows do not apply to the toy."""
-    # The package offers the function of the same name as the module.
-    cures = import_module("templates_gen.checks.cure")
     monkeypatch.setattr(cures, "bands", lambda family: {})
 
 
