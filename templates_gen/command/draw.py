@@ -92,7 +92,7 @@ def run(args: argparse.Namespace) -> int:
         checked = [_checked(args, options, p) for p in patterns]
     if args.watch:
         return _watch(args, options, patterns, checked)
-    failing = any(rendering.stops(c) for c in checked)
+    failing = not all(report.ok for report in checked)
     if failing and not args.force:
         _print_failing(args.files, patterns, checked)
         print("nothing drawn: cure the failures, or add --force to draw it anyway", file=sys.stderr)
@@ -106,7 +106,7 @@ def run(args: argparse.Namespace) -> int:
         lines += [wrapped("not drawn: ", f"{name}: {why}") for name, why in not_drawn.items()]
     for p, c, target, files in zip(patterns, checked, targets, made, strict=True):
         write_all(target, files)
-        lines.append(f"{p.identity.name}: {len(files)} files in {target}; {rendering.verdict(c)}")
+        lines.append(f"{p.identity.name}: {len(files)} files in {target}; {c.summary}")
         lines += _warnings(p, c) + _left_over(target, p, files)
     _print_failing(args.files, patterns, checked)
     written = [target / name for target, files in zip(targets, made, strict=True) for name in files]
@@ -270,7 +270,7 @@ def _print_failing(
     files: Sequence[str], patterns: Sequence[Pattern], checked: Sequence[Report]
 ) -> None:
     """Print the failed error-checks on the error stream."""
-    for file, p, results in zip(files, patterns, checked, strict=True):
-        if rendering.stops(results):
+    for file, p, report in zip(files, patterns, checked, strict=True):
+        if not report.ok:
             print(f"{file}: {p.identity.name}", file=sys.stderr)
-            print(table(results.failing, colour=coloured(sys.stderr)), file=sys.stderr)
+            print(table(report.failing, colour=coloured(sys.stderr)), file=sys.stderr)

@@ -88,7 +88,6 @@ def assembled(p: Pattern, own: dict[str, Any], at: str = "play") -> dict[str, An
         own: the solids, each in its own frame.
         at: the place of the frog's travel, ``play``, ``rearmost`` or ``foremost``.
     """
-
     return _group(p, STICK, own) | _on_stick(p, at, _group(p, FROG, own))
 
 

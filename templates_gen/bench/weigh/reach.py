@@ -58,8 +58,8 @@ def reach_target(w: Weighed, target: Target, move: Sequence[str] = ()) -> Target
     cuts: list[Cut] = []
     while len(found) < _JUDGED:
         settings = search.least(cuts)
-        again = sum(each[1].changes == changes_of(p, settings) for each in found)
         solution = _judged(search, settings, target, before, p)
+        again = sum(each[1].changes == solution.changes for each in found)
         found.append((search.cost(settings), solution))
         if solution.sound or (found[0][1].met and not solution.met):
             break
